@@ -1,0 +1,84 @@
+// The one store: inputs in one order with what the rules made of them, durable before anything is acknowledged.
+import type { Draft, Entry, Position } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import type { Problem } from '../../shared/problem.ts';
+import type { Instant } from '../../shared/time.ts';
+
+/** How a repeat is known: by (source, id) for ever, or by (source, bootid, sequence) for what comes often. */
+export type RepeatKey =
+  | { readonly by: 'id'; readonly source: string; readonly id: string; readonly content: Uint8Array }
+  | { readonly by: 'sequence'; readonly source: string; readonly bootId: string; readonly sequence: number }
+  | { readonly by: 'recent-id'; readonly source: string; readonly id: string };
+
+export interface RejectedBytes {
+  readonly topic: string;
+  readonly problem: Problem;
+  readonly bytes: Uint8Array;
+}
+
+/** One thing that arrived, ready to be written down. */
+export interface Arrival {
+  readonly draft: Draft;
+  /** Absent where nothing can repeat: ticks, people's acts with fresh ids, bare payloads. */
+  readonly repeat?: RepeatKey;
+  /** With a `rejected` draft: the bytes as they came. */
+  readonly rejected?: RejectedBytes;
+}
+
+export type Stored =
+  | { readonly kind: 'kept'; readonly position: Position }
+  /** `position` of the first where it is known; `sameContent` false when the id was used before for something else. */
+  | { readonly kind: 'duplicate'; readonly position?: Position; readonly sameContent: boolean };
+
+/** What one commit wrote: entries in order, and the outcomes that hang on them. */
+export interface Stretch {
+  readonly entries: readonly Entry[];
+  readonly outcomes: readonly Outcome[];
+}
+
+export interface RejectedRow extends RejectedBytes {
+  readonly position: Position;
+  readonly at: Instant;
+  readonly device: string;
+  readonly state: 'open' | 'retried';
+}
+
+export interface Head {
+  readonly position: Position;
+  readonly at: Instant;
+}
+
+export interface Snapshot {
+  readonly position: Position;
+  readonly version: string;
+  readonly body: Uint8Array;
+}
+
+export interface Journal {
+  /**
+   * Stores what is new of a batch in its order, with what `decide` makes of it, in one durable commit.
+   * Resolves only after the commit. A full disk is waited out with the same batch; any other failure rejects and
+   * the journal is closed for writing: the process must restart. A kept `retried` entry marks its rejected row.
+   * An entry's `at` is raised to the head's where it is earlier: time never goes back along the journal.
+   */
+  append(
+    arrivals: readonly Arrival[],
+    decide: (entries: readonly Entry[]) => readonly Outcome[],
+  ): Promise<readonly Stored[]>;
+  /** Stretches from a position on, oldest first; holds no lock between two of them. */
+  read(from: Position, to?: Position): AsyncIterable<Stretch>;
+  head(): Promise<Head>;
+  rejected(options: { readonly state?: RejectedRow['state']; readonly before?: Position; readonly limit: number }): Promise<
+    readonly RejectedRow[]
+  >;
+  rejectedAt(position: Position): Promise<RejectedRow | undefined>;
+  countRejected(state: RejectedRow['state']): Promise<number>;
+  saveSnapshot(snapshot: Snapshot): Promise<void>;
+  /** The newest of that version. */
+  latestSnapshot(version: string): Promise<Snapshot | undefined>;
+  /** Merges small neighbouring stretches into large compressed ones; returns how many it merged. Nothing is lost by it. */
+  compact(): Promise<number>;
+  close(): Promise<void>;
+}
+
+export { openJournal, type JournalSettings } from './open.ts';

@@ -1,0 +1,95 @@
+// What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
+import * as z from 'zod';
+import { Id, ROLES, type Role } from './ids.ts';
+import { SpeedRpm, VelocityMmS } from './quantity.ts';
+import { Rfc3339 } from './time.ts';
+
+const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
+
+export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'void'] as const;
+export type HoldActName = (typeof HOLD_ACTS)[number];
+
+/** take: I have it. check: what I found. release: maintenance release of a spindle. deviate: run on, with a reason. void: raised in error. */
+export const HoldAct = z
+  .object({
+    act: z.enum(HOLD_ACTS),
+    holdId: Id,
+    note: z.string().trim().max(1000).optional(),
+  })
+  .refine((act) => act.act === 'take' || Note.safeParse(act.note).success, {
+    path: ['note'],
+    error: 'expected a reason or finding in words',
+  });
+export type HoldAct = z.infer<typeof HoldAct>;
+
+export const LIMIT_QUANTITIES = ['overall', 'synchronous'] as const;
+export type LimitQuantity = (typeof LIMIT_QUANTITIES)[number];
+
+/** A limit is worth what its source is worth: who says so, since when, entered by whom. */
+export const VibrationLimit = z.object({
+  quantity: z.enum(LIMIT_QUANTITIES),
+  fromSpeedRpm: SpeedRpm,
+  toSpeedRpm: SpeedRpm,
+  limitMmS: VelocityMmS,
+  source: z.string().trim().min(1).max(200),
+  sourceDate: Rfc3339.optional(),
+});
+export type VibrationLimit = z.infer<typeof VibrationLimit>;
+
+export const LIMITS_PER_SPINDLE_MAX = 40;
+
+/** A spindle as the plant engineer declares it; a later one replaces the earlier. */
+export const SpindleDeclared = z.object({
+  spindleId: Id,
+  machine: z.string().min(1).max(80),
+  cell: z.string().min(1).max(40),
+  interface: z.string().max(40).optional(),
+  /** The machine maker's limit; never exceeded whatever the balance says. */
+  maxSpeedRpm: SpeedRpm.optional(),
+  limits: z.array(VibrationLimit).max(LIMITS_PER_SPINDLE_MAX).default([]),
+});
+export type SpindleDeclared = z.infer<typeof SpindleDeclared>;
+
+/** What became of telling somebody: each try is on record. */
+export const NoticeTry = z.object({
+  noticeId: z.string().min(1).max(80),
+  holdId: Id,
+  channel: z.string().min(1).max(40),
+  to: z.string().max(200),
+  outcome: z.enum(['sent', 'failed', 'given-up']),
+  attempt: z.int().min(1),
+  detail: z.string().max(500).optional(),
+});
+export type NoticeTry = z.infer<typeof NoticeTry>;
+
+export const ACT_TYPES = {
+  'hold-act': 'counterpoise.act.hold.v1',
+  'spindle-declared': 'counterpoise.act.spindle.v1',
+  'notice-try': 'counterpoise.act.notice.v1',
+} as const;
+export type ActKind = keyof typeof ACT_TYPES;
+
+export const ACT_SCHEMAS = {
+  'hold-act': HoldAct,
+  'spindle-declared': SpindleDeclared,
+  'notice-try': NoticeTry,
+} as const satisfies Record<ActKind, z.ZodType>;
+
+export interface ActData {
+  'hold-act': HoldAct;
+  'spindle-declared': SpindleDeclared;
+  'notice-try': NoticeTry;
+}
+
+/** Who did it and with which right; the service itself acts as role `service`. */
+export const Actor = z.object({ name: Id, roles: z.array(z.enum([...ROLES, 'service'])) });
+export type Actor = z.infer<typeof Actor>;
+
+/** Who may do what to a hold; the gateway refuses early, the rules refuse finally. */
+export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
+  take: ['tool-room', 'maintenance', 'engineer', 'admin'],
+  check: ['tool-room', 'maintenance', 'engineer', 'admin'],
+  release: ['maintenance', 'engineer'],
+  deviate: ['engineer'],
+  void: ['engineer'],
+};

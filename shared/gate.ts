@@ -1,0 +1,43 @@
+// The answer at the gate: may this assembly run in this spindle at this speed? Never "run", never a promise.
+import * as z from 'zod';
+import { Id } from './ids.ts';
+
+export const GATE_WORDS = ['NO OBJECTION', 'HOLD BACK', 'MEASURE FIRST'] as const;
+export type GateWord = (typeof GATE_WORDS)[number];
+
+export const GATE_REASONS = [
+  'within',
+  'on-hold',
+  'spindle-on-hold',
+  'residual-exceeds',
+  'undecided',
+  'not-measured-since-build',
+  'speed-above-balanced',
+  'speed-above-marked',
+  'speed-above-spindle',
+  'unknown-assembly',
+  'unknown-spindle',
+  'no-speed',
+] as const;
+export type GateReason = (typeof GATE_REASONS)[number];
+
+export const GATE_CAUTION = 'Advisory. The limits of the machine and tool makers govern, and local rules.';
+
+export const GateAnswer = z.object({
+  word: z.enum(GATE_WORDS),
+  spindleId: Id,
+  assemblyId: Id,
+  reason: z.enum(GATE_REASONS),
+  /** One sentence in the shop's words. */
+  why: z.string(),
+  next: z.string(),
+  /** The speed asked about. */
+  askedSpeedRpm: z.number().optional(),
+  /** The highest speed of all limits known, and which one governs. */
+  governingSpeedRpm: z.number().optional(),
+  governedBy: z.enum(['marked-maximum', 'balance', 'spindle-maximum']).optional(),
+  holdId: z.string().optional(),
+  caution: z.string(),
+});
+export type GateAnswer = z.infer<typeof GateAnswer>;
+export const GATE_ANSWER_TYPE = 'counterpoise.gate.answer.v1';

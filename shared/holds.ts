@@ -1,0 +1,93 @@
+// Holds: what is on hold, why, on what evidence, who has it, and what would release it.
+import type { HoldActName } from './acts.ts';
+import type { Position } from './entries.ts';
+import type { Subject } from './ids.ts';
+import type { Instant } from './time.ts';
+
+/** The closed list of reasons; a code is never used again for anything else. */
+export const HOLD_REASONS = [
+  'residual-exceeds',
+  'speed-above-balanced',
+  'speed-above-marked',
+  'not-measured-since-build',
+  'held-assembly-loaded',
+  'overall-over-limit',
+  'synchronous-over-limit',
+] as const;
+export type HoldReason = (typeof HOLD_REASONS)[number];
+
+export const HOLD_STATES = ['raised', 'taken', 'checked', 'released', 'void'] as const;
+export type HoldState = (typeof HOLD_STATES)[number];
+
+/** One line of the ledger: what was measured against which limit, and where that limit comes from. */
+export interface Clause {
+  /** Plain words, e.g. "residual unbalance less its measuring error". */
+  readonly what: string;
+  readonly measured: number;
+  readonly limit: number;
+  /** UCUM code of both. */
+  readonly unit: string;
+  readonly source: string;
+  /** Readings in a row, where persistence is asked for. */
+  readonly times?: number;
+}
+
+export interface Evidence {
+  /** Positions in the journal, oldest first; each opens the raw message. */
+  readonly positions: readonly Position[];
+  readonly clauses: readonly Clause[];
+  readonly assemblyId?: string;
+  readonly buildId?: string;
+  readonly spindleId?: string;
+  readonly speedRpm?: number;
+}
+
+/** What ends a hold; any one of a hold's conditions does. */
+export type ReleaseCondition =
+  | { readonly kind: 'passing-measurement'; readonly assemblyId: string; readonly speedRpm: number }
+  | { readonly kind: 'unloaded'; readonly spindleId: string; readonly assemblyId: string }
+  | { readonly kind: 'hold-ended'; readonly holdId: string }
+  | { readonly kind: 'maintenance-release'; readonly spindleId: string };
+
+export interface HoldStep {
+  readonly state: HoldState;
+  readonly at: Instant;
+  /** A person's name, or a device's where a measurement did it. */
+  readonly by: string;
+  readonly note?: string;
+  /** What in the journal did it. */
+  readonly cause: Position;
+  readonly deviation?: boolean;
+}
+
+export interface Hold {
+  /** H-<position of the cause>-<ordinal>: the same journal gives the same ids. */
+  readonly holdId: string;
+  readonly subject: Subject;
+  readonly reason: HoldReason;
+  readonly state: HoldState;
+  readonly raisedAt: Instant;
+  readonly evidence: Evidence;
+  readonly conditions: readonly ReleaseCondition[];
+  /** Every step on record, the raising first. */
+  readonly steps: readonly HoldStep[];
+  /** Positions of later messages that say the same; listed, not sent again. */
+  readonly dependents: readonly Position[];
+}
+
+export const DEPENDENTS_MAX = 50;
+
+export function isOpen(hold: Pick<Hold, 'state'>): boolean {
+  return hold.state !== 'released' && hold.state !== 'void';
+}
+
+export const HOLD_TYPE = 'counterpoise.hold.v1';
+
+/** Which acts a state admits, in the order a person would do them. */
+export const ACTS_IN_STATE: Record<HoldState, readonly HoldActName[]> = {
+  raised: ['take', 'check', 'release', 'deviate', 'void'],
+  taken: ['take', 'check', 'release', 'deviate', 'void'],
+  checked: ['take', 'check', 'release', 'deviate', 'void'],
+  released: [],
+  void: [],
+};

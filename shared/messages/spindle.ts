@@ -1,0 +1,85 @@
+// What spindles send through their machine control and their sensor: loads, machine states, vibration, tool life.
+import * as z from 'zod';
+import { Id } from '../ids.ts';
+import {
+  AccelerationMS2,
+  AngleDeg,
+  Percent,
+  quantity,
+  SpeedOrStandstillRpm,
+  SpeedRpm,
+  VelocityMmS,
+} from '../quantity.ts';
+
+/** An assembly clamped into a spindle or taken out of it. */
+export const Load = z
+  .object({
+    spindleId: Id,
+    action: z.enum(['load', 'unload']),
+    assemblyId: Id.optional(),
+    buildId: Id.optional(),
+    programmedSpeedRpm: SpeedRpm.optional(),
+  })
+  .refine((load) => load.action === 'unload' || load.assemblyId !== undefined, {
+    path: ['assemblyId'],
+    error: 'expected the assembly that was loaded',
+  });
+export type Load = z.infer<typeof Load>;
+
+export const MachineState = z.object({
+  spindleId: Id,
+  programmedSpeedRpm: SpeedOrStandstillRpm.optional(),
+  actualSpeedRpm: SpeedOrStandstillRpm.optional(),
+  overridePercent: Percent.optional(),
+  cutting: z.boolean().optional(),
+});
+export type MachineState = z.infer<typeof MachineState>;
+
+export const SIGNAL_FAULTS = ['clipped', 'flat', 'dropout', 'bias', 'implausible', 'speed-unsteady'] as const;
+export const BANDS_MAX = 8;
+
+/** What a sensor says of one window: the same shape whether a smart sensor or our own analysis made it. */
+export const Summary = z.object({
+  /** Only where one device serves several spindles; else the enrolment says it. */
+  spindleId: Id.optional(),
+  speedRpm: SpeedOrStandstillRpm,
+  /** 10–1000 Hz unless the birth message declares another band. */
+  overallMmS: VelocityMmS,
+  synchronousMmS: VelocityMmS.optional(),
+  synchronousPhaseDeg: AngleDeg.optional(),
+  secondOrderMmS: VelocityMmS.optional(),
+  accelerationRmsMS2: AccelerationMS2.optional(),
+  accelerationPeakMS2: AccelerationMS2.optional(),
+  kurtosis: quantity('1', { min: 0, max: 1e6 }, 'kurtosis, 3 for Gaussian noise').optional(),
+  envelopeMS2: AccelerationMS2.optional(),
+  cutting: z.boolean().optional(),
+  steady: z.boolean().optional(),
+  fault: z.enum(SIGNAL_FAULTS).optional(),
+});
+export type Summary = z.infer<typeof Summary>;
+
+export const WAVE_SAMPLES_MAX = 131_072;
+
+/** A raw window, int16 or float32 little-endian in base64; the number times `scaleMS2` is acceleration. */
+export const Wave = z.object({
+  spindleId: Id.optional(),
+  channel: z.string().min(1).max(20),
+  sampleRateHz: quantity('Hz', { min: 1, max: 1e6 }, 'sampling rate'),
+  encoding: z.enum(['int16', 'float32']),
+  scaleMS2: quantity('m/s2', { min: 1e-9, max: 1e6 }, 'acceleration of one count'),
+  samples: z.base64().max(350_000),
+  speedRpm: SpeedOrStandstillRpm.optional(),
+  cutting: z.boolean().optional(),
+  tachoS: z.array(quantity('s', { min: 0, max: 3600 }, 'time of a tacho mark')).max(5000).optional(),
+});
+export type Wave = z.infer<typeof Wave>;
+
+/** What a cutter lasted, where the shop reports it. */
+export const ToolLife = z.object({
+  spindleId: Id,
+  assemblyId: Id,
+  buildId: Id.optional(),
+  lifeMin: quantity('min', { min: 0, max: 1e7 }, 'time in cut'),
+  ended: z.enum(['worn', 'broken', 'planned', 'other']),
+});
+export type ToolLife = z.infer<typeof ToolLife>;

@@ -1,0 +1,49 @@
+// What the rules made of an input: journalled beside it, so that state is a fold and never decided twice.
+import type { Position } from './entries.ts';
+import type { GateAnswer } from './gate.ts';
+import type { Hold, HoldStep } from './holds.ts';
+import type { HoldActName } from './acts.ts';
+import type { Subject } from './ids.ts';
+
+export const NOT_COMPARABLE_REASONS = [
+  'cutting',
+  'unsteady',
+  'sensor-fault',
+  'standstill',
+  'nothing-loaded',
+  'late',
+  'no-synchronous',
+  'on-hold',
+] as const;
+export type NotComparableReason = (typeof NOT_COMPARABLE_REASONS)[number];
+
+/** Made when the reading arrived and kept with it: thinning old readings changes no decision. */
+export interface ReadingFeatures {
+  readonly speedBin: number;
+  /** How many loads this spindle had seen; 0 before the first. */
+  readonly loadOrdinal: number;
+  readonly comparable: boolean;
+  readonly notComparable?: NotComparableReason;
+  /** The residual in force of what was loaded, g·mm; absent when unknown. */
+  readonly residualGmm?: number;
+  /** What the spindle's response so far would make of that residual, mm/s RMS; absent while not learned. */
+  readonly expectedMmS?: number;
+}
+
+export const SUBJECT_STATES = ['reporting', 'silent', 'implausible', 'offline', 'stuck'] as const;
+export type SubjectState = (typeof SUBJECT_STATES)[number];
+
+interface Caused {
+  readonly cause: Position;
+}
+
+export type Outcome =
+  | (Caused & { readonly kind: 'reading-features'; readonly features: ReadingFeatures })
+  | (Caused & { readonly kind: 'hold-raised'; readonly hold: Hold })
+  | (Caused & { readonly kind: 'hold-repeated'; readonly holdId: string })
+  | (Caused & { readonly kind: 'hold-stepped'; readonly holdId: string; readonly step: HoldStep })
+  | (Caused & { readonly kind: 'act-refused'; readonly holdId: string; readonly act: HoldActName; readonly why: string })
+  | (Caused & { readonly kind: 'gate-answered'; readonly answer: GateAnswer; readonly toDevice?: string })
+  | (Caused & { readonly kind: 'state-changed'; readonly subject: Subject; readonly state: SubjectState; readonly why: string })
+  | (Caused & { readonly kind: 'remarked'; readonly subject: Subject; readonly remark: string });
+export type OutcomeKind = Outcome['kind'];

@@ -1,0 +1,28 @@
+// Bounded physical quantities for wire schemas: a field's name carries its unit, its schema the UCUM code and what is possible at all.
+import * as z from 'zod';
+
+interface Bounds {
+  readonly min: number;
+  readonly max: number;
+}
+
+/** A finite number within what the quantity can be; NaN, Infinity and 1e308 are refused with the range that was expected. */
+export function quantity(ucum: string, { min, max }: Bounds, description: string): z.ZodNumber {
+  return z
+    .number({ error: `expected a number from ${min} to ${max} (${ucum})` })
+    .min(min, `expected at least ${min} (${ucum})`)
+    .max(max, `expected at most ${max} (${ucum})`)
+    .meta({ description, ucum });
+}
+
+export const MassKg = quantity('kg', { min: 0.001, max: 5000 }, 'mass');
+export const SpeedRpm = quantity('{rev}/min', { min: 1, max: 500_000 }, 'rotational speed, turning');
+export const SpeedOrStandstillRpm = quantity('{rev}/min', { min: 0, max: 500_000 }, 'rotational speed, zero at standstill');
+export const GradeMmS = quantity('mm/s', { min: 0.01, max: 4000 }, 'balance quality grade G (ISO 21940-11)');
+export const UnbalanceGmm = quantity('g.mm', { min: 0, max: 1e9 }, 'amount of unbalance');
+export const AngleDeg = quantity('deg', { min: -3600, max: 3600 }, 'angle counter-clockwise from the marked reference');
+export const VelocityMmS = quantity('mm/s', { min: 0, max: 10_000 }, 'vibration velocity, RMS');
+export const AccelerationMS2 = quantity('m/s2', { min: 0, max: 1e6 }, 'vibration acceleration');
+export const LengthMm = quantity('mm', { min: 0, max: 100_000 }, 'length');
+export const EccentricityUm = quantity('um', { min: 0, max: 10_000 }, 'eccentricity');
+export const Percent = quantity('%', { min: 0, max: 1000 }, 'share');

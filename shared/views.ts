@@ -1,0 +1,299 @@
+// What the gateway shows of the floor: the one shape that REST, the feed and the dashboard share.
+import * as z from 'zod';
+import { LIMIT_QUANTITIES } from './acts.ts';
+import { GATE_WORDS } from './gate.ts';
+import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
+import { DEVICE_KINDS, Subject } from './ids.ts';
+import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
+import { FieldFault, Problem } from './problem.ts';
+
+/** The word beside each mark; normal has no colour and needs no word but this one. */
+export const STANDINGS = ['in-family', 'watch', 'hold', 'no-data'] as const;
+export type Standing = (typeof STANDINGS)[number];
+
+const At = z.number().meta({ description: 'ms UTC' });
+
+export const LoadedView = z.object({
+  assemblyId: z.string(),
+  buildId: z.string().optional(),
+  at: At,
+  ordinal: z.int(),
+  /** Residual in force, its measuring error and what is permitted at the programmed speed; absent while unknown. */
+  residualGmm: z.number().optional(),
+  permissibleGmm: z.number().optional(),
+});
+
+export const SpindleRow = z.object({
+  spindleId: z.string(),
+  machine: z.string(),
+  cell: z.string(),
+  standing: z.enum(STANDINGS),
+  /** One short sentence why, where the standing is not in-family. */
+  why: z.string().optional(),
+  state: z.enum(SUBJECT_STATES),
+  loaded: LoadedView.optional(),
+  programmedSpeedRpm: z.number().optional(),
+  actualSpeedRpm: z.number().optional(),
+  overridePercent: z.number().optional(),
+  cutting: z.boolean().optional(),
+  /** Of the last reading. */
+  lastReadingAt: At.optional(),
+  speedRpm: z.number().optional(),
+  overallMmS: z.number().optional(),
+  synchronousMmS: z.number().optional(),
+  expectedMmS: z.number().optional(),
+  comparable: z.boolean().optional(),
+  notComparable: z.enum(NOT_COMPARABLE_REASONS).optional(),
+  overallLimitMmS: z.number().optional(),
+  synchronousLimitMmS: z.number().optional(),
+  gateWord: z.enum(GATE_WORDS).optional(),
+  openHoldIds: z.array(z.string()),
+});
+export type SpindleRow = z.infer<typeof SpindleRow>;
+
+/** One load's worth of comparable readings at one speed bin: a mark of the response fan. */
+export const ResponsePoint = z.object({
+  loadOrdinal: z.int(),
+  assemblyId: z.string(),
+  buildId: z.string().optional(),
+  at: At,
+  speedBin: z.int(),
+  speedRpm: z.number(),
+  residualGmm: z.number(),
+  synchronousMmS: z.number(),
+  readings: z.int(),
+});
+export type ResponsePoint = z.infer<typeof ResponsePoint>;
+
+/** V² = slope·U² + own², per speed bin: the first plain correlation of observed 1× against residual unbalance. */
+export const ResponseLine = z.object({
+  speedBin: z.int(),
+  speedRpm: z.number(),
+  loads: z.int(),
+  /** (mm/s)² per (g·mm)². */
+  slope: z.number(),
+  /** (mm/s)²: what is left at no residual at all. */
+  own: z.number(),
+  correlation: z.number().optional(),
+});
+export type ResponseLine = z.infer<typeof ResponseLine>;
+
+export const LimitView = z.object({
+  quantity: z.enum(LIMIT_QUANTITIES),
+  fromSpeedRpm: z.number(),
+  toSpeedRpm: z.number(),
+  limitMmS: z.number(),
+  source: z.string(),
+  sourceDate: z.string().optional(),
+  enteredBy: z.string().optional(),
+});
+
+export const LoadRecord = z.object({
+  ordinal: z.int(),
+  assemblyId: z.string(),
+  buildId: z.string().optional(),
+  at: At,
+  until: At.optional(),
+  position: z.int(),
+});
+
+const StepView = z.object({
+  state: z.enum(HOLD_STATES),
+  at: At,
+  by: z.string(),
+  note: z.string().optional(),
+  cause: z.int(),
+  deviation: z.boolean().optional(),
+});
+
+const ClauseView = z.object({
+  what: z.string(),
+  measured: z.number(),
+  limit: z.number(),
+  unit: z.string(),
+  source: z.string(),
+  times: z.int().optional(),
+});
+
+const ConditionView = z.object({
+  kind: z.enum(['passing-measurement', 'unloaded', 'hold-ended', 'maintenance-release']),
+  words: z.string(),
+  met: z.boolean(),
+});
+
+export const NoticeView = z.object({
+  noticeId: z.string(),
+  channel: z.string(),
+  to: z.string(),
+  outcome: z.enum(['sent', 'failed', 'given-up']),
+  attempt: z.int(),
+  at: At,
+  detail: z.string().optional(),
+});
+export type NoticeView = z.infer<typeof NoticeView>;
+
+export const HoldView = z.object({
+  holdId: z.string(),
+  subject: Subject,
+  reason: z.enum(HOLD_REASONS),
+  /** The sentence a person reads first. */
+  sentence: z.string(),
+  state: z.enum(HOLD_STATES),
+  open: z.boolean(),
+  raisedAt: At,
+  changedAt: At,
+  takenBy: z.string().optional(),
+  evidence: z.object({
+    positions: z.array(z.int()),
+    clauses: z.array(ClauseView),
+    assemblyId: z.string().optional(),
+    buildId: z.string().optional(),
+    spindleId: z.string().optional(),
+    speedRpm: z.number().optional(),
+  }),
+  conditions: z.array(ConditionView),
+  steps: z.array(StepView),
+  dependents: z.array(z.int()),
+  /** What to check first, in order, and the cautions that go with it. */
+  checkFirst: z.array(z.string()),
+  cautions: z.array(z.string()),
+  notices: z.array(NoticeView),
+});
+export type HoldView = z.infer<typeof HoldView>;
+
+export const SpindleView = z.object({
+  row: SpindleRow,
+  interface: z.string().optional(),
+  maxSpeedRpm: z.number().optional(),
+  limits: z.array(LimitView),
+  points: z.array(ResponsePoint),
+  lines: z.array(ResponseLine),
+  loads: z.array(LoadRecord),
+  holds: z.array(HoldView),
+});
+export type SpindleView = z.infer<typeof SpindleView>;
+
+export const MeasurementView = z.object({
+  position: z.int(),
+  at: At,
+  bench: z.string(),
+  buildId: z.string(),
+  stage: z.string(),
+  planes: z.array(z.object({ name: z.string(), residualGmm: z.number(), angleDeg: z.number() })),
+  residualGmm: z.number(),
+  errorGmm: z.number(),
+  permissibleGmm: z.number().optional(),
+  verdict: z.enum(['within', 'exceeds', 'undecided', 'cannot-be-shown', 'cannot-judge']),
+  gradeReachedMmS: z.number().optional(),
+  highestSpeedRpm: z.number().optional(),
+  missesByFactor: z.number().optional(),
+  remarks: z.array(z.string()),
+});
+export type MeasurementView = z.infer<typeof MeasurementView>;
+
+export const AssemblyRow = z.object({
+  assemblyId: z.string(),
+  buildId: z.string().optional(),
+  standing: z.enum(STANDINGS),
+  why: z.string().optional(),
+  massKg: z.number().optional(),
+  serviceSpeedRpm: z.number().optional(),
+  gradeMmS: z.number().optional(),
+  residualGmm: z.number().optional(),
+  permissibleGmm: z.number().optional(),
+  verdict: MeasurementView.shape.verdict.optional(),
+  measuredAt: At.optional(),
+  loadedIn: z.string().optional(),
+  openHoldIds: z.array(z.string()),
+});
+export type AssemblyRow = z.infer<typeof AssemblyRow>;
+
+/** A limit of the speed stair: the lowest governs. */
+export const SpeedStep = z.object({ what: z.string(), speedRpm: z.number(), source: z.string(), governs: z.boolean() });
+
+export const AssemblyView = z.object({
+  row: AssemblyRow,
+  interface: z.string().optional(),
+  parts: z.array(
+    z.object({
+      role: z.string(),
+      name: z.string(),
+      serial: z.string().optional(),
+      massKg: z.number().optional(),
+      markedMaxSpeedRpm: z.number().optional(),
+    }),
+  ),
+  builtAt: At.optional(),
+  measurements: z.array(MeasurementView),
+  speedStair: z.array(SpeedStep),
+  loads: z.array(LoadRecord.extend({ spindleId: z.string() })),
+  holds: z.array(HoldView),
+  cautions: z.array(z.string()),
+});
+export type AssemblyView = z.infer<typeof AssemblyView>;
+
+export const DeviceLane = z.object({
+  device: z.string(),
+  kind: z.enum(DEVICE_KINDS).optional(),
+  connected: z.boolean(),
+  state: z.enum(SUBJECT_STATES),
+  lastAt: At.optional(),
+  messages: z.int(),
+  rejected: z.int(),
+  duplicates: z.int(),
+  late: z.int(),
+  sequenceGaps: z.int(),
+  /** The device's clock less ours; absent while it sends no time. */
+  clockOffsetMs: z.number().optional(),
+});
+export type DeviceLane = z.infer<typeof DeviceLane>;
+
+export const RejectView = z.object({
+  position: z.int(),
+  at: At,
+  device: z.string(),
+  topic: z.string(),
+  problem: Problem,
+  bytes: z.int(),
+  /** The beginning of what came, as text; bytes that are no text are shown as \xNN. */
+  excerpt: z.string(),
+  state: z.enum(['open', 'retried']),
+});
+export type RejectView = z.infer<typeof RejectView>;
+
+export const IntakeView = z.object({
+  devices: z.array(DeviceLane),
+  rejectsOpen: z.int(),
+  journal: z.object({ position: z.int(), at: At.optional() }),
+});
+export type IntakeView = z.infer<typeof IntakeView>;
+
+export const FloorView = z.object({
+  plant: z.string(),
+  zone: z.string(),
+  now: At,
+  invented: z.boolean(),
+  spindles: z.array(SpindleRow),
+  holds: z.array(HoldView),
+  intake: IntakeView,
+});
+export type FloorView = z.infer<typeof FloorView>;
+
+export const Remarks = z.array(FieldFault);
+
+/** Columns of one series: as many points as asked for, each bucket's least, mean and greatest, so that extremes stay. */
+export const SERIES_QUANTITIES = ['overallMmS', 'synchronousMmS', 'ratio', 'speedRpm'] as const;
+export type SeriesQuantity = (typeof SERIES_QUANTITIES)[number];
+export const SeriesView = z.object({
+  quantity: z.enum(SERIES_QUANTITIES),
+  unit: z.string(),
+  from: At,
+  to: At,
+  bucketMs: z.number(),
+  at: z.array(z.number()),
+  min: z.array(z.number()),
+  mean: z.array(z.number()),
+  max: z.array(z.number()),
+  count: z.array(z.number()),
+});
+export type SeriesView = z.infer<typeof SeriesView>;
