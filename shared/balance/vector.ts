@@ -16,7 +16,10 @@ export interface CartesianUnbalance {
 /** The angle brought into 0 <= angle < 360. Throws a RangeError for a non-finite angle. */
 export function normaliseAngleDeg(angleDeg: number): number {
   expectFinite(angleDeg, 'angleDeg');
-  return ((angleDeg % 360) + 360) % 360;
+  // An angle already in its circle keeps its last bit; −0 and what rounds up to a full turn are 0.
+  const rest = angleDeg % 360;
+  const angle = rest < 0 ? rest + 360 : rest + 0;
+  return angle === 360 ? 0 : angle;
 }
 
 /**
