@@ -18,7 +18,7 @@ export {
 } from './grade.ts';
 export { INDEXING_READINGS_MAX, resolveIndexing, turnsTellApart } from './indexing.ts';
 export type { IndexedReading, IndexingFrame, IndexingResult } from './indexing.ts';
-export { INTERFACE_SCATTER_DEFAULTS, scatterOf } from './interface-scatter.ts';
+export { INTERFACE_SCATTER_DEFAULTS, interfaceKindOf, scatterOf } from './interface-scatter.ts';
 export type { InterfaceScatter } from './interface-scatter.ts';
 export { GRADE_CONSTANT, permissibleResidualGmm, permissibleSpecificUm } from './permissible.ts';
 export type { BalanceDemand } from './permissible.ts';

@@ -3,6 +3,7 @@ import { expectNotNegative } from './input-guard.ts';
 
 /** Reclamping scatter of one kind of interface, µm of eccentricity, and who says so. */
 export interface InterfaceScatter {
+  /** A kind (hsk, steep-taper, polygonal-taper) or, in a plant's own row, a trade name such as HSK-A63. */
   readonly interfaceKind: string;
   /** The best that is seen: used to say that a grade cannot be shown by anyone. */
   readonly lowUm: number;
@@ -18,13 +19,32 @@ export const INTERFACE_SCATTER_DEFAULTS: readonly InterfaceScatter[] = [
   { interfaceKind: 'polygonal-taper', lowUm: 2, highUm: 2, source: 'from memory' },
 ];
 
+/** Trade names by their beginnings; BT and CAT counted as steep tapers of 7/24 from memory. */
+const KINDS_BY_TRADE_NAME: readonly (readonly [RegExp, string])[] = [
+  [/^HSK[A-FT]?\d{2,3}(?!\d)/, 'hsk'],
+  [/^(?:SK|BT|CAT|ISO)\d{2}(?!\d)/, 'steep-taper'],
+  [/^PSC\d{2,3}(?!\d)/, 'polygonal-taper'],
+];
+
+/** A name as written in many ways: HSK-A63, HSK A 63 and hsk-a63 are one interface. */
+const plainName = (name: string): string => name.toUpperCase().replaceAll(/[\s_-]/g, '');
+
+/** The kind of interface that a trade name ("HSK-A63", "SK 40") stands for; null when it is not one that is known. */
+export function interfaceKindOf(tradeName: string): string | null {
+  const plain = plainName(tradeName);
+  return KINDS_BY_TRADE_NAME.find(([beginning]) => beginning.test(plain))?.[1] ?? null;
+}
+
 /**
- * The scatter to count for an interface: the plant's own row if it has one, else the default, else null (not known,
- * which is not the same as none). Throws a RangeError for an override that is negative, non-finite or upside down.
+ * The scatter to count for an interface, given by kind or trade name: the plant's own row for that very name if it
+ * has one, else its own row for the kind, else the default of the kind, else null (not known, which is not the same
+ * as none). Throws a RangeError for a row that is negative, non-finite or upside down.
  */
-export function scatterOf(interfaceKind: string, overrides: readonly InterfaceScatter[] = []): InterfaceScatter | null {
-  const matches = (row: InterfaceScatter): boolean => row.interfaceKind === interfaceKind;
-  const row = overrides.find(matches) ?? INTERFACE_SCATTER_DEFAULTS.find(matches);
+export function scatterOf(name: string, overrides: readonly InterfaceScatter[] = []): InterfaceScatter | null {
+  const rowFor = (rows: readonly InterfaceScatter[], wanted: string): InterfaceScatter | undefined =>
+    rows.find((row) => plainName(row.interfaceKind) === plainName(wanted));
+  const kind = interfaceKindOf(name) ?? name;
+  const row = rowFor(overrides, name) ?? rowFor(overrides, kind) ?? rowFor(INTERFACE_SCATTER_DEFAULTS, kind);
   if (row === undefined) return null;
   expectNotNegative(row.lowUm, 'lowUm');
   expectNotNegative(row.highUm, 'highUm');
