@@ -24,5 +24,6 @@ export const AngleDeg = quantity('deg', { min: -3600, max: 3600 }, 'angle counte
 export const VelocityMmS = quantity('mm/s', { min: 0, max: 10_000 }, 'vibration velocity, RMS');
 export const AccelerationMS2 = quantity('m/s2', { min: 0, max: 1e6 }, 'vibration acceleration');
 export const LengthMm = quantity('mm', { min: 0, max: 100_000 }, 'length');
+export const PositionMm = quantity('mm', { min: -100_000, max: 100_000 }, 'position along the axis');
 export const EccentricityUm = quantity('um', { min: 0, max: 10_000 }, 'eccentricity');
 export const Percent = quantity('%', { min: 0, max: 1000 }, 'share');

@@ -1,7 +1,8 @@
 // What the tool room's benches send: a build, a balance result, a proving-rotor check.
 import * as z from 'zod';
+import { turnsTellApart } from '../balance/index.ts';
 import { Id } from '../ids.ts';
-import { AngleDeg, EccentricityUm, GradeMmS, LengthMm, MassKg, Percent, quantity, SpeedRpm, UnbalanceGmm } from '../quantity.ts';
+import { AngleDeg, EccentricityUm, GradeMmS, MassKg, Percent, PositionMm, quantity, SpeedRpm, UnbalanceGmm } from '../quantity.ts';
 import { Rfc3339 } from '../time.ts';
 
 export const PART_ROLES = ['holder', 'extension', 'cutter', 'nut', 'screw', 'ring', 'other'] as const;
@@ -28,6 +29,8 @@ export const Build = z.object({
   /** Spindle interface by its trade name, e.g. HSK-A63: looked up for the reclamping scatter. */
   interface: z.string().max(40).optional(),
   reclampingUm: EccentricityUm.optional(),
+  /** Along the axis from the face of the interface, as the planes of a result; without it two planes share half each. */
+  centreOfMassMm: PositionMm.optional(),
   /** What was changed since the build before, in the tool room's words. */
   change: z.string().max(200).optional(),
 });
@@ -49,7 +52,7 @@ export const EvaluatedPlane = z.object({
   residualGmm: UnbalanceGmm,
   angleDeg: AngleDeg,
   /** Along the axis, from the face of the interface. */
-  positionMm: LengthMm.optional(),
+  positionMm: PositionMm.optional(),
 });
 
 /** What the bench says of its own error; ISO 21940-14. */
@@ -87,6 +90,10 @@ export const BalanceResult = z
   .refine((result) => (result.readings ?? []).every((r) => r.planes.length === result.readings?.[0]?.planes.length), {
     path: ['readings'],
     error: 'expected the same number of planes in every index reading',
+  })
+  .refine((result) => result.readings === undefined || turnsTellApart(result.readings.map((r) => r.indexDeg)), {
+    path: ['readings'],
+    error: 'expected index positions that differ, such as 0 and 180',
   });
 export type BalanceResult = z.infer<typeof BalanceResult>;
 

@@ -1,0 +1,50 @@
+// Which device is what, and which spindles it serves: from its credential, else (a rehearsal has none) from its birth message.
+import type { DeviceKind } from '../../shared/ids.ts';
+import { CHANNELS_OF_KIND, type Birth } from '../../shared/messages/index.ts';
+import type { Problem } from '../../shared/problem.ts';
+import type { InChannel } from '../../shared/topics.ts';
+import { refusal, shown } from './refusals.ts';
+
+export interface Binding {
+  readonly kind?: DeviceKind;
+  readonly serves: readonly string[];
+}
+
+export class Bindings {
+  readonly #enrolled = new Map<string, Binding>();
+  readonly #born = new Map<string, Binding>();
+
+  /** A credential was made or changed; it overrules what a birth message says. */
+  enrol(device: string, binding: Binding): void {
+    this.#enrolled.set(device, binding);
+  }
+
+  born(device: string, birth: Birth): void {
+    this.#born.set(device, { kind: birth.kind, serves: birth.serves ?? [] });
+  }
+
+  of(device: string): Binding | undefined {
+    return this.#enrolled.get(device) ?? this.#born.get(device);
+  }
+
+  /** A device speaks on the channels of its kind only. */
+  channelRefusal(device: string, channel: InChannel): Problem | undefined {
+    const kind = this.of(device)?.kind;
+    if (kind === undefined || CHANNELS_OF_KIND[kind].includes(channel)) return undefined;
+    return refusal('not-of-this-kind', [{ pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel }]);
+  }
+
+  /** The spindle a reading or a machine's message is about, or why it can't be told. */
+  spindle(device: string, named: string | undefined): { readonly id: string } | { readonly problem: Problem } {
+    const serves = this.of(device)?.serves ?? [];
+    if (named !== undefined) {
+      if (serves.length === 0 || serves.includes(named) || serves.includes('*')) return { id: named };
+      const fault = { pointer: '/data/spindleId', want: serves.join(', '), got: shown(named) };
+      return { problem: refusal('not-served', [fault]) };
+    }
+    const [only] = serves;
+    if (serves.length === 1 && only !== undefined && only !== '*') return { id: only };
+    const fault = { pointer: '/data/spindleId', want: serves.length === 0 ? 'a spindle id' : serves.join(', '), got: 'nothing' };
+    return { problem: refusal('which-spindle', [fault]) };
+  }
+}

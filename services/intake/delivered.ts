@@ -1,0 +1,26 @@
+// What intake is handed by a broker, a relay or a file, and what it makes of it.
+import type { FieldFault, Problem } from '../../shared/problem.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { Arrival } from '../journal/index.ts';
+
+export interface Delivered {
+  readonly topic: string;
+  readonly payload: Uint8Array;
+  readonly at: Instant;
+  /** Numbers the connection it came on; 0 for files. Only on the same one is DUP a repeat of a bare payload. */
+  readonly connection: number;
+  readonly packetId?: number;
+  readonly dup: boolean;
+}
+
+/** One delivery, read. */
+export interface Taken {
+  /** Absent when it is a repeat that only the connection can tell. */
+  readonly arrival?: Arrival;
+  readonly device: string;
+  readonly channel: string;
+  readonly messageId?: string;
+  readonly sequence?: number;
+  readonly remarks: readonly FieldFault[];
+  readonly problem?: Problem;
+}

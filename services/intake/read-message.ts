@@ -1,0 +1,113 @@
+// Bytes of one message → what they say, or a coded refusal. Pure: the same bytes always read the same.
+import type * as z from 'zod';
+import type { Envelope } from '../../shared/envelope.ts';
+import type { FieldFault, Problem } from '../../shared/problem.ts';
+import type { InChannel } from '../../shared/topics.ts';
+import { refusal, shown } from './refusals.ts';
+import { CHANNEL_SCHEMAS, type ChannelSchema } from './schemas.ts';
+
+export type MessageRead =
+  | {
+      readonly kind: 'message';
+      /** Absent for a bare payload of the plain profile. */
+      readonly envelope?: Envelope;
+      readonly data: Record<string, unknown>;
+      readonly remarks: readonly FieldFault[];
+    }
+  | { readonly kind: 'refusal'; readonly problem: Problem; readonly id?: string };
+
+const NO_REMARKS: readonly FieldFault[] = [];
+const utf8 = new TextDecoder('utf-8', { fatal: true });
+
+export function readMessage(channel: InChannel, payload: Uint8Array): MessageRead {
+  const value = parse(payload);
+  if (value === NOT_JSON) return { kind: 'refusal', problem: refusal('not-json', [notJson(payload)]) };
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return { kind: 'refusal', problem: refusal('not-an-object', [{ pointer: '', want: 'an object', got: shown(value) }]) };
+  }
+  const message = value as Record<string, unknown>;
+  const schema = CHANNEL_SCHEMAS[channel];
+  return 'specversion' in message ? readEnvelope(schema, message) : readBare(schema, message);
+}
+
+function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {
+  if (schema.quick?.(message) === true) {
+    const envelope = message as unknown as Envelope;
+    const data = envelope.data as Record<string, unknown>;
+    return { kind: 'message', envelope, data, remarks: unknownFields(schema, data) };
+  }
+  const id = typeof message['id'] === 'string' ? message['id'] : undefined;
+  const wrongType = typeRefusal(schema, message['type']);
+  if (wrongType !== undefined) return { kind: 'refusal', problem: wrongType, ...(id === undefined ? {} : { id }) };
+  const parsed = schema.whole.safeParse(message);
+  if (!parsed.success) {
+    const problem = refusal('wrong-shape', faultsOf(parsed.error, message));
+    return { kind: 'refusal', problem, ...(id === undefined ? {} : { id }) };
+  }
+  const envelope = parsed.data;
+  const raw = message['data'] as Record<string, unknown>;
+  return { kind: 'message', envelope, data: envelope.data as Record<string, unknown>, remarks: unknownFields(schema, raw) };
+}
+
+/** The plain profile for small devices: only the data object; the service makes the envelope. */
+function readBare(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {
+  const parsed = schema.data.safeParse(message);
+  if (!parsed.success) return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '')) };
+  const remark = { pointer: '', want: 'an envelope with id and sequence, so that a repeat is recognised', got: 'bare data' };
+  return {
+    kind: 'message',
+    data: parsed.data as Record<string, unknown>,
+    remarks: [remark, ...unknownFields(schema, message)],
+  };
+}
+
+const NOT_JSON = Symbol('not JSON');
+
+function parse(payload: Uint8Array): unknown {
+  try {
+    return JSON.parse(utf8.decode(payload)) as unknown;
+  } catch {
+    return NOT_JSON;
+  }
+}
+
+function notJson(payload: Uint8Array): FieldFault {
+  const beginning = new TextDecoder().decode(payload.subarray(0, 60));
+  return { pointer: '', want: 'JSON in UTF-8', got: payload.length === 0 ? 'nothing' : shown(beginning) };
+}
+
+/** `counterpoise.x.y.v2` where v1 is taken: the version is unknown, not the type. */
+function typeRefusal(schema: ChannelSchema, type: unknown): Problem | undefined {
+  if (type === schema.type) return undefined;
+  const fault = { pointer: '/type', want: schema.type, got: shown(type) };
+  const stem = schema.type.replace(/\d+$/, '');
+  const sameStem = typeof type === 'string' && type.startsWith(stem);
+  return refusal(sameStem ? 'unknown-version' : 'unknown-type', [fault]);
+}
+
+function unknownFields(schema: ChannelSchema, data: Record<string, unknown>): readonly FieldFault[] {
+  let remarks: FieldFault[] | undefined;
+  for (const field in data) {
+    if (schema.known.has(field)) continue;
+    remarks ??= [];
+    remarks.push({ pointer: `/data/${field}`, want: 'a known field', got: 'a field not known here; it was ignored' });
+  }
+  return remarks ?? NO_REMARKS;
+}
+
+function faultsOf(error: z.ZodError, message: unknown, prefix?: string): FieldFault[] {
+  return error.issues.map((issue) => {
+    const path = issue.path.map(String);
+    const pointer = path.map((step) => `/${step.replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
+    return { pointer: prefix === undefined ? pointer : `/data${pointer}`, want: issue.message, got: shown(valueAt(message, path)) };
+  });
+}
+
+function valueAt(message: unknown, path: readonly string[]): unknown {
+  let value = message;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string, unknown>)[step];
+  }
+  return value;
+}

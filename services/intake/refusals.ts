@@ -1,0 +1,45 @@
+// The closed list of what can be wrong with a message that was allowed to be sent, and what each asks of the device.
+import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
+
+/** Codes are never used again for anything else. */
+export const REFUSALS = {
+  'not-json': 'The payload is not JSON. Send one JSON object in UTF-8.',
+  'not-an-object': 'The payload is JSON but not an object. Send an envelope (CloudEvents 1.0) or the bare data object.',
+  'wrong-shape': 'The message does not have the shape of its channel. Mend the fields named and send it again.',
+  'unknown-type': 'The type does not belong to this channel. Send the type that the channel takes.',
+  'unknown-version': 'This version of the type is not known here. Send a version that is.',
+  'not-of-this-kind': 'A device of this kind may not use this channel. Enrol it as the kind that it is.',
+  'not-served': 'This device is not enrolled for that spindle. Enrol it for the spindle, or send its own.',
+  'which-spindle': 'This device serves several spindles or none. Name the spindle in data.spindleId.',
+  'id-already-used': 'This id was used before for other content; the first is kept. Send it again under a new id.',
+} as const;
+export type RefusalCode = keyof typeof REFUSALS;
+
+/** More faults than this are counted, not listed: a receipt stays small. */
+export const FAULTS_LISTED_MAX = 8;
+const GOT_LENGTH_MAX = 80;
+
+export function refusal(code: RefusalCode, errors: readonly FieldFault[] = []): Problem {
+  const listed = errors.slice(0, FAULTS_LISTED_MAX);
+  const more = errors.length - listed.length;
+  return {
+    type: `${PROBLEM_PREFIX}${code}`,
+    title: REFUSALS[code],
+    status: 422,
+    ...(listed.length > 0 ? { errors: listed } : {}),
+    ...(more > 0 ? { detail: `and ${more} more` } : {}),
+  };
+}
+
+/** What came, short enough for a receipt and in a form that a person recognises. */
+export function shown(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  const text = typeof value === 'string' ? JSON.stringify(value) : plain(value);
+  return text.length > GOT_LENGTH_MAX ? `${text.slice(0, GOT_LENGTH_MAX)}…` : text;
+}
+
+function plain(value: unknown): string {
+  if (Array.isArray(value)) return `an array of ${value.length}`;
+  if (typeof value === 'object' && value !== null) return `an object with ${Object.keys(value).slice(0, 5).join(', ') || 'nothing'}`;
+  return String(value);
+}

@@ -1,0 +1,35 @@
+// Each channel's whole message as one schema, and for the frequent ones a check compiled from it.
+// zod stays the one source: the compiled check only says yes quickly, zod gives the reasons of every no.
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import * as z from 'zod';
+import { Envelope } from '../../shared/envelope.ts';
+import { isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
+import { IN_CHANNELS, type InChannel } from '../../shared/topics.ts';
+
+export interface ChannelSchema {
+  readonly type: string;
+  /** The envelope with this channel's data. */
+  readonly whole: z.ZodType<z.infer<typeof Envelope>>;
+  readonly data: z.ZodType;
+  /** Field names that the data may have at its first level. */
+  readonly known: ReadonlySet<string>;
+  /** Compiled from `whole`; true means zod would take it as it is. */
+  readonly quick?: (value: unknown) => boolean;
+}
+
+const ajv = new Ajv2020({ strict: false, validateFormats: false });
+
+function channelSchema(channel: InChannel): ChannelSchema {
+  const data: z.ZodType = MESSAGE_SCHEMAS[channel];
+  const whole = Envelope.extend({ type: z.literal(MESSAGE_TYPES[channel]), data });
+  const shape = (MESSAGE_SCHEMAS[channel] as unknown as { shape: Record<string, unknown> }).shape;
+  const known = new Set(Object.keys(shape));
+  if (!isFrequent(channel) || channel === 'wave') return { type: MESSAGE_TYPES[channel], whole, data, known };
+  // Formats are left to the regular expression that zod writes beside them: the two must agree on every text.
+  const quick = ajv.compile(z.toJSONSchema(whole, { io: 'input', unrepresentable: 'any' }));
+  return { type: MESSAGE_TYPES[channel], whole, data, known, quick: (value) => quick(value) === true };
+}
+
+export const CHANNEL_SCHEMAS = Object.fromEntries(
+  IN_CHANNELS.map((channel) => [channel, channelSchema(channel)]),
+) as Record<InChannel, ChannelSchema>;
