@@ -1,0 +1,158 @@
+// Answers the main thread's calls from the floor in memory and the journal; makes the feed's frames.
+import { FEED_BEAT_MS, FEED_GATHER_MS, type FeedFrame } from '../../shared/feed.ts';
+import type { Clock } from '../../shared/time.ts';
+import type { IntakeView, RejectView } from '../../shared/views.ts';
+import type { Keeper } from '../holds/index.ts';
+import type { Intake } from '../intake/index.ts';
+import type { Journal, RejectedRow } from '../journal/index.ts';
+import type { Plant } from './plant.ts';
+import type { PlantCalls } from './protocol.ts';
+
+export interface DeskParts {
+  readonly plant: Plant;
+  readonly keeper: Keeper;
+  readonly journal: Journal;
+  readonly intake: Intake;
+  readonly clock: Clock;
+  readonly sendFrame: (json: string) => void;
+}
+
+/** Each call of the protocol, answered now or later. */
+export type DeskCalls = {
+  readonly [N in keyof PlantCalls]: (...args: Parameters<PlantCalls[N]>) => ReturnType<PlantCalls[N]> | Promise<ReturnType<PlantCalls[N]>>;
+};
+
+/** After so many entries a snapshot spares the next start their replay. */
+export const SNAPSHOT_EVERY_ENTRIES = 100_000;
+const EXCERPT_BYTES_MAX = 400;
+
+export class Desk {
+  readonly calls: DeskCalls;
+  readonly #parts: DeskParts;
+  #number = 0;
+  #watched = false;
+  #snapshotPosition = 0;
+  #rejectsOpen = 0;
+  readonly #timers: NodeJS.Timeout[] = [];
+
+  constructor(parts: DeskParts) {
+    this.#parts = parts;
+    const { plant, keeper, journal, intake, clock } = parts;
+    this.calls = {
+      floor: async () => keeper.floorView(clock.now(), await this.#intakeView()),
+      spindle: (id) => keeper.spindleView(id),
+      assemblies: () => keeper.assemblies(),
+      assembly: (id) => keeper.assemblyView(id),
+      holds: (wanted) => keeper.holds(wanted),
+      hold: (id) => keeper.holdView(id),
+      gate: (question) => keeper.gate(question),
+      intake: () => this.#intakeView(),
+      act: (actor, kind, data) => plant.act(actor, kind, data),
+      rejects: async (wanted) => (await journal.rejected(wanted)).map(rejectView),
+      reject: async (position) => {
+        const row = await journal.rejectedAt(position);
+        return row === undefined ? undefined : { ...rejectView(row), base64: Buffer.from(row.bytes).toString('base64') };
+      },
+      retry: (actor, position) => plant.retry(actor, position),
+      entry: (position) => this.#entry(position),
+      allPublications: () => keeper.allPublications(),
+      tick: () => plant.tick(),
+      enrol: (device, binding) => intake.enrol(device, binding),
+      connection: (device, connected) => keeper.connection(device, connected),
+      snapshotFrame: () => this.#snapshotFrame(),
+      watched: (watched) => {
+        this.#watched = watched;
+      },
+      maintain: () => this.#maintain(),
+      close: () => this.#close(),
+    };
+  }
+
+  start(position: number): void {
+    this.#snapshotPosition = position;
+    this.#timers.push(
+      setInterval(() => this.sendChanges(), FEED_GATHER_MS),
+      setInterval(() => this.#beat(), FEED_BEAT_MS),
+    );
+  }
+
+  /** Sends what changed since the frame before; nothing where nothing did or nobody looks. */
+  sendChanges(): void {
+    if (!this.#watched) return;
+    const { spindles, holds } = this.#parts.keeper.changes();
+    if (spindles.length === 0 && holds.length === 0) return;
+    this.#send({ frame: 'change', number: (this.#number += 1), now: this.#parts.clock.now(), spindles, holds });
+  }
+
+  #beat(): void {
+    if (!this.#watched) return;
+    const beat = async (): Promise<void> => {
+      const intake = await this.#intakeView();
+      const { spindles, holds } = this.#parts.keeper.changes();
+      this.#send({ frame: 'change', number: (this.#number += 1), now: this.#parts.clock.now(), spindles, holds, intake });
+    };
+    void beat();
+  }
+
+  #send(frame: FeedFrame): void {
+    this.#parts.sendFrame(JSON.stringify(frame));
+  }
+
+  async #snapshotFrame(): Promise<string> {
+    const intake = await this.#intakeView();
+    // From here to the end nothing awaits: the number and the picture belong together.
+    this.sendChanges();
+    const floor = this.#parts.keeper.floorView(this.#parts.clock.now(), intake);
+    return JSON.stringify({ frame: 'snapshot', number: this.#number, floor } satisfies FeedFrame);
+  }
+
+  async #intakeView(): Promise<IntakeView> {
+    const { journal, keeper } = this.#parts;
+    this.#rejectsOpen = await journal.countRejected('open');
+    const head = await journal.head();
+    return {
+      devices: [...keeper.lanes()],
+      rejectsOpen: this.#rejectsOpen,
+      journal: { position: head.position, ...(head.position > 0 ? { at: head.at } : {}) },
+    };
+  }
+
+  async #entry(position: number): Promise<unknown> {
+    for await (const stretch of this.#parts.journal.read(position, position)) {
+      const entry = stretch.entries.find((one) => one.position === position);
+      if (entry !== undefined) return { entry, outcomes: stretch.outcomes.filter((one) => one.cause === position) };
+    }
+    return undefined;
+  }
+
+  async #maintain(): Promise<void> {
+    const { journal, keeper } = this.#parts;
+    const { position } = await journal.head();
+    if (position - this.#snapshotPosition >= SNAPSHOT_EVERY_ENTRIES) {
+      await journal.saveSnapshot(keeper.snapshot());
+      this.#snapshotPosition = position;
+    }
+    await journal.compact();
+  }
+
+  async #close(): Promise<void> {
+    for (const timer of this.#timers) clearInterval(timer);
+    const { journal, keeper } = this.#parts;
+    const { position } = await journal.head();
+    if (position > this.#snapshotPosition) await journal.saveSnapshot(keeper.snapshot());
+    await journal.close();
+  }
+}
+
+function rejectView(row: RejectedRow): RejectView {
+  const { position, at, device, topic, problem, bytes, state } = row;
+  return { position, at, device, topic, problem, bytes: bytes.length, excerpt: excerpt(bytes), state };
+}
+
+/** Text as text, all else as \xNN: a person can read it and nothing in it can act. */
+function excerpt(bytes: Uint8Array): string {
+  const head = bytes.subarray(0, EXCERPT_BYTES_MAX);
+  const text = new TextDecoder().decode(head);
+  if (!text.includes('\uFFFD')) return text;
+  return Array.from(head, (byte) => (byte >= 0x20 && byte < 0x7f ? String.fromCharCode(byte) : `\\x${byte.toString(16).padStart(2, '0')}`)).join('');
+}

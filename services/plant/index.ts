@@ -1,0 +1,7 @@
+// The plant in its thread: one order of events, durable before it is acknowledged; and the client that talks to it.
+export { PlantClient, BATCH_BYTES_MAX, BATCH_DELIVERIES_MAX, type PlantAnswer, type PlantEvents } from './client.ts';
+export { clockOf, realPace, type ClockPace } from './clock.ts';
+export { Desk, SNAPSHOT_EVERY_ENTRIES } from './desk.ts';
+export { packDeliveries, unpackDeliveries } from './packets.ts';
+export { Plant, type ActDone, type PlantParts, type RetryDone, type Told } from './plant.ts';
+export type { HoldsWanted, PlantCalls, PlantSettings, RejectsWanted } from './protocol.ts';

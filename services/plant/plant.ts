@@ -1,0 +1,168 @@
+// The plant's one order of events: intake, journal with the rules inside its commit, then what is to be told to whom.
+import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
+import type { Draft, Entry, Position } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { PROBLEM_PREFIX, type Problem } from '../../shared/problem.ts';
+import type { Clock } from '../../shared/time.ts';
+import type { Keeper, Publication } from '../holds/index.ts';
+import { Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
+import type { Arrival, Journal, Stored } from '../journal/index.ts';
+import { repeatedIdArrival, takeRejected } from './rejected.ts';
+
+export interface PlantParts {
+  readonly plant: string;
+  readonly journal: Journal;
+  readonly keeper: Keeper;
+  readonly intake: Intake;
+  readonly clock: Clock;
+  /** Makes the id of a person's act; fresh each time. */
+  readonly freshId: () => string;
+}
+
+/** What a commit asks to be told, in order. */
+export interface Told {
+  readonly publications: readonly Publication[];
+  /** Holds that were raised or took a step, for the alerts. */
+  readonly holdIds: readonly string[];
+}
+
+export type ActDone =
+  | { readonly kind: 'done'; readonly position: Position; readonly told: Told }
+  | { readonly kind: 'refused'; readonly why: string; readonly told: Told }
+  | { readonly kind: 'invalid'; readonly problem: Problem };
+
+export type RetryDone =
+  | { readonly kind: 'kept'; readonly position: Position; readonly told: Told }
+  | { readonly kind: 'rejected'; readonly problem: Problem }
+  | { readonly kind: 'unknown' };
+
+const NOTHING_TOLD: Told = { publications: [], holdIds: [] };
+
+export class Plant {
+  readonly #parts: PlantParts;
+  readonly #receipts: Receipts;
+  /** One append at a time: order is what the journal is for. */
+  #turn: Promise<unknown> = Promise.resolve();
+
+  constructor(parts: PlantParts) {
+    this.#parts = parts;
+    this.#receipts = new Receipts(parts.plant);
+  }
+
+  get keeper(): Keeper {
+    return this.#parts.keeper;
+  }
+
+  /** Resolves when all of it is durable: then, and not before, may it be acknowledged. */
+  admit(deliveries: readonly Delivered[]): Promise<Told> {
+    return this.#inTurn(() => this.#admit(deliveries));
+  }
+
+  act(actor: Actor, kind: ActKind, data: unknown): Promise<ActDone> {
+    const parsed = ACT_SCHEMAS[kind].safeParse(data);
+    if (!parsed.success) {
+      const errors = parsed.error.issues.map((issue) => ({
+        pointer: issue.path.map((step) => `/${String(step)}`).join(''),
+        want: issue.message,
+        got: 'something else',
+      }));
+      const problem = { type: `${PROBLEM_PREFIX}wrong-shape`, title: 'This cannot be put on record as it is.', status: 422, errors };
+      return Promise.resolve({ kind: 'invalid', problem });
+    }
+    const draft = { kind, at: this.#parts.clock.now(), id: this.#parts.freshId(), actor, data: parsed.data } as Draft;
+    return this.#inTurn(async () => {
+      const { stored, outcomes } = await this.#append([{ draft }]);
+      const told = this.#told(outcomes, []);
+      const refused = outcomes.find((outcome) => outcome.kind === 'act-refused');
+      if (refused !== undefined) return { kind: 'refused', why: refused.why, told };
+      return { kind: 'done', position: positionOf(stored[0]), told };
+    });
+  }
+
+  tick(): Promise<Told> {
+    return this.#inTurn(async () => {
+      const { outcomes } = await this.#append([{ draft: { kind: 'tick', at: this.#parts.clock.now() } }]);
+      return this.#told(outcomes, []);
+    });
+  }
+
+  /** Reads rejected bytes again, after a fix: of an enrolment, say, or of the program. */
+  retry(actor: Actor, position: Position): Promise<RetryDone> {
+    return this.#inTurn(async () => {
+      const row = await this.#parts.journal.rejectedAt(position);
+      if (row === undefined || row.state === 'retried') return { kind: 'unknown' };
+      const at = this.#parts.clock.now();
+      const taken = takeRejected(this.#parts.intake, row, at);
+      if (taken.problem !== undefined) return { kind: 'rejected', problem: taken.problem };
+      if (taken.arrival === undefined) return { kind: 'unknown' };
+      const retried: Draft = { kind: 'retried', at, rejected: position, actor };
+      const { stored, outcomes } = await this.#append([taken.arrival, { draft: retried }]);
+      return { kind: 'kept', position: positionOf(stored[0]), told: this.#told(outcomes, []) };
+    });
+  }
+
+  async #admit(deliveries: readonly Delivered[]): Promise<Told> {
+    const taken = deliveries.map((delivered) => this.#parts.intake.take(delivered));
+    const arrivals: Arrival[] = [];
+    for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
+    if (arrivals.length === 0) return NOTHING_TOLD;
+    const { stored, outcomes } = await this.#append(arrivals);
+    await this.#keepReusedIds(deliveries, taken, stored);
+    return this.#told(outcomes, this.#receiptsOf(taken, stored));
+  }
+
+  /** An id that came again with other content: the first stands, the other's bytes go to the rejected list. */
+  async #keepReusedIds(deliveries: readonly Delivered[], taken: readonly Taken[], stored: readonly Stored[]): Promise<void> {
+    const arrivals: Arrival[] = [];
+    let next = 0;
+    taken.forEach((one, index) => {
+      if (one.arrival === undefined) return;
+      const outcome = stored[next++];
+      const delivered = deliveries[index];
+      if (delivered !== undefined && outcome?.kind === 'duplicate' && !outcome.sameContent) {
+        arrivals.push(repeatedIdArrival(delivered, one));
+      }
+    });
+    if (arrivals.length > 0) await this.#append(arrivals);
+  }
+
+  #receiptsOf(taken: readonly Taken[], stored: readonly Stored[]): Publication[] {
+    const at = this.#parts.clock.now();
+    const receipts: Publication[] = [];
+    let next = 0;
+    for (const one of taken) {
+      const receipt = this.#receipts.of(one, one.arrival === undefined ? undefined : stored[next++], at);
+      if (receipt !== undefined) receipts.push({ ...receipt, retain: false });
+    }
+    return receipts;
+  }
+
+  async #append(arrivals: readonly Arrival[]): Promise<{ stored: readonly Stored[]; outcomes: readonly Outcome[] }> {
+    let outcomes: readonly Outcome[] = [];
+    const decide = (entries: readonly Entry[]): readonly Outcome[] => (outcomes = this.#parts.keeper.decide(entries));
+    const stored = await this.#parts.journal.append(arrivals, decide);
+    for (const [index, one] of stored.entries()) {
+      if (one.kind === 'duplicate') this.#parts.keeper.repeated?.(arrivals[index]?.draft);
+    }
+    return { stored, outcomes };
+  }
+
+  #told(outcomes: readonly Outcome[], receipts: readonly Publication[]): Told {
+    const holdIds = new Set<string>();
+    for (const outcome of outcomes) {
+      if (outcome.kind === 'hold-raised') holdIds.add(outcome.hold.holdId);
+      else if (outcome.kind === 'hold-stepped') holdIds.add(outcome.holdId);
+    }
+    return { publications: [...receipts, ...this.#parts.keeper.publications(outcomes)], holdIds: [...holdIds] };
+  }
+
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const mine = this.#turn.then(work);
+    this.#turn = mine.catch(() => undefined);
+    return mine;
+  }
+}
+
+function positionOf(stored: Stored | undefined): Position {
+  return stored?.position ?? 0;
+}

@@ -1,0 +1,69 @@
+// What passes between the main thread and the plant's thread; both ends are typed from this one list.
+import type { ActKind, Actor } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
+import type { GateAnswer } from '../../shared/gate.ts';
+import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { AssemblyRow, AssemblyView, FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
+import type { Publication } from '../holds/index.ts';
+import type { Binding } from '../intake/index.ts';
+import type { JournalSettings } from '../journal/index.ts';
+import type { ClockPace } from './clock.ts';
+import type { ActDone, RetryDone, Told } from './plant.ts';
+
+export interface PlantSettings {
+  readonly plant: string;
+  readonly zone: string;
+  /** The demonstration's plant is invented, and every screen says so. */
+  readonly invented: boolean;
+  readonly journal: JournalSettings;
+  readonly pace: ClockPace;
+  readonly bindings: readonly (readonly [device: string, binding: Binding])[];
+}
+
+export type HoldsWanted = 'open' | 'ended' | 'all';
+export interface RejectsWanted {
+  readonly state?: 'open' | 'retried';
+  readonly before?: Position;
+  readonly limit: number;
+}
+
+/** Questions and acts; each is answered once. */
+export interface PlantCalls {
+  floor(): FloorView;
+  spindle(id: string): SpindleView | undefined;
+  assemblies(): readonly AssemblyRow[];
+  assembly(id: string): AssemblyView | undefined;
+  holds(wanted: { readonly state: HoldsWanted; readonly limit: number }): readonly HoldView[];
+  hold(id: string): HoldView | undefined;
+  gate(question: GateQuestion): GateAnswer;
+  intake(): IntakeView;
+  act(actor: Actor, kind: ActKind, data: unknown): ActDone;
+  rejects(wanted: RejectsWanted): readonly RejectView[];
+  reject(position: Position): (RejectView & { readonly base64: string }) | undefined;
+  retry(actor: Actor, position: Position): RetryDone;
+  entry(position: Position): unknown;
+  allPublications(): readonly Publication[];
+  tick(): Told;
+  enrol(device: string, binding: Binding): void;
+  connection(device: string, connected: boolean): void;
+  /** The snapshot frame as JSON text, numbered like the change frames around it. */
+  snapshotFrame(): string;
+  /** Change frames are made only while somebody looks. */
+  watched(watched: boolean): void;
+  maintain(): void;
+  close(): void;
+}
+export type PlantCallName = keyof PlantCalls;
+
+export type ToPlant =
+  | { readonly kind: 'packets'; readonly buffer: ArrayBuffer }
+  | { readonly kind: 'call'; readonly number: number; readonly name: PlantCallName; readonly args: readonly unknown[] };
+
+export type FromPlant =
+  | { readonly kind: 'ready'; readonly position: Position; readonly seconds: number }
+  | { readonly kind: 'admitted'; readonly told: Told }
+  | { readonly kind: 'answer'; readonly number: number; readonly value: unknown }
+  | { readonly kind: 'failed-call'; readonly number: number; readonly message: string }
+  | { readonly kind: 'frame'; readonly json: string }
+  /** The journal can't be written any more: the process must end and be started again. */
+  | { readonly kind: 'broken'; readonly message: string };

@@ -1,0 +1,59 @@
+// The plant's thread: opens the journal first, folds what it holds, then takes batches one after another.
+import { randomUUID } from 'node:crypto';
+import { parentPort, workerData } from 'node:worker_threads';
+import { openKeeper } from '../holds/index.ts';
+import { createIntake } from '../intake/index.ts';
+import { openJournal } from '../journal/index.ts';
+import { clockOf } from './clock.ts';
+import { Desk } from './desk.ts';
+import { unpackDeliveries } from './packets.ts';
+import { Plant } from './plant.ts';
+import type { FromPlant, PlantSettings, ToPlant } from './protocol.ts';
+
+const port = parentPort;
+if (port === null) throw new Error('thread.ts is started by openPlant, as a worker');
+const send = (message: FromPlant): void => port.postMessage(message);
+
+async function run(settings: PlantSettings): Promise<void> {
+  const begun = performance.now();
+  const clock = clockOf(settings.pace);
+  const journal = await openJournal(settings.journal);
+  const { plant: plantId, zone, invented } = settings;
+  const keeper = await openKeeper({ journal, plant: plantId, zone, invented });
+  const intake = createIntake({ plant: plantId, boot: randomUUID().slice(0, 8) });
+  for (const [device, binding] of settings.bindings) intake.enrol(device, binding);
+  const plant = new Plant({ plant: plantId, journal, keeper, intake, clock, freshId: randomUUID });
+  const desk = new Desk({ plant, keeper, journal, intake, clock, sendFrame: (json) => send({ kind: 'frame', json }) });
+  port?.on('message', (message: ToPlant) => void take(message, plant, desk));
+  const { position } = await journal.head();
+  desk.start(position);
+  send({ kind: 'ready', position, seconds: (performance.now() - begun) / 1000 });
+}
+
+async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
+  if (message.kind === 'packets') {
+    try {
+      const told = await plant.admit(unpackDeliveries(message.buffer));
+      send({ kind: 'admitted', told });
+      if (told.holdIds.length > 0) desk.sendChanges();
+    } catch (failure) {
+      // Nothing was acknowledged. Whatever the floor now holds, the journal is what counts: start again from it.
+      send({ kind: 'broken', message: failure instanceof Error ? failure.message : String(failure) });
+    }
+    return;
+  }
+  const { number, name, args } = message;
+  try {
+    const call = desk.calls[name] as (...args: readonly unknown[]) => unknown;
+    const value = await call(...args);
+    send({ kind: 'answer', number, value });
+    if (name === 'act' || name === 'tick') desk.sendChanges();
+    if (name === 'close') port?.close();
+  } catch (failure) {
+    send({ kind: 'failed-call', number, message: failure instanceof Error ? failure.message : String(failure) });
+  }
+}
+
+run(workerData as PlantSettings).catch((failure: unknown) => {
+  send({ kind: 'broken', message: failure instanceof Error ? failure.message : String(failure) });
+});
