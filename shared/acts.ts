@@ -1,13 +1,13 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
-import { Id, ROLES, type Role } from './ids.ts';
+import { Id } from './ids.ts';
 import { SpeedRpm, VelocityMmS } from './quantity.ts';
+import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
 import { Rfc3339 } from './time.ts';
 
 const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
 
-export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'void'] as const;
-export type HoldActName = (typeof HOLD_ACTS)[number];
+export { HOLD_ACTS, MAY_ACT, type HoldActName };
 
 /** take: I have it. check: what I found. release: maintenance release of a spindle. deviate: run on, with a reason. void: raised in error. */
 export const HoldAct = z
@@ -84,12 +84,3 @@ export interface ActData {
 /** Who did it and with which right; the service itself acts as role `service`. */
 export const Actor = z.object({ name: Id, roles: z.array(z.enum([...ROLES, 'service'])) });
 export type Actor = z.infer<typeof Actor>;
-
-/** Who may do what to a hold; the gateway refuses early, the rules refuse finally. */
-export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
-  take: ['tool-room', 'maintenance', 'engineer', 'admin'],
-  check: ['tool-room', 'maintenance', 'engineer', 'admin'],
-  release: ['maintenance', 'engineer'],
-  deviate: ['engineer'],
-  void: ['engineer'],
-};

@@ -23,5 +23,4 @@ export type Subject = z.infer<typeof Subject>;
 export const DEVICE_KINDS = ['bench', 'sensor', 'machine', 'reader'] as const;
 export type DeviceKind = (typeof DEVICE_KINDS)[number];
 
-export const ROLES = ['viewer', 'operator', 'tool-room', 'maintenance', 'engineer', 'admin'] as const;
-export type Role = (typeof ROLES)[number];
+export { ROLES, type Role } from './rights.ts';

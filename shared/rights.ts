@@ -1,0 +1,15 @@
+// Who may do what to a hold; apart from the schemas, so that a browser learns it without a validator.
+export const ROLES = ['viewer', 'operator', 'tool-room', 'maintenance', 'engineer', 'admin'] as const;
+export type Role = (typeof ROLES)[number];
+
+export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'void'] as const;
+export type HoldActName = (typeof HOLD_ACTS)[number];
+
+/** The gateway refuses early, the rules refuse finally; the dashboard offers only what would not be refused. */
+export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
+  take: ['tool-room', 'maintenance', 'engineer', 'admin'],
+  check: ['tool-room', 'maintenance', 'engineer', 'admin'],
+  release: ['maintenance', 'engineer'],
+  deviate: ['engineer'],
+  void: ['engineer'],
+};
