@@ -17,7 +17,11 @@ export function quantity(ucum: string, { min, max }: Bounds, description: string
 
 export const MassKg = quantity('kg', { min: 0.001, max: 5000 }, 'mass');
 export const SpeedRpm = quantity('{rev}/min', { min: 1, max: 500_000 }, 'rotational speed, turning');
-export const SpeedOrStandstillRpm = quantity('{rev}/min', { min: 0, max: 500_000 }, 'rotational speed, zero at standstill');
+export const SpeedOrStandstillRpm = quantity(
+  '{rev}/min',
+  { min: 0, max: 500_000 },
+  'rotational speed, zero at standstill',
+);
 export const GradeMmS = quantity('mm/s', { min: 0.01, max: 4000 }, 'balance quality grade G (ISO 21940-11)');
 export const UnbalanceGmm = quantity('g.mm', { min: 0, max: 1e9 }, 'amount of unbalance');
 export const AngleDeg = quantity('deg', { min: -3600, max: 3600 }, 'angle counter-clockwise from the marked reference');

@@ -31,7 +31,9 @@ export class Bindings {
   channelRefusal(device: string, channel: InChannel): Problem | undefined {
     const kind = this.of(device)?.kind;
     if (kind === undefined || CHANNELS_OF_KIND[kind].includes(channel)) return undefined;
-    return refusal('not-of-this-kind', [{ pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel }]);
+    return refusal('not-of-this-kind', [
+      { pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel },
+    ]);
   }
 
   /** The spindle a reading or a machine's message is about, or why it can't be told. */
@@ -44,7 +46,11 @@ export class Bindings {
     }
     const [only] = serves;
     if (serves.length === 1 && only !== undefined && only !== '*') return { id: only };
-    const fault = { pointer: '/data/spindleId', want: serves.length === 0 ? 'a spindle id' : serves.join(', '), got: 'nothing' };
+    const fault = {
+      pointer: '/data/spindleId',
+      want: serves.length === 0 ? 'a spindle id' : serves.join(', '),
+      got: 'nothing',
+    };
     return { problem: refusal('which-spindle', [fault]) };
   }
 }

@@ -23,7 +23,10 @@ export function readMessage(channel: InChannel, payload: Uint8Array): MessageRea
   const value = parse(payload);
   if (value === NOT_JSON) return { kind: 'refusal', problem: refusal('not-json', [notJson(payload)]) };
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    return { kind: 'refusal', problem: refusal('not-an-object', [{ pointer: '', want: 'an object', got: shown(value) }]) };
+    return {
+      kind: 'refusal',
+      problem: refusal('not-an-object', [{ pointer: '', want: 'an object', got: shown(value) }]),
+    };
   }
   const message = value as Record<string, unknown>;
   const schema = CHANNEL_SCHEMAS[channel];
@@ -46,14 +49,23 @@ function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): 
   }
   const envelope = parsed.data;
   const raw = message['data'] as Record<string, unknown>;
-  return { kind: 'message', envelope, data: envelope.data as Record<string, unknown>, remarks: unknownFields(schema, raw) };
+  return {
+    kind: 'message',
+    envelope,
+    data: envelope.data as Record<string, unknown>,
+    remarks: unknownFields(schema, raw),
+  };
 }
 
 /** The plain profile for small devices: only the data object; the service makes the envelope. */
 function readBare(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {
   const parsed = schema.data.safeParse(message);
   if (!parsed.success) return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '')) };
-  const remark = { pointer: '', want: 'an envelope with id and sequence, so that a repeat is recognised', got: 'bare data' };
+  const remark = {
+    pointer: '',
+    want: 'an envelope with id and sequence, so that a repeat is recognised',
+    got: 'bare data',
+  };
   return {
     kind: 'message',
     data: parsed.data as Record<string, unknown>,
@@ -99,7 +111,11 @@ function faultsOf(error: z.ZodError, message: unknown, prefix?: string): FieldFa
   return error.issues.map((issue) => {
     const path = issue.path.map(String);
     const pointer = path.map((step) => `/${step.replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
-    return { pointer: prefix === undefined ? pointer : `/data${pointer}`, want: issue.message, got: shown(valueAt(message, path)) };
+    return {
+      pointer: prefix === undefined ? pointer : `/data${pointer}`,
+      want: issue.message,
+      got: shown(valueAt(message, path)),
+    };
   });
 }
 

@@ -54,11 +54,16 @@ export class Receipts {
       const fault = { pointer: '/id', want: 'an id not used before', got: shown(messageId) };
       return { ...about, outcome: 'rejected', ...journalOf(stored), problem: refusal('id-already-used', [fault]) };
     }
-    if (remarks.length > 0) return { ...about, outcome: 'kept-with-remarks', ...journalOf(stored), remarks: [...remarks] };
+    if (remarks.length > 0)
+      return { ...about, outcome: 'kept-with-remarks', ...journalOf(stored), remarks: [...remarks] };
     return { ...about, outcome: 'kept', ...journalOf(stored) };
   }
 
-  #cumulative({ device, channel, sequence, remarks }: Taken, stored: Stored | undefined, at: Instant): Receipt | undefined {
+  #cumulative(
+    { device, channel, sequence, remarks }: Taken,
+    stored: Stored | undefined,
+    at: Instant,
+  ): Receipt | undefined {
     const last = this.#lastCumulative.get(device);
     if (last !== undefined && at - last < CUMULATIVE_RECEIPT_MS) return undefined;
     this.#lastCumulative.set(device, at);

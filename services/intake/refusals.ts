@@ -40,6 +40,7 @@ export function shown(value: unknown): string {
 
 function plain(value: unknown): string {
   if (Array.isArray(value)) return `an array of ${value.length}`;
-  if (typeof value === 'object' && value !== null) return `an object with ${Object.keys(value).slice(0, 5).join(', ') || 'nothing'}`;
+  if (typeof value === 'object' && value !== null)
+    return `an object with ${Object.keys(value).slice(0, 5).join(', ') || 'nothing'}`;
   return String(value);
 }

@@ -19,7 +19,9 @@ export interface DeskParts {
 
 /** Each call of the protocol, answered now or later. */
 export type DeskCalls = {
-  readonly [N in keyof PlantCalls]: (...args: Parameters<PlantCalls[N]>) => ReturnType<PlantCalls[N]> | Promise<ReturnType<PlantCalls[N]>>;
+  readonly [N in keyof PlantCalls]: (
+    ...args: Parameters<PlantCalls[N]>
+  ) => ReturnType<PlantCalls[N]> | Promise<ReturnType<PlantCalls[N]>>;
 };
 
 /** After so many entries a snapshot spares the next start their replay. */
@@ -51,7 +53,9 @@ export class Desk {
       rejects: async (wanted) => (await journal.rejected(wanted)).map(rejectView),
       reject: async (position) => {
         const row = await journal.rejectedAt(position);
-        return row === undefined ? undefined : { ...rejectView(row), base64: Buffer.from(row.bytes).toString('base64') };
+        return row === undefined
+          ? undefined
+          : { ...rejectView(row), base64: Buffer.from(row.bytes).toString('base64') };
       },
       retry: (actor, position) => plant.retry(actor, position),
       entry: (position) => this.#entry(position),
@@ -89,7 +93,14 @@ export class Desk {
     const beat = async (): Promise<void> => {
       const intake = await this.#intakeView();
       const { spindles, holds } = this.#parts.keeper.changes();
-      this.#send({ frame: 'change', number: (this.#number += 1), now: this.#parts.clock.now(), spindles, holds, intake });
+      this.#send({
+        frame: 'change',
+        number: (this.#number += 1),
+        now: this.#parts.clock.now(),
+        spindles,
+        holds,
+        intake,
+      });
     };
     void beat();
   }
@@ -154,5 +165,7 @@ function excerpt(bytes: Uint8Array): string {
   const head = bytes.subarray(0, EXCERPT_BYTES_MAX);
   const text = new TextDecoder().decode(head);
   if (!text.includes('\uFFFD')) return text;
-  return Array.from(head, (byte) => (byte >= 0x20 && byte < 0x7f ? String.fromCharCode(byte) : `\\x${byte.toString(16).padStart(2, '0')}`)).join('');
+  return Array.from(head, (byte) =>
+    byte >= 0x20 && byte < 0x7f ? String.fromCharCode(byte) : `\\x${byte.toString(16).padStart(2, '0')}`,
+  ).join('');
 }

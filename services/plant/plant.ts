@@ -66,7 +66,12 @@ export class Plant {
         want: issue.message,
         got: 'something else',
       }));
-      const problem = { type: `${PROBLEM_PREFIX}wrong-shape`, title: 'This cannot be put on record as it is.', status: 422, errors };
+      const problem = {
+        type: `${PROBLEM_PREFIX}wrong-shape`,
+        title: 'This cannot be put on record as it is.',
+        status: 422,
+        errors,
+      };
       return Promise.resolve({ kind: 'invalid', problem });
     }
     const draft = { kind, at: this.#parts.clock.now(), id: this.#parts.freshId(), actor, data: parsed.data } as Draft;
@@ -112,7 +117,11 @@ export class Plant {
   }
 
   /** An id that came again with other content: the first stands, the other's bytes go to the rejected list. */
-  async #keepReusedIds(deliveries: readonly Delivered[], taken: readonly Taken[], stored: readonly Stored[]): Promise<void> {
+  async #keepReusedIds(
+    deliveries: readonly Delivered[],
+    taken: readonly Taken[],
+    stored: readonly Stored[],
+  ): Promise<void> {
     const arrivals: Arrival[] = [];
     let next = 0;
     taken.forEach((one, index) => {

@@ -3,7 +3,15 @@ import type { ActKind, Actor } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
-import type { AssemblyRow, AssemblyView, FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
+import type {
+  AssemblyRow,
+  AssemblyView,
+  FloorView,
+  HoldView,
+  IntakeView,
+  RejectView,
+  SpindleView,
+} from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
 import type { Binding } from '../intake/index.ts';
 import type { JournalSettings } from '../journal/index.ts';

@@ -2,7 +2,17 @@
 import * as z from 'zod';
 import { turnsTellApart } from '../balance/index.ts';
 import { Id } from '../ids.ts';
-import { AngleDeg, EccentricityUm, GradeMmS, MassKg, Percent, PositionMm, quantity, SpeedRpm, UnbalanceGmm } from '../quantity.ts';
+import {
+  AngleDeg,
+  EccentricityUm,
+  GradeMmS,
+  MassKg,
+  Percent,
+  PositionMm,
+  quantity,
+  SpeedRpm,
+  UnbalanceGmm,
+} from '../quantity.ts';
 import { Rfc3339 } from '../time.ts';
 
 export const PART_ROLES = ['holder', 'extension', 'cutter', 'nut', 'screw', 'ring', 'other'] as const;

@@ -70,7 +70,10 @@ export const Wave = z.object({
   samples: z.base64().max(350_000),
   speedRpm: SpeedOrStandstillRpm.optional(),
   cutting: z.boolean().optional(),
-  tachoS: z.array(quantity('s', { min: 0, max: 3600 }, 'time of a tacho mark')).max(5000).optional(),
+  tachoS: z
+    .array(quantity('s', { min: 0, max: 3600 }, 'time of a tacho mark'))
+    .max(5000)
+    .optional(),
 });
 export type Wave = z.infer<typeof Wave>;
 
