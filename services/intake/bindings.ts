@@ -1,4 +1,5 @@
-// Which device is what, and which spindles it serves: from its credential, else (a rehearsal has none) from its birth message.
+// Which device is what, and which spindles it serves. Only a credential refuses anything; where there is none, as in a
+// rehearsal, a birth message fills in what a reading leaves out.
 import type { DeviceKind } from '../../shared/ids.ts';
 import { CHANNELS_OF_KIND, type Birth } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
@@ -23,13 +24,9 @@ export class Bindings {
     this.#born.set(device, { kind: birth.kind, serves: birth.serves ?? [] });
   }
 
-  of(device: string): Binding | undefined {
-    return this.#enrolled.get(device) ?? this.#born.get(device);
-  }
-
   /** A device speaks on the channels of its kind only. */
   channelRefusal(device: string, channel: InChannel): Problem | undefined {
-    const kind = this.of(device)?.kind;
+    const kind = this.#enrolled.get(device)?.kind;
     if (kind === undefined || CHANNELS_OF_KIND[kind].includes(channel)) return undefined;
     return refusal('not-of-this-kind', [
       { pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel },
@@ -38,10 +35,15 @@ export class Bindings {
 
   /** The spindle a reading or a machine's message is about, or why it can't be told. */
   spindle(device: string, named: string | undefined): { readonly id: string } | { readonly problem: Problem } {
-    const serves = this.of(device)?.serves ?? [];
+    const enrolled = this.#enrolled.get(device)?.serves;
+    const serves = enrolled ?? this.#born.get(device)?.serves ?? [];
     if (named !== undefined) {
-      if (serves.length === 0 || serves.includes(named) || serves.includes('*')) return { id: named };
-      const fault = { pointer: '/data/spindleId', want: serves.join(', '), got: shown(named) };
+      if (enrolled === undefined || enrolled.includes(named) || enrolled.includes('*')) return { id: named };
+      const fault = {
+        pointer: '/data/spindleId',
+        want: enrolled.join(', ') || 'no spindle: it serves none',
+        got: shown(named),
+      };
       return { problem: refusal('not-served', [fault]) };
     }
     const [only] = serves;

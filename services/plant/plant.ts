@@ -85,8 +85,13 @@ export class Plant {
   }
 
   tick(): Promise<Told> {
+    return this.note({ kind: 'tick', at: this.#parts.clock.now() });
+  }
+
+  /** Puts on record what came neither from a device nor as a person's act. */
+  note(draft: Draft): Promise<Told> {
     return this.#inTurn(async () => {
-      const { outcomes } = await this.#append([{ draft: { kind: 'tick', at: this.#parts.clock.now() } }]);
+      const { outcomes } = await this.#append([{ draft }]);
       return this.#told(outcomes, []);
     });
   }
