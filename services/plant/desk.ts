@@ -5,6 +5,7 @@ import type { IntakeView, RejectView } from '../../shared/views.ts';
 import type { Keeper } from '../holds/index.ts';
 import type { Intake } from '../intake/index.ts';
 import type { Journal, RejectedRow } from '../journal/index.ts';
+import { LinePlayer } from './line-player.ts';
 import type { Plant } from './plant.ts';
 import type { PlantCalls } from './protocol.ts';
 
@@ -67,6 +68,7 @@ export class Desk {
       watched: (watched) => {
         this.#watched = watched;
       },
+      importLines: (text) => this.#importLines(text),
       maintain: () => this.#maintain(),
       close: () => this.#close(),
     };
@@ -134,6 +136,14 @@ export class Desk {
       if (entry !== undefined) return { entry, outcomes: stretch.outcomes.filter((one) => one.cause === position) };
     }
     return undefined;
+  }
+
+  async #importLines(text: string): Promise<number> {
+    let faults = 0;
+    const player = new LinePlayer(this.#parts.plant, { tickMs: 0, fault: () => void (faults += 1) });
+    for (const line of text.split('\n')) if (line !== '') await player.take(line);
+    await player.flush();
+    return faults;
   }
 
   async #maintain(): Promise<void> {

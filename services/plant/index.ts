@@ -5,3 +5,5 @@ export { Desk, SNAPSHOT_EVERY_ENTRIES } from './desk.ts';
 export { packDeliveries, unpackDeliveries } from './packets.ts';
 export { Plant, type ActDone, type PlantParts, type RetryDone, type Told } from './plant.ts';
 export type { HoldsWanted, PlantCalls, PlantSettings, RejectsWanted } from './protocol.ts';
+export { LinePlayer, PLAYER_BATCH_LINES_MAX } from './line-player.ts';
+export { readLine, type LineRead } from './read-line.ts';

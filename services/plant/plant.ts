@@ -3,7 +3,7 @@ import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { PROBLEM_PREFIX, type Problem } from '../../shared/problem.ts';
-import type { Clock } from '../../shared/time.ts';
+import type { Clock, Instant } from '../../shared/time.ts';
 import type { Keeper, Publication } from '../holds/index.ts';
 import { Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
@@ -58,7 +58,7 @@ export class Plant {
     return this.#inTurn(() => this.#admit(deliveries));
   }
 
-  act(actor: Actor, kind: ActKind, data: unknown): Promise<ActDone> {
+  act(actor: Actor, kind: ActKind, data: unknown, at: Instant = this.#parts.clock.now()): Promise<ActDone> {
     const parsed = ACT_SCHEMAS[kind].safeParse(data);
     if (!parsed.success) {
       const errors = parsed.error.issues.map((issue) => ({
@@ -74,7 +74,7 @@ export class Plant {
       };
       return Promise.resolve({ kind: 'invalid', problem });
     }
-    const draft = { kind, at: this.#parts.clock.now(), id: this.#parts.freshId(), actor, data: parsed.data } as Draft;
+    const draft = { kind, at, id: this.#parts.freshId(), actor, data: parsed.data } as Draft;
     return this.#inTurn(async () => {
       const { stored, outcomes } = await this.#append([{ draft }]);
       const told = this.#told(outcomes, []);

@@ -58,6 +58,8 @@ export interface PlantCalls {
   snapshotFrame(): string;
   /** Change frames are made only while somebody looks. */
   watched(watched: boolean): void;
+  /** Recorded lines into the journal in their own time; returns how many could not be used. */
+  importLines(text: string): number;
   maintain(): void;
   close(): void;
 }

@@ -1,4 +1,3 @@
 // Recordings in and out: a journal as lines, and lines through the same intake and rules again.
 export { exportLines } from './export-lines.ts';
 export { rehearse, type Rehearsed, type RehearsalReport } from './rehearse.ts';
-export { readLine, type LineRead } from './read-line.ts';
