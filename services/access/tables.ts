@@ -12,6 +12,7 @@ export interface Statement {
 }
 
 export interface Tables {
+  /** A query, or one statement that returns rows. */
   rows(sql: string, ...values: readonly Value[]): Promise<readonly Row[]>;
   /** All of them or none; false when one that had to change something found nothing to change. */
   write(...statements: readonly Statement[]): Promise<boolean>;

@@ -20,17 +20,13 @@ export async function countTry({ tables, clock, limits }: Context, name: string,
     [`name ${folded}`, limits.triesPerNameMax],
   ]);
   const keys = [...ceilings.keys()];
-  await tables.write(
-    statement('DELETE FROM tries WHERE since < ?', begin),
-    ...keys.map((key) =>
-      statement(
-        'INSERT INTO tries (who, since, count) VALUES (?, ?, 1) ON CONFLICT (who) DO UPDATE SET count = tries.count + 1',
-        key,
-        now,
-      ),
-    ),
+  await tables.write(statement('DELETE FROM tries WHERE since < ?', begin));
+  // Counted and read in one statement: two at the same moment never see the same count.
+  const rows = await tables.rows(
+    `INSERT INTO tries (who, since, count) VALUES (?, ?, 1), (?, ?, 1), (?, ?, 1)
+     ON CONFLICT (who) DO UPDATE SET count = tries.count + 1 RETURNING who, since, count`,
+    ...keys.flatMap((key) => [key, now]),
   );
-  const rows = await tables.rows('SELECT who, since, count FROM tries WHERE who IN (?, ?, ?)', ...keys);
   const over = rows.filter((row) => numberOf(row, 'count') > (ceilings.get(textOf(row, 'who')) ?? 0));
   const waits = over.map((row) => Math.ceil((numberOf(row, 'since') + limits.triesWindowMs - now) / 1000));
   const succeeded = async (): Promise<void> => {
