@@ -1,0 +1,95 @@
+// Who may import whom, and that a part is entered through its face only.
+import type { Checkout } from './checkout.ts';
+import { allImports, type Import } from './imports.ts';
+
+/** A part to the parts that it may import. DEVELOPERS.md shows the same table to people. */
+export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything'>> = {
+  shared: [],
+  'services/rules': ['shared'],
+  'services/journal': ['shared'],
+  'services/intake': ['shared', 'services/journal'],
+  'services/holds': ['shared', 'services/rules', 'services/journal'],
+  'services/plant': ['shared', 'services/rules', 'services/journal', 'services/intake', 'services/holds'],
+  'services/trends': ['shared', 'services/journal'],
+  'services/recording': [
+    'shared',
+    'services/rules',
+    'services/journal',
+    'services/intake',
+    'services/holds',
+    'services/plant',
+  ],
+  'services/broker': ['shared'],
+  'services/relay': ['shared'],
+  'services/access': ['shared'],
+  'services/alerts': ['shared'],
+  'services/gateway': ['shared', 'services/access', 'services/plant', 'services/trends'],
+  'services/settings.ts': ['shared'],
+  'services/main.ts': 'everything',
+  'services/link.ts': 'everything',
+  'services/plant-port.ts': 'everything',
+  'services/commands': 'everything',
+  dashboard: ['shared'],
+  simulators: ['shared'],
+  tests: 'everything',
+};
+
+/** Packages that the pure and the browser's parts may use; the others may use any that package.json names. */
+const MAY_USE: Readonly<Record<string, readonly string[]>> = {
+  shared: ['zod', 'fft.js'],
+  'services/rules': [],
+  dashboard: ['lit', '@lit/context', 'uplot', 'uqr', 'vite'],
+};
+
+/** The part that a file belongs to: a folder under services/, a file directly in services/, or a top-level folder. */
+export function partOf(path: string): string {
+  const [top = '', second = ''] = path.split('/');
+  return top === 'services' ? `${top}/${second}` : top;
+}
+
+/** Files that other parts may import: a part's index.ts, and in shared/ each file that stands directly in it. */
+function isFace(path: string): boolean {
+  const levels = path.split('/');
+  if (levels[0] === 'shared') return levels.length === 2 || (levels.length === 3 && levels[2] === 'index.ts');
+  return path === `${partOf(path)}/index.ts` || path === partOf(path);
+}
+
+/** The folder whose insides a file may reach: its own part, its own folder in shared/, or what a test mirrors. */
+function mayReachInside(from: string, to: string): boolean {
+  if (from.startsWith('tests/')) {
+    return to.startsWith('tests/') || partOf(from.slice('tests/'.length)) === partOf(to);
+  }
+  if (from.startsWith('shared/') && to.startsWith('shared/')) return from.split('/')[1] === to.split('/')[1];
+  return partOf(from) === partOf(to);
+}
+
+export function wrongDirections(checkout: Checkout): readonly string[] {
+  return allImports(checkout).flatMap((one) => (one.relative ? wrongRelative(one) : wrongPackage(one)));
+}
+
+function wrongRelative({ from, to }: Import): readonly string[] {
+  const [own, other] = [partOf(from), partOf(to)];
+  const allowed = MAY_IMPORT[own];
+  if (allowed === undefined) return isTopLevelFile(from) ? [] : [`${from}: ${own} is not in the table of parts`];
+  if (own !== other && allowed !== 'everything' && !allowed.includes(other)) {
+    return [
+      `${from}: ${own} may not import ${other} (${to}); the table in tests/architecture/directions.ts says what it may`,
+    ];
+  }
+  if (!isFace(to) && !mayReachInside(from, to)) return [`${from}: reach ${to} through the index.ts of its part`];
+  return [];
+}
+
+function isTopLevelFile(path: string): boolean {
+  return !path.includes('/');
+}
+
+function wrongPackage({ from, to }: Import): readonly string[] {
+  const allowed = MAY_USE[partOf(from)];
+  if (allowed === undefined || from.endsWith('vite.config.ts')) return [];
+  const name = to
+    .split('/')
+    .slice(0, to.startsWith('@') ? 2 : 1)
+    .join('/');
+  return allowed.includes(name) ? [] : [`${from}: ${partOf(from)} may not use ${to}`];
+}
