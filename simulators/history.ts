@@ -1,0 +1,58 @@
+// A believable past: declarations first, then what every device would have said, mostly quiet, in time order.
+import { MILLISECONDS_A_DAY, type Instant } from '../shared/time.ts';
+import { sealAct, type TimedMessage } from './envelopes.ts';
+import { startingEvents } from './devices.ts';
+import { incidentsIn } from './incidents.ts';
+import { enveloperOf, lifeOf, loadedAt, type LifeOptions } from './life.ts';
+import { clamped, turning } from './load-events.ts';
+import { isRunning } from './shift.ts';
+import { makePlant, PLANT_ENGINEER, PLANT_ID } from './plant.ts';
+import { latestBenchEvents } from './tool-room.ts';
+
+export const HISTORY_INTERVAL_S = 300;
+export const HISTORY_DAYS = 90;
+
+export interface HistoryOptions {
+  readonly seed: number;
+  readonly until: Instant;
+  readonly days?: number;
+  readonly intervalS?: number;
+  readonly plantId?: string;
+}
+
+/** From `days` before `until` up to `until`, itself excluded; `at` never decreases. Nothing of it is held in memory. */
+export function* history({
+  seed,
+  until,
+  days = HISTORY_DAYS,
+  intervalS = HISTORY_INTERVAL_S,
+  plantId = PLANT_ID,
+}: HistoryOptions): Generator<TimedMessage, void> {
+  const plant = makePlant(seed, plantId);
+  const from = until - days * MILLISECONDS_A_DAY;
+  const run = `past/${from}`;
+  const options: LifeOptions = {
+    plant,
+    from,
+    until,
+    intervalS,
+    detail: 'past',
+    run,
+    overlaysOf: (shift) => incidentsIn(plant, shift),
+  };
+  const enveloper = enveloperOf(options);
+  for (const { declared } of plant.spindles) {
+    const key = `${seed}/declared/${declared.spindleId}`;
+    yield sealAct({ kind: 'spindle-declared', data: declared }, { plantId, person: PLANT_ENGINEER, at: from, key });
+  }
+  const loads = loadedAt(options, from);
+  const opening = [
+    ...startingEvents(plant, from, intervalS),
+    ...latestBenchEvents(plant, from),
+    ...loads.map((load) => clamped(load, load.loadAt)),
+    ...loads.filter((load) => isRunning(load, from)).map((load) => turning(load, from)),
+  ];
+  // Told late, at the start: what was measured and clamped before the journal began.
+  for (const event of opening) yield enveloper.seal(event, from);
+  yield* lifeOf(options, enveloper);
+}

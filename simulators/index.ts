@@ -1,0 +1,8 @@
+// The face of the simulators: an invented plant, its invented past, and its devices over real MQTT.
+export { demoPlant, PLANT_ENGINEER, PLANT_ID, PLANT_NAME, PLANT_ZONE } from './plant.ts';
+export type { DemoPlant, PlantDevice } from './plant.ts';
+export { history, HISTORY_DAYS, HISTORY_INTERVAL_S } from './history.ts';
+export type { HistoryOptions } from './history.ts';
+export type { TimedMessage } from './envelopes.ts';
+export { FAULT_KINDS } from './faults.ts';
+export type { Fault, FaultKind } from './faults.ts';

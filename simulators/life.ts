@@ -1,0 +1,160 @@
+// The plant's life as timed messages: planned loads and bench work merged with the sensors' readings, shift by shift.
+import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
+import { withBorrow, type Overlay } from './overlay.ts';
+import { createEnveloper, type Enveloper, type TimedMessage } from './envelopes.ts';
+import { inTimeOrder, type PlannedEvent } from './events.ts';
+import { conditionOf, SOUND, type Fault } from './faults.ts';
+import { loadEvents, within, type Detail, type Window } from './load-events.ts';
+import type { Plant } from './plant.ts';
+import { prngOf, type Prng } from './prng.ts';
+import { summaryAt } from './sensor.ts';
+import { planShift, type LoadPlan } from './shift.ts';
+import type { SimulatedSpindle } from './spindles.ts';
+import { benchEvents, residualOf, SHIFT_MS, shiftOf } from './tool-room.ts';
+import { lastLifeEvents } from './tool-life.ts';
+import { waveAt } from './waveform.ts';
+
+export interface LifeOptions {
+  readonly plant: Plant;
+  readonly from: Instant;
+  /** May be Infinity. */
+  readonly until: Instant;
+  /** Between two readings of a sensor. */
+  readonly intervalS: number;
+  readonly detail: Detail;
+  /** Tells this run's boots and noise from another's. */
+  readonly run: string;
+  readonly overlaysOf: (shift: number) => readonly Overlay[];
+}
+
+const WAVE_EVERY_MS = 10 * MILLISECONDS_A_MINUTE;
+
+export function* lifeOf(options: LifeOptions, enveloper: Enveloper): Generator<TimedMessage, void> {
+  for (let shift = shiftOf(options.from); shift * SHIFT_MS < options.until; shift += 1) {
+    const window = {
+      from: Math.max(options.from, shift * SHIFT_MS),
+      until: Math.min(options.until, (shift + 1) * SHIFT_MS),
+    };
+    yield* lifeOfShift(options, { shift, window, enveloper });
+  }
+}
+
+export function enveloperOf({ plant, run }: Pick<LifeOptions, 'plant' | 'run'>): Enveloper {
+  return createEnveloper(plant.plantId, plant.seed, run);
+}
+
+/** The overlays that may reach into a shift, its own and its neighbours'. */
+function overlaysAround(options: Pick<LifeOptions, 'overlaysOf'>, shift: number): readonly Overlay[] {
+  return [...new Set([shift - 1, shift, shift + 1].flatMap((near) => options.overlaysOf(near)))];
+}
+
+/** Every spindle's loads that touch the shift, with what was borrowed given over. */
+export function loadsAround(
+  plant: Plant,
+  shift: number,
+  overlays: readonly Overlay[],
+): readonly (readonly LoadPlan[])[] {
+  const plans = [shift - 1, shift, shift + 1].map((near) => planShift(plant, near));
+  const borrows = overlays.flatMap((overlay) => overlay.borrows).toSorted((a, b) => a.from - b.from);
+  return plant.spindles.map((spindle, index) => {
+    const loads = plans.flatMap((plan) => plan[index] ?? []);
+    const own = borrows.filter((borrow) => borrow.spindleId === spindle.declared.spindleId);
+    return own.reduce<readonly LoadPlan[]>(withBorrow, loads);
+  });
+}
+
+/** What is clamped in each spindle at an instant. */
+export function loadedAt(options: Pick<LifeOptions, 'plant' | 'overlaysOf'>, at: Instant): readonly LoadPlan[] {
+  const shift = shiftOf(at);
+  const loads = loadsAround(options.plant, shift, overlaysAround(options, shift));
+  return loads.flatMap((own) => own.find((load) => load.loadAt < at && load.unloadAt >= at) ?? []);
+}
+
+interface ShiftOfLife {
+  readonly shift: number;
+  readonly window: Window;
+  readonly enveloper: Enveloper;
+}
+
+function* lifeOfShift(options: LifeOptions, { shift, window, enveloper }: ShiftOfLife): Generator<TimedMessage, void> {
+  const { plant, detail, intervalS } = options;
+  const overlays = overlaysAround(options, shift);
+  const faults = overlays
+    .flatMap((overlay) => overlay.faults)
+    .filter((f) => f.to > window.from && f.from < window.until);
+  const loads = loadsAround(plant, shift, overlays);
+  const events = inTimeOrder([
+    ...loads.flatMap((own) => own.flatMap((load) => loadEvents(load, window, detail))),
+    ...[...benchEvents(plant, shift, faults), ...lastLifeEvents(plant, shift, loads)].filter((e) =>
+      within(window, e.time),
+    ),
+    ...overlays.flatMap((overlay) => overlay.events.filter((event) => within(window, event.time))),
+  ]);
+  const watches = plant.spindles.map((spindle) =>
+    watchOf(options, { spindle, shift, faults, loads: loads[spindle.index] ?? [] }),
+  );
+  const intervalMs = intervalS * MILLISECONDS_A_SECOND;
+  let next = 0;
+  for (let tick = Math.floor(window.from / intervalMs); tick * intervalMs < window.until; tick += 1) {
+    for (const [nth, watch] of watches.entries()) {
+      const at = Math.round((tick + nth / watches.length) * intervalMs);
+      if (!within(window, at)) continue;
+      for (let due = events[next]; due !== undefined && due.time <= at; due = events[next]) {
+        yield enveloper.seal(due, due.time);
+        next += 1;
+      }
+      for (const event of readingsOf(watch, at, options)) yield enveloper.seal(event, at);
+    }
+  }
+  for (const due of events.slice(next)) yield enveloper.seal(due, due.time);
+}
+
+/** One sensor watching its spindle through a shift. */
+interface Watch {
+  readonly spindle: SimulatedSpindle;
+  readonly plant: Plant;
+  readonly loads: readonly LoadPlan[];
+  readonly faults: readonly Fault[];
+  readonly prng: Prng;
+  nth: number;
+  residualGmm: ReturnType<typeof residualOf>;
+  /** The load that the residual belongs to. */
+  known: LoadPlan | undefined;
+}
+
+function watchOf(
+  { plant, run }: LifeOptions,
+  { spindle, shift, faults, loads }: Pick<Watch, 'spindle' | 'faults' | 'loads'> & { readonly shift: number },
+): Watch {
+  const prng = prngOf(plant.seed, 'reading', run, spindle.index, shift);
+  return { spindle, plant, loads, faults, prng, nth: 0, residualGmm: { x: 0, y: 0 }, known: undefined };
+}
+
+function readingsOf(watch: Watch, at: Instant, { detail, intervalS }: LifeOptions): PlannedEvent[] {
+  for (let load = watch.loads[watch.nth]; load !== undefined && load.unloadAt <= at; load = watch.loads[watch.nth])
+    watch.nth += 1;
+  const candidate = watch.loads[watch.nth];
+  const load = candidate !== undefined && candidate.loadAt <= at ? candidate : undefined;
+  if (load !== undefined && load !== watch.known) {
+    watch.known = load;
+    watch.residualGmm = residualOf(watch.plant, load.assembly, load.buildId);
+  }
+  const { spindle, residualGmm } = watch;
+  const where = { spindleId: spindle.declared.spindleId, assemblyId: load?.assembly.assemblyId, at };
+  const condition = watch.faults.length === 0 ? SOUND : conditionOf(watch.faults, where);
+  const moment = { spindle, load, residualGmm, at, condition };
+  const data = summaryAt(moment, watch.prng);
+  if (data === undefined) return [];
+  const summary: PlannedEvent = { channel: 'summary', time: at, device: spindle.sensorDevice, data };
+  if (detail === 'past' || !waveIsDue(spindle, at, intervalS)) return [summary];
+  const wave = waveAt(moment, watch.prng);
+  return wave === undefined
+    ? [summary]
+    : [summary, { channel: 'wave', time: at, device: spindle.sensorDevice, data: wave }];
+}
+
+/** Each sensor has its own minute for the raw window. */
+function waveIsDue(spindle: SimulatedSpindle, at: Instant, intervalS: number): boolean {
+  const own = at - (spindle.index + 0.5) * 50 * MILLISECONDS_A_SECOND;
+  return Math.floor(own / WAVE_EVERY_MS) !== Math.floor((own - intervalS * MILLISECONDS_A_SECOND) / WAVE_EVERY_MS);
+}

@@ -1,0 +1,159 @@
+// The twelve invented spindles: what the engineer declared of each, and the physics that only the simulator knows.
+import type { SpindleDeclared, VibrationLimit } from '../shared/acts.ts';
+import { rotating, type Rotating, type SpindleMode } from './physics.ts';
+import { prngOf, type Prng } from './prng.ts';
+
+export const LIMIT_SOURCE = 'invented for the demonstration';
+const LIMIT_DATE = '2026-01-01T00:00:00.000Z';
+
+/** Which assemblies fit and how well they find their seat again. */
+export const INTERFACES = {
+  'HSK-A63': { clampingUm: 0.7, highUm: 3, declaredUm: 2 },
+  'HSK-A100': { clampingUm: 0.9, highUm: 3, declaredUm: 2 },
+  'HSK-E50': { clampingUm: 0.6, highUm: 3, declaredUm: 2 },
+} as const;
+export type InterfaceName = keyof typeof INTERFACES;
+
+export interface SimulatedSpindle {
+  readonly index: number;
+  readonly declared: SpindleDeclared;
+  readonly interface: InterfaceName;
+  readonly maxSpeedRpm: number;
+  readonly machineDevice: string;
+  readonly sensorDevice: string;
+  readonly mode: SpindleMode;
+  readonly ownGmm: Rotating;
+  readonly sensor: SensorNature;
+  readonly bearing: BearingNature;
+}
+
+/** What the sensor adds of its own: gain, resolution, noise, and whether it sees the tacho mark. */
+export interface SensorNature {
+  readonly gain: number;
+  readonly stepMmS: number;
+  readonly tacho: boolean;
+}
+
+/** What the bearings and the drive give off whatever is clamped. */
+export interface BearingNature {
+  /** Broadband velocity at 10,000 rpm, mm/s RMS. */
+  readonly floorMmS: number;
+  /** Second order as a share of the first, and what is there without any. */
+  readonly secondShare: number;
+  readonly secondMmS: number;
+  /** Acceleration at 10,000 rpm, m/s² RMS. */
+  readonly accelerationMS2: number;
+}
+
+interface Cell {
+  readonly cell: string;
+  readonly machines: readonly { readonly machine: string; readonly device: string; readonly spindles: number }[];
+  readonly interface: InterfaceName;
+  readonly maxSpeedRpm: number;
+  readonly stiffnessNUm: readonly [number, number];
+  readonly naturalHz: readonly [number, number];
+  readonly ownGmm: readonly [number, number];
+}
+
+const CELLS: readonly Cell[] = [
+  {
+    cell: 'Cell 1',
+    machines: [1, 2, 3, 4].map((n) => ({ machine: `Mill 1${n} (invented)`, device: `control-1${n}`, spindles: 1 })),
+    interface: 'HSK-A63',
+    maxSpeedRpm: 15_000,
+    stiffnessNUm: [9, 13],
+    naturalHz: [360, 640],
+    ownGmm: [0.6, 1.8],
+  },
+  {
+    cell: 'Cell 2',
+    machines: [1, 2].map((n) => ({ machine: `Twin mill 2${n} (invented)`, device: `control-2${n}`, spindles: 2 })),
+    interface: 'HSK-A63',
+    maxSpeedRpm: 12_000,
+    stiffnessNUm: [9.5, 14],
+    naturalHz: [360, 600],
+    ownGmm: [0.8, 2.2],
+  },
+  {
+    cell: 'Cell 3',
+    machines: [{ machine: 'Boring mill 31 (invented)', device: 'control-31', spindles: 2 }],
+    interface: 'HSK-A100',
+    maxSpeedRpm: 8000,
+    stiffnessNUm: [8, 11],
+    naturalHz: [200, 320],
+    ownGmm: [4, 8],
+  },
+  {
+    cell: 'Cell 3',
+    machines: [{ machine: 'Fine mill 32 (invented)', device: 'control-32', spindles: 2 }],
+    interface: 'HSK-E50',
+    maxSpeedRpm: 18_000,
+    stiffnessNUm: [8, 11],
+    naturalHz: [480, 760],
+    ownGmm: [0.2, 0.6],
+  },
+];
+
+const SPEED_OF_FINER_LIMITS_RPM = 8000;
+
+export function makeSpindles(seed: number): readonly SimulatedSpindle[] {
+  const places = CELLS.flatMap((cell) =>
+    cell.machines.flatMap((machine) => Array.from({ length: machine.spindles }, () => ({ cell, machine }))),
+  );
+  return places.map(({ cell, machine }, index) => {
+    const number = String(index + 1).padStart(2, '0');
+    const prng = prngOf(seed, 'spindle', index);
+    return {
+      index,
+      declared: {
+        spindleId: `S-${number}`,
+        machine: machine.machine,
+        cell: cell.cell,
+        interface: cell.interface,
+        maxSpeedRpm: cell.maxSpeedRpm,
+        limits: limitsFor(cell.maxSpeedRpm),
+      },
+      interface: cell.interface,
+      maxSpeedRpm: cell.maxSpeedRpm,
+      machineDevice: machine.device,
+      sensorDevice: `sensor-${number}`,
+      ...natureOf(cell, prng),
+    };
+  });
+}
+
+function natureOf(cell: Cell, prng: Prng): Pick<SimulatedSpindle, 'mode' | 'ownGmm' | 'sensor' | 'bearing'> {
+  return {
+    mode: {
+      stiffnessNUm: prng.between(...cell.stiffnessNUm),
+      naturalHz: prng.between(...cell.naturalHz),
+      dampingRatio: prng.between(0.05, 0.11),
+      sensorDeg: prng.pick([0, 90, 180, 270]),
+    },
+    ownGmm: rotating(prng.between(...cell.ownGmm), prng.between(0, 360)),
+    sensor: { gain: prng.between(0.97, 1.03), stepMmS: 0.005, tacho: cell.interface !== 'HSK-E50' },
+    bearing: {
+      floorMmS: prng.between(0.14, 0.26),
+      secondShare: prng.between(0.06, 0.18),
+      secondMmS: prng.between(0.02, 0.07),
+      accelerationMS2: prng.between(2.5, 6),
+    },
+  };
+}
+
+function limitsFor(maxSpeedRpm: number): VibrationLimit[] {
+  const ranges = [
+    { fromSpeedRpm: 1, toSpeedRpm: Math.min(SPEED_OF_FINER_LIMITS_RPM, maxSpeedRpm), overall: 2.2, synchronous: 1.8 },
+    { fromSpeedRpm: SPEED_OF_FINER_LIMITS_RPM, toSpeedRpm: maxSpeedRpm, overall: 2.8, synchronous: 2.2 },
+  ].filter((range) => range.fromSpeedRpm < range.toSpeedRpm);
+  return ranges.flatMap(({ fromSpeedRpm, toSpeedRpm, ...limits }) =>
+    (['overall', 'synchronous'] as const).map((quantity) => ({
+      quantity,
+      fromSpeedRpm,
+      toSpeedRpm,
+      limitMmS: limits[quantity],
+      source: LIMIT_SOURCE,
+      sourceDate: LIMIT_DATE,
+    })),
+  );
+}

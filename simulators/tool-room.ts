@@ -1,0 +1,158 @@
+// The tool room's calendar: which assembly is built anew in which shift, and what the benches then say of it.
+import { MILLISECONDS_A_MINUTE, type Instant } from '../shared/time.ts';
+import type { Build } from '../shared/messages/index.ts';
+import type { SimulatedAssembly } from './assemblies.ts';
+import { exceedingGmm, measure, permissibleUm, prove, rounded, type BenchRun } from './bench.ts';
+import { scaleDriftOf, type Fault } from './faults.ts';
+import type { PlannedEvent } from './events.ts';
+import { rotating, type Rotating } from './physics.ts';
+import type { Plant } from './plant.ts';
+import { prngOf } from './prng.ts';
+import { INTERFACES } from './spindles.ts';
+
+export const SHIFT_MS = 8 * 60 * MILLISECONDS_A_MINUTE;
+/** Builds are counted from here, so that their numbers stay short. */
+const FIRST_SHIFT = Math.floor(Date.UTC(2024, 0, 1) / SHIFT_MS);
+const SHIFTS_BETWEEN_BUILDS = [15, 36] as const;
+/** How often a new build comes off the bench worse than its grade before it is corrected. */
+const FIRST_MEASUREMENT_EXCEEDS = 0.05;
+const SHIFTS_A_DAY = 3;
+
+export function shiftOf(at: Instant): number {
+  return Math.floor(at / SHIFT_MS);
+}
+
+function calendarOf(plant: Plant, assembly: SimulatedAssembly): { readonly period: number; readonly offset: number } {
+  const prng = prngOf(plant.seed, 'calendar', assembly.index);
+  const period = prng.whole(...SHIFTS_BETWEEN_BUILDS);
+  return { period, offset: prng.whole(0, period - 1) };
+}
+
+export function isBuiltAnewIn(plant: Plant, assembly: SimulatedAssembly, shift: number): boolean {
+  const { period, offset } = calendarOf(plant, assembly);
+  return (shift - FIRST_SHIFT + offset) % period === 0;
+}
+
+/** The shift, this or an earlier one, in which the assembly was last built. */
+function lastBuildingShift(plant: Plant, assembly: SimulatedAssembly, shift: number): number {
+  const { period, offset } = calendarOf(plant, assembly);
+  return shift - ((shift - FIRST_SHIFT + offset) % period);
+}
+
+/** The build in force once the work of this shift is done. */
+export function buildIdIn(plant: Plant, assembly: SimulatedAssembly, shift: number): string {
+  const { period, offset } = calendarOf(plant, assembly);
+  return `${assembly.assemblyId}-B${Math.floor((shift - FIRST_SHIFT + offset) / period)}`;
+}
+
+/** The true residual of a build, from the assembly's mark: well within its grade, but for the one that is slow on purpose. */
+export function residualOf(plant: Plant, assembly: SimulatedAssembly, buildId: string): Rotating {
+  const prng = prngOf(plant.seed, 'residual', buildId);
+  const specificUm =
+    assembly.scene === 'slow'
+      ? 0.55 * permissibleUm(assembly)
+      : prng.between(0.25, 0.8) * (permissibleUm(assembly) - 1.05 * INTERFACES[assembly.interface].highUm);
+  return rotating(specificUm * assembly.massKg, prng.between(0, 360));
+}
+
+export interface BuildJob {
+  readonly assembly: SimulatedAssembly;
+  readonly buildId: string;
+  readonly at: Instant;
+  readonly change: string;
+  /** Whether the first measurement exceeds the grade; corrected and measured again then. */
+  readonly exceeds: boolean;
+  /** Minutes after `at` of the first and of the last measurement. */
+  readonly measuredAfterMin: readonly [number, number];
+}
+
+/** Build, measurement, and correction with its re-measurement where the first was not good enough. */
+export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[] = []): PlannedEvent[] {
+  const { assembly, buildId } = job;
+  const bench = benchFor(plant, assembly);
+  const subject = `assembly/${assembly.assemblyId}`;
+  const residualGmm = residualOf(plant, assembly, buildId);
+  const prng = prngOf(plant.seed, 'bench job', buildId);
+  const at = (minutes: number): Instant => Math.round(job.at + minutes * MILLISECONDS_A_MINUTE);
+  const result = (nth: number, time: Instant, run: Pick<BenchRun, 'stage' | 'residualGmm'>): PlannedEvent => ({
+    channel: 'result',
+    time,
+    device: bench.device,
+    subject,
+    data: measure(
+      bench,
+      { assembly, buildId, runId: `${buildId}-R${nth}`, scaleDrift: scaleDriftOf(faults, bench.device, time), ...run },
+      prng,
+    ),
+  });
+  const build: PlannedEvent = { channel: 'build', time: job.at, device: bench.device, subject, data: buildOf(job) };
+  const [first, last] = job.measuredAfterMin;
+  if (!job.exceeds) return [build, result(1, at(first), { stage: 'check', residualGmm })];
+  const heavy = rotating(exceedingGmm(assembly, prng.between(0.3, 0.8)), prng.between(0, 360));
+  return [
+    build,
+    result(1, at(first), { stage: 'before-correction', residualGmm: heavy }),
+    result(2, at(last), { stage: 'after-correction', residualGmm }),
+  ];
+}
+
+export function buildOf(job: Pick<BuildJob, 'assembly' | 'buildId' | 'change'>): Build {
+  const { assembly } = job;
+  return {
+    assemblyId: assembly.assemblyId,
+    buildId: job.buildId,
+    massKg: assembly.massKg,
+    serviceSpeedRpm: assembly.serviceSpeedRpm,
+    gradeMmS: assembly.gradeMmS,
+    parts: [...assembly.parts],
+    interface: assembly.interface,
+    reclampingUm: INTERFACES[assembly.interface].declaredUm,
+    change: job.change,
+  };
+}
+
+/** Long assemblies with two planes go to the bench that evaluates both. */
+export function benchFor(plant: Plant, assembly: SimulatedAssembly): Plant['benches'][number] {
+  const bench = plant.benches[assembly.planesAtMm.length > 1 ? 1 : assembly.index % plant.benches.length];
+  if (bench === undefined) throw new Error('the plant has two benches');
+  return bench;
+}
+
+function jobIn(plant: Plant, assembly: SimulatedAssembly, shift: number): BuildJob {
+  const buildId = buildIdIn(plant, assembly, shift);
+  const prng = prngOf(plant.seed, 'job', buildId);
+  return {
+    assembly,
+    buildId,
+    at: Math.round(shift * SHIFT_MS + prng.between(20, 300) * MILLISECONDS_A_MINUTE),
+    change: prng.pick(['cutter exchanged', 'inserts turned', 'cutter reground', 'holder cleaned, cutter exchanged']),
+    exceeds: assembly.scene !== 'slow' && prng.chance(FIRST_MEASUREMENT_EXCEEDS),
+    measuredAfterMin: [rounded(prng.between(5, 9), 2), rounded(prng.between(18, 32), 2)],
+  };
+}
+
+/** All that the benches say in a shift: new builds, their measurements, and once a day the proving rotor. */
+export function benchEvents(plant: Plant, shift: number, faults: readonly Fault[]): PlannedEvent[] {
+  const built = plant.assemblies.filter((assembly) => isBuiltAnewIn(plant, assembly, shift));
+  const jobs = built.flatMap((assembly) => eventsOfJob(plant, jobIn(plant, assembly, shift), faults));
+  return shift % SHIFTS_A_DAY === 1 ? [...jobs, ...proofsIn(plant, shift, faults)] : jobs;
+}
+
+function proofsIn(plant: Plant, shift: number, faults: readonly Fault[]): PlannedEvent[] {
+  return plant.benches.map((bench, nth) => {
+    const time = shift * SHIFT_MS + (5 + 4 * nth) * MILLISECONDS_A_MINUTE;
+    const prng = prngOf(plant.seed, 'proof', bench.device, shift);
+    const data = prove(bench, prng, scaleDriftOf(faults, bench.device, time));
+    return { channel: 'proof', time, device: bench.device, subject: `bench/${bench.device}`, data };
+  });
+}
+
+/** What the benches said of every assembly's build in force at an instant: for a journal that knows nothing yet. */
+export function latestBenchEvents(plant: Plant, at: Instant): PlannedEvent[] {
+  return plant.assemblies.flatMap((assembly) => {
+    const shift = lastBuildingShift(plant, assembly, shiftOf(at));
+    const events = eventsOfJob(plant, jobIn(plant, assembly, shift));
+    if (events.every((event) => event.time < at)) return events;
+    return eventsOfJob(plant, jobIn(plant, assembly, lastBuildingShift(plant, assembly, shift - 1)));
+  });
+}
