@@ -48,12 +48,29 @@ export function readSettings(
   flags: Readonly<Record<string, unknown>>,
   environment: Readonly<Record<string, string | undefined>>,
   file?: string,
+  defaults: Readonly<Record<string, unknown>> = {},
 ): Settings {
-  const merged = { ...fromFile(file), ...fromEnvironment(environment), ...present(flags) };
+  const merged = { ...defaults, ...fromFile(file), ...fromEnvironment(environment), ...present(flags) };
   const parsed = SettingsSchema.safeParse(merged);
-  if (parsed.success) return Object.freeze(parsed.data);
+  if (parsed.success) return loopbackUnlessAsked(parsed.data);
   const faults = parsed.error.issues.map((issue) => `  ${issue.path.join('.') || '(settings)'}: ${issue.message}`);
   throw new SettingsFault(`These settings can't be used:\n${faults.join('\n')}`);
+}
+
+/** Passwords and readings in the clear stay on this computer unless somebody says otherwise in so many words. */
+function loopbackUnlessAsked(settings: z.infer<typeof SettingsSchema>): Settings {
+  const open = [settings.httpHost, settings.mqttHost].filter((host) => !isLoopback(host));
+  if (open.length > 0 && !settings.insecureLan) {
+    throw new SettingsFault(
+      `${open.join(' and ')} can be reached from other computers, and nothing is encrypted there. ` +
+        'Put a proxy with TLS in front of loopback, or say --insecure-lan if you accept that.',
+    );
+  }
+  return Object.freeze(settings);
+}
+
+function isLoopback(host: string): boolean {
+  return host === 'localhost' || host === '::1' || /^127(?:\.\d+){3}$/.test(host);
 }
 
 function fromFile(file: string | undefined): Record<string, unknown> {

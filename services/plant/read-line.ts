@@ -8,7 +8,14 @@ import type { Delivered } from '../intake/index.ts';
 
 export type LineRead =
   | { readonly kind: 'delivered'; readonly at: Instant; readonly delivered: Delivered; readonly plant?: string }
-  | { readonly kind: 'act'; readonly at: Instant; readonly act: ActKind; readonly actor: Actor; readonly data: unknown }
+  | {
+      readonly kind: 'act';
+      readonly at: Instant;
+      readonly act: ActKind;
+      readonly actor: Actor;
+      readonly data: unknown;
+      readonly plant: string;
+    }
   | { readonly kind: 'tick'; readonly at: Instant }
   | { readonly kind: 'retried'; readonly at: Instant; readonly rejected: number; readonly by: string }
   | { readonly kind: 'fault'; readonly why: string };
@@ -34,13 +41,17 @@ export function readLine(text: string): LineRead {
   const { topic, envelope, base64 } = parsed.data;
   const at = instantOf(parsed.data.at);
   const place = parseTopic(topic);
-  if (place?.direction === 'act') return readAct(at, place.person, envelope ?? {});
+  if (place?.direction === 'act') return readAct(at, place, envelope ?? {});
   const payload = envelope === undefined ? Buffer.from(base64 ?? '', 'base64') : Buffer.from(JSON.stringify(envelope));
   const delivered: Delivered = { topic, payload, at, connection: 0, dup: false };
   return { kind: 'delivered', at, delivered, ...(place === undefined ? {} : { plant: place.plant }) };
 }
 
-function readAct(at: Instant, person: string, envelope: Record<string, unknown>): LineRead {
+function readAct(
+  at: Instant,
+  { person, plant }: { readonly person: string; readonly plant: string },
+  envelope: Record<string, unknown>,
+): LineRead {
   const { type, data } = envelope;
   if (type === TICK_TYPE) return { kind: 'tick', at };
   if (type === RETRIED_TYPE) {
@@ -53,5 +64,5 @@ function readAct(at: Instant, person: string, envelope: Record<string, unknown>)
   const roles = words.filter(
     (word): word is Role | 'service' => word === 'service' || (ROLES as readonly string[]).includes(word),
   );
-  return { kind: 'act', at, act, actor: { name: person, roles }, data };
+  return { kind: 'act', at, act, actor: { name: person, roles }, data, plant };
 }

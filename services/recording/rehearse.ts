@@ -3,10 +3,10 @@ import type { Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
-import { openKeeper } from '../holds/index.ts';
+import { openKeeper, type Keeper } from '../holds/index.ts';
 import { createIntake } from '../intake/index.ts';
 import { openJournal, type Arrival, type Journal, type Stored } from '../journal/index.ts';
-import { LinePlayer, Plant } from '../plant/index.ts';
+import { LinePlayer, Plant, readLine } from '../plant/index.ts';
 
 /** What a rehearsal prints, a JSON line each. */
 export type Rehearsed =
@@ -24,7 +24,8 @@ export interface RehearsalReport {
 }
 
 export interface RehearsalSettings {
-  readonly plant: string;
+  /** The first line's where absent. */
+  readonly plant?: string;
   readonly tickMs: number;
   readonly say: (said: Rehearsed) => void;
   readonly progress?: (lines: number) => void;
@@ -34,37 +35,52 @@ const PROGRESS_LINES = 50_000;
 
 export async function rehearse(lines: AsyncIterable<string>, settings: RehearsalSettings): Promise<RehearsalReport> {
   const counts = { faults: 0, duplicates: 0, rejected: 0 };
-  const stored = await openJournal({ store: 'memory' });
-  const journal = speaking(stored, counts, settings.say);
-  const keeper = await openKeeper({ journal, plant: settings.plant, zone: 'UTC', invented: false });
-  const intake = createIntake({ plant: settings.plant, boot: 'rehearsal' });
-  let acts = 0;
-  // Every entry brings its own time; the clock is asked only for the time of receipts, which nobody reads here.
-  const parts = { journal, keeper, intake, clock: { now: () => 0 }, freshId: () => `act-${(acts += 1)}` };
-  const player = new LinePlayer(new Plant({ plant: settings.plant, ...parts }), {
-    tickMs: settings.tickMs,
-    fault: (line, why) => {
-      counts.faults += 1;
-      settings.say({ kind: 'line-fault', line, why });
-    },
-  });
+  let stage: Stage | undefined;
   for await (const line of lines) {
     if (line.trim() === '') continue;
-    await player.take(line);
-    if (player.lines % PROGRESS_LINES === 0) settings.progress?.(player.lines);
+    stage ??= await openStage(settings.plant ?? plantOfLine(line) ?? 'plant-1', settings, counts);
+    await stage.player.take(line);
+    if (stage.player.lines % PROGRESS_LINES === 0) settings.progress?.(stage.player.lines);
   }
+  if (stage === undefined) return { lines: 0, ...counts, kept: 0, holds: [] };
+  const { player, journal, keeper } = stage;
   await player.flush();
   const { position } = await journal.head();
   await journal.close();
   return { lines: player.lines, ...counts, kept: position - counts.rejected, holds: keeper.allHolds() };
 }
 
+type Counts = { faults: number; duplicates: number; rejected: number };
+interface Stage {
+  readonly player: LinePlayer;
+  readonly journal: Journal;
+  readonly keeper: Keeper;
+}
+
+async function openStage(plant: string, settings: RehearsalSettings, counts: Counts): Promise<Stage> {
+  const journal = speaking(await openJournal({ store: 'memory' }), counts, settings.say);
+  const keeper = await openKeeper({ journal, plant, zone: 'UTC', invented: false });
+  const intake = createIntake({ plant, boot: 'rehearsal' });
+  let acts = 0;
+  // Every entry brings its own time; the clock is asked only for the time of receipts, which nobody reads here.
+  const parts = { journal, keeper, intake, clock: { now: () => 0 }, freshId: () => `act-${(acts += 1)}` };
+  const player = new LinePlayer(new Plant({ plant, ...parts }), {
+    tickMs: settings.tickMs,
+    fault: (line, why) => {
+      counts.faults += 1;
+      settings.say({ kind: 'line-fault', line, why });
+    },
+  });
+  return { player, journal, keeper };
+}
+
+function plantOfLine(line: string): string | undefined {
+  const read = readLine(line);
+  return 'plant' in read ? read.plant : undefined;
+}
+
 /** The journal as it is, with everything that it stores said aloud. */
-function speaking(
-  journal: Journal,
-  counts: { duplicates: number; rejected: number },
-  say: RehearsalSettings['say'],
-): Journal {
+function speaking(journal: Journal, counts: Counts, say: RehearsalSettings['say']): Journal {
   const append: Journal['append'] = async (arrivals, decide) => {
     const at = new Map<number, Instant>();
     let outcomes: readonly Outcome[] = [];
@@ -92,7 +108,7 @@ function speaking(
 function sayRejected(
   arrivals: readonly Arrival[],
   stored: readonly Stored[],
-  counts: { duplicates: number; rejected: number },
+  counts: Counts,
   say: RehearsalSettings['say'],
 ): void {
   for (const [index, { rejected, draft }] of arrivals.entries()) {

@@ -1,0 +1,36 @@
+#!/usr/bin/env node
+// The command line: one program, verbs of plain English. Exit codes: 0 done, 1 failed, 64 wrong use, 78 wrong settings.
+import { Command, CommanderError } from 'commander';
+import { SettingsFault } from '../settings.ts';
+import { addDeviceCommands } from './device-commands.ts';
+import { addRecordingCommands } from './recording-commands.ts';
+import { addServiceCommands } from './service-commands.ts';
+
+const EXIT_FAILED = 1;
+const EXIT_USAGE = 64;
+const EXIT_CONFIG = 78;
+
+const program = new Command('counterpoise')
+  .description(
+    'Relates what balancing benches measure to what spindles do, and keeps holds until what releases them has happened.\n' +
+      'Advisory only: the limits of the machine and tool makers govern, and local rules.',
+  )
+  .showHelpAfterError('(counterpoise --help tells more)')
+  .exitOverride();
+
+addServiceCommands(program);
+addDeviceCommands(program);
+addRecordingCommands(program);
+
+try {
+  await program.parseAsync();
+} catch (failure) {
+  process.exitCode = exitCodeOf(failure);
+}
+
+function exitCodeOf(failure: unknown): number {
+  if (failure instanceof CommanderError) return failure.exitCode === 0 ? 0 : EXIT_USAGE;
+  const words = failure instanceof Error ? failure.message : String(failure);
+  process.stderr.write(`${words}\n`);
+  return failure instanceof SettingsFault ? EXIT_CONFIG : EXIT_FAILED;
+}

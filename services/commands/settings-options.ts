@@ -1,0 +1,32 @@
+// The options that say which plant and where its data are: the same for every verb that needs them.
+import type { Command } from 'commander';
+import { readSettings, type Settings } from '../settings.ts';
+
+export function withSettings(command: Command): Command {
+  return command
+    .option('--config <file>', 'settings in YAML; flags and COUNTERPOISE_… come before it')
+    .option('--data <dir>', 'the data directory (default: data)')
+    .option('--plant <id>', 'the plant in every topic (default: plant-1)')
+    .option('--journal <url>', 'postgres://… for PostgreSQL instead of SQLite in the data directory');
+}
+
+export function withServiceSettings(command: Command): Command {
+  return withSettings(command)
+    .option('--http-host <address>', 'address of the dashboard (default: 127.0.0.1)')
+    .option('--http-port <port>', 'port of the dashboard (default: 8470; 0 takes a free one)')
+    .option('--mqtt-host <address>', 'address of the embedded broker (default: 127.0.0.1)')
+    .option('--mqtt-port <port>', 'port of the embedded broker (default: 1883; 0 takes a free one)')
+    .option('--broker <url>', 'mqtt://… of an external broker instead of the embedded one')
+    .option('--broker-share <group>', 'group of a shared subscription on the external broker')
+    .option('--webhook-url <url>', 'where hold alerts are posted, signed')
+    .option('--webhook-key-file <file>', 'the key that signs them (default: made in the data directory)')
+    .option('--public-url <url>', 'address under which people reach the dashboard')
+    .option('--tick-s <seconds>', 'how often the clock is journalled (default: 10)')
+    .option('--insecure-lan', 'allow plain MQTT and HTTP beyond loopback');
+}
+
+/** Flags that are no settings are left out by name. */
+export function settingsOf(flags: Readonly<Record<string, unknown>>, defaults: Record<string, unknown> = {}): Settings {
+  const { config, ...rest } = flags;
+  return readSettings(rest, process.env, typeof config === 'string' ? config : undefined, defaults);
+}

@@ -1,0 +1,92 @@
+// How devices reach the plant: the embedded broker, or an external one through the relay. The same admit on both.
+import type { Logger } from 'pino';
+import type { Clock } from '../shared/time.ts';
+import type { AccessStore } from './access/index.ts';
+import { startBroker, type Packet } from './broker/index.ts';
+import type { Publication } from './holds/index.ts';
+import type { PlantClient } from './plant/index.ts';
+import { startRelay } from './relay/index.ts';
+import type { Settings } from './settings.ts';
+
+export interface Link {
+  /** Of the embedded broker. */
+  readonly port: number | undefined;
+  publish(publication: Publication): void;
+  disconnect(device: string): void;
+  /** Who is connected now; empty on an external broker, which does not say. */
+  devices(): readonly string[];
+  close(): Promise<void>;
+}
+
+export interface LinkParts {
+  readonly settings: Settings;
+  readonly access: Pick<AccessStore, 'checkDevice'>;
+  readonly plant: PlantClient;
+  readonly clock: Clock;
+  readonly log: Logger;
+}
+
+export function openLink(parts: LinkParts): Promise<Link> {
+  return parts.settings.broker === undefined ? embedded(parts) : external(parts, parts.settings.broker);
+}
+
+async function embedded({ settings, access, plant, clock, log }: LinkParts): Promise<Link> {
+  const connected = new Set<string>();
+  const decoder = new TextDecoder();
+  const broker = await startBroker(
+    { plant: settings.plant, host: settings.mqttHost, port: settings.mqttPort },
+    {
+      admit: admitTo(plant, clock),
+      authenticate: (device, secret) => access.checkDevice(device, decoder.decode(secret)),
+      connection: (device, isConnected) => {
+        if (isConnected) connected.add(device);
+        else connected.delete(device);
+        void plant.call('connection', device, isConnected).catch(() => undefined);
+      },
+      refused: (what) => log.warn(what, 'turned away at the broker'),
+    },
+  );
+  return {
+    port: broker.port,
+    publish: ({ topic, payload, retain }) => broker.publish(topic, payload, { retain }),
+    disconnect: (device) => broker.disconnect(device),
+    devices: () => [...connected],
+    close: () => broker.close(),
+  };
+}
+
+async function external({ settings, plant, clock, log }: LinkParts, address: string): Promise<Link> {
+  const url = new URL(address);
+  const { username, password } = url;
+  url.username = '';
+  url.password = '';
+  const relay = await startRelay(
+    {
+      url: url.href,
+      plant: settings.plant,
+      clientId: `counterpoise-${settings.plant}`,
+      ...(username === '' ? {} : { username: decodeURIComponent(username), password: decodeURIComponent(password) }),
+      ...(settings.brokerShare === undefined ? {} : { share: settings.brokerShare }),
+    },
+    {
+      admit: admitTo(plant, clock),
+      connection: (isConnected) => log.info({ broker: url.host, connected: isConnected }, 'external broker'),
+    },
+  );
+  return {
+    port: undefined,
+    publish: ({ topic, payload, retain }) => relay.publish(topic, payload, { retain }),
+    disconnect: () => undefined,
+    devices: () => [],
+    close: () => relay.close(),
+  };
+}
+
+function admitTo(plant: PlantClient, clock: Clock) {
+  return ({ topic, payload, connection, packetId, dup }: Packet, done: (failure?: Error) => void): void => {
+    plant.admit(
+      { topic, payload, at: clock.now(), connection, dup, ...(packetId === undefined ? {} : { packetId }) },
+      done,
+    );
+  };
+}

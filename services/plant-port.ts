@@ -1,0 +1,31 @@
+// The plant's client as the gateway knows it: reads are answers of the plant's thread, acts also tell the world.
+import type { PlantPort } from './gateway/index.ts';
+import type { PlantClient, Told } from './plant/index.ts';
+
+export function plantPort(plant: PlantClient, tell: (told: Told) => void): PlantPort {
+  return {
+    floor: () => plant.call('floor'),
+    spindle: (id) => plant.call('spindle', id),
+    assemblies: () => plant.call('assemblies'),
+    assembly: (id) => plant.call('assembly', id),
+    holds: (wanted) => plant.call('holds', wanted),
+    hold: (id) => plant.call('hold', id),
+    gate: (question) => plant.call('gate', question),
+    intake: () => plant.call('intake'),
+    act: async (actor, kind, data) => {
+      const done = await plant.call('act', actor, kind, data);
+      if (done.kind !== 'invalid') tell(done.told);
+      return done;
+    },
+    rejects: (wanted) => plant.call('rejects', wanted),
+    reject: (position) => plant.call('reject', position),
+    retry: async (actor, position) => {
+      const done = await plant.call('retry', actor, position);
+      if (done.kind === 'kept') tell(done.told);
+      return done;
+    },
+    entry: (position) => plant.call('entry', position),
+    subscribe: (onFrame) => plant.subscribe(onFrame),
+    snapshotFrame: () => plant.call('snapshotFrame'),
+  };
+}
