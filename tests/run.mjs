@@ -1,9 +1,10 @@
 // Runs the tests: first makes sure that the foreign programs they talk to are there, then starts vitest, and closes
 // with one line that says how many passed and failed.
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { ensureDebianPackages, isDebianRoot, missingDebianPackages } from '../services/commands/prepare/debian.mjs';
 import { PreparationError, ROOT, runTool, say } from '../services/commands/prepare/processes.mjs';
+import { close } from './closing-line.mjs';
 
 /** Each package, the program or Python module that shows it is there on other systems, and what it is for. */
 const NEEDED = [
@@ -52,51 +53,25 @@ async function dockerAnswers() {
   return code === 0;
 }
 
+/** Runs vitest and returns its exit code, and its results where it came far enough to write any. */
 async function runTests(args) {
-  const results = join(ROOT, 'build/test-results.json');
+  const file = join(ROOT, 'build/test-results.json');
   mkdirSync(join(ROOT, 'build'), { recursive: true });
-  rmSync(results, { force: true });
-  const { code } = await runTool(
-    process.execPath,
-    [
-      join(ROOT, 'node_modules/vitest/vitest.mjs'),
-      'run',
-      '--config=tests/vitest.config.ts',
-      '--reporter=default',
-      '--reporter=json',
-      `--outputFile.json=${results}`,
-      ...args,
-    ],
-    { output: 'inherit' },
-  );
-  return { code, ...count(results) };
-}
-
-/** Counts tests; a file that could not even be loaded counts as one that failed. */
-function count(path) {
-  let results;
-  try {
-    results = JSON.parse(readFileSync(path, 'utf8'));
-  } catch {
-    return { passed: 0, failed: 0, skipped: 0 };
-  }
-  const unloadable = results.testResults.filter(
-    (file) => file.status === 'failed' && file.assertionResults.length === 0,
-  );
-  return {
-    passed: results.numPassedTests,
-    failed: results.numFailedTests + unloadable.length,
-    skipped: results.numPendingTests + results.numTodoTests,
-  };
+  rmSync(file, { force: true });
+  const vitest = join(ROOT, 'node_modules/vitest/vitest.mjs');
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
+  const options = ['run', '--config=tests/vitest.config.ts', ...reporters, ...args];
+  const { code } = await runTool(process.execPath, [vitest, ...options], { output: 'inherit' });
+  return { code, results: existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : undefined };
 }
 
 try {
   await ensurePrograms();
-  const { code, passed, failed, skipped } = await runTests(process.argv.slice(2));
-  if (passed + failed === 0) say('no test was run');
-  else if (code !== 0 && failed === 0) say('every test passed, but the run itself failed: see above');
-  process.exitCode = code !== 0 ? code : Number(passed === 0 || failed > 0);
-  process.stdout.write(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}\n`);
+  const { code, results } = await runTests(process.argv.slice(2));
+  const { line, trouble } = close(code, results);
+  if (trouble !== undefined) say(trouble);
+  process.exitCode = code === 0 && trouble !== undefined ? 1 : code;
+  process.stdout.write(`${line}\n`);
 } catch (error) {
   if (!(error instanceof PreparationError)) throw error;
   say(error.message);

@@ -39,7 +39,7 @@ export function runNpm(args, options) {
 /** Points node-gyp at the headers that came with this Node, where they did: then it need not download any. */
 function withHeaders(options) {
   const prefix = dirname(dirname(process.execPath));
-  const env = { ...process.env };
+  const env = { ...process.env, ...options.env };
   if (existsSync(join(prefix, 'include/node/node.h'))) env.npm_config_nodedir ??= prefix;
   return { ...options, env };
 }
@@ -48,11 +48,11 @@ function withHeaders(options) {
  * Compares what npm recorded as installed with the lock file, so that a developer's own `npm install` counts too.
  * Packages for another platform are absent from the record, and are optional.
  */
-function isInstalled() {
-  const record = join(ROOT, 'node_modules/.package-lock.json');
+export function isInstalled(root = ROOT) {
+  const record = join(root, 'node_modules/.package-lock.json');
   if (!existsSync(record)) return false;
   const installed = JSON.parse(readFileSync(record, 'utf8')).packages;
-  const locked = JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')).packages;
+  const locked = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')).packages;
   return Object.entries(locked).every(([path, entry]) => {
     if (path === '') return true;
     const found = installed[path];

@@ -52,7 +52,7 @@ async function fetchReadyMade() {
 async function compile() {
   await ensureToolchain();
   const { code, output } = await step('compiling the database module from source, about a minute', () =>
-    runNpm(['rebuild', 'better-sqlite3', '--build-from-source', '--foreground-scripts'], { output: 'keep' }),
+    runNpm(['rebuild', 'better-sqlite3', '--build-from-source', '--foreground-scripts'], { env: { JOBS: 'max' } }),
   );
   if (code === 0 && (await opens())) return;
   process.stderr.write(`${output.split('\n').slice(-40).join('\n')}\n`);

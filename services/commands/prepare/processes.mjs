@@ -3,7 +3,7 @@
 import { spawn } from 'node:child_process';
 import { linkSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { constants } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 
@@ -80,13 +80,11 @@ export function runTool(program, args, { cwd = ROOT, env = process.env, output =
 }
 
 /** Lets one preparation at a time touch node_modules/ and build/; a lock whose owner is gone is taken over. */
-export async function withLock(work) {
-  const path = join(ROOT, 'build', '.preparing');
-  mkdirSync(join(ROOT, 'build'), { recursive: true });
+export async function withLock(work, path = join(ROOT, 'build', '.preparing')) {
+  mkdirSync(dirname(path), { recursive: true });
   let told = false;
   while (!take(path)) {
-    if (!told)
-      say('waiting for another preparation of this folder to end (if there is none, remove build/.preparing) …');
+    if (!told) say(`waiting for another preparation of this folder to end (if there is none, remove ${path}) …`);
     told = true;
     await wait(LOCK_POLL_MS);
   }
