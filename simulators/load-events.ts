@@ -20,7 +20,8 @@ export function within(window: Window, time: Instant): boolean {
 
 /** Everything the control says of this load within the window. */
 export function loadEvents(load: LoadPlan, window: Window, detail: Detail): PlannedEvent[] {
-  const events = [clamped(load, load.loadAt), ...running(load), stopped(load), unclamped(load)];
+  if (load.unloadAt < window.from || load.loadAt - ASKS_BEFORE_MS >= window.until) return [];
+  const events = [clamped(load, load.loadAt), ...running(load, detail), stopped(load), unclamped(load)];
   if (detail === 'live') events.push(question(load), ...cutChanges(load, window));
   return events.filter((event) => within(window, event.time));
 }
@@ -83,8 +84,9 @@ function question(load: LoadPlan): PlannedEvent {
   };
 }
 
-function running(load: LoadPlan): PlannedEvent[] {
-  return [turning(load, load.stands ? load.loadAt + STANDS_AFTER_MS : runsFrom(load))];
+function running(load: LoadPlan, detail: Detail): PlannedEvent[] {
+  const time = load.stands ? load.loadAt + STANDS_AFTER_MS : runsFrom(load);
+  return [turning(load, time, detail === 'live' ? false : undefined)];
 }
 
 /** No program any more, so no speed of an old one is left standing. */

@@ -7,7 +7,7 @@ import type { Plant } from './plant.ts';
 import { prngOf } from './prng.ts';
 import { planLoad, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
-import { benchFor, buildIdIn, buildOf, eventsOfJob, residualOf, shiftOf } from './tool-room.ts';
+import { benchFor, buildIdAt, buildOf, eventsOfJob, residualOf } from './tool-room.ts';
 
 const MAKES_ROOM_MS = 5 * MILLISECONDS_A_SECOND;
 
@@ -32,7 +32,7 @@ export function wrongPairing(plant: Plant, { spindle, loadAt, unloadAt }: Clampi
   const load = standing(plant, {
     spindle,
     assembly,
-    buildId: buildIdIn(plant, assembly, shiftOf(loadAt) - 1),
+    buildId: buildIdAt(plant, assembly, loadAt),
     loadAt,
     unloadAt,
     programmedSpeedRpm: WRONG_SPEED_RPM,

@@ -147,12 +147,20 @@ function proofsIn(plant: Plant, shift: number, faults: readonly Fault[]): Planne
   });
 }
 
+/** The last build that was measured before an instant. */
+function latestJob(plant: Plant, assembly: SimulatedAssembly, at: Instant): BuildJob {
+  const shift = lastBuildingShift(plant, assembly, shiftOf(at));
+  const job = jobIn(plant, assembly, shift);
+  return eventsOfJob(plant, job).every((event) => event.time < at)
+    ? job
+    : jobIn(plant, assembly, lastBuildingShift(plant, assembly, shift - 1));
+}
+
+export function buildIdAt(plant: Plant, assembly: SimulatedAssembly, at: Instant): string {
+  return latestJob(plant, assembly, at).buildId;
+}
+
 /** What the benches said of every assembly's build in force at an instant: for a journal that knows nothing yet. */
 export function latestBenchEvents(plant: Plant, at: Instant): PlannedEvent[] {
-  return plant.assemblies.flatMap((assembly) => {
-    const shift = lastBuildingShift(plant, assembly, shiftOf(at));
-    const events = eventsOfJob(plant, jobIn(plant, assembly, shift));
-    if (events.every((event) => event.time < at)) return events;
-    return eventsOfJob(plant, jobIn(plant, assembly, lastBuildingShift(plant, assembly, shift - 1)));
-  });
+  return plant.assemblies.flatMap((assembly) => eventsOfJob(plant, latestJob(plant, assembly, at)));
 }

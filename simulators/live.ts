@@ -1,0 +1,102 @@
+// The live run as timed messages: ordinary life from where the past ended, the story laid over it, rare faults after it.
+import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
+import type { Enveloper, TimedMessage } from './envelopes.ts';
+import type { PlannedEvent } from './events.ts';
+import type { Fault } from './faults.ts';
+import { incidentsIn } from './incidents.ts';
+import { enveloperOf, lifeOf, loadedAt, type LifeOptions } from './life.ts';
+import { clamped, turning } from './load-events.ts';
+import type { Overlay } from './overlay.ts';
+import type { Plant } from './plant.ts';
+import { rareFaultsIn } from './rare-faults.ts';
+import { isCutting, isRunning } from './shift.ts';
+import { STORY_S, storyOf } from './story.ts';
+import { latestBenchEvents } from './tool-room.ts';
+
+/**
+ * history: the journal knows everything up to this moment. earlier-run: it knows an earlier time, so each device tells
+ * again what is built, measured and clamped. nothing: as earlier-run, to a journal that is empty.
+ */
+export type After = 'history' | 'earlier-run' | 'nothing';
+
+export interface LiveOptions {
+  readonly plant: Plant;
+  readonly startedAt: Instant;
+  readonly intervalS: number;
+  readonly after: After;
+  /** Further faults to plant, with their labels. */
+  readonly faults?: readonly Fault[];
+  /** Left out: the story is told. */
+  readonly story?: boolean;
+}
+
+export interface LiveRun {
+  readonly messages: Generator<TimedMessage, void>;
+  readonly enveloper: Enveloper;
+  /** The labels of what is planted in the story. */
+  readonly labels: readonly Fault[];
+}
+
+const QUIET_AROUND_MS = 15 * MILLISECONDS_A_MINUTE;
+
+export function liveRun(options: LiveOptions): LiveRun {
+  const { plant, startedAt } = options;
+  const story = options.story === false ? [] : storyOf(plant, startedAt);
+  const planted: Overlay = { borrows: [], events: [], faults: options.faults ?? [] };
+  const fixed = [...story, planted];
+  const storyEnds = startedAt + STORY_S.ends * MILLISECONDS_A_SECOND + QUIET_AROUND_MS;
+  const life: LifeOptions = {
+    plant,
+    from: startedAt,
+    until: Infinity,
+    intervalS: options.intervalS,
+    detail: 'live',
+    run: `live/${startedAt}`,
+    overlaysOf: (shift) => [
+      ...fixed,
+      // Those under way go on; no new one mixes with the story.
+      ...incidentsIn(plant, shift).filter((overlay) => beginsOutside(overlay, startedAt, storyEnds)),
+      ...rareFaultsIn(plant, shift).filter((overlay) => beginsOutside(overlay, -Infinity, storyEnds)),
+    ],
+  };
+  const enveloper = enveloperOf(life);
+  const labels = fixed.flatMap((overlay) => overlay.faults);
+  return { messages: messagesOf(options, life, enveloper), enveloper, labels };
+}
+
+function beginsOutside(overlay: Overlay, from: Instant, to: Instant): boolean {
+  return overlay.faults.every((fault) => fault.from < from || fault.from >= to);
+}
+
+function* messagesOf(
+  { after, startedAt, plant }: LiveOptions,
+  life: LifeOptions,
+  enveloper: Enveloper,
+): Generator<TimedMessage, void> {
+  if (after !== 'history') {
+    for (const event of toldAgain(plant, life)) yield enveloper.seal(event, startedAt);
+  }
+  yield* lifeOf(life, enveloper);
+}
+
+/** Builds and results as they were (repeats are known by their id); loads anew, for nobody knows what happened meanwhile. */
+function toldAgain(plant: Plant, life: LifeOptions): PlannedEvent[] {
+  const { from } = life;
+  const loads = loadedAt(life, from);
+  return [
+    ...latestBenchEvents(plant, from),
+    ...plant.spindles.map((spindle): PlannedEvent => {
+      const spindleId = spindle.declared.spindleId;
+      const subject = `spindle/${spindleId}`;
+      return {
+        channel: 'load',
+        time: from - 2,
+        device: spindle.machineDevice,
+        subject,
+        data: { spindleId, action: 'unload' },
+      };
+    }),
+    ...loads.map((load) => clamped(load, from - 1)),
+    ...loads.filter((load) => isRunning(load, from)).map((load) => turning(load, from - 1, isCutting(load, from))),
+  ];
+}
