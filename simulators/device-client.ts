@@ -25,11 +25,15 @@ export interface DeviceCounts {
   acknowledged: number;
   /** Readings that were given up because there was no room for them; a gap in the sequence shows it. */
   dropped: number;
+  /** Results and loads that were no longer kept for sending again, for no receipt ever came. */
+  givenUp: number;
   receipts: Record<Receipt['outcome'], number>;
 }
 
 /** Messages in flight or waiting beyond which readings are given up; results, builds and loads never are. */
 export const READINGS_WAITING_MAX = 600;
+/** Messages kept for want of a receipt. */
+export const KEPT_MAX = 1000;
 /** How long a receipt may take before the message is sent again; the same id makes a repeat harmless. */
 const RECEIPT_WITHIN_MS = 60 * MILLISECONDS_A_SECOND;
 const KEEPALIVE_S = 30;
@@ -41,10 +45,12 @@ export class DeviceClient {
     connected: false,
     acknowledged: 0,
     dropped: 0,
+    givenUp: 0,
     receipts: { kept: 0, duplicate: 0, 'kept-with-remarks': 0, rejected: 0 },
   };
   /** Subjects that this device was told are on hold: what a lamp shows. */
   readonly onHold = new Set<string>();
+  readonly firstConnection: Promise<void>;
   readonly #options: DeviceOptions;
   readonly #client: MqttClient;
   readonly #waiting: TimedMessage[] = [];
@@ -56,6 +62,7 @@ export class DeviceClient {
   constructor(options: DeviceOptions) {
     this.#options = options;
     this.#client = connect(options.url, this.#connectOptions());
+    this.firstConnection = new Promise((resolve) => this.#client.once('connect', () => resolve()));
     this.#client.on('connect', () => this.#connected());
     this.#client.on('close', () => this.#closed());
     this.#client.on('error', (error) => options.onTrouble?.(options.device.device, error.message));
@@ -71,10 +78,19 @@ export class DeviceClient {
         return;
       }
     } else if (wantsReceipt(message)) {
-      this.#withoutReceipt.set(message.envelope.id, { message, sentAt: performance.now() });
+      this.#keep(message);
     }
     if (this.#client.connected) this.#send(message);
     else this.#waiting.push(message);
+  }
+
+  /** Kept until the plant has it. A plant that never answers makes the oldest go, and the count says so. */
+  #keep(message: TimedMessage): void {
+    this.#withoutReceipt.set(message.envelope.id, { message, sentAt: performance.now() });
+    if (this.#withoutReceipt.size <= KEPT_MAX) return;
+    const [oldest] = this.#withoutReceipt.keys();
+    if (oldest !== undefined) this.#withoutReceipt.delete(oldest);
+    this.counts.givenUp += 1;
   }
 
   /** Says that it stops on purpose, then ends the connection; waits a few seconds at most. */
@@ -199,7 +215,8 @@ function readReceipt(payload: Buffer): Receipt | undefined {
   }
 }
 
-async function withinTime(work: Promise<unknown>, ms: number): Promise<void> {
+/** Waits for the work, but not longer than this; whether it came to anything is not asked. */
+export async function withinTime(work: Promise<unknown>, ms: number): Promise<void> {
   let timer: NodeJS.Timeout | undefined;
   const patience = new Promise<void>((resolve) => (timer = setTimeout(resolve, ms)));
   await Promise.race([work.then(() => undefined).catch(() => undefined), patience]);

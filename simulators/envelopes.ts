@@ -1,6 +1,8 @@
 // Puts what a device has to say into its envelope: boot and sequence for what comes often, an id of its own for the rest.
 import { deviceSource, personSource, type Envelope } from '../shared/envelope.ts';
 import { ACT_TYPES, type ActData, type ActKind } from '../shared/acts.ts';
+import type { Role } from '../shared/ids.ts';
+import { ROLES_ATTRIBUTE } from '../shared/recording.ts';
 import { isFrequent, MESSAGE_TYPES } from '../shared/messages/index.ts';
 import { rfc3339Of, type Instant } from '../shared/time.ts';
 import { actTopic, inTopic } from '../shared/topics.ts';
@@ -102,11 +104,18 @@ function onceSealed(boot: Boot, event: PlannedEvent, seed: number): Envelope {
   };
 }
 
-/** A person's act as the journal takes it. */
+/** A person's act as the journal takes it, with the right it was done with. */
 export function sealAct<K extends ActKind>(
   act: { readonly kind: K; readonly data: ActData[K] },
-  by: { readonly plantId: string; readonly person: string; readonly at: Instant; readonly key: string },
+  by: {
+    readonly plantId: string;
+    readonly person: string;
+    readonly role: Role;
+    readonly at: Instant;
+    readonly key: string;
+  },
 ): TimedMessage {
+  const roles = { [ROLES_ATTRIBUTE]: by.role };
   return {
     topic: actTopic(by.plantId, by.person),
     at: by.at,
@@ -117,6 +126,7 @@ export function sealAct<K extends ActKind>(
       type: ACT_TYPES[act.kind],
       time: rfc3339Of(by.at),
       datacontenttype: 'application/json',
+      ...roles,
       data: act.data,
     },
   };

@@ -43,7 +43,10 @@ export function* history({
   const enveloper = enveloperOf(options);
   for (const { declared } of plant.spindles) {
     const key = `${seed}/declared/${declared.spindleId}`;
-    yield sealAct({ kind: 'spindle-declared', data: declared }, { plantId, person: PLANT_ENGINEER, at: from, key });
+    yield sealAct(
+      { kind: 'spindle-declared', data: declared },
+      { plantId, person: PLANT_ENGINEER, role: 'engineer', at: from, key },
+    );
   }
   const loads = loadedAt(options, from);
   const opening = [

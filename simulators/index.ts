@@ -8,7 +8,6 @@ export { FAULT_KINDS } from './faults.ts';
 export type { Fault, FaultKind } from './faults.ts';
 export { startSimulation } from './simulation.ts';
 export type { Simulation, SimulationOptions } from './simulation.ts';
-export type { After } from './live.ts';
 export type { DeviceCounts } from './device-client.ts';
 export { startSimulationThread } from './thread.ts';
 export type { SimulationThread } from './thread.ts';

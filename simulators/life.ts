@@ -35,7 +35,7 @@ export function* lifeOf(options: LifeOptions, enveloper: Enveloper): Generator<T
       from: Math.max(options.from, shift * SHIFT_MS),
       until: Math.min(options.until, (shift + 1) * SHIFT_MS),
     };
-    yield* lifeOfShift(options, { shift, window, enveloper });
+    yield* lifeOfShift(options, { shift, window, overlays: overlaysAround(options, shift) }, enveloper);
   }
 }
 
@@ -70,26 +70,53 @@ export function loadedAt(options: Pick<LifeOptions, 'plant' | 'overlaysOf'>, at:
   return loads.flatMap((own) => own.find((load) => load.loadAt < at && load.unloadAt >= at) ?? []);
 }
 
-interface ShiftOfLife {
-  readonly shift: number;
-  readonly window: Window;
-  readonly enveloper: Enveloper;
+/** What is told within a window of one shift, readings apart, in time order. */
+function eventsIn(options: EventSource, { shift, window, overlays }: ShiftWindow): PlannedEvent[] {
+  const { plant, detail } = options;
+  const faults = overlays.flatMap((overlay) => overlay.faults);
+  const loads = loadsAround(plant, shift, overlays);
+  const benches = benchEvents(plant, shift, faults);
+  return inTimeOrder([
+    ...loads.flatMap((own) => own.flatMap((load) => loadEvents(load, window, detail))),
+    ...[...benches, ...lastLifeEvents(plant, shift, loads)].filter((event) => within(window, event.time)),
+    ...overlays.flatMap((overlay) => overlay.events.filter((event) => within(window, event.time))),
+  ]);
 }
 
-function* lifeOfShift(options: LifeOptions, { shift, window, enveloper }: ShiftOfLife): Generator<TimedMessage, void> {
-  const { plant, detail, intervalS } = options;
-  const overlays = overlaysAround(options, shift);
+/** Everything but readings between two instants: what devices that were away for a while have to make good. */
+export function eventsBetween(options: EventSource, from: Instant, until: Instant): PlannedEvent[] {
+  return shiftsBetween(from, until).flatMap((place) =>
+    eventsIn(options, { ...place, overlays: overlaysAround(options, place.shift) }),
+  );
+}
+
+function shiftsBetween(from: Instant, until: Instant): { readonly shift: number; readonly window: Window }[] {
+  const places = [];
+  for (let shift = shiftOf(from); shift * SHIFT_MS < until; shift += 1) {
+    places.push({
+      shift,
+      window: { from: Math.max(from, shift * SHIFT_MS), until: Math.min(until, (shift + 1) * SHIFT_MS) },
+    });
+  }
+  return places;
+}
+
+type EventSource = Pick<LifeOptions, 'plant' | 'detail' | 'overlaysOf'>;
+
+interface ShiftWindow {
+  readonly shift: number;
+  readonly window: Window;
+  readonly overlays: readonly Overlay[];
+}
+
+function* lifeOfShift(options: LifeOptions, place: ShiftWindow, enveloper: Enveloper): Generator<TimedMessage, void> {
+  const { plant, intervalS } = options;
+  const { shift, window, overlays } = place;
   const faults = overlays
     .flatMap((overlay) => overlay.faults)
     .filter((f) => f.to > window.from && f.from < window.until);
   const loads = loadsAround(plant, shift, overlays);
-  const events = inTimeOrder([
-    ...loads.flatMap((own) => own.flatMap((load) => loadEvents(load, window, detail))),
-    ...[...benchEvents(plant, shift, faults), ...lastLifeEvents(plant, shift, loads)].filter((e) =>
-      within(window, e.time),
-    ),
-    ...overlays.flatMap((overlay) => overlay.events.filter((event) => within(window, event.time))),
-  ]);
+  const events = eventsIn(options, place);
   const watches = plant.spindles.map((spindle) =>
     watchOf(options, { spindle, shift, faults, loads: loads[spindle.index] ?? [] }),
   );

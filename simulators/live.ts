@@ -4,7 +4,7 @@ import type { Enveloper, TimedMessage } from './envelopes.ts';
 import type { PlannedEvent } from './events.ts';
 import type { Fault } from './faults.ts';
 import { incidentsIn } from './incidents.ts';
-import { enveloperOf, lifeOf, loadedAt, type LifeOptions } from './life.ts';
+import { enveloperOf, eventsBetween, lifeOf, loadedAt, type LifeOptions } from './life.ts';
 import { clamped, turning } from './load-events.ts';
 import type { Overlay } from './overlay.ts';
 import type { Plant } from './plant.ts';
@@ -13,17 +13,15 @@ import { isCutting, isRunning } from './shift.ts';
 import { STORY_S, storyOf } from './story.ts';
 import { latestBenchEvents } from './tool-room.ts';
 
-/**
- * history: the journal knows everything up to this moment. earlier-run: it knows an earlier time, so each device tells
- * again what is built, measured and clamped. nothing: as earlier-run, to a journal that is empty.
- */
-export type After = 'history' | 'earlier-run' | 'nothing';
-
 export interface LiveOptions {
   readonly plant: Plant;
   readonly startedAt: Instant;
   readonly intervalS: number;
-  readonly after: After;
+  /**
+   * The journal has everything that was told before this instant, e.g. the end of a history: only what happened since
+   * is made good. Absent: each device tells again what is built, measured and clamped, as after an earlier run.
+   */
+  readonly knownUntil?: Instant;
   /** Further faults to plant, with their labels. */
   readonly faults?: readonly Fault[];
   /** Left out: the story is told. */
@@ -68,14 +66,10 @@ function beginsOutside(overlay: Overlay, from: Instant, to: Instant): boolean {
   return overlay.faults.every((fault) => fault.from < from || fault.from >= to);
 }
 
-function* messagesOf(
-  { after, startedAt, plant }: LiveOptions,
-  life: LifeOptions,
-  enveloper: Enveloper,
-): Generator<TimedMessage, void> {
-  if (after !== 'history') {
-    for (const event of toldAgain(plant, life)) yield enveloper.seal(event, startedAt);
-  }
+function* messagesOf(options: LiveOptions, life: LifeOptions, enveloper: Enveloper): Generator<TimedMessage, void> {
+  const { startedAt, knownUntil, plant } = options;
+  const owed = knownUntil === undefined ? toldAgain(plant, life) : eventsBetween(life, knownUntil, startedAt);
+  for (const event of owed) yield enveloper.seal(event, startedAt);
   yield* lifeOf(life, enveloper);
 }
 

@@ -27,7 +27,7 @@ const EXIT_USAGE = 64;
 
 const Credentials = z.record(z.string(), z.string());
 
-function asCommand(): void {
+async function asCommand(): Promise<void> {
   const { values } = parseArgs({
     options: {
       url: { type: 'string', default: 'mqtt://127.0.0.1:1883' },
@@ -45,10 +45,10 @@ function asCommand(): void {
     process.exitCode = values.help ? 0 : EXIT_USAGE;
     return;
   }
-  const simulation = startSimulation({
+  const simulation = await startSimulation({
     url: values.url,
     credentials: Credentials.parse(JSON.parse(readFileSync(values.credentials, 'utf8'))),
-    plant: values.plant,
+    plantId: values.plant,
     seed: Number(values.seed),
     rate: Number(values.rate),
     intervalS: Number(values.interval),
@@ -63,9 +63,9 @@ function asCommand(): void {
   process.once('SIGTERM', stop);
 }
 
-function asThread(port: NonNullable<typeof parentPort>, options: SimulationOptions): void {
+async function asThread(port: NonNullable<typeof parentPort>, options: SimulationOptions): Promise<void> {
   const tell = (message: FromSimulation): void => port.postMessage(message);
-  const simulation = startSimulation({
+  const simulation = await startSimulation({
     ...options,
     onTrouble: (device, words) => tell({ kind: 'trouble', device, words }),
   });
@@ -78,5 +78,5 @@ function asThread(port: NonNullable<typeof parentPort>, options: SimulationOptio
   });
 }
 
-if (isMainThread || parentPort === null) asCommand();
-else asThread(parentPort, workerData as SimulationOptions);
+if (isMainThread || parentPort === null) await asCommand();
+else await asThread(parentPort, workerData as SimulationOptions);

@@ -3,10 +3,10 @@ import { isFrequent } from '../shared/messages/index.ts';
 import { MILLISECONDS_A_MINUTE, type Instant } from '../shared/time.ts';
 import { parseTopic } from '../shared/topics.ts';
 import { birthOf } from './devices.ts';
-import { DeviceClient, type DeviceCounts } from './device-client.ts';
+import { DeviceClient, withinTime, type DeviceCounts } from './device-client.ts';
 import type { TimedMessage } from './envelopes.ts';
 import type { Fault } from './faults.ts';
-import { liveRun, type After } from './live.ts';
+import { liveRun } from './live.ts';
 import { makePlant, PLANT_ID } from './plant.ts';
 
 export interface SimulationOptions {
@@ -15,13 +15,14 @@ export interface SimulationOptions {
   readonly seed: number;
   /** Secret of each device; one without a secret does not take part. */
   readonly credentials: Readonly<Record<string, string>>;
-  readonly plant?: string;
+  readonly plantId?: string;
   /** How fast the plant's clock runs: 1 in real time, 60 a minute a second. Envelopes carry that clock's time. */
   readonly rate?: number;
   /** What the plant's clock reads at the start; the story begins here. */
   readonly startedAt: Instant;
   readonly intervalS?: number;
-  readonly after?: After;
+  /** As in a live run: up to when the journal already knows everything; absent after an earlier run. */
+  readonly knownUntil?: Instant;
   readonly faults?: readonly Fault[];
   readonly story?: boolean;
   readonly onTrouble?: (device: string, words: string) => void;
@@ -43,10 +44,12 @@ export const RATE_MAX = 1000;
 /** Further behind than this (a machine that slept), readings are left out and only what counts is told. */
 const BEHIND_MAX_MS = MILLISECONDS_A_MINUTE;
 const LOOKS_AGAIN_MS = 500;
+const CONNECTED_WITHIN_MS = 5000;
 
-export function startSimulation(options: SimulationOptions): Simulation {
+/** Resolves when every device has connected, or after a few seconds: who could not goes on trying. */
+export async function startSimulation(options: SimulationOptions): Promise<Simulation> {
   const rate = Math.min(RATE_MAX, Math.max(0.01, options.rate ?? 1));
-  const plant = makePlant(options.seed, options.plant ?? PLANT_ID);
+  const plant = makePlant(options.seed, options.plantId ?? PLANT_ID);
   const began = performance.now();
   const now = (): Instant => Math.round(options.startedAt + (performance.now() - began) * rate);
   const intervalS = options.intervalS ?? LIVE_INTERVAL_S;
@@ -54,7 +57,7 @@ export function startSimulation(options: SimulationOptions): Simulation {
     plant,
     startedAt: options.startedAt,
     intervalS,
-    after: options.after ?? 'earlier-run',
+    ...(options.knownUntil === undefined ? {} : { knownUntil: options.knownUntil }),
     ...(options.faults === undefined ? {} : { faults: options.faults }),
     ...(options.story === undefined ? {} : { story: options.story }),
   });
@@ -67,6 +70,7 @@ export function startSimulation(options: SimulationOptions): Simulation {
     const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now };
     clients.set(device.device, new DeviceClient(onTrouble === undefined ? common : { ...common, onTrouble }));
   }
+  await withinTime(Promise.all([...clients.values()].map((client) => client.firstConnection)), CONNECTED_WITHIN_MS);
   const stopPump = pump(messages, { now, rate, deliver: (message) => deliver(clients, message) });
   return {
     labels,

@@ -22,7 +22,7 @@ export const STORY_S = {
   wrongPairingEnds: 480,
   clampedForTheRun: 14,
   unbalanceGrows: 40,
-  unbalanceFull: 62,
+  unbalanceFull: 50,
   unbalanceEnds: 1500,
   malformed: 60,
   changedUnmeasured: 110,
