@@ -54,31 +54,44 @@ export interface Snapshot {
   readonly body: Uint8Array;
 }
 
-export interface Journal {
+/** What can be asked beside an appender, from another thread or process too. */
+export interface JournalReader {
+  /** Stretches from a position on, oldest first; holds no lock between two of them. */
+  read(from: Position, to?: Position): AsyncIterable<Stretch>;
+  /** Position 0 and time 0 while nothing is stored. */
+  head(): Promise<Head>;
+  /** Newest first. */
+  rejected(options: {
+    readonly state?: RejectedRow['state'];
+    readonly before?: Position;
+    readonly limit: number;
+  }): Promise<readonly RejectedRow[]>;
+  rejectedAt(position: Position): Promise<RejectedRow | undefined>;
+  countRejected(state: RejectedRow['state']): Promise<number>;
+  /** The newest of that version. */
+  latestSnapshot(version: string): Promise<Snapshot | undefined>;
+  close(): Promise<void>;
+}
+
+export interface Journal extends JournalReader {
   /**
    * Stores what is new of a batch in its order, with what `decide` makes of it, in one durable commit.
    * Resolves only after the commit. A full disk is waited out with the same batch; any other failure rejects and
    * the journal is closed for writing: the process must restart. A kept `retried` entry marks its rejected row.
    * An entry's `at` is raised to the head's where it is earlier: time never goes back along the journal.
+   * `decide` is called once with all that is new, as `asKept` gives it, and not at all when nothing is.
    */
   append(
     arrivals: readonly Arrival[],
     decide: (entries: readonly Entry[]) => readonly Outcome[],
   ): Promise<readonly Stored[]>;
-  /** Stretches from a position on, oldest first; holds no lock between two of them. */
-  read(from: Position, to?: Position): AsyncIterable<Stretch>;
-  head(): Promise<Head>;
-  rejected(options: { readonly state?: RejectedRow['state']; readonly before?: Position; readonly limit: number }): Promise<
-    readonly RejectedRow[]
-  >;
-  rejectedAt(position: Position): Promise<RejectedRow | undefined>;
-  countRejected(state: RejectedRow['state']): Promise<number>;
+  /** Keeps the newest few of each version. */
   saveSnapshot(snapshot: Snapshot): Promise<void>;
-  /** The newest of that version. */
-  latestSnapshot(version: string): Promise<Snapshot | undefined>;
   /** Merges small neighbouring stretches into large compressed ones; returns how many it merged. Nothing is lost by it. */
   compact(): Promise<number>;
-  close(): Promise<void>;
 }
 
-export { openJournal, type JournalSettings } from './open.ts';
+export { asKept } from './as-kept.ts';
+export { JournalClosed } from './appender.ts';
+export { openJournal, openReader, type JournalSettings } from './open.ts';
+export { JournalInUse } from './sqlite-lock.ts';

@@ -1,0 +1,167 @@
+// A stretch's entries as bytes and back: readings in columns, everything else as JSON, the order kept.
+import type { Entry, Position } from '../../shared/entries.ts';
+import { placed, type Unplaced } from './as-kept.ts';
+import { ByteReader, ByteWriter } from './bytes.ts';
+import { foldable, readIntegers, readSmall, writeIntegers, writeSmall, type Effort } from './columns.ts';
+import { isReading, type Reading } from './reading.ts';
+import { readReadings, writeReadings, type ReadingFrame } from './readings.ts';
+import { originCode, originOf, StreamTable, streamsOf, type Origin, type StreamLists } from './streams.ts';
+
+/** A release that changes the layout takes the next number and still reads the ones before. */
+const FORMAT = 1;
+
+/** Kinds by their layout; 0 is everything that is JSON. */
+const SUMMARY = 1;
+const MACHINE = 2;
+
+/** Everything of a block that is text. */
+interface BlockWords extends StreamLists {
+  /** Ids of readings that boot and sequence do not say. */
+  readonly ids: readonly string[];
+  readonly others: readonly Unplaced[];
+  readonly otherOrigins: readonly number[];
+}
+
+export interface Block {
+  readonly entries: readonly Entry[];
+  readonly origins: readonly (Origin | undefined)[];
+}
+
+type OtherEntry = Exclude<Entry, Reading>;
+
+/** The entries of one layout, apart from the rest. */
+class Apart<E extends Entry> {
+  readonly entries: E[] = [];
+  readonly origins: (Origin | undefined)[] = [];
+
+  add(entry: E, origin: Origin | undefined): void {
+    this.entries.push(entry);
+    this.origins.push(origin);
+  }
+}
+
+/** Used again for every block; nothing is left in them between two calls. */
+const whole = new ByteWriter();
+const columns = new ByteWriter();
+
+/** Entries of neighbouring positions, as `asKept` gives them; the position of the first is kept beside the block. */
+export function encodeEntries({ entries, origins }: Block, effort: Effort): Buffer {
+  const count = entries.length;
+  const kinds = new Uint8Array(count);
+  const summaries = new Apart<Reading>();
+  const machines = new Apart<Reading>();
+  const others = new Apart<OtherEntry>();
+  for (let i = 0; i < count; i += 1) {
+    const entry = entries[i];
+    if (entry === undefined) continue;
+    if (!isReading(entry)) {
+      others.add(entry, origins[i]);
+    } else if (entry.kind === 'summary') {
+      kinds[i] = SUMMARY;
+      summaries.add(entry, origins[i]);
+    } else {
+      kinds[i] = MACHINE;
+      machines.add(entry, origins[i]);
+    }
+  }
+  const prefixes: string[] = [];
+  columns.clear();
+  writeTimes(columns, entries);
+  writeSmall(columns, kinds, count);
+  const table = { streams: new StreamTable(prefixes), ids: [] as string[], effort };
+  if (summaries.entries.length > 0) writeReadings(columns, summaries.entries, summaries.origins, table);
+  if (machines.entries.length > 0) writeReadings(columns, machines.entries, machines.origins, table);
+  const words: BlockWords = {
+    ...table.streams.lists(),
+    ids: table.ids,
+    others: others.entries.map(fieldsOf),
+    otherOrigins: others.entries.map((entry, i) => originCode(deviceOf(entry), others.origins[i], prefixes)),
+  };
+  whole.clear();
+  whole.byte(FORMAT);
+  whole.count(count);
+  whole.text(JSON.stringify(words));
+  whole.bytes(columns.written());
+  return whole.taken();
+}
+
+export function decodeEntries(bytes: Uint8Array, first: Position): Block {
+  const from = new ByteReader(bytes);
+  if (from.byte() !== FORMAT)
+    throw new Error(`the block at position ${first} has a format that this release does not know`);
+  const count = from.count();
+  const words = JSON.parse(from.text()) as BlockWords;
+  const ats = readTimes(from, count);
+  const kinds = readSmall(from, count);
+  const places = placesByKind(kinds);
+  let ids = 0;
+  const frame: Omit<ReadingFrame, 'places'> = {
+    streams: streamsOf(words),
+    nextId: () => words.ids[ids++] ?? '',
+    entries: Array.from<Entry>({ length: count }),
+    first,
+    ats,
+    origins: Array.from<Origin | undefined>({ length: count }),
+  };
+  if (places.summaries.length > 0) readReadings(from, 'summary', { ...frame, places: places.summaries });
+  if (places.machines.length > 0) readReadings(from, 'machine', { ...frame, places: places.machines });
+  places.others.forEach((place, i) => {
+    const fields = words.others[i];
+    if (fields === undefined) throw new Error(`the block at position ${first} does not hold all of its entries`);
+    const entry = placed(fields, first + place, ats[place] ?? 0);
+    frame.entries[place] = entry;
+    frame.origins[place] = originOf(deviceOf(entry), words.otherOrigins[i] ?? 0, words.prefixes);
+  });
+  return frame;
+}
+
+/** When things arrived never goes back, so the steps are small. */
+function writeTimes(to: ByteWriter, entries: readonly Entry[]): void {
+  const count = entries.length;
+  const steps = new Float64Array(count);
+  let before = entries[0]?.at ?? 0;
+  let exact = true;
+  for (let i = 1; i < count; i += 1) {
+    const at = entries[i]?.at ?? 0;
+    const step = at - before;
+    if (!foldable(step) || before + step !== at) exact = false;
+    steps[i] = step;
+    before = at;
+  }
+  to.double(exact ? (entries[0]?.at ?? 0) : Number.NaN);
+  writeIntegers(to, exact ? steps : Float64Array.from(entries, (entry) => entry.at), count);
+}
+
+function readTimes(from: ByteReader, count: number): Float64Array {
+  const first = from.double();
+  const steps = readIntegers(from, count);
+  if (Number.isNaN(first)) return steps;
+  for (let i = 0, at = first; i < count; i += 1) {
+    at += steps[i] ?? 0;
+    steps[i] = at;
+  }
+  return steps;
+}
+
+function placesByKind(kinds: Uint8Array): { summaries: Uint32Array; machines: Uint32Array; others: number[] } {
+  const summaries = new Uint32Array(kinds.length);
+  const machines = new Uint32Array(kinds.length);
+  const others: number[] = [];
+  let summaryCount = 0;
+  let machineCount = 0;
+  for (let i = 0; i < kinds.length; i += 1) {
+    if (kinds[i] === SUMMARY) summaries[summaryCount++] = i;
+    else if (kinds[i] === MACHINE) machines[machineCount++] = i;
+    else others.push(i);
+  }
+  return { summaries: summaries.subarray(0, summaryCount), machines: machines.subarray(0, machineCount), others };
+}
+
+function fieldsOf(entry: OtherEntry): Unplaced {
+  const { position: _position, at: _at, ...fields } = entry;
+  return fields;
+}
+
+function deviceOf(entry: Entry): string {
+  return 'device' in entry ? entry.device : '';
+}

@@ -1,0 +1,128 @@
+// A journal in memory with the same contract: for rehearsals and tests, gone with the process.
+import type { Position } from '../../shared/entries.ts';
+import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
+import type { RejectedNew } from './batch.ts';
+import { mergedRow, nextToMerge } from './compaction.ts';
+import type { Journal, RejectedRow, Snapshot } from './index.ts';
+import { SNAPSHOTS_KEPT } from './limits.ts';
+import { RepeatMemory, type Seen } from './repeats.ts';
+import { readStretches } from './stretches.ts';
+
+class MemoryShelf implements Shelf {
+  readonly seen = new Map<string, Seen>();
+  readonly rejected = new Map<Position, RejectedNew>();
+  readonly retried = new Set<Position>();
+  readonly snapshots: Snapshot[] = [];
+  /** In the order of their positions. */
+  readonly rows: StretchRow[] = [];
+  mergedThrough: Position = 0;
+
+  findSeen(keys: readonly string[]): Map<string, Seen> {
+    const known = new Map<string, Seen>();
+    for (const key of keys) {
+      const seen = this.seen.get(key);
+      if (seen !== undefined) known.set(key, seen);
+    }
+    return known;
+  }
+
+  write(commit: Commit): void {
+    this.rows.push(commit.row);
+    for (const { key, position, content } of commit.seen) this.seen.set(key, { position, content });
+    for (const row of commit.rejected) this.rejected.set(row.position, row);
+    for (const position of commit.retried) this.retried.add(position);
+  }
+
+  isFull(): boolean {
+    return false;
+  }
+
+  find(position: Position): StretchRow | undefined {
+    const row = this.rows[this.placeOf(position)];
+    return row !== undefined && row.first <= position && position < row.first + row.count ? row : undefined;
+  }
+
+  /** The place of the last stretch that begins at or before a position. */
+  placeOf(position: Position): number {
+    let low = 0;
+    let high = this.rows.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((this.rows[middle]?.first ?? 0) <= position) low = middle + 1;
+      else high = middle;
+    }
+    return low - 1;
+  }
+
+  rejectedRow(row: RejectedNew): RejectedRow {
+    return { ...row, state: this.retried.has(row.position) ? 'retried' : 'open' };
+  }
+}
+
+export function openMemory({ onFull }: { readonly onFull?: OnFull | undefined } = {}): Journal {
+  const shelf = new MemoryShelf();
+  const appender = new Appender(shelf, {
+    head: { position: 0, at: 0 },
+    memory: new RepeatMemory(),
+    unsaved: 0,
+    onFull,
+  });
+  const rejectedRows = (): RejectedRow[] => Array.from(shelf.rejected.values(), (row) => shelf.rejectedRow(row));
+  return {
+    append: (arrivals, decide) => appender.append(arrivals, decide),
+    read: (from, to) => readStretches((position) => shelf.find(position), from, to),
+    head: () => Promise.resolve(appender.head),
+    rejected: ({ state, before = Number.POSITIVE_INFINITY, limit }) =>
+      Promise.resolve(
+        rejectedRows()
+          .filter((row) => row.position < before && (state === undefined || row.state === state))
+          .toReversed()
+          .slice(0, limit),
+      ),
+    rejectedAt: (position) => {
+      const row = shelf.rejected.get(position);
+      return Promise.resolve(row && shelf.rejectedRow(row));
+    },
+    countRejected: (state) => Promise.resolve(rejectedRows().filter((row) => row.state === state).length),
+    saveSnapshot: (snapshot) => {
+      const others = shelf.snapshots.filter(
+        ({ version, position }) => version !== snapshot.version || position !== snapshot.position,
+      );
+      const same = others.filter(({ version }) => version === snapshot.version);
+      const kept = same.toSorted((a, b) => b.position - a.position).slice(0, SNAPSHOTS_KEPT - 1);
+      const rest = others.filter(({ version }) => version !== snapshot.version);
+      shelf.snapshots.splice(0, shelf.snapshots.length, ...rest, ...kept, {
+        ...snapshot,
+        body: Buffer.from(snapshot.body),
+      });
+      return Promise.resolve();
+    },
+    latestSnapshot: (version) =>
+      Promise.resolve(
+        shelf.snapshots
+          .filter((snapshot) => snapshot.version === version)
+          .toSorted((a, b) => b.position - a.position)[0],
+      ),
+    compact: () => compactMemory(shelf),
+    close: () => appender.close(),
+  };
+}
+
+async function compactMemory(shelf: MemoryShelf): Promise<number> {
+  let merged = 0;
+  for (;;) {
+    const from = shelf.placeOf(shelf.mergedThrough) + 1;
+    const sizes = shelf.rows.slice(from).map((row) => ({
+      first: row.first,
+      count: row.count,
+      bytes: row.entries.length + (row.outcomes?.length ?? 0),
+    }));
+    const taken = nextToMerge(sizes);
+    if (taken === undefined) return merged;
+    const row = await mergedRow(shelf.rows.slice(from, from + taken.length));
+    // Appends only add at the end: the place is still the same.
+    shelf.rows.splice(from, taken.length, row);
+    shelf.mergedThrough = row.first + row.count - 1;
+    merged += taken.length;
+  }
+}

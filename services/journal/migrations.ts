@@ -1,0 +1,61 @@
+// The tables of both stores side by side, in numbered steps: a step that was ever released is never changed.
+
+export interface Migration {
+  readonly number: number;
+  readonly what: string;
+  readonly sqlite: string;
+  readonly postgres: string;
+}
+
+export const MIGRATIONS: readonly Migration[] = [
+  {
+    number: 1,
+    what: 'stretches of entries with their outcomes, ids seen, rejected bytes, snapshots, what is kept of the store itself',
+    sqlite: `
+      CREATE TABLE stretches (
+        first INTEGER PRIMARY KEY, count INTEGER NOT NULL, at_first REAL NOT NULL, at_last REAL NOT NULL,
+        entries BLOB NOT NULL, outcomes BLOB
+      ) STRICT;
+      CREATE TABLE seen (
+        key BLOB PRIMARY KEY, position INTEGER NOT NULL, content BLOB NOT NULL
+      ) STRICT, WITHOUT ROWID;
+      CREATE TABLE rejected (
+        position INTEGER PRIMARY KEY, at REAL NOT NULL, device TEXT NOT NULL, topic TEXT NOT NULL,
+        problem TEXT NOT NULL, bytes BLOB NOT NULL, state TEXT NOT NULL
+      ) STRICT;
+      CREATE INDEX rejected_by_state ON rejected (state, position);
+      CREATE TABLE snapshots (
+        version TEXT NOT NULL, position INTEGER NOT NULL, body BLOB NOT NULL, PRIMARY KEY (version, position)
+      ) STRICT;
+      CREATE TABLE notes (name TEXT PRIMARY KEY, position INTEGER NOT NULL, body BLOB) STRICT;
+    `,
+    postgres: `
+      CREATE TABLE stretches (
+        first bigint PRIMARY KEY, count integer NOT NULL, at_first double precision NOT NULL,
+        at_last double precision NOT NULL, entries bytea NOT NULL, outcomes bytea
+      );
+      -- The blocks are compact already, and compressed once merged.
+      ALTER TABLE stretches ALTER COLUMN entries SET STORAGE EXTERNAL, ALTER COLUMN outcomes SET STORAGE EXTERNAL;
+      CREATE TABLE seen (key bytea PRIMARY KEY, position bigint NOT NULL, content bytea NOT NULL);
+      CREATE TABLE rejected (
+        position bigint PRIMARY KEY, at double precision NOT NULL, device text NOT NULL, topic bytea NOT NULL,
+        problem bytea NOT NULL, bytes bytea NOT NULL, state text NOT NULL
+      );
+      CREATE INDEX rejected_by_state ON rejected (state, position);
+      CREATE TABLE snapshots (
+        version text NOT NULL, position bigint NOT NULL, body bytea NOT NULL, PRIMARY KEY (version, position)
+      );
+      CREATE TABLE notes (name text PRIMARY KEY, position bigint NOT NULL, body bytea);
+    `,
+  },
+];
+
+export const NEWEST_MIGRATION = MIGRATIONS.at(-1)?.number ?? 0;
+
+/** The steps from a store's state to this release's; throws on a store that a newer release has changed. */
+export function migrationsAfter(number: number): readonly Migration[] {
+  if (number > NEWEST_MIGRATION) {
+    throw new Error(`the journal was written by a newer release (step ${number}; this one knows ${NEWEST_MIGRATION})`);
+  }
+  return MIGRATIONS.filter((migration) => migration.number > number);
+}

@@ -1,0 +1,27 @@
+// Compression of merged stretches; what is written at every commit is left as it is.
+import { brotliCompress, brotliDecompressSync, constants } from 'node:zlib';
+import { COMPRESS_BYTES_MIN } from './limits.ts';
+
+/** First byte of compressed bytes; formats of blocks count upwards from 1 and never get here. */
+const BROTLI = 0xb1;
+
+/** Off the thread that asks, which goes on appending meanwhile. */
+export function packed(bytes: Uint8Array): Promise<Uint8Array> {
+  if (bytes.length < COMPRESS_BYTES_MIN) return Promise.resolve(bytes);
+  const params = {
+    [constants.BROTLI_PARAM_QUALITY]: BROTLI_QUALITY,
+    [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+  };
+  return new Promise((resolve, reject) => {
+    brotliCompress(bytes, { params }, (error, result) => {
+      if (error !== null) reject(error);
+      else resolve(result.length + 1 < bytes.length ? Buffer.concat([Buffer.of(BROTLI), result]) : bytes);
+    });
+  });
+}
+
+export function unpacked(bytes: Uint8Array): Uint8Array {
+  return bytes[0] === BROTLI ? brotliDecompressSync(bytes.subarray(1)) : bytes;
+}
+
+const BROTLI_QUALITY = 5;

@@ -1,0 +1,247 @@
+// The readings of a block, column by column: who, when, sequence, flags, and a column for each quantity that occurs.
+import type { Entry } from '../../shared/entries.ts';
+import type { MachineState, Summary } from '../../shared/messages/index.ts';
+import type { ByteReader, ByteWriter } from './bytes.ts';
+import {
+  foldable,
+  readIndexes,
+  readIntegers,
+  readSingles,
+  readSmall,
+  writeIndexes,
+  writeIntegers,
+  writeSingles,
+  writeSmall,
+  type Effort,
+} from './columns.ts';
+import {
+  MACHINE_QUANTITIES,
+  machineFlags,
+  machineOf,
+  readingId,
+  readingOf,
+  SUMMARY_QUANTITIES,
+  summaryFlags,
+  summaryOf,
+  type Heading,
+  type Reading,
+  type SummaryFields,
+} from './reading.ts';
+import type { Origin, Stream, StreamTable } from './streams.ts';
+
+const HAS_TIME = 1;
+const HAS_SEQUENCE = 2;
+
+/** Times and sequences: whole numbers as differences, any others as they are. */
+const AS_DIFFERENCES = 0;
+const AS_THEY_ARE = 1;
+
+const ALL = 0;
+const SOME = 1;
+const NONE = 2;
+
+/** Writes the readings of one kind; ids that boot and sequence do not say go to `ids`, in order. */
+export function writeReadings(
+  to: ByteWriter,
+  readings: readonly Reading[],
+  origins: readonly (Origin | undefined)[],
+  table: { readonly streams: StreamTable; readonly ids: string[]; readonly effort: Effort },
+): void {
+  const count = readings.length;
+  const places = new Uint32Array(count);
+  const has = new Uint8Array(count);
+  const flags = new Uint8Array(count);
+  const lags = new Float64Array(count);
+  const steps = new Float64Array(count);
+  let exact = true;
+  for (let i = 0; i < count; i += 1) {
+    const entry = readings[i];
+    if (entry === undefined) continue;
+    const { bootId, sequence, time, data } = entry;
+    const stream = table.streams.of(entry.device, bootId, data.spindleId, origins[i]);
+    places[i] = stream.index;
+    if (time !== undefined) {
+      has[i] = HAS_TIME;
+      const lag = entry.at - time;
+      if (!foldable(lag) || entry.at - lag !== time) exact = false;
+      lags[i] = lag;
+    }
+    if (sequence !== undefined) {
+      has[i] = (has[i] ?? 0) | HAS_SEQUENCE;
+      const step = sequence - stream.sequence;
+      if (!foldable(step) || stream.sequence + step !== sequence) exact = false;
+      steps[i] = step;
+      stream.sequence = sequence;
+    }
+    flags[i] = entry.kind === 'summary' ? summaryFlags(entry.data) : machineFlags(entry.data);
+    if (bootId === undefined || sequence === undefined) table.ids.push(entry.id);
+  }
+  writeIndexes(to, places, count, table.streams.size);
+  writeSmall(to, has, count);
+  writeSmall(to, flags, count);
+  to.byte(exact ? AS_DIFFERENCES : AS_THEY_ARE);
+  writeIntegers(to, exact ? lags : Float64Array.from(readings, (entry) => entry.time ?? 0), count);
+  writeIntegers(to, exact ? steps : Float64Array.from(readings, (entry) => entry.sequence ?? 0), count);
+  writeQuantities(to, readings, table.effort);
+}
+
+function writeQuantities(to: ByteWriter, readings: readonly Reading[], effort: Effort): void {
+  // A block's readings of one call are of one kind.
+  if (readings[0]?.kind === 'summary') {
+    for (const quantity of SUMMARY_QUANTITIES)
+      writeQuantity(to, readings as readonly { data: Summary }[], quantity, effort);
+  } else {
+    const machines = readings as readonly { data: MachineState }[];
+    for (const quantity of MACHINE_QUANTITIES) writeQuantity(to, machines, quantity, effort);
+  }
+}
+
+function writeQuantity<D>(
+  to: ByteWriter,
+  readings: readonly { readonly data: D }[],
+  quantity: (data: D) => number | undefined,
+  effort: Effort,
+): void {
+  const count = readings.length;
+  const values = new Float32Array(count);
+  let present: Uint8Array | undefined;
+  let said = 0;
+  for (let i = 0; i < count; i += 1) {
+    const reading = readings[i];
+    const value = reading === undefined ? undefined : quantity(reading.data);
+    if (value === undefined) {
+      present ??= new Uint8Array(count).fill(1, 0, i);
+    } else {
+      values[said++] = value;
+      if (present !== undefined) present[i] = 1;
+    }
+  }
+  to.byte(said === 0 ? NONE : present === undefined ? ALL : SOME);
+  if (said === 0) return;
+  if (present !== undefined) {
+    writeBits(to, present);
+    to.count(said);
+  }
+  writeSingles(to, values, said, effort);
+}
+
+function writeBits(to: ByteWriter, bits: Uint8Array): void {
+  const packed = new Uint8Array((bits.length + 7) >> 3);
+  for (let i = 0; i < bits.length; i += 1) {
+    if (bits[i] === 1) packed[i >> 3] = (packed[i >> 3] ?? 0) | (1 << (i & 7));
+  }
+  to.bytes(packed);
+}
+
+/** One quantity of every reading; undefined where it was not said. */
+type Column = readonly (number | undefined)[] | Float32Array;
+
+function readQuantity(from: ByteReader, count: number): Column {
+  const presence = from.byte();
+  if (presence === NONE) return [];
+  if (presence === ALL) return readSingles(from, count);
+  const bits = from.bytes((count + 7) >> 3);
+  const values = readSingles(from, from.count());
+  const column: (number | undefined)[] = [];
+  for (let i = 0, next = 0; i < count; i += 1) {
+    column.push((((bits[i >> 3] ?? 0) >> (i & 7)) & 1) === 1 ? values[next++] : undefined);
+  }
+  return column;
+}
+
+/** Where the readings of a block stand in it, what they share, and their ids in order where they are kept. */
+export interface ReadingFrame {
+  readonly streams: readonly Stream[];
+  readonly nextId: () => string;
+  readonly entries: Entry[];
+  /** Their places among the entries. */
+  readonly places: Uint32Array;
+  readonly first: number;
+  readonly ats: Float64Array;
+  readonly origins: (Origin | undefined)[];
+}
+
+/** Puts the readings of one kind back into their places. */
+export function readReadings(from: ByteReader, kind: Reading['kind'], frame: ReadingFrame): void {
+  const { streams, places, ats } = frame;
+  const count = places.length;
+  const index = readIndexes(from, count);
+  const has = readSmall(from, count);
+  const flags = readSmall(from, count);
+  const asTheyAre = from.byte() === AS_THEY_ARE;
+  const times = readIntegers(from, count);
+  const sequences = readIntegers(from, count);
+  const dataOf = kind === 'summary' ? readSummaries(from, count, flags) : readMachines(from, count, flags);
+  const heading: Heading = {
+    position: 0,
+    at: 0,
+    device: '',
+    id: '',
+    time: undefined,
+    bootId: undefined,
+    sequence: undefined,
+  };
+  for (let i = 0; i < count; i += 1) {
+    const place = places[i] ?? 0;
+    const stream = streams[index[i] ?? 0];
+    if (stream === undefined) throw new Error('a block of the journal names a stream that it does not hold');
+    const said = has[i] ?? 0;
+    const at = ats[place] ?? 0;
+    heading.position = frame.first + place;
+    heading.at = at;
+    heading.device = stream.device;
+    heading.bootId = stream.bootId;
+    const time = times[i] ?? 0;
+    heading.time = (said & HAS_TIME) === 0 ? undefined : asTheyAre ? time : at - time;
+    const sequence = sequences[i] ?? 0;
+    if ((said & HAS_SEQUENCE) === 0) {
+      heading.sequence = undefined;
+    } else {
+      stream.sequence = asTheyAre ? sequence : stream.sequence + sequence;
+      heading.sequence = stream.sequence;
+    }
+    heading.id =
+      heading.bootId === undefined || heading.sequence === undefined
+        ? frame.nextId()
+        : readingId(heading.bootId, heading.sequence, '');
+    frame.origins[place] = stream.origin;
+    frame.entries[place] = dataOf(heading, i, stream.spindleId);
+  }
+}
+
+type Restore = (heading: Heading, i: number, spindleId: string | undefined) => Reading;
+
+function readSummaries(from: ByteReader, count: number, flags: Uint8Array): Restore {
+  const speed = readQuantity(from, count);
+  const overall = readQuantity(from, count);
+  const synchronous = readQuantity(from, count);
+  const phase = readQuantity(from, count);
+  const second = readQuantity(from, count);
+  const rms = readQuantity(from, count);
+  const peak = readQuantity(from, count);
+  const kurtosis = readQuantity(from, count);
+  const envelope = readQuantity(from, count);
+  return (heading, i, spindleId) => {
+    const fields: SummaryFields = {
+      spindleId,
+      speedRpm: speed[i] ?? 0,
+      overallMmS: overall[i] ?? 0,
+      synchronousMmS: synchronous[i],
+      synchronousPhaseDeg: phase[i],
+      secondOrderMmS: second[i],
+      accelerationRmsMS2: rms[i],
+      accelerationPeakMS2: peak[i],
+      kurtosis: kurtosis[i],
+      envelopeMS2: envelope[i],
+    };
+    return readingOf('summary', heading, summaryOf(fields, flags[i] ?? 0));
+  };
+}
+
+function readMachines(from: ByteReader, count: number, flags: Uint8Array): Restore {
+  const programmed = readQuantity(from, count);
+  const actual = readQuantity(from, count);
+  const override = readQuantity(from, count);
+  return (heading, i, spindleId) =>
+    readingOf('machine', heading, machineOf(spindleId ?? '', programmed[i], actual[i], override[i], flags[i] ?? 0));
+}

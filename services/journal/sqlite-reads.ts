@@ -1,0 +1,93 @@
+// What can be asked of a journal in SQLite, on whichever connection: no statement is left open between two answers.
+import type Database from 'better-sqlite3';
+import type { Position } from '../../shared/entries.ts';
+import type { Problem } from '../../shared/problem.ts';
+import type { StretchRow } from './appender.ts';
+import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
+import { readStretches } from './stretches.ts';
+
+type Cells = readonly [Position, number, number, number, Uint8Array, Uint8Array | null];
+
+interface RejectedCells extends Omit<RejectedRow, 'problem'> {
+  readonly problem: string;
+}
+
+const REJECTED = 'SELECT position, at, device, topic, problem, bytes, state FROM rejected';
+
+export class SqliteReads {
+  readonly #database: Database.Database;
+  readonly #find: Database.Statement<[Position], Cells>;
+  readonly #last: Database.Statement<[], { first: Position; count: number; at: number }>;
+
+  constructor(database: Database.Database) {
+    this.#database = database;
+    this.#find = database
+      .prepare<[Position], Cells>(
+        'SELECT first, count, at_first, at_last, entries, outcomes FROM stretches WHERE first <= ? ORDER BY first DESC LIMIT 1',
+      )
+      .raw();
+    this.#last = database.prepare('SELECT first, count, at_last AS at FROM stretches ORDER BY first DESC LIMIT 1');
+  }
+
+  find(position: Position): StretchRow | undefined {
+    const cells = this.#find.get(position);
+    if (cells === undefined) return undefined;
+    const [first, count, atFirst, atLast, entries, outcomes] = cells;
+    if (position >= first + count) return undefined;
+    return { first, count, atFirst, atLast, entries, outcomes: outcomes ?? undefined };
+  }
+
+  head(): Head {
+    const last = this.#last.get();
+    return last === undefined ? { position: 0, at: 0 } : { position: last.first + last.count - 1, at: last.at };
+  }
+
+  rejected({ state, before, limit }: Parameters<JournalReader['rejected']>[0]): readonly RejectedRow[] {
+    const below = before ?? Number.MAX_SAFE_INTEGER;
+    const found =
+      state === undefined
+        ? this.#database
+            .prepare<unknown[], RejectedCells>(`${REJECTED} WHERE position < ? ORDER BY position DESC LIMIT ?`)
+            .all(below, limit)
+        : this.#database
+            .prepare<unknown[], RejectedCells>(
+              `${REJECTED} WHERE state = ? AND position < ? ORDER BY position DESC LIMIT ?`,
+            )
+            .all(state, below, limit);
+    return found.map(rejectedRow);
+  }
+
+  rejectedAt(position: Position): RejectedRow | undefined {
+    const found = this.#database.prepare<[Position], RejectedCells>(`${REJECTED} WHERE position = ?`).get(position);
+    return found && rejectedRow(found);
+  }
+
+  countRejected(state: RejectedRow['state']): number {
+    const count = this.#database.prepare<[string], number>('SELECT count(*) FROM rejected WHERE state = ?').pluck();
+    return count.get(state) ?? 0;
+  }
+
+  latestSnapshot(version: string): Snapshot | undefined {
+    return this.#database
+      .prepare<[string], Snapshot>(
+        'SELECT position, version, body FROM snapshots WHERE version = ? ORDER BY position DESC LIMIT 1',
+      )
+      .get(version);
+  }
+
+  /** The reading part of the journal's face. */
+  face(): Omit<JournalReader, 'close'> {
+    return {
+      read: (from, to) => readStretches((position) => this.find(position), from, to),
+      head: async () => this.head(),
+      rejected: async (options) => this.rejected(options),
+      rejectedAt: async (position) => this.rejectedAt(position),
+      countRejected: async (state) => this.countRejected(state),
+      latestSnapshot: async (version) => this.latestSnapshot(version),
+    };
+  }
+}
+
+function rejectedRow(cells: RejectedCells): RejectedRow {
+  return { ...cells, problem: JSON.parse(cells.problem) as Problem };
+}

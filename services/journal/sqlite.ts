@@ -1,0 +1,211 @@
+// The journal in one SQLite file: one writer, WAL, every commit on disk before it is answered.
+import Database from 'better-sqlite3';
+import type { Position } from '../../shared/entries.ts';
+import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
+import { mergedRow, nextToMerge, type StretchSize } from './compaction.ts';
+import type { Journal, Snapshot } from './index.ts';
+import {
+  MERGED_ENTRIES_MAX,
+  SNAPSHOT_VERSIONS_KEPT,
+  SNAPSHOTS_KEPT,
+  SQLITE_CACHE_KIB,
+  WAL_BYTES_KEPT,
+  WAL_PAGES,
+} from './limits.ts';
+import { migrationsAfter } from './migrations.ts';
+import { recalled } from './recall.ts';
+import type { Seen } from './repeats.ts';
+import { lockJournal, type Lock } from './sqlite-lock.ts';
+import { SqliteReads } from './sqlite-reads.ts';
+
+/** Rows of `notes`: how far stretches were merged, and what was remembered of sequences. */
+const MERGED = 'merged';
+const REPEATS = 'repeats';
+
+interface Note {
+  readonly position: Position;
+  readonly body: Uint8Array | null;
+}
+
+export interface SqliteOptions {
+  readonly file: string;
+  readonly onFull?: OnFull | undefined;
+}
+
+export function openSqlite({ file, onFull }: SqliteOptions): Journal {
+  const lock = lockJournal(file);
+  try {
+    return journalOn(new Database(file), lock, onFull);
+  } catch (error) {
+    lock.release();
+    throw error;
+  }
+}
+
+/** The journal on an open connection, which it owns from here on. */
+export function journalOn(database: Database.Database, lock: Lock, onFull: OnFull | undefined): Journal {
+  prepare(database);
+  const shelf = new SqliteShelf(database);
+  const note = shelf.note(REPEATS);
+  const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
+  const head = shelf.reads.head();
+  const start = recalled({ head, saved, find: (position) => shelf.reads.find(position) });
+  const appender = new Appender(shelf, { ...start, head, onFull });
+  return {
+    ...shelf.reads.face(),
+    append: (arrivals, decide) => appender.append(arrivals, decide),
+    head: () => Promise.resolve(appender.head),
+    saveSnapshot: (snapshot) => appender.inTurn(() => shelf.saveSnapshot(snapshot)),
+    compact: () => compactSqlite(shelf),
+    close: async () => {
+      await appender.close();
+      database.close();
+      lock.release();
+    },
+  };
+}
+
+function prepare(database: Database.Database): void {
+  database.pragma('journal_mode = WAL');
+  database.pragma('synchronous = FULL');
+  database.pragma(`wal_autocheckpoint = ${WAL_PAGES}`);
+  database.pragma(`journal_size_limit = ${WAL_BYTES_KEPT}`);
+  database.pragma(`cache_size = -${SQLITE_CACHE_KIB}`);
+  database.pragma('temp_store = MEMORY');
+  const number = database.pragma('user_version', { simple: true });
+  for (const migration of migrationsAfter(Number(number))) {
+    database
+      .transaction(() => {
+        database.exec(migration.sqlite);
+        database.pragma(`user_version = ${migration.number}`);
+      })
+      .exclusive();
+  }
+}
+
+class SqliteShelf implements Shelf {
+  readonly reads: SqliteReads;
+  readonly #database: Database.Database;
+  readonly #findSeen: Database.Statement<[Uint8Array], { position: Position; content: Buffer }>;
+  readonly #addStretch: Database.Statement;
+  readonly #addSeen: Database.Statement;
+  readonly #addRejected: Database.Statement;
+  readonly #markRetried: Database.Statement;
+  readonly #setNote: Database.Statement;
+  readonly #writeAll: (commit: Commit) => void;
+
+  constructor(database: Database.Database) {
+    this.#database = database;
+    this.reads = new SqliteReads(database);
+    this.#findSeen = database.prepare('SELECT position, content FROM seen WHERE key = ?');
+    this.#addStretch = database.prepare(
+      'INSERT INTO stretches (first, count, at_first, at_last, entries, outcomes) VALUES (?, ?, ?, ?, ?, ?)',
+    );
+    this.#addSeen = database.prepare('INSERT INTO seen (key, position, content) VALUES (?, ?, ?)');
+    this.#addRejected = database.prepare(
+      `INSERT INTO rejected (position, at, device, topic, problem, bytes, state) VALUES (?, ?, ?, ?, ?, ?, 'open')`,
+    );
+    this.#markRetried = database.prepare(`UPDATE rejected SET state = 'retried' WHERE position = ?`);
+    this.#setNote = database.prepare(
+      `INSERT INTO notes (name, position, body) VALUES (?, ?, ?)
+       ON CONFLICT (name) DO UPDATE SET position = excluded.position, body = excluded.body`,
+    );
+    const write = database.transaction((commit: Commit) => this.#write(commit));
+    this.#writeAll = (commit) => write.immediate(commit);
+  }
+
+  findSeen(keys: readonly string[]): Map<string, Seen> {
+    const known = new Map<string, Seen>();
+    for (const key of keys) {
+      const row = this.#findSeen.get(Buffer.from(key, 'hex'));
+      if (row !== undefined) known.set(key, { position: row.position, content: row.content.toString('hex') });
+    }
+    return known;
+  }
+
+  write(commit: Commit): void {
+    this.#writeAll(commit);
+  }
+
+  isFull(error: unknown): boolean {
+    return error instanceof Database.SqliteError && error.code === 'SQLITE_FULL';
+  }
+
+  note(name: string): Note | undefined {
+    return this.#database.prepare<[string], Note>('SELECT position, body FROM notes WHERE name = ?').get(name);
+  }
+
+  saveSnapshot({ position, version, body }: Snapshot): void {
+    this.#database
+      .transaction(() => {
+        const save = this.#database.prepare(
+          'INSERT INTO snapshots (version, position, body) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET body = excluded.body',
+        );
+        save.run(version, position, body);
+        this.#database
+          .prepare(FORGET_SNAPSHOTS)
+          .run({ version, kept: SNAPSHOTS_KEPT, versions: SNAPSHOT_VERSIONS_KEPT });
+      })
+      .immediate();
+  }
+
+  /** Stretches that were not merged yet; a few more than one merged stretch could hold. */
+  sizesToMerge(): readonly StretchSize[] {
+    return this.#database
+      .prepare<[Position, number], StretchSize>(
+        `SELECT first, count, length(entries) + coalesce(length(outcomes), 0) AS bytes FROM stretches
+         WHERE first > ? ORDER BY first LIMIT ?`,
+      )
+      .all(this.note(MERGED)?.position ?? 0, MERGED_ENTRIES_MAX + 1);
+  }
+
+  replace(row: StretchRow): void {
+    const last = row.first + row.count - 1;
+    this.#database
+      .transaction(() => {
+        this.#database.prepare('DELETE FROM stretches WHERE first BETWEEN ? AND ?').run(row.first, last);
+        this.#insert(row);
+        this.#setNote.run(MERGED, last, null);
+      })
+      .immediate();
+  }
+
+  #write({ row, seen, rejected, retried, memory }: Commit): void {
+    this.#insert(row);
+    for (const { key, position, content } of seen) {
+      this.#addSeen.run(Buffer.from(key, 'hex'), position, Buffer.from(content, 'hex'));
+    }
+    for (const { position, at, device, topic, problem, bytes } of rejected) {
+      this.#addRejected.run(position, at, device, topic, JSON.stringify(problem), bytes);
+    }
+    for (const position of retried) this.#markRetried.run(position);
+    if (memory !== undefined) this.#setNote.run(REPEATS, row.first + row.count - 1, memory);
+  }
+
+  #insert({ first, count, atFirst, atLast, entries, outcomes }: StretchRow): void {
+    this.#addStretch.run(first, count, atFirst, atLast, entries, outcomes ?? null);
+  }
+}
+
+const FORGET_SNAPSHOTS = `
+  DELETE FROM snapshots WHERE (version = @version AND position NOT IN (
+    SELECT position FROM snapshots WHERE version = @version ORDER BY position DESC LIMIT @kept
+  )) OR version NOT IN (
+    SELECT version FROM snapshots GROUP BY version ORDER BY version = @version DESC, max(position) DESC LIMIT @versions
+  )`;
+
+/** The compression runs on another thread and appends go on; each merge is one short transaction. */
+async function compactSqlite(shelf: SqliteShelf): Promise<number> {
+  let merged = 0;
+  for (;;) {
+    const taken = nextToMerge(shelf.sizesToMerge());
+    if (taken === undefined) return merged;
+    const rows = taken.map(({ first }) => {
+      const row = shelf.reads.find(first);
+      if (row === undefined) throw new Error(`the stretch at position ${first} vanished`);
+      return row;
+    });
+    shelf.replace(await mergedRow(rows));
+    merged += rows.length;
+  }
+}
