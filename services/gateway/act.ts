@@ -1,0 +1,23 @@
+// A person's act goes to the plant under the person's name; a refusal by the rules becomes a problem.
+import type { ActData, ActKind } from '../../shared/acts.ts';
+import type { Person } from '../access/index.ts';
+import type { PlantPort } from './ports.ts';
+import { HttpProblem, PROBLEMS } from './problems.ts';
+
+/** Resolves once the act is on disk. */
+export async function actAs<K extends ActKind>(
+  plant: PlantPort,
+  person: Person,
+  kind: K,
+  data: ActData[K],
+): Promise<void> {
+  const done = await plant.act({ name: person.name, roles: [...person.roles] }, kind, data);
+  switch (done.kind) {
+    case 'done':
+      return;
+    case 'refused':
+      throw new HttpProblem('not-accepted', { detail: done.why });
+    case 'invalid':
+      throw HttpProblem.of(done.problem, PROBLEMS['not-valid'].status);
+  }
+}

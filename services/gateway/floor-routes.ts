@@ -1,0 +1,119 @@
+// Reading the floor: spindles, assemblies, their series, and the gate. Spindles are declared here by an engineer.
+import * as z from 'zod';
+import { SpindleDeclared } from '../../shared/acts.ts';
+import { GateAnswer } from '../../shared/gate.ts';
+import { Id } from '../../shared/ids.ts';
+import { SpeedRpm } from '../../shared/quantity.ts';
+import { RibbonsView } from '../../shared/ribbons.ts';
+import type { Role } from '../../shared/rights.ts';
+import {
+  AssemblyRow,
+  AssemblyView,
+  FloorView,
+  SERIES_QUANTITIES,
+  SeriesView,
+  SpindleView,
+} from '../../shared/views.ts';
+import { actAs } from './act.ts';
+import { answers, found, WithId } from './answers.ts';
+import { SIGNED_IN, type App, type Parts } from './app.ts';
+import { personOf } from './guard.ts';
+import { HttpProblem } from './problems.ts';
+
+/** Whoever loads assemblies or answers for them. */
+const MAY_ASK_GATE: readonly Role[] = ['operator', 'tool-room', 'maintenance', 'engineer', 'admin'];
+const POINTS_WHEN_NOT_SAID = 800;
+
+export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
+  const reads = { config: { who: SIGNED_IN } };
+  app.get('/api/floor', { ...reads, schema: { tags: ['floor'], response: answers(FloorView) } }, () => plant.floor());
+  app.get(
+    '/api/spindles/:id',
+    { ...reads, schema: { tags: ['floor'], params: WithId, response: answers(SpindleView) } },
+    async ({ params }) => found(await plant.spindle(params.id), `spindle ${params.id}`),
+  );
+  app.put(
+    '/api/spindles/:id',
+    {
+      config: { who: ['engineer'] },
+      schema: {
+        tags: ['floor'],
+        params: WithId,
+        body: SpindleDeclared.omit({ spindleId: true }),
+        response: answers(SpindleView),
+      },
+    },
+    async (request) => {
+      const declared = { ...request.body, spindleId: request.params.id };
+      await actAs(plant, personOf(request), 'spindle-declared', declared);
+      return found(await plant.spindle(request.params.id), `spindle ${request.params.id}`);
+    },
+  );
+  app.get(
+    '/api/assemblies',
+    { ...reads, schema: { tags: ['floor'], response: answers(z.array(AssemblyRow).readonly()) } },
+    () => plant.assemblies(),
+  );
+  app.get(
+    '/api/assemblies/:id',
+    { ...reads, schema: { tags: ['floor'], params: WithId, response: answers(AssemblyView) } },
+    async ({ params }) => found(await plant.assembly(params.id), `assembly ${params.id}`),
+  );
+  app.get(
+    '/api/gate',
+    {
+      config: { who: MAY_ASK_GATE },
+      schema: { tags: ['gate'], querystring: GateAsked, response: answers(GateAnswer) },
+    },
+    ({ query: { speedRpm, ...asked } }) => plant.gate(speedRpm === undefined ? asked : { ...asked, speedRpm }),
+  );
+}
+
+const GateAsked = z.object({
+  assemblyId: Id,
+  spindleId: Id,
+  speedRpm: z.preprocess((text) => (text === undefined ? undefined : Number(text)), SpeedRpm.optional()),
+});
+
+export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts, 'plant' | 'series' | 'limits'>): void {
+  const at = z.coerce.number().int().min(0).max(8.64e15).meta({ description: 'ms UTC' });
+  const points = z.coerce.number().int().min(1).max(limits.seriesPointsMax).default(POINTS_WHEN_NOT_SAID);
+  const Stretch = z.object({ from: at, to: at, points });
+  app.get(
+    '/api/spindles/:id/series',
+    {
+      config: { who: SIGNED_IN },
+      schema: {
+        tags: ['series'],
+        params: WithId,
+        querystring: Stretch.extend({ quantity: z.enum(SERIES_QUANTITIES) }),
+        response: answers(SeriesView),
+      },
+    },
+    ({ params, query }) => series.series({ ...forward(query), quantity: query.quantity, spindleId: params.id }),
+  );
+  app.get(
+    '/api/ribbons',
+    {
+      config: { who: SIGNED_IN },
+      schema: {
+        tags: ['series'],
+        querystring: Stretch.extend({ cell: z.string().max(40).optional() }),
+        response: answers(RibbonsView),
+      },
+    },
+    async ({ query }) => {
+      const all = await series.ribbons(forward(query));
+      if (query.cell === undefined) return all;
+      const floor = await plant.floor();
+      const ids = new Set(floor.spindles.filter((row) => row.cell === query.cell).map((row) => row.spindleId));
+      return { ...all, spindles: all.spindles.filter((ribbon) => ids.has(ribbon.spindleId)) };
+    },
+  );
+}
+
+function forward({ from, to, points }: { from: number; to: number; points: number }) {
+  if (from < to) return { from, to, points };
+  const errors = [{ pointer: '/to', want: 'a time after from', got: String(to) }];
+  throw new HttpProblem('not-valid', { detail: 'Look at the query.', errors });
+}

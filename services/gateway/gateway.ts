@@ -1,0 +1,130 @@
+// Puts the gateway together. Listening is somebody else's business.
+import cookie from '@fastify/cookie';
+import rateLimit from '@fastify/rate-limit';
+import websocket from '@fastify/websocket';
+import Fastify, { type FastifyBaseLogger } from 'fastify';
+import { validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { Clock } from '../../shared/time.ts';
+import type { AccessStore } from '../access/index.ts';
+import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
+import type { App, PartReady, Parts } from './app.ts';
+import { addDashboard } from './dashboard-files.ts';
+import { createFeed } from './feed.ts';
+import { addFeedRoute } from './feed-route.ts';
+import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
+import { addGuard } from './guard.ts';
+import { addHeaders } from './headers.ts';
+import { addHealthRoutes, type Metric } from './health-routes.ts';
+import { addHoldRoutes } from './hold-routes.ts';
+import { addIntakeRoutes } from './intake-routes.ts';
+import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
+import { addOpenApi } from './openapi.ts';
+import type { NoticePort, PlantPort, SeriesPort } from './ports.ts';
+import { answerWithProblem, HttpProblem } from './problems.ts';
+import { addSessionRoutes } from './session-routes.ts';
+
+export interface GatewaySettings {
+  /** The address people use, where it is not the one this process listens at; https:// makes cookies secure. */
+  readonly publicUrl?: string | undefined;
+  /** Believe what a proxy says about address and protocol; only behind one. */
+  readonly trustProxy?: boolean | undefined;
+  /** Needed for /metrics when set; without it only this machine may look. */
+  readonly metricsToken?: string | undefined;
+  readonly notices?: NoticePort | undefined;
+  /** Asked by /readyz; a part that stops says so first. */
+  readonly ready?: (() => Promise<readonly PartReady[]>) | undefined;
+  readonly moreMetrics?: (() => readonly Metric[]) | undefined;
+  readonly version?: string | undefined;
+  readonly limits?: Partial<GatewayLimits> | undefined;
+}
+
+export interface GatewayOptions {
+  readonly plant: PlantPort;
+  readonly series: SeriesPort;
+  readonly access: AccessStore;
+  readonly clock?: Clock;
+  readonly settings?: GatewaySettings;
+  /** The built dashboard; without it the interface alone is served. */
+  readonly dashboardDir?: string | undefined;
+  readonly log: FastifyBaseLogger;
+}
+
+export type Gateway = App;
+
+const MINUTE_MS = 60_000;
+
+export async function createGateway(options: GatewayOptions): Promise<Gateway> {
+  const { access, plant, log, settings = {} } = options;
+  const limits: GatewayLimits = { ...GATEWAY_LIMITS, ...settings.limits };
+  const publicOrigin = settings.publicUrl === undefined ? undefined : new URL(settings.publicUrl).origin;
+  const app = bareApp(log, limits, settings.trustProxy ?? false);
+  app.setErrorHandler(answerWithProblem);
+  await app.register(cookie);
+  // Before the guard, which needs to know whether a request is an upgrade.
+  const feed = createFeed({ plant, access, limits, log });
+  await app.register(websocket, {
+    options: { maxPayload: limits.feedPayloadBytesMax, perMessageDeflate: false },
+    preClose: (done) => {
+      feed.close();
+      app.websocketServer.close();
+      done();
+    },
+  });
+  await addHeaders(app, { https: publicOrigin?.startsWith('https://') ?? false });
+  await app.register(rateLimit, {
+    max: limits.requestsPerMinuteMax,
+    timeWindow: MINUTE_MS,
+    errorResponseBuilder: (_request, { ttl }) => new HttpProblem('too-many', { retryAfterS: Math.ceil(ttl / 1000) }),
+  });
+  addGuard(app, { access, publicOrigin });
+  await addOpenApi(app, settings.version ?? '0');
+  const notices = settings.notices ?? { test: () => undefined };
+  addRoutes(app, { plant, series: options.series, access, notices, limits, publicOrigin });
+  addFeedRoute(app, feed);
+  addHealthRoutes(app, {
+    plant,
+    feed,
+    ready: settings.ready ?? (() => plantAnswers(plant)),
+    moreMetrics: settings.moreMetrics ?? (() => []),
+    metricsToken: settings.metricsToken,
+  });
+  await addDashboard(app, options.dashboardDir);
+  await app.ready();
+  return app;
+}
+
+function bareApp(log: FastifyBaseLogger, limits: GatewayLimits, trustProxy: boolean): App {
+  const app = Fastify({
+    loggerInstance: log,
+    disableRequestLogging: true,
+    bodyLimit: limits.bodyBytesMax,
+    requestTimeout: limits.requestMs,
+    connectionTimeout: limits.requestMs,
+    trustProxy,
+    forceCloseConnections: true,
+    routerOptions: { maxParamLength: 200 },
+  }).withTypeProvider<ZodTypeProvider>();
+  app.server.maxConnections = limits.connectionsMax;
+  app.setValidatorCompiler(validatorCompiler);
+  // Answers are made by typed code from our own views; checking each again would cost more than making it.
+  app.setSerializerCompiler(() => (answer) => JSON.stringify(answer));
+  // A form on another site can send text; only scripts of our own origin can send JSON.
+  app.removeContentTypeParser('text/plain');
+  return app;
+}
+
+function addRoutes(app: App, parts: Parts): void {
+  addSessionRoutes(app, parts);
+  addFloorRoutes(app, parts);
+  addSeriesRoutes(app, parts);
+  addHoldRoutes(app, parts);
+  addIntakeRoutes(app, parts);
+  addUserRoutes(app, parts);
+  addDeviceRoutes(app, parts);
+  addRecordRoutes(app, parts);
+}
+
+async function plantAnswers(plant: PlantPort): Promise<readonly PartReady[]> {
+  await plant.intake();
+  return [{ part: 'plant', ready: true }];
+}

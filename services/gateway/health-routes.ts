@@ -1,0 +1,129 @@
+// For machines: alive, ready, and counts in the Prometheus text format; the counts for loopback or with a token only.
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { createHash, timingSafeEqual } from 'node:crypto';
+import type { FastifyRequest } from 'fastify';
+import type { App, PartReady, Parts } from './app.ts';
+import type { Feed } from './feed.ts';
+import { HttpProblem } from './problems.ts';
+
+export interface HealthParts extends Pick<Parts, 'plant'> {
+  readonly feed: Feed;
+  readonly ready: () => Promise<readonly PartReady[]>;
+  readonly moreMetrics: () => readonly Metric[];
+  readonly metricsToken: string | undefined;
+}
+
+export interface Metric {
+  readonly name: string;
+  readonly help: string;
+  readonly kind: 'counter' | 'gauge';
+  readonly value: number;
+}
+
+const READY_WITHIN_MS = 2000;
+const NANOSECONDS_A_SECOND = 1e9;
+
+export function addHealthRoutes(app: App, parts: HealthParts): void {
+  const answered = new Map<string, number>();
+  const delay = monitorEventLoopDelay({ resolution: 20 });
+  delay.enable();
+  app.addHook('onClose', () => void delay.disable());
+  app.addHook('onResponse', async (_request, reply) => {
+    const kind = `${Math.floor(reply.statusCode / 100)}xx`;
+    answered.set(kind, (answered.get(kind) ?? 0) + 1);
+  });
+  // Says only that this thread answers; whether the rest does is the next route's business.
+  app.get('/healthz', { schema: { hide: true } }, () => ({ alive: true }));
+  app.get('/readyz', { schema: { hide: true } }, async (_request, reply) => {
+    const ready = (await inTime(parts.ready())).every((part) => part.ready);
+    return reply.code(ready ? 200 : 503).send({ ready });
+  });
+  app.get('/metrics', { schema: { hide: true } }, async (request, reply) => {
+    if (!maySeeCounts(request, parts.metricsToken)) throw new HttpProblem('not-found');
+    const { journal, rejectsOpen } = await parts.plant.intake();
+    const lines = [
+      ...answeredLines(answered),
+      ...linesOf(countsOf(parts.feed)),
+      ...linesOf(processMetrics(delay.percentile(99))),
+      ...linesOf([
+        gauge('counterpoise_journal_position', 'Inputs in the journal.', journal.position),
+        gauge('counterpoise_rejected_open', 'Rejected messages that nobody has dealt with.', rejectsOpen),
+        ...parts.moreMetrics(),
+      ]),
+    ];
+    delay.reset();
+    return reply.type('text/plain; version=0.0.4; charset=utf-8').send(`${lines.join('\n')}\n`);
+  });
+}
+
+async function inTime(asked: Promise<readonly PartReady[]>): Promise<readonly PartReady[]> {
+  let timer: NodeJS.Timeout | undefined;
+  const late = new Promise<readonly PartReady[]>((resolve) => {
+    timer = setTimeout(() => resolve([{ part: 'answer in time', ready: false }]), READY_WITHIN_MS);
+  });
+  try {
+    return await Promise.race([asked, late]);
+  } catch {
+    return [{ part: 'answer', ready: false }];
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
+/** With a token set, only with the token; else from this very machine and not through a proxy on it. */
+function maySeeCounts(request: FastifyRequest, token: string | undefined): boolean {
+  if (token !== undefined) return sameText(request.headers.authorization ?? '', `Bearer ${token}`);
+  const forwarded = request.headers['x-forwarded-for'] ?? request.headers['forwarded'];
+  const address = request.socket.remoteAddress ?? '';
+  return forwarded === undefined && (address === '::1' || /^(?:::ffff:)?127\./.test(address));
+}
+
+function sameText(a: string, b: string): boolean {
+  const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
+  return timingSafeEqual(digest(a), digest(b));
+}
+
+function gauge(name: string, help: string, value: number): Metric {
+  return { name, help, kind: 'gauge', value };
+}
+
+function counter(name: string, help: string, value: number): Metric {
+  return { name, help, kind: 'counter', value };
+}
+
+function countsOf({ counts }: Feed): readonly Metric[] {
+  return [
+    gauge('counterpoise_feed_connections', 'Dashboards on the feed.', counts.connections),
+    counter('counterpoise_feed_frames_total', 'Change frames spread.', counts.frames),
+    counter('counterpoise_feed_snapshots_total', 'Snapshots taken for the feed.', counts.snapshots),
+    counter('counterpoise_feed_behind_total', 'Times a dashboard could not keep up.', counts.skipped),
+    counter('counterpoise_feed_let_go_total', 'Dashboards that no longer answered.', counts.letGo),
+  ];
+}
+
+function processMetrics(delayNs: number): readonly Metric[] {
+  const { rss } = process.memoryUsage();
+  return [
+    gauge('process_resident_memory_bytes', 'Resident memory.', rss),
+    counter('process_uptime_seconds_total', 'Time since the start.', Math.round(process.uptime())),
+    gauge(
+      'counterpoise_event_loop_delay_seconds',
+      'Delay of the main thread since the last look, 99th percentile.',
+      Number.isFinite(delayNs) ? delayNs / NANOSECONDS_A_SECOND : 0,
+    ),
+  ];
+}
+
+function linesOf(metrics: readonly Metric[]): readonly string[] {
+  return metrics.flatMap(({ name, help, kind, value }) => [
+    `# HELP ${name} ${help}`,
+    `# TYPE ${name} ${kind}`,
+    `${name} ${value}`,
+  ]);
+}
+
+function answeredLines(answered: ReadonlyMap<string, number>): readonly string[] {
+  const name = 'counterpoise_http_answers_total';
+  const lines = [...answered].map(([kind, count]) => `${name}{status="${kind}"} ${count}`);
+  return [`# HELP ${name} Answered requests by class of status.`, `# TYPE ${name} counter`, ...lines];
+}

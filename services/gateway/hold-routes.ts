@@ -1,0 +1,46 @@
+// Holds: listing them, and what people do about them, each act under its own right.
+import * as z from 'zod';
+import { HOLD_ACTS, MAY_ACT } from '../../shared/rights.ts';
+import { HoldView } from '../../shared/views.ts';
+import { actAs } from './act.ts';
+import { answers, found, WithId } from './answers.ts';
+import { SIGNED_IN, type App, type Parts } from './app.ts';
+import { demandRole, personOf } from './guard.ts';
+
+const LIMIT_WHEN_NOT_SAID = 200;
+const ActAsked = z.object({ act: z.enum(HOLD_ACTS), note: z.string().trim().max(1000).optional() });
+
+export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, 'plant' | 'access' | 'limits'>): void {
+  const Wanted = z.object({
+    state: z.enum(['open', 'ended', 'all']).default('open'),
+    limit: z.coerce.number().int().min(1).max(limits.holdsMax).default(LIMIT_WHEN_NOT_SAID),
+  });
+  app.get(
+    '/api/holds',
+    {
+      config: { who: SIGNED_IN },
+      schema: { tags: ['holds'], querystring: Wanted, response: answers(z.array(HoldView).readonly()) },
+    },
+    ({ query }) => plant.holds(query),
+  );
+  app.get(
+    '/api/holds/:id',
+    { config: { who: SIGNED_IN }, schema: { tags: ['holds'], params: WithId, response: answers(HoldView) } },
+    async ({ params }) => found(await plant.hold(params.id), `hold ${params.id}`),
+  );
+  app.post(
+    '/api/holds/:id/acts',
+    {
+      config: { who: [...new Set(Object.values(MAY_ACT).flat())] },
+      schema: { tags: ['holds'], params: WithId, body: ActAsked, response: answers(HoldView) },
+    },
+    async (request) => {
+      const { act, note } = request.body;
+      const holdId = request.params.id;
+      await demandRole(access, request, MAY_ACT[act]);
+      found(await plant.hold(holdId), `hold ${holdId}`);
+      await actAs(plant, personOf(request), 'hold-act', note === undefined ? { act, holdId } : { act, holdId, note });
+      return found(await plant.hold(holdId), `hold ${holdId}`);
+    },
+  );
+}

@@ -1,0 +1,71 @@
+// What the gateway asks of the plant, of the trends and of alerts; each is somebody else's to fulfil.
+import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
+import type { GateAnswer } from '../../shared/gate.ts';
+import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { Problem } from '../../shared/problem.ts';
+import type { RibbonsView } from '../../shared/ribbons.ts';
+import type { Instant } from '../../shared/time.ts';
+import type {
+  AssemblyRow,
+  AssemblyView,
+  FloorView,
+  HoldView,
+  IntakeView,
+  RejectView,
+  SeriesQuantity,
+  SeriesView,
+  SpindleView,
+} from '../../shared/views.ts';
+
+export type ActDone =
+  | { readonly kind: 'done'; readonly position: Position }
+  | { readonly kind: 'refused'; readonly why: string }
+  | { readonly kind: 'invalid'; readonly problem: Problem };
+
+export type RetryDone =
+  | { readonly kind: 'kept'; readonly position: Position }
+  | { readonly kind: 'rejected'; readonly problem: Problem }
+  | { readonly kind: 'unknown' };
+
+export interface PlantPort {
+  floor(): Promise<FloorView>;
+  spindle(id: string): Promise<SpindleView | undefined>;
+  assemblies(): Promise<readonly AssemblyRow[]>;
+  assembly(id: string): Promise<AssemblyView | undefined>;
+  holds(wanted: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): Promise<readonly HoldView[]>;
+  hold(id: string): Promise<HoldView | undefined>;
+  gate(question: GateQuestion): Promise<GateAnswer>;
+  intake(): Promise<IntakeView>;
+  act<K extends ActKind>(actor: Actor, kind: K, data: ActData[K]): Promise<ActDone>;
+  rejects(wanted: {
+    readonly state?: 'open' | 'retried';
+    readonly before?: Position;
+    readonly limit: number;
+  }): Promise<readonly RejectView[]>;
+  reject(position: Position): Promise<(RejectView & { readonly base64: string }) | undefined>;
+  retry(actor: Actor, position: Position): Promise<RetryDone>;
+  /** The journalled entry with its outcomes. */
+  entry(position: Position): Promise<unknown>;
+  /** Prepared JSON text of each change frame. Returns how to stop. */
+  subscribe(onFrame: (json: string) => void): () => void;
+  /** A snapshot frame as JSON text, numbered like the change frames around it. */
+  snapshotFrame(): Promise<string>;
+}
+
+export interface Stretch {
+  readonly from: Instant;
+  readonly to: Instant;
+  /** About as many buckets come back at most. */
+  readonly points: number;
+}
+
+export interface SeriesPort {
+  series(wanted: Stretch & { readonly spindleId: string; readonly quantity: SeriesQuantity }): Promise<SeriesView>;
+  ribbons(wanted: Stretch): Promise<RibbonsView>;
+}
+
+export interface NoticePort {
+  /** Sends a notice that is about no hold; undefined where nothing is set up to send one. */
+  test(channel: string): Promise<{ readonly ok: boolean; readonly detail: string }> | undefined;
+}

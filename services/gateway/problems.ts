@@ -1,0 +1,125 @@
+// Everything that can go wrong at the gateway, as RFC 9457 problem details: a closed list of codes, one shape for all.
+import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
+import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
+
+export const PROBLEM_TYPE = 'application/problem+json';
+
+export const PROBLEMS = {
+  'not-valid': { status: 400, title: 'Something in the request cannot be used.' },
+  'not-json': { status: 400, title: 'The body is not JSON.' },
+  'not-signed-in': { status: 401, title: 'Sign in first.' },
+  'first-sign-in-needed': { status: 401, title: 'Nobody can sign in here yet.' },
+  'wrong-sign-in': { status: 401, title: 'The name or the password is wrong.' },
+  'role-needed': { status: 403, title: 'Your roles do not include this.' },
+  'foreign-origin': { status: 403, title: 'The request comes from another site.' },
+  'token-over': { status: 403, title: 'The one-time token cannot be used.' },
+  'not-found': { status: 404, title: 'There is no such thing here.' },
+  'not-accepted': { status: 409, title: 'It was refused.' },
+  'too-large': { status: 413, title: 'The body is too large.' },
+  'not-json-type': { status: 415, title: 'Send JSON: content type application/json.' },
+  'feed-only': { status: 426, title: 'The feed is a WebSocket.' },
+  'too-many': { status: 429, title: 'Too many requests; wait a while.' },
+  failed: { status: 500, title: 'The service failed at this request.' },
+  full: { status: 503, title: 'No more can be served at the moment.' },
+} as const satisfies Record<string, { status: number; title: string }>;
+export type ProblemCode = keyof typeof PROBLEMS;
+
+interface Particulars {
+  readonly detail?: string;
+  readonly errors?: readonly FieldFault[];
+  readonly retryAfterS?: number;
+}
+
+/** Thrown by a route to end the request with a problem: the one way out besides an answer. */
+export class HttpProblem extends Error {
+  override readonly name = 'HttpProblem';
+  readonly problem: Problem;
+  readonly statusCode: number;
+  readonly retryAfterS: number | undefined;
+
+  constructor(code: ProblemCode, { detail, errors, retryAfterS }: Particulars = {}) {
+    const { status, title } = PROBLEMS[code];
+    super(title);
+    this.statusCode = status;
+    this.retryAfterS = retryAfterS;
+    this.problem = {
+      type: `${PROBLEM_PREFIX}${code}`,
+      title,
+      status,
+      ...(detail === undefined ? {} : { detail }),
+      ...(errors === undefined ? {} : { errors: [...errors] }),
+    };
+  }
+
+  /** Passes on a problem that another part has already put into words. */
+  static of(problem: Problem, status: number): HttpProblem {
+    const passed = new HttpProblem('not-valid');
+    return Object.assign(passed, { statusCode: status, problem: { ...problem, status } });
+  }
+}
+
+/** Turns whatever was thrown into a problem; what nobody expected is logged and told without its insides. */
+export function answerWithProblem(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
+  const known = problemOf(error, request);
+  if (known.statusCode >= 500) request.log.error({ err: error, url: request.url }, 'a request failed');
+  if (known.retryAfterS !== undefined) reply.header('retry-after', known.retryAfterS);
+  const { pathname } = new URL(request.url, 'http://host');
+  return reply
+    .code(known.statusCode)
+    .type(PROBLEM_TYPE)
+    .send(JSON.stringify({ ...known.problem, instance: pathname }));
+}
+
+function problemOf(error: FastifyError, request: FastifyRequest): HttpProblem {
+  if (error instanceof HttpProblem) return error;
+  if (hasZodFastifySchemaValidationErrors(error)) {
+    const where = error.validationContext ?? 'body';
+    const content = contentOf(request, where);
+    const errors = error.validation.map(({ instancePath, message }) => ({
+      pointer: instancePath === '/' ? '' : instancePath,
+      want: message ?? 'something else',
+      got: SECRET.test(instancePath) ? 'not shown' : shown(valueAt(content, instancePath)),
+    }));
+    return new HttpProblem('not-valid', { detail: `Look at the ${WHERE[where] ?? where}.`, errors });
+  }
+  switch (error.code) {
+    case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
+      return new HttpProblem('not-json-type');
+    case 'FST_ERR_CTP_BODY_TOO_LARGE':
+      return new HttpProblem('too-large');
+    case 'FST_ERR_CTP_EMPTY_JSON_BODY':
+    case 'FST_ERR_CTP_INVALID_JSON_BODY':
+      return new HttpProblem('not-json');
+    default:
+      // What Fastify itself refuses early, such as a length that is none; its text is about the request only.
+      return error.statusCode !== undefined && error.statusCode >= 400 && error.statusCode < 500
+        ? HttpProblem.of({ type: 'about:blank', title: error.message }, error.statusCode)
+        : new HttpProblem('failed');
+  }
+}
+
+const WHERE: Readonly<Record<string, string>> = { querystring: 'query', params: 'address', body: 'body' };
+
+function contentOf(request: FastifyRequest, where: string): unknown {
+  if (where === 'querystring') return request.query;
+  return where === 'params' ? request.params : request.body;
+}
+
+function valueAt(content: unknown, path: string): unknown {
+  let value = content;
+  for (const step of path.split('/').filter((part) => part !== '')) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string, unknown>)[step];
+  }
+  return value;
+}
+
+const SHOWN_MAX = 80;
+const SECRET = /password|token|secret|next/i;
+
+function shown(value: unknown): string {
+  if (value === undefined) return 'nothing';
+  const text = JSON.stringify(value) ?? typeof value;
+  return text.length > SHOWN_MAX ? `${text.slice(0, SHOWN_MAX)}…` : text;
+}
