@@ -7,24 +7,26 @@ export const MESSAGE_ID_LENGTH_MAX = 64;
 /** All that stands around `data`. CloudEvents 1.0 (CNCF) section "Context Attributes"; extension names are lower case. */
 export const Envelope = z.object({
   specversion: z.literal('1.0', { error: 'expected "1.0" (CloudEvents)' }),
-  id: z.string().min(1).max(MESSAGE_ID_LENGTH_MAX),
-  source: z.string().min(1).max(200),
-  type: z.string().min(1).max(100),
+  id: z
+    .string()
+    .min(1)
+    .max(MESSAGE_ID_LENGTH_MAX)
+    .describe('made by the device, never used again; the same when it is sent again'),
+  source: z.string().min(1).max(200).describe('who sent it: /plant/PLANT/device/DEVICE'),
+  type: z.string().min(1).max(100).describe('the type of the channel, with its version'),
   subject: z.string().max(100).optional(),
-  /** The end of the measurement at the device. */
-  time: Rfc3339.optional(),
+  time: Rfc3339.optional().describe("the end of the measurement, by the device's own clock"),
   datacontenttype: z.string().max(100).optional(),
   dataschema: z.string().max(300).optional(),
-  /** A decimal number that grows by one per message of a boot, as text (CloudEvents extension `sequence`). */
   sequence: z
     .string()
     .regex(/^\d{1,15}$/, 'expected a decimal number as text')
-    .optional(),
-  /** Changes at each start of the device, so that a sequence may begin anew. */
-  bootid: z.string().min(1).max(40).optional(),
-  uptimems: z.number().min(0).max(1e13).optional(),
-  clock: z.string().max(20).optional(),
-  data: z.unknown(),
+    .optional()
+    .describe('a decimal number as text that grows by one per message of a boot (CloudEvents extension)'),
+  bootid: z.string().min(1).max(40).optional().describe('changes at each start of the device: a sequence begins anew'),
+  uptimems: z.number().min(0).max(1e13).optional().describe('ms since the start of the device'),
+  clock: z.string().max(20).optional().describe('how the device knows the time, e.g. synced'),
+  data: z.unknown().describe("what the channel's own table says"),
 });
 export type Envelope = z.infer<typeof Envelope>;
 

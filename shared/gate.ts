@@ -28,13 +28,10 @@ export const GateAnswer = z.object({
   spindleId: Id,
   assemblyId: Id,
   reason: z.enum(GATE_REASONS),
-  /** One sentence in the shop's words. */
-  why: z.string(),
-  next: z.string(),
-  /** The speed asked about. */
-  askedSpeedRpm: z.number().optional(),
-  /** The highest speed of all limits known, and which one governs. */
-  governingSpeedRpm: z.number().optional(),
+  why: z.string().describe("one sentence in the shop's words"),
+  next: z.string().describe('what to do now'),
+  askedSpeedRpm: z.number().optional().describe('the speed asked about'),
+  governingSpeedRpm: z.number().optional().describe('the lowest of all limits known'),
   governedBy: z.enum(['marked-maximum', 'balance', 'spindle-maximum']).optional(),
   holdId: z.string().optional(),
   caution: z.string(),

@@ -3,10 +3,11 @@ import * as z from 'zod';
 
 /** What was wrong with one field: where, what was expected, what came. */
 export const FieldFault = z.object({
-  /** RFC 6901 JSON pointer into the message, e.g. /data/massKg; the empty pointer is the whole message. */
-  pointer: z.string(),
-  want: z.string(),
-  got: z.string(),
+  pointer: z
+    .string()
+    .describe('RFC 6901 JSON pointer into the message, e.g. /data/massKg; the empty pointer is the whole message'),
+  want: z.string().describe('what was expected'),
+  got: z.string().describe('what came'),
 });
 export type FieldFault = z.infer<typeof FieldFault>;
 

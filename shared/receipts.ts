@@ -7,15 +7,15 @@ export const RECEIPT_OUTCOMES = ['kept', 'duplicate', 'kept-with-remarks', 'reje
 export type ReceiptOutcome = (typeof RECEIPT_OUTCOMES)[number];
 
 export const Receipt = z.object({
-  /** The id of the message; absent where none could be read. */
-  for: z.string().optional(),
-  channel: z.string(),
+  for: z.string().optional().describe('the id of the message; left out where none could be read'),
+  channel: z.string().describe('the channel it came on'),
   outcome: z.enum(RECEIPT_OUTCOMES),
-  /** Position in the journal; for a duplicate, of the first. */
-  journal: z.int().optional(),
-  /** For summaries, once a second: everything of this boot up to here is kept. */
-  throughSequence: z.string().optional(),
-  remarks: z.array(FieldFault).optional(),
-  problem: Problem.optional(),
+  journal: z.int().optional().describe('its position in the journal; for a duplicate, that of the first'),
+  throughSequence: z
+    .string()
+    .optional()
+    .describe('for frequent messages: this sequence of the present boot is kept, and so is all that arrived before it'),
+  remarks: z.array(FieldFault).optional().describe('kept, and yet: what would have been better'),
+  problem: Problem.optional().describe('why it was refused (RFC 9457)'),
 });
 export type Receipt = z.infer<typeof Receipt>;

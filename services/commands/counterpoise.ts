@@ -3,6 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { addDeviceCommands } from './device-commands.ts';
+import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
 import { addServiceCommands } from './service-commands.ts';
 
@@ -21,6 +22,10 @@ const program = new Command('counterpoise')
 addServiceCommands(program);
 addDeviceCommands(program);
 addRecordingCommands(program);
+program
+  .command('message-reference')
+  .description('print the reference of all messages, made from the schemas, as Markdown')
+  .action(() => void process.stdout.write(messageReference()));
 
 try {
   await program.parseAsync();

@@ -22,8 +22,7 @@ export const Part = z.object({
   name: z.string().min(1).max(80),
   serial: z.string().max(80).optional(),
   massKg: MassKg.optional(),
-  /** The maker's marked maximum; the lowest of an assembly governs. */
-  markedMaxSpeedRpm: SpeedRpm.optional(),
+  markedMaxSpeedRpm: SpeedRpm.optional().describe("the maker's marked maximum; the lowest of an assembly governs"),
 });
 
 export const PARTS_MAX = 20;
@@ -31,18 +30,23 @@ export const PARTS_MAX = 20;
 /** An assembly put together anew: a new `buildId` for every change of a part. */
 export const Build = z.object({
   assemblyId: Id,
-  buildId: Id,
-  massKg: MassKg,
-  serviceSpeedRpm: SpeedRpm,
+  buildId: Id.describe('new for every change of a part'),
+  massKg: MassKg.describe('mass of the whole assembly as it runs'),
+  serviceSpeedRpm: SpeedRpm.describe('the highest speed it is meant for'),
   gradeMmS: GradeMmS,
   parts: z.array(Part).min(1).max(PARTS_MAX),
-  /** Spindle interface by its trade name, e.g. HSK-A63: looked up for the reclamping scatter. */
-  interface: z.string().max(40).optional(),
-  reclampingUm: EccentricityUm.optional(),
-  /** Along the axis from the face of the interface, as the planes of a result; without it two planes share half each. */
-  centreOfMassMm: PositionMm.optional(),
-  /** What was changed since the build before, in the tool room's words. */
-  change: z.string().max(200).optional(),
+  interface: z
+    .string()
+    .max(40)
+    .optional()
+    .describe('spindle interface by its trade name, e.g. HSK-A63: looked up for the reclamping scatter'),
+  reclampingUm: EccentricityUm.optional().describe(
+    'how far clamping anew moves it off the axis, where it is known better',
+  ),
+  centreOfMassMm: PositionMm.optional().describe(
+    'along the axis from the face of the interface; without it two planes share half each',
+  ),
+  change: z.string().max(200).optional().describe("what was changed since the build before, in the tool room's words"),
 });
 export type Build = z.infer<typeof Build>;
 
@@ -50,7 +54,7 @@ export const PLANES_MAX = 2;
 
 /** One reading of a plane at one index position of the bench. */
 const IndexReading = z.object({
-  indexDeg: AngleDeg,
+  indexDeg: AngleDeg.describe('how far the assembly was turned against the bench spindle'),
   planes: z
     .array(z.object({ amountGmm: UnbalanceGmm, angleDeg: AngleDeg }))
     .min(1)
@@ -61,8 +65,7 @@ export const EvaluatedPlane = z.object({
   name: z.string().min(1).max(20),
   residualGmm: UnbalanceGmm,
   angleDeg: AngleDeg,
-  /** Along the axis, from the face of the interface. */
-  positionMm: PositionMm.optional(),
+  positionMm: PositionMm.optional().describe('along the axis, from the face of the interface'),
 });
 
 /** What the bench says of its own error; ISO 21940-14. */
@@ -85,9 +88,11 @@ export const BalanceResult = z
     stage: z.enum(RESULT_STAGES).default('check'),
     planes: z.array(EvaluatedPlane).min(1).max(PLANES_MAX).optional(),
     readings: z.array(IndexReading).min(2).max(INDEX_READINGS_MAX).optional(),
-    /** machine: angles stand still with the bench spindle; rotor: angles turn with the assembly. */
-    frame: z.enum(['machine', 'rotor']).default('machine'),
-    measuredAtRpm: SpeedRpm.optional(),
+    frame: z
+      .enum(['machine', 'rotor'])
+      .default('machine')
+      .describe("of the readings' angles: machine stands still with the bench spindle, rotor turns with the assembly"),
+    measuredAtRpm: SpeedRpm.optional().describe("the bench's speed"),
     massKg: MassKg.optional(),
     serviceSpeedRpm: SpeedRpm.optional(),
     gradeMmS: GradeMmS.optional(),

@@ -8,8 +8,11 @@ export const Birth = z.object({
   kind: z.enum(DEVICE_KINDS),
   serial: z.string().max(80).optional(),
   firmware: z.string().max(80).optional(),
-  /** The spindle a sensor sits on, or those a machine control answers for. */
-  serves: z.array(Id).max(64).optional(),
+  serves: z
+    .array(Id)
+    .max(64)
+    .optional()
+    .describe('the spindle a sensor sits on, or those a machine control answers for; the enrolment overrules it'),
   intervalS: quantity('s', { min: 0.05, max: 86_400 }, 'how often it reports').optional(),
   calibratedUntil: Rfc3339.optional(),
   channels: z

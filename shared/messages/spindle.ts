@@ -40,21 +40,19 @@ export const BANDS_MAX = 8;
 
 /** What a sensor says of one window: the same shape whether a smart sensor or our own analysis made it. */
 export const Summary = z.object({
-  /** Only where one device serves several spindles; else the enrolment says it. */
-  spindleId: Id.optional(),
+  spindleId: Id.optional().describe('only where one device serves several spindles; else the enrolment says it'),
   speedRpm: SpeedOrStandstillRpm,
-  /** 10–1000 Hz unless the birth message declares another band. */
-  overallMmS: VelocityMmS,
-  synchronousMmS: VelocityMmS.optional(),
-  synchronousPhaseDeg: AngleDeg.optional(),
-  secondOrderMmS: VelocityMmS.optional(),
+  overallMmS: VelocityMmS.describe('overall velocity, RMS, 10–1000 Hz unless the birth message declares another band'),
+  synchronousMmS: VelocityMmS.optional().describe('the once-per-revolution (1×) part of the velocity, RMS'),
+  synchronousPhaseDeg: AngleDeg.optional().describe('of the 1× part, against the tacho mark'),
+  secondOrderMmS: VelocityMmS.optional().describe('the 2× part of the velocity, RMS'),
   accelerationRmsMS2: AccelerationMS2.optional(),
   accelerationPeakMS2: AccelerationMS2.optional(),
   kurtosis: quantity('1', { min: 0, max: 1e6 }, 'kurtosis, 3 for Gaussian noise').optional(),
-  envelopeMS2: AccelerationMS2.optional(),
-  cutting: z.boolean().optional(),
-  steady: z.boolean().optional(),
-  fault: z.enum(SIGNAL_FAULTS).optional(),
+  envelopeMS2: AccelerationMS2.optional().describe('RMS of the envelope in the band where bearings speak'),
+  cutting: z.boolean().optional().describe('whether the tool was in the cut'),
+  steady: z.boolean().optional().describe('whether the speed kept within 1 % over the window'),
+  fault: z.enum(SIGNAL_FAULTS).optional().describe('what the sensor itself finds wrong with its signal'),
 });
 export type Summary = z.infer<typeof Summary>;
 

@@ -1,0 +1,102 @@
+// The message reference for people who write devices: Markdown made from the schemas, so that it cannot say anything else.
+import type * as z from 'zod';
+import { Envelope } from '../../shared/envelope.ts';
+import { GateAnswer, GATE_ANSWER_TYPE } from '../../shared/gate.ts';
+import { DEVICE_KINDS } from '../../shared/ids.ts';
+import { CHANNELS_OF_KIND, isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
+import { Receipt, RECEIPT_TYPE } from '../../shared/receipts.ts';
+import { backTopic, IN_CHANNELS, inTopic, type InChannel } from '../../shared/topics.ts';
+import { REFUSALS } from '../intake/index.ts';
+import { EXAMPLES, exampleMessage } from './message-examples.ts';
+import { fieldTable } from './message-fields.ts';
+
+const ABOUT: Record<InChannel, string> = {
+  birth: 'What the device is. Sent after each connect, before anything else.',
+  state:
+    'Whether the device is there. Sent after `birth`; the same with `online: false` and `reason: "lost"` is its will.',
+  build: 'An assembly was put together or changed. Needed before its results can be judged.',
+  result: 'One balance measurement: raw index readings, evaluated planes, or both.',
+  proof: 'The proving rotor was measured: does the bench still tell the truth?',
+  summary: 'What a sensor makes of one window of vibration.',
+  wave: 'One raw window of acceleration.',
+  machine: 'What the machine control does with a spindle: programmed and actual speed, override, cutting or not.',
+  load: 'An assembly was clamped into a spindle, or taken out of it. Always sent at once.',
+  life: 'What a cutter lasted, where the shop reports it.',
+  query:
+    'The question at the gate: may this assembly run in this spindle at this speed? The answer comes on `back/…/answer`.',
+};
+
+/** Rules over several fields, which a table of fields cannot show. */
+const ACROSS_FIELDS: Partial<Record<InChannel, readonly string[]>> = {
+  result: [
+    'At least one of `planes` and `readings` is there.',
+    'Every reading has the same number of planes, and the index positions differ, such as 0 and 180.',
+  ],
+  load: ['With `action` "load", `assemblyId` is there.'],
+};
+
+/** The whole document. */
+export function messageReference(): string {
+  return `${[
+    HEAD,
+    '## The envelope\n',
+    'Every message is one JSON object in UTF-8: CloudEvents 1.0, structured. Fields that are not known are ignored and remarked on.\n',
+    fieldTable(Envelope),
+    '\nA device without room for all this sends the bare `data` object (the plain profile): it is kept, with the remark that a',
+    'repeat cannot be told.\n',
+    '## What devices send\n',
+    ...IN_CHANNELS.map(channelSection),
+    '## What devices get\n',
+    answerSection('receipt', RECEIPT_TYPE, 'What became of a message.', Receipt),
+    answerSection('answer', GATE_ANSWER_TYPE, 'The answer at the gate. `word` is never "run".', GateAnswer),
+    '### time\n',
+    `On \`${backTopic('<plant>', '<device>', 'time')}\`, \`counterpoise.time.v1\`, every minute: \`data.time\`, for devices without a clock of their own.\n`,
+    '## What each refusal asks of the device\n',
+    'A message that is refused is kept with its bytes in the rejected list and acknowledged like any other; the connection stays up. The',
+    'receipt carries the reason as an RFC 9457 problem, and `errors` names each field: where, what was expected, what came.\n',
+    '| problem | what it asks |\n|---|---|',
+    ...Object.entries(REFUSALS).map(([code, asks]) => `| \`urn:counterpoise:problem:${code}\` | ${asks} |`),
+  ].join('\n')}\n`;
+}
+
+const HEAD = `<!-- Made by \`counterpoise message-reference\` from the schemas in \`shared/messages/\`. Do not edit by hand. -->
+# Messages
+
+Topics, types, fields, units and limits, as the service checks them. How to connect: [a bench](connecting-a-bench.md),
+[a sensor](connecting-a-sensor.md), [a machine](connecting-a-machine.md). Units are in the fields' names and given by their
+[UCUM](https://ucum.org) codes. An *id* is 1 to 40 letters, digits or hyphens. Names and numbers in the examples are invented.
+`;
+
+function channelSection(channel: InChannel): string {
+  const kinds = DEVICE_KINDS.filter((kind) => CHANNELS_OF_KIND[kind].includes(channel));
+  const across = ACROSS_FIELDS[channel];
+  return [
+    `### ${channel}\n`,
+    `${ABOUT[channel]}\n`,
+    `- Topic \`${inTopic('<plant>', '<device>', channel)}\`, QoS 1`,
+    `- Type \`${MESSAGE_TYPES[channel]}\``,
+    `- From a ${kinds.join(', a ')}`,
+    `- ${isFrequent(channel) ? FREQUENT : SELDOM}\n`,
+    fieldTable(MESSAGE_SCHEMAS[channel]),
+    ...(across === undefined ? [] : ['', ...across.map((rule) => `- ${rule}`)]),
+    '\n```json',
+    JSON.stringify(exampleMessage(channel, EXAMPLES[channel]), null, 2),
+    '```\n',
+  ].join('\n');
+}
+
+const FREQUENT =
+  'A repeat is known by `bootid` and `sequence`, or for a while by `id`; one receipt for all that came, every few seconds';
+const SELDOM = 'A repeat is known by `id`, for ever; a receipt comes at once';
+
+function answerSection(channel: 'receipt' | 'answer', type: string, about: string, schema: z.ZodType): string {
+  const topic = backTopic('<plant>', '<device>', channel);
+  return [
+    `### ${channel}\n`,
+    `${about}\n`,
+    `- Topic \`${topic}\`, QoS 1`,
+    `- Type \`${type}\`\n`,
+    fieldTable(schema),
+    '',
+  ].join('\n');
+}
