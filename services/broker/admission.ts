@@ -1,0 +1,136 @@
+// Every message of a device passes here once: is the topic its own, and then it waits for being durable.
+import { isId } from '../../shared/ids.ts';
+import { TOPIC_ROOT } from '../../shared/topics.ts';
+import type { Budget } from './budget.ts';
+import type { Lane } from './lane.ts';
+import type { BrokerPorts, Packet } from './ports.ts';
+import { quoted, type RefusalReason } from './refusals.ts';
+
+/** The part of a parsed PUBLISH that matters here. */
+export interface Incoming {
+  readonly topic: string;
+  readonly payload: string | Uint8Array;
+  readonly qos: number;
+  readonly dup: boolean;
+  readonly messageId?: number | undefined;
+  /** Remaining length of the packet in bytes, as reserved when it began. */
+  readonly length?: number | undefined;
+}
+
+export interface AdmissionHost {
+  readonly plant: string;
+  readonly budget: Budget;
+  readonly ports: BrokerPorts;
+  refuse(lane: Lane, reason: RefusalReason, detail: string): void;
+  /** Something became durable: who waits may go on. */
+  released(): void;
+}
+
+/**
+ * A topic directly under the device's own name. Whether the channel is one we know is for intake to say, with a receipt:
+ * a device with a newer program must not be cut off for it.
+ */
+export function isOwnTopic(plant: string, device: string, topic: string): boolean {
+  const own = `${TOPIC_ROOT}/${plant}/in/${device}/`;
+  return topic.startsWith(own) && isId(topic.slice(own.length));
+}
+
+export class Admission {
+  admitted = 0;
+  durable = 0;
+  outstanding = 0;
+  readonly #host: AdmissionHost;
+  #waitingSinceMs = 0;
+  #whenSettled: (() => void) | undefined;
+
+  constructor(host: AdmissionHost) {
+    this.#host = host;
+  }
+
+  /** `acknowledge` is called when the message is durable; with a failure, when it will not be. */
+  publish(lane: Lane, incoming: Incoming, acknowledge: (failure?: Error) => void): void {
+    const bytes = incoming.length ?? incoming.payload.length;
+    lane.arrived(bytes);
+    const { credential, share } = lane;
+    if (credential === undefined || share === undefined || lane.stage === 'closed') return;
+    const { plant, budget } = this.#host;
+    if (!isOwnTopic(plant, credential.device, incoming.topic)) {
+      budget.release(share, 1, bytes);
+      this.#host.refuse(lane, 'topic-not-allowed', quoted(incoming.topic));
+      return;
+    }
+    const packet: Packet = {
+      topic: incoming.topic,
+      payload: asBytes(incoming.payload),
+      device: credential.device,
+      connection: lane.number,
+      ...(incoming.qos > 0 && incoming.messageId !== undefined ? { packetId: incoming.messageId } : {}),
+      dup: incoming.dup,
+      qos: incoming.qos > 0 ? 1 : 0,
+      will: false,
+    };
+    this.#admit(packet, (failure) => {
+      budget.release(share, 1, bytes);
+      this.#host.released();
+      if (lane.stage !== 'closed') acknowledge(failure);
+    });
+  }
+
+  /** The last word of a device that was lost. Nobody waits for an acknowledgement. */
+  lastWill(lane: Lane): void {
+    const { credential, share, will } = lane;
+    if (credential === undefined || share === undefined || will === undefined) return;
+    lane.will = undefined;
+    const { budget } = this.#host;
+    budget.reserve(share, will.payload.length);
+    const { topic, payload } = will;
+    const { device } = credential;
+    this.#admit({ topic, payload, device, connection: lane.number, dup: false, qos: 1, will: true }, () => {
+      budget.release(share, 1, payload.length);
+      this.#host.released();
+    });
+  }
+
+  /** For how long nothing has become durable although something waits for it, as seen by this and earlier calls. */
+  stalledMs(nowMs: number): number {
+    if (this.outstanding === 0) return 0;
+    if (this.#waitingSinceMs === 0) this.#waitingSinceMs = nowMs;
+    return nowMs - this.#waitingSinceMs;
+  }
+
+  /** Resolves when nothing is outstanding, or when the time is up. */
+  async settled(withinMs: number): Promise<void> {
+    if (this.outstanding === 0) return;
+    await new Promise<void>((resolve) => {
+      const impatience = setTimeout(resolve, withinMs);
+      this.#whenSettled = () => {
+        clearTimeout(impatience);
+        resolve();
+      };
+    });
+  }
+
+  #admit(packet: Packet, settle: (failure?: Error) => void): void {
+    this.admitted += 1;
+    if (this.outstanding++ === 0) this.#waitingSinceMs = 0;
+    let isOpen = true;
+    const done = (failure?: Error): void => {
+      if (!isOpen) return;
+      isOpen = false;
+      this.outstanding -= 1;
+      this.#waitingSinceMs = 0;
+      if (failure === undefined) this.durable += 1;
+      settle(failure);
+      if (this.outstanding === 0) this.#whenSettled?.();
+    };
+    try {
+      this.#host.ports.admit(packet, done);
+    } catch (error) {
+      done(error instanceof Error ? error : new Error(String(error)));
+    }
+  }
+}
+
+function asBytes(payload: string | Uint8Array): Uint8Array {
+  return typeof payload === 'string' ? Buffer.from(payload) : payload;
+}
