@@ -7,7 +7,7 @@ const SPECIFIERS = [
   /^\s*(?:import|export)\b[^;'"]*?\bfrom\s*['"]([^'"]+)['"]/gm,
   /^\s*import\s*['"]([^'"]+)['"]/gm,
   /\bimport\(\s*['"]([^'"]+)['"]/g,
-  /\bnew URL\(\s*['"](\.[^'"]+\.[a-z]+)['"]\s*,\s*import\.meta\.url/g,
+  /\bnew URL\(\s*['"](\.[^'"]+\.(?:[cm]?[jt]s))['"]\s*,\s*import\.meta\.url/g,
 ];
 
 export interface Import {
