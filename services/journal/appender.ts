@@ -7,6 +7,7 @@ import { encodeEntries } from './block.ts';
 import type { Arrival, Head, Stored } from './index.ts';
 import { FULL_WAIT_FIRST_MS, FULL_WAIT_MAX_MS, MEMORY_SAVED_EVERY_ENTRIES } from './limits.ts';
 import { encodeOutcomes } from './outcomes.ts';
+import { JournalClosed } from './refusals.ts';
 import { seenKeysOf, type RepeatMemory, type Seen } from './repeats.ts';
 import { Turns } from './turns.ts';
 
@@ -46,10 +47,6 @@ export interface AppenderStart {
   /** Entries since the memory was last written down. */
   readonly unsaved: number;
   readonly onFull: OnFull | undefined;
-}
-
-export class JournalClosed extends Error {
-  override readonly name = 'JournalClosed';
 }
 
 export class Appender {

@@ -20,19 +20,27 @@ export interface StretchSize {
  * The first neighbours that together make a full stretch; undefined while there are too few, which then wait for more.
  * One that is large by itself is merged alone: that compresses it.
  */
-export function nextToMerge(sizes: Iterable<StretchSize>): readonly StretchSize[] | undefined {
-  const taken: StretchSize[] = [];
+export function nextToMerge(sizes: Iterable<StretchSize>): Neighbours | undefined {
+  let first: Position | undefined;
+  let rows = 0;
   let entries = 0;
   let bytes = 0;
   for (const size of sizes) {
     const fits = entries + size.count <= MERGED_ENTRIES_MAX && bytes + size.bytes <= MERGED_BYTES_MAX;
-    if (taken.length > 0 && !fits) return taken;
-    taken.push(size);
+    if (first !== undefined && !fits) return { first, rows };
+    first ??= size.first;
+    rows += 1;
     entries += size.count;
     bytes += size.bytes;
-    if (entries >= MERGED_ENTRIES_MAX || bytes >= MERGED_BYTES_MAX) return taken;
+    if (entries >= MERGED_ENTRIES_MAX || bytes >= MERGED_BYTES_MAX) return { first, rows };
   }
   return undefined;
+}
+
+/** So many rows from the one that begins at a position on. */
+export interface Neighbours {
+  readonly first: Position;
+  readonly rows: number;
 }
 
 export async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {

@@ -92,6 +92,5 @@ export interface Journal extends JournalReader {
 }
 
 export { asKept } from './as-kept.ts';
-export { JournalClosed } from './appender.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
-export { JournalInUse } from './sqlite-lock.ts';
+export { JournalClosed, JournalInUse } from './refusals.ts';

@@ -20,6 +20,10 @@ export const RECENT_TAIL_ENTRIES = 65_536;
 /** What is remembered of sequences is written down beside a commit after so many entries: the tail to read at open. */
 export const MEMORY_SAVED_EVERY_ENTRIES = 65_536;
 
+/** Reading fetches about so many entries at a time, but never more rows than this. */
+export const READ_AHEAD_ENTRIES = 8192;
+export const READ_AHEAD_ROWS_MAX = 512;
+
 /** Waits between two tries of the same batch on a full disk, ms: doubled each time. */
 export const FULL_WAIT_FIRST_MS = 50;
 export const FULL_WAIT_MAX_MS = 5000;

@@ -37,9 +37,10 @@ class MemoryShelf implements Shelf {
     return false;
   }
 
-  find(position: Position): StretchRow | undefined {
-    const row = this.rows[this.placeOf(position)];
-    return row !== undefined && row.first <= position && position < row.first + row.count ? row : undefined;
+  find(position: Position, rowsMax: number): readonly StretchRow[] {
+    const place = this.placeOf(position);
+    const row = this.rows[place];
+    return row !== undefined && position < row.first + row.count ? this.rows.slice(place, place + rowsMax) : [];
   }
 
   /** The place of the last stretch that begins at or before a position. */
@@ -70,7 +71,7 @@ export function openMemory({ onFull }: { readonly onFull?: OnFull | undefined } 
   const rejectedRows = (): RejectedRow[] => Array.from(shelf.rejected.values(), (row) => shelf.rejectedRow(row));
   return {
     append: (arrivals, decide) => appender.append(arrivals, decide),
-    read: (from, to) => readStretches((position) => shelf.find(position), from, to),
+    read: (from, to) => readStretches((position, rowsMax) => shelf.find(position, rowsMax), from, to),
     head: () => Promise.resolve(appender.head),
     rejected: ({ state, before = Number.POSITIVE_INFINITY, limit }) =>
       Promise.resolve(
@@ -119,10 +120,10 @@ async function compactMemory(shelf: MemoryShelf): Promise<number> {
     }));
     const taken = nextToMerge(sizes);
     if (taken === undefined) return merged;
-    const row = await mergedRow(shelf.rows.slice(from, from + taken.length));
+    const row = await mergedRow(shelf.find(taken.first, taken.rows));
     // Appends only add at the end: the place is still the same.
-    shelf.rows.splice(from, taken.length, row);
+    shelf.rows.splice(from, taken.rows, row);
     shelf.mergedThrough = row.first + row.count - 1;
-    merged += taken.length;
+    merged += taken.rows;
   }
 }

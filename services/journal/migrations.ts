@@ -39,7 +39,7 @@ export const MIGRATIONS: readonly Migration[] = [
       CREATE TABLE seen (key bytea PRIMARY KEY, position bigint NOT NULL, content bytea NOT NULL);
       CREATE TABLE rejected (
         position bigint PRIMARY KEY, at double precision NOT NULL, device text NOT NULL, topic bytea NOT NULL,
-        problem bytea NOT NULL, bytes bytea NOT NULL, state text NOT NULL
+        problem text NOT NULL, bytes bytea NOT NULL, state text NOT NULL
       );
       CREATE INDEX rejected_by_state ON rejected (state, position);
       CREATE TABLE snapshots (

@@ -2,6 +2,7 @@
 import type { OnFull } from './appender.ts';
 import type { Journal, JournalReader } from './index.ts';
 import { openMemory } from './memory.ts';
+import { openPostgres, openPostgresReader } from './postgres.ts';
 import { openSqlite } from './sqlite.ts';
 import { openSqliteReader } from './sqlite-reader.ts';
 
@@ -36,7 +37,7 @@ export async function openJournal(settings: JournalSettings): Promise<Journal> {
     case 'sqlite':
       return openSqlite(settings);
     case 'postgres':
-      throw new Error('not yet');
+      return openPostgres(settings);
     case 'memory':
       return openMemory(settings);
   }
@@ -48,7 +49,7 @@ export async function openReader(settings: JournalSettings): Promise<JournalRead
     case 'sqlite':
       return openSqliteReader(settings.file);
     case 'postgres':
-      throw new Error('not yet');
+      return openPostgresReader(settings);
     case 'memory':
       throw new Error('a journal in memory can only be read where it was opened');
   }

@@ -1,10 +1,6 @@
 // One appender at a time: a lock that the operating system holds for a process, so that a killed one leaves nothing behind.
 import Database from 'better-sqlite3';
-
-/** Another process, or another part of this one, appends to the same journal. */
-export class JournalInUse extends Error {
-  override readonly name = 'JournalInUse';
-}
+import { JournalInUse } from './refusals.ts';
 
 export interface Lock {
   release(): void;

@@ -16,25 +16,24 @@ const REJECTED = 'SELECT position, at, device, topic, problem, bytes, state FROM
 
 export class SqliteReads {
   readonly #database: Database.Database;
-  readonly #find: Database.Statement<[Position], Cells>;
+  readonly #find: Database.Statement<[Position, number], Cells>;
   readonly #last: Database.Statement<[], { first: Position; count: number; at: number }>;
 
   constructor(database: Database.Database) {
     this.#database = database;
     this.#find = database
-      .prepare<[Position], Cells>(
-        'SELECT first, count, at_first, at_last, entries, outcomes FROM stretches WHERE first <= ? ORDER BY first DESC LIMIT 1',
+      .prepare<[Position, number], Cells>(
+        `SELECT first, count, at_first, at_last, entries, outcomes FROM stretches
+         WHERE first >= (SELECT max(first) FROM stretches WHERE first <= ?) ORDER BY first LIMIT ?`,
       )
       .raw();
     this.#last = database.prepare('SELECT first, count, at_last AS at FROM stretches ORDER BY first DESC LIMIT 1');
   }
 
-  find(position: Position): StretchRow | undefined {
-    const cells = this.#find.get(position);
-    if (cells === undefined) return undefined;
-    const [first, count, atFirst, atLast, entries, outcomes] = cells;
-    if (position >= first + count) return undefined;
-    return { first, count, atFirst, atLast, entries, outcomes: outcomes ?? undefined };
+  find(position: Position, rowsMax: number): readonly StretchRow[] {
+    const rows = this.#find.all(position, rowsMax).map(stretchRow);
+    const [holder] = rows;
+    return holder !== undefined && position < holder.first + holder.count ? rows : [];
   }
 
   head(): Head {
@@ -78,7 +77,7 @@ export class SqliteReads {
   /** The reading part of the journal's face. */
   face(): Omit<JournalReader, 'close'> {
     return {
-      read: (from, to) => readStretches((position) => this.find(position), from, to),
+      read: (from, to) => readStretches((position, rowsMax) => this.find(position, rowsMax), from, to),
       head: async () => this.head(),
       rejected: async (options) => this.rejected(options),
       rejectedAt: async (position) => this.rejectedAt(position),
@@ -86,6 +85,10 @@ export class SqliteReads {
       latestSnapshot: async (version) => this.latestSnapshot(version),
     };
   }
+}
+
+function stretchRow([first, count, atFirst, atLast, entries, outcomes]: Cells): StretchRow {
+  return { first, count, atFirst, atLast, entries, outcomes: outcomes ?? undefined };
 }
 
 function rejectedRow(cells: RejectedCells): RejectedRow {

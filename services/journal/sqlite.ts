@@ -32,10 +32,10 @@ export interface SqliteOptions {
   readonly onFull?: OnFull | undefined;
 }
 
-export function openSqlite({ file, onFull }: SqliteOptions): Journal {
+export async function openSqlite({ file, onFull }: SqliteOptions): Promise<Journal> {
   const lock = lockJournal(file);
   try {
-    return journalOn(new Database(file), lock, onFull);
+    return await journalOn(new Database(file), lock, onFull);
   } catch (error) {
     lock.release();
     throw error;
@@ -43,13 +43,13 @@ export function openSqlite({ file, onFull }: SqliteOptions): Journal {
 }
 
 /** The journal on an open connection, which it owns from here on. */
-export function journalOn(database: Database.Database, lock: Lock, onFull: OnFull | undefined): Journal {
+export async function journalOn(database: Database.Database, lock: Lock, onFull: OnFull | undefined): Promise<Journal> {
   prepare(database);
   const shelf = new SqliteShelf(database);
   const note = shelf.note(REPEATS);
   const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
   const head = shelf.reads.head();
-  const start = recalled({ head, saved, find: (position) => shelf.reads.find(position) });
+  const start = await recalled({ head, saved, find: (position, rowsMax) => shelf.reads.find(position, rowsMax) });
   const appender = new Appender(shelf, { ...start, head, onFull });
   return {
     ...shelf.reads.face(),
@@ -200,12 +200,7 @@ async function compactSqlite(shelf: SqliteShelf): Promise<number> {
   for (;;) {
     const taken = nextToMerge(shelf.sizesToMerge());
     if (taken === undefined) return merged;
-    const rows = taken.map(({ first }) => {
-      const row = shelf.reads.find(first);
-      if (row === undefined) throw new Error(`the stretch at position ${first} vanished`);
-      return row;
-    });
-    shelf.replace(await mergedRow(rows));
-    merged += rows.length;
+    shelf.replace(await mergedRow(shelf.reads.find(taken.first, taken.rows)));
+    merged += taken.rows;
   }
 }

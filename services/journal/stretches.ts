@@ -3,22 +3,49 @@ import type { Position } from '../../shared/entries.ts';
 import type { StretchRow } from './appender.ts';
 import { decodeEntries, type Block } from './block.ts';
 import type { Stretch } from './index.ts';
+import { READ_AHEAD_ENTRIES, READ_AHEAD_ROWS_MAX } from './limits.ts';
 import { decodeOutcomes } from './outcomes.ts';
 import { unpacked } from './packing.ts';
 
-/** The stretch that holds a position; undefined behind the end. */
-export type FindStretch = (position: Position) => Promise<StretchRow | undefined> | StretchRow | undefined;
+/** The stretch that holds a position, and at most so many with those that follow it; none behind the end. */
+export type FindStretches = (
+  position: Position,
+  rowsMax: number,
+) => Promise<readonly StretchRow[]> | readonly StretchRow[];
 
-export async function* readStretches(find: FindStretch, from: Position, to?: Position): AsyncGenerator<Stretch, void> {
-  let next = Math.max(1, from);
-  while (to === undefined || next <= to) {
-    const found = find(next);
-    const row = found instanceof Promise ? await found : found;
-    if (row === undefined) return;
-    const last = row.first + row.count - 1;
-    yield cut(stretchOf(row), row, next, to === undefined ? last : Math.min(last, to));
-    next = last + 1;
+const FIRST_PAGE_ROWS = 4;
+
+/** Rows from the one that holds `from` to the one that holds `to`, fetched some thousand entries at a time. */
+export async function* rowsBetween(
+  find: FindStretches,
+  from: Position,
+  to: Position,
+): AsyncGenerator<StretchRow, void> {
+  let next = from;
+  let rowsMax = FIRST_PAGE_ROWS;
+  while (next <= to) {
+    const found = find(next, rowsMax);
+    const rows = found instanceof Promise ? await found : found;
+    const before = next;
+    for (const row of rows) {
+      if (row.first > to) return;
+      yield row;
+      next = row.first + row.count;
+    }
+    if (next === before) return;
+    const average = (next - before) / rows.length;
+    rowsMax = Math.min(READ_AHEAD_ROWS_MAX, Math.max(1, Math.floor(READ_AHEAD_ENTRIES / average)));
   }
+}
+
+export async function* readStretches(
+  find: FindStretches,
+  from: Position,
+  to?: Position,
+): AsyncGenerator<Stretch, void> {
+  const first = Math.max(1, from);
+  const last = to ?? Number.MAX_SAFE_INTEGER;
+  for await (const row of rowsBetween(find, first, last)) yield cut(stretchOf(row), row, first, last);
 }
 
 export function stretchOf(row: StretchRow): Stretch {
@@ -41,7 +68,7 @@ export function blockOf(row: StretchRow): Block {
 function cut(stretch: Stretch, row: StretchRow, from: Position, to: Position): Stretch {
   if (from <= row.first && to >= row.first + row.count - 1) return stretch;
   return {
-    entries: stretch.entries.slice(from - row.first, to - row.first + 1),
+    entries: stretch.entries.filter(({ position }) => position >= from && position <= to),
     outcomes: stretch.outcomes.filter(({ cause }) => cause >= from && cause <= to),
   };
 }
