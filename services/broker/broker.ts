@@ -58,6 +58,8 @@ export class EmbeddedBroker implements Broker {
       connected: (socket) => {
         const lane = this.#lanes.add(socket);
         this.#laneOf.set(this.#protocol.handle(socket), lane);
+        // After the protocol's own listener, which comes first.
+        socket.on('readable', () => lane.readOn());
       },
       turnedAway: (reason, detail) => report({ reason, detail }),
     });

@@ -21,7 +21,8 @@ export interface HookParts {
 const DRAIN_TIMEOUT = 'drain timeout';
 
 export function protocolHooks(parts: HookParts): ProtocolHooks {
-  const { plant, lanes, admission, laneOf } = parts;
+  const { plant, lanes, admission } = parts;
+  const laneOf = (client: Client): Lane => parts.laneOf(client);
   return {
     connect: (client, packet) => prepare(laneOf(client), packet, lanes),
     signIn: (client, name, secret) => signIn(parts, client.id, laneOf(client), name, secret),

@@ -54,6 +54,7 @@ export class Lane implements PacketGate {
   /** Packets that passed here and have not come out of the parser yet. */
   #passed = 0;
   #passedBytes = 0;
+  #readsOn = false;
 
   constructor(number: number, socket: Socket, host: LaneHost) {
     this.number = number;
@@ -124,14 +125,18 @@ export class Lane implements PacketGate {
   }
 
   /**
-   * Reads what has come although earlier messages are not durable yet: the parser holds back one read for each of
-   * them, and the device's pings would go unanswered for as long as the store stalls.
+   * Reads what has come although earlier messages are not durable yet. aedes holds back one read for each of them, and
+   * takes each `readable` for the end of one: pings would go unanswered for as long as the store stalls. How much may be
+   * outstanding is for the budget to say.
    */
-  readOnPast(): void {
+  readOn(): void {
+    if (this.#readsOn) return;
+    this.#readsOn = true;
     let tries = this.share?.packets ?? 0;
-    while (tries-- >= 0 && this.socket.readableLength > 0 && !this.isWaiting && this.stage === 'open') {
+    while (tries-- > 0 && this.socket.readableLength > 0 && this.stage === 'open' && !this.isWaiting) {
       this.socket.emit('readable');
     }
+    this.#readsOn = false;
   }
 
   get shut(): boolean {

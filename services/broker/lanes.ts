@@ -123,7 +123,7 @@ export class Lanes implements LaneHost {
     this.#wakeIsDue = false;
     const nowMs = this.nowMs();
     // A copy, because whoever has more to send than fits waits again at the end of the line.
-    for (const lane of [...this.waiting]) lane.resumeIfPossible(nowMs);
+    for (const lane of Array.from(this.waiting)) lane.resumeIfPossible(nowMs);
   }
 
   #tick(): void {
@@ -132,10 +132,7 @@ export class Lanes implements LaneHost {
     if (this.waiting.size > 0) this.#wake();
     this.#ticks += 1;
     if (this.#ticks % TICKS_PER_WATCH !== 0) return;
-    for (const lane of this.#all) {
-      watchLane(lane, this);
-      lane.readOnPast();
-    }
+    for (const lane of this.#all) watchLane(lane, this);
     this.budget.tidy(this.nowMs());
   }
 }

@@ -26,7 +26,7 @@ const TOPIC_LEVELS_MAX = 10;
 
 /** What devices publish ends with its admission: aedes passes nothing on, retains nothing, and speaks of itself to nobody. */
 class AdmittingAedes extends Aedes {
-  override publish(_packet: unknown, client: unknown, done?: () => void): void {
+  override publish(_packet: unknown, client: Client | null | (() => void), done?: () => void): void {
     if (done !== undefined) done();
     else if (typeof client === 'function') client();
   }
