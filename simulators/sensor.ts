@@ -16,6 +16,7 @@ import {
 import type { Prng } from './prng.ts';
 import { actualSpeedRpm, isCutting, isRunning, runsFrom, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
+import { SHIFT_MS } from './tool-room.ts';
 
 export interface SensorMoment {
   readonly spindle: SimulatedSpindle;
@@ -28,8 +29,8 @@ export interface SensorMoment {
 
 /** Neighbours shake the floor a little even when this spindle stands. */
 const STANDSTILL_MMS = 0.035;
-/** A cold spindle answers a little more until its bearings are warm. */
-const WARMING_MS = 12 * 60_000;
+/** After the break between shifts a cold spindle answers a little more until its bearings are warm. */
+const WARMING_MS = 20 * 60_000;
 const COLD_SHARE = 0.06;
 const SPIN_UP_MS = 6000;
 const UNSTEADY_PROBABILITY = 0.004;
@@ -45,7 +46,7 @@ export function trueSynchronous(moment: SensorMoment): Rotating {
     massKg: load.assembly.massKg,
     offsetUm: added(scaled(load.offsetUm, condition.scatter), condition.extraOffsetUm),
   });
-  const cold = 1 + COLD_SHARE * Math.exp((runsFrom(load) - moment.at) / WARMING_MS);
+  const cold = 1 + COLD_SHARE * Math.exp(-(moment.at % SHIFT_MS) / WARMING_MS);
   return scaled(synchronousMmS(spindle.mode, unbalance, actualSpeedRpm(load)), cold);
 }
 

@@ -15,7 +15,7 @@ export const SHIFT_MS = 8 * 60 * MILLISECONDS_A_MINUTE;
 const FIRST_SHIFT = Math.floor(Date.UTC(2024, 0, 1) / SHIFT_MS);
 const SHIFTS_BETWEEN_BUILDS = [15, 36] as const;
 /** How often a new build comes off the bench worse than its grade before it is corrected. */
-const FIRST_MEASUREMENT_EXCEEDS = 0.05;
+const FIRST_MEASUREMENT_EXCEEDS = 0.025;
 const SHIFTS_A_DAY = 3;
 
 export function shiftOf(at: Instant): number {
