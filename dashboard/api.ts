@@ -1,0 +1,154 @@
+// The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
+import type { GateAnswer } from '../shared/gate.ts';
+import type { Problem } from '../shared/problem.ts';
+import type { HoldActName } from '../shared/rights.ts';
+import type { RibbonsView } from '../shared/ribbons.ts';
+import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
+import type {
+  AssemblyRow,
+  AssemblyView,
+  HoldView,
+  IntakeView,
+  RejectView,
+  SeriesQuantity,
+  SeriesView,
+  SpindleView,
+} from '../shared/views.ts';
+
+const ANSWER_WITHIN_MS = 15_000;
+const UNAUTHORIZED = 401;
+
+export type Answer<T> =
+  | { readonly kind: 'answer'; readonly value: T }
+  | { readonly kind: 'problem'; readonly status: number; readonly problem: Problem }
+  | { readonly kind: 'unreachable' };
+
+export interface GateAsked {
+  readonly spindleId: string;
+  readonly assemblyId: string;
+  readonly speedRpm?: number;
+}
+
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly points: number;
+}
+
+type Query = Readonly<Record<string, string | number | undefined>>;
+
+export class Api {
+  readonly #sessionOver: () => void;
+
+  constructor(sessionOver: () => void) {
+    this.#sessionOver = sessionOver;
+  }
+
+  /** Who is signed in; a 401 here is an answer like any other. */
+  session(): Promise<Answer<SessionView>> {
+    return request('GET', '/api/session');
+  }
+  signIn(person: SignIn): Promise<Answer<SessionView>> {
+    return request('POST', '/api/session', person);
+  }
+  firstSignIn(person: FirstUser): Promise<Answer<SessionView>> {
+    return request('POST', '/api/first-user', person);
+  }
+  signOut(): Promise<Answer<unknown>> {
+    return request('DELETE', '/api/session');
+  }
+
+  ribbons(stretch: Stretch): Promise<Answer<RibbonsView>> {
+    return this.#get(`/api/ribbons${queryOf({ ...stretch })}`);
+  }
+  spindle(spindleId: string): Promise<Answer<SpindleView>> {
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}`);
+  }
+  series(spindleId: string, quantity: SeriesQuantity, stretch: Stretch): Promise<Answer<SeriesView>> {
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/series${queryOf({ quantity, ...stretch })}`);
+  }
+  assemblies(): Promise<Answer<readonly AssemblyRow[]>> {
+    return this.#get('/api/assemblies');
+  }
+  assembly(assemblyId: string): Promise<Answer<AssemblyView>> {
+    return this.#get(`/api/assemblies/${encodeURIComponent(assemblyId)}`);
+  }
+  holds(state: 'open' | 'ended', limit: number): Promise<Answer<readonly HoldView[]>> {
+    return this.#get(`/api/holds${queryOf({ state, limit })}`);
+  }
+  hold(holdId: string): Promise<Answer<HoldView>> {
+    return this.#get(`/api/holds/${encodeURIComponent(holdId)}`);
+  }
+  act(holdId: string, act: HoldActName, note: string): Promise<Answer<HoldView>> {
+    const body = note === '' ? { act } : { act, note };
+    return this.#watched(request('POST', `/api/holds/${encodeURIComponent(holdId)}/acts`, body));
+  }
+  gate(asked: GateAsked): Promise<Answer<GateAnswer>> {
+    return this.#get(`/api/gate${queryOf({ ...asked })}`);
+  }
+  intake(): Promise<Answer<IntakeView>> {
+    return this.#get('/api/intake');
+  }
+  rejects(state: 'open' | 'retried', limit: number, before?: number): Promise<Answer<readonly RejectView[]>> {
+    return this.#get(`/api/rejects${queryOf({ state, limit, before })}`);
+  }
+  retryReject(position: number): Promise<Answer<unknown>> {
+    return this.#watched(request('POST', `/api/rejects/${position}/retry`));
+  }
+  journalEntry(position: number): Promise<Answer<unknown>> {
+    return this.#get(`/api/journal/${position}`);
+  }
+
+  #get<T>(path: string): Promise<Answer<T>> {
+    return this.#watched(request<T>('GET', path));
+  }
+
+  async #watched<T>(asked: Promise<Answer<T>>): Promise<Answer<T>> {
+    const answer = await asked;
+    if (answer.kind === 'problem' && answer.status === UNAUTHORIZED) this.#sessionOver();
+    return answer;
+  }
+}
+
+function queryOf(fields: Query): string {
+  const query = new URLSearchParams();
+  for (const [name, value] of Object.entries(fields)) if (value !== undefined) query.set(name, String(value));
+  return query.size === 0 ? '' : `?${query.toString()}`;
+}
+
+async function request<T>(method: string, path: string, body?: unknown): Promise<Answer<T>> {
+  try {
+    const response = await fetch(path, {
+      method,
+      credentials: 'same-origin',
+      cache: 'no-store',
+      signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
+      ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { 'content-type': 'application/json' } }),
+    });
+    const text = await response.text();
+    if (!response.ok) return { kind: 'problem', status: response.status, problem: problemOf(text, response.status) };
+    return { kind: 'answer', value: (text === '' ? undefined : JSON.parse(text)) as T };
+  } catch {
+    // No network, no service, no answer in time, or an answer that is no JSON: in each case we know nothing new.
+    return { kind: 'unreachable' };
+  }
+}
+
+function problemOf(text: string, status: number): Problem {
+  try {
+    const told = JSON.parse(text) as Partial<Problem> | null;
+    if (typeof told?.title === 'string') return { ...told, type: told.type ?? 'about:blank', title: told.title };
+  } catch {
+    // Something between us and the gateway answered in its own words.
+  }
+  return { type: 'about:blank', title: `The service answered with ${status} and no reason.` };
+}
+
+/** What to tell the person who asked. */
+export function whyNot(answer: Exclude<Answer<unknown>, { kind: 'answer' }>): string {
+  if (answer.kind === 'unreachable') return 'The service did not answer. Nothing was changed here; try again.';
+  const { title, detail, errors } = answer.problem;
+  const first = errors?.[0];
+  const field = first === undefined ? '' : ` ${first.want}.`;
+  return detail === undefined || detail === title ? `${title}${field}` : `${title} ${detail}${field}`;
+}

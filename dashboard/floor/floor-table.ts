@@ -1,0 +1,57 @@
+// The floor's picture as a table of the same numbers, for readers, for print and for who prefers figures.
+import { html, type TemplateResult } from 'lit';
+import { markWithWord } from '../drawing/standing-mark.ts';
+import { spindleAddress } from '../router.ts';
+import { figure, MISSING, speed, times } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import { notComparableWords, ratioOf } from '../wording/standing-words.ts';
+import type { Cell } from './floor-order.ts';
+
+/** Beyond this many rows a browser would lay out a table for seconds: a cell's own page has its table. */
+const ROWS_MAX = 400;
+
+export function floorTable(cells: readonly Cell[], clock: PlantClock): TemplateResult {
+  const rows = cells.flatMap((cell) => cell.rows);
+  if (rows.length > ROWS_MAX)
+    return html`<p class="soft small">The numbers of a cell stand on the cell's own page.</p>`;
+  return html`<details>
+    <summary>The same as a table</summary>
+    <div class="scrolls" tabindex="0" role="region" aria-label="Table of the floor">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Spindle</th>
+            <th scope="col">Standing</th>
+            <th scope="col">Loaded</th>
+            <th scope="col" class="number">Speed</th>
+            <th scope="col" class="number">1×, mm/s</th>
+            <th scope="col" class="number">Expected, mm/s</th>
+            <th scope="col" class="number">Observed ÷ expected</th>
+            <th scope="col" class="number">Overall, mm/s</th>
+            <th scope="col" class="number">Limit, mm/s</th>
+            <th scope="col">Reading of</th>
+            <th scope="col">Comparable</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map(
+            (row) =>
+              html`<tr>
+                <th scope="row"><a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a></th>
+                <td>${markWithWord(row.standing)}</td>
+                <td>${row.loaded?.assemblyId ?? MISSING}</td>
+                <td class="number">${speed(row.speedRpm)}</td>
+                <td class="number">${figure(row.synchronousMmS)}</td>
+                <td class="number">${figure(row.expectedMmS)}</td>
+                <td class="number">${times(ratioOf(row))}</td>
+                <td class="number">${figure(row.overallMmS)}</td>
+                <td class="number">${figure(row.overallLimitMmS)}</td>
+                <td>${moment(row.lastReadingAt, clock)}</td>
+                <td>${notComparableWords(row) ?? 'yes'}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+  </details>`;
+}

@@ -1,0 +1,127 @@
+// "Needs somebody": what does not mend itself, who is expected to answer, and the next step. Quiet when there is nothing. Pure.
+import type { HoldView, SpindleRow, Standing } from '../../shared/views.ts';
+import { openHolds, type Picture } from '../feed-fold.ts';
+import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
+import { count } from '../wording/figures.ts';
+import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
+import { age } from '../wording/instants.ts';
+import { SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { asCounted } from './floor-order.ts';
+
+export interface Need {
+  readonly key: string;
+  readonly mark: Standing;
+  readonly subject: string;
+  readonly href: string;
+  readonly sentence: string;
+  readonly who: string;
+  readonly next?: string;
+  /** Set for a hold that nobody has taken. */
+  readonly alone: boolean;
+}
+
+/** Listed one by one up to here; what is beyond is told as a number. */
+export const NEEDS_LISTED_MAX = 40;
+
+export function needsOf(picture: Picture): Need[] {
+  const holds = openHolds(picture).sort(longestAloneFirst);
+  const rows = [...picture.spindles.values()].sort((a, b) => asCounted(a.spindleId, b.spindleId));
+  return [
+    ...holds.map((hold) => holdNeed(hold, picture)),
+    ...rows.filter((row) => row.standing === 'watch' && row.openHoldIds.length === 0).map(watchNeed),
+    ...rows.filter((row) => row.standing === 'no-data').map((row) => noDataNeed(row, picture)),
+    ...rejectsNeed(picture),
+  ];
+}
+
+/** Nobody's before somebody's, the longest without an answer first. */
+export function longestAloneFirst(a: HoldView, b: HoldView): number {
+  const alone = Number(b.state === 'raised') - Number(a.state === 'raised');
+  return alone !== 0 ? alone : unansweredSince(a) - unansweredSince(b) || asCounted(a.holdId, b.holdId);
+}
+
+/** Since when nobody has done anything about it. */
+export function unansweredSince(hold: Pick<HoldView, 'steps' | 'raisedAt'>): number {
+  return hold.steps.at(-1)?.at ?? hold.raisedAt;
+}
+
+export function subjectAddress(subject: HoldView['subject'], holdId: string): string {
+  switch (subject.kind) {
+    case 'spindle':
+      return spindleAddress(subject.id);
+    case 'assembly':
+      return assemblyAddress(subject.id);
+    case 'bench':
+    case 'plant':
+      return holdAddress(holdId);
+  }
+}
+
+export function whoHas(hold: HoldView, picture: Pick<Picture, 'zone' | 'now'>): string {
+  const waited = age(unansweredSince(hold), picture);
+  if (hold.state === 'raised') return `nobody has it, ${waited}`;
+  const who = hold.takenBy ?? 'somebody';
+  return hold.state === 'taken'
+    ? `${who} has it, ${waited}`
+    : `${HOLD_STATE_WORDS[hold.state]} by ${who}, ${waited} ago`;
+}
+
+function holdNeed(hold: HoldView, picture: Picture): Need {
+  const alone = hold.state === 'raised';
+  const next = nextStep(hold);
+  return {
+    key: hold.holdId,
+    mark: 'hold',
+    subject: hold.subject.id,
+    href: holdAddress(hold.holdId),
+    sentence: hold.sentence,
+    who: alone ? `${ANSWERED_BY[hold.reason]}: ${whoHas(hold, picture)}` : whoHas(hold, picture),
+    alone,
+    ...(next === undefined ? {} : { next }),
+  };
+}
+
+function watchNeed(row: SpindleRow): Need {
+  return {
+    key: `watch-${row.spindleId}`,
+    mark: 'watch',
+    subject: row.spindleId,
+    href: spindleAddress(row.spindleId),
+    sentence: row.why ?? 'It behaves unlike what is in it.',
+    who: 'plant engineer',
+    next: 'Look at its response and its last loads.',
+    alone: false,
+  };
+}
+
+function noDataNeed(row: SpindleRow, picture: Picture): Need {
+  const last =
+    row.lastReadingAt === undefined ? 'No reading yet' : `Last reading ${age(row.lastReadingAt, picture)} ago`;
+  return {
+    key: `no-data-${row.spindleId}`,
+    mark: 'no-data',
+    subject: row.spindleId,
+    href: spindleAddress(row.spindleId),
+    sentence: row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}.`,
+    who: 'maintenance',
+    next: 'Look after the sensor, its mounting and its connection.',
+    alone: false,
+  };
+}
+
+function rejectsNeed(picture: Picture): Need[] {
+  const { rejectsOpen } = picture.intake;
+  if (rejectsOpen === 0) return [];
+  return [
+    {
+      key: 'rejects',
+      mark: 'no-data',
+      subject: 'Intake',
+      href: addressOf({ page: 'intake' }),
+      sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing of them is lost.`,
+      who: 'plant engineer',
+      next: 'See the reason, mend the device, read them again.',
+      alone: false,
+    },
+  ];
+}

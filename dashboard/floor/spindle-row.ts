@@ -1,0 +1,73 @@
+// One line of the floor: mark, word and id, the ribbon, and what there is to say about now.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { RibbonView } from '../../shared/ribbons.ts';
+import type { HoldView, SpindleRow } from '../../shared/views.ts';
+import { mark } from '../drawing/standing-mark.ts';
+import { spindleAddress } from '../router.ts';
+import { times } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import { notComparableWords, ratioOf, STANDING_WORDS } from '../wording/standing-words.ts';
+import type { Strip } from './ribbon-shape.ts';
+import './spindle-ribbon.ts';
+
+export interface RowGiven {
+  readonly ribbon: RibbonView | undefined;
+  readonly strip: Strip;
+  readonly holds: readonly HoldView[];
+  readonly clock: PlantClock;
+  /** Whether this ribbon carries the words of the scale. */
+  readonly scale: boolean;
+  readonly fresh: boolean;
+}
+
+export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
+  const { strip, clock, holds } = given;
+  const unclear = notComparableWords(row);
+  const ratio = unclear === undefined ? ratioOf(row) : undefined;
+  const held = holds.map((hold) => ({ from: hold.raisedAt, to: hold.open ? strip.to : hold.changedAt }));
+  return html`<li>
+    <a class="row" href=${spindleAddress(row.spindleId)}>
+      <span class="who">
+        <span class=${row.standing}
+          >${mark(row.standing, { size: 20, fresh: given.fresh && row.standing === 'hold' })}</span
+        >
+        <span class="words">
+          <span class="id">${row.spindleId}</span>
+          <span class="small ${row.standing}"
+            >${STANDING_WORDS[row.standing]}<span class="machine">, ${row.machine}</span></span
+          >
+        </span>
+      </span>
+      <spindle-ribbon
+        .ribbon=${withPresentLoad(given.ribbon, row)}
+        .strip=${strip}
+        .held=${held}
+        .ratioNow=${ratio}
+        .scale=${given.scale}
+      ></spindle-ribbon>
+      <span class="told">
+        ${ratio === undefined ? html`<span>${unclear}</span>` : html`<span class="ratio">${times(ratio)}</span><span class="only-heard"> of what is expected</span>`}
+        <span class="small"
+          >${row.loaded === undefined ? 'nothing loaded' : html`${row.loaded.assemblyId} <span class="nowrap">since ${moment(row.loaded.at, clock)}</span>`}</span
+        >
+        ${row.why === undefined ? nothing : html`<span class="only-heard">${row.why}</span>`}
+      </span>
+    </a>
+  </li>`;
+}
+
+const joined = new WeakMap<RibbonView, { readonly loadedAt: number; readonly ribbon: RibbonView }>();
+
+/** History may be a little old: the load that the row knows of is drawn too. */
+function withPresentLoad(ribbon: RibbonView | undefined, row: SpindleRow): RibbonView | undefined {
+  const { loaded } = row;
+  if (ribbon === undefined || loaded === undefined) return ribbon;
+  const known = joined.get(ribbon);
+  if (known?.loadedAt === loaded.at) return known.ribbon;
+  const loads = ribbon.loads ?? [];
+  const whole = loads.some(({ ordinal }) => ordinal === loaded.ordinal)
+    ? ribbon
+    : { ...ribbon, loads: [...loads, loaded] };
+  joined.set(ribbon, { loadedAt: loaded.at, ribbon: whole });
+  return whole;
+}

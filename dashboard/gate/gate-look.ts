@@ -1,0 +1,102 @@
+// How the gate is laid out: what is asked left, the word large; on a tablet held upright one under the other, in reach of gloves.
+import { css } from 'lit';
+
+export const gateLook = css`
+  .head {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: baseline;
+    gap: 0 1.25rem;
+    margin-bottom: 1rem;
+  }
+  .head .question {
+    margin: 0;
+  }
+  .gate {
+    display: grid;
+    grid-template-columns: minmax(16rem, 24rem) minmax(0, 1fr);
+    gap: 2rem 3rem;
+    align-items: start;
+  }
+  .ask form {
+    display: grid;
+    gap: 0.5rem;
+  }
+  .ask form.fields {
+    border-top: 1px solid var(--rule);
+    margin-top: 1rem;
+    padding-top: 1rem;
+    grid-template-columns: 1fr 1fr;
+  }
+  .fields > div:nth-of-type(3) {
+    grid-column: 1 / -1;
+  }
+  .ask input,
+  .ask button {
+    min-height: max(52px, var(--glove));
+    font-size: var(--large);
+  }
+  .ask button {
+    font-size: 1rem;
+  }
+  .answer {
+    border-top: 2px solid var(--ink);
+    padding-top: 1rem;
+    min-height: 22rem;
+  }
+  .answer p {
+    max-width: 40ch;
+  }
+  .pair {
+    font-size: var(--large);
+    margin: 0;
+  }
+  .waiting {
+    font-size: var(--huge);
+    color: var(--slate);
+  }
+  p.word {
+    display: flex;
+    align-items: center;
+    gap: 1.25rem;
+    font-size: clamp(2rem, 5vw, 4.25rem);
+    font-weight: 750;
+    line-height: 1.1;
+    margin: 0.75rem 0;
+    max-width: none;
+  }
+  p.word.in-family {
+    color: var(--ink);
+  }
+  .governing {
+    font-size: var(--huge);
+    margin: 0 0 0.75rem;
+  }
+  .governing .soft {
+    display: block;
+    font-size: 1rem;
+  }
+  .reason,
+  .next {
+    font-size: var(--large);
+  }
+  .caution {
+    border-top: 1px solid var(--rule);
+    padding-top: 0.75rem;
+    margin-top: 1rem;
+    font-weight: 600;
+  }
+  .answer button {
+    min-height: var(--glove);
+    min-width: max(10rem, var(--glove));
+  }
+  @media (max-width: 56rem) {
+    .gate {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .answer {
+      order: -1;
+      min-height: 18rem;
+    }
+  }
+`;

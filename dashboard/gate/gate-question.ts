@@ -1,0 +1,45 @@
+// What is asked at the gate, and what a scanned id fills in. Pure.
+import type { Picture } from '../feed-fold.ts';
+import { assemblyNamed, spindleNamed } from '../shell/find.ts';
+
+export interface GateFields {
+  readonly spindleId: string;
+  readonly assemblyId: string;
+  /** As typed; empty means: the speed that the spindle is programmed for. */
+  readonly speed: string;
+}
+
+/** A hand scanner types one id after the other: a spindle's goes to the spindle, anything else is an assembly. */
+export function withScanned(fields: GateFields, text: string, picture: Picture | undefined): GateFields {
+  const id = text.trim();
+  if (id === '') return fields;
+  const spindleId = spindleNamed(id, picture);
+  return spindleId === undefined ? { ...fields, assemblyId: assemblyNamed(id, picture) } : { ...fields, spindleId };
+}
+
+export type GateAsk =
+  | { readonly kind: 'missing'; readonly what: string }
+  | { readonly kind: 'ask'; readonly spindleId: string; readonly assemblyId: string; readonly speedRpm?: number };
+
+const SPEED_RPM_MAX = 500_000;
+
+export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
+  if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: 'Scan the spindle and the assembly.' };
+  if (spindleId === '') return { kind: 'missing', what: 'Scan the spindle.' };
+  if (assemblyId === '') return { kind: 'missing', what: 'Scan the assembly.' };
+  const typed = speed.replace(/[\s,]/g, '');
+  if (typed === '') return { kind: 'ask', spindleId, assemblyId };
+  const speedRpm = Number(typed);
+  if (!Number.isFinite(speedRpm) || speedRpm < 1 || speedRpm > SPEED_RPM_MAX)
+    return { kind: 'missing', what: 'The speed is to be a number in rpm.' };
+  return { kind: 'ask', spindleId, assemblyId, speedRpm };
+}
+
+/** What in the picture an answer rests on: when it changes, the answer is asked for anew. */
+export function groundsOf(ask: Extract<GateAsk, { kind: 'ask' }>, picture: Picture | undefined): string {
+  const row = picture?.spindles.get(ask.spindleId);
+  const holds = [...(picture?.holds.values() ?? [])]
+    .filter((hold) => hold.subject.id === ask.spindleId || hold.subject.id === ask.assemblyId)
+    .map((hold) => `${hold.holdId} ${hold.state}`);
+  return [row?.programmedSpeedRpm ?? '', row?.loaded?.ordinal ?? '', row?.gateWord ?? '', ...holds].join(' ');
+}

@@ -1,0 +1,109 @@
+// The clause ledger: each clause of the rule as a row, measured against limit, the margin to scale, and where the limit comes from.
+import { css, html, svg, type TemplateResult } from 'lit';
+import type { HoldView } from '../../shared/views.ts';
+import { times, withUnit } from '../wording/figures.ts';
+import { ledgerScale } from './ledger-shape.ts';
+
+type ClauseView = HoldView['evidence']['clauses'][number];
+
+const WIDTH = 260;
+const HEIGHT = 26;
+
+export function clauseLedger(clauses: readonly ClauseView[]): TemplateResult {
+  if (clauses.length === 0)
+    return html`<p class="soft">No number decides this hold; its reason and its messages stand below.</p>`;
+  return html`<div class="scrolls" tabindex="0" role="region" aria-label="Clauses of this hold">
+    <table class="ledger">
+      <thead>
+        <tr>
+          <th scope="col">Clause</th>
+          <th scope="col" class="number">Measured</th>
+          <th scope="col" class="number">Limit</th>
+          <th scope="col">Margin, to scale</th>
+          <th scope="col">Where the limit comes from</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${clauses.map((clause) => ledgerRow(clause))}
+      </tbody>
+    </table>
+  </div>`;
+}
+
+function ledgerRow(clause: ClauseView): TemplateResult {
+  const { ratio } = ledgerScale(clause.measured, clause.limit);
+  return html`<tr>
+    <th scope="row">
+      ${clause.what}${clause.times === undefined ? '' : html`<span class="small soft times">${clause.times} readings in a row</span>`}
+    </th>
+    <td class="number">${withUnit(clause.measured, clause.unit)}</td>
+    <td class="number">${withUnit(clause.limit, clause.unit)}</td>
+    <td>
+      <span class="margin"
+        >${bar(clause)}<strong
+          >${ratio === undefined ? '' : html`${times(ratio)} <span class="of-limit">the limit</span>`}</strong
+        ></span
+      >
+    </td>
+    <td>${clause.source}</td>
+  </tr>`;
+}
+
+function bar(clause: ClauseView): TemplateResult {
+  const { limitShare, measuredShare, over, beyond } = ledgerScale(clause.measured, clause.limit);
+  const limitX = Math.round(limitShare * (WIDTH - 2)) + 1;
+  const measuredX = Math.round(measuredShare * (WIDTH - 2)) + 1;
+  const inside = Math.min(limitX, measuredX);
+  return html`<svg width=${WIDTH} height=${HEIGHT} viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true">
+    <path class="ground" d=${`M1 13H${WIDTH - 1}`} />
+    <rect class="inside" x="1" y="8" width=${Math.max(0, inside - 1)} height="10" />
+    ${over ? svg`<rect class="outside" x=${limitX} y="5" width=${Math.max(2, measuredX - limitX)} height="16" />` : ''}
+    ${beyond ? svg`<path class="broken" d=${`M${WIDTH - 26} 24l8 -22m4 22l8 -22`} />` : ''}
+    <path class="limit" d=${`M${limitX} 0V${HEIGHT}`} />
+  </svg>`;
+}
+
+export const ledgerLook = css`
+  .ledger td,
+  .ledger th {
+    padding-top: 0.5rem;
+    padding-bottom: 0.5rem;
+  }
+  .ledger tbody th {
+    min-width: 11rem;
+  }
+  .times {
+    display: block;
+    font-weight: 400;
+  }
+  .margin {
+    display: inline-flex;
+    align-items: center;
+    gap: 0.75rem;
+    white-space: nowrap;
+  }
+  .margin svg {
+    flex: none;
+  }
+  .ground {
+    stroke: var(--rule);
+    stroke-width: 1;
+  }
+  .inside {
+    fill: var(--slate);
+  }
+  .outside {
+    fill: var(--plum);
+  }
+  .limit {
+    stroke: var(--ink);
+    stroke-width: 2.4;
+  }
+  .broken {
+    stroke: var(--ground);
+    stroke-width: 4;
+  }
+  .of-limit {
+    font-weight: 400;
+  }
+`;

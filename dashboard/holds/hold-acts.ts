@@ -1,0 +1,188 @@
+// What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { ACTS_IN_STATE } from '../../shared/holds.ts';
+import { MAY_ACT, type HoldActName, type Role } from '../../shared/rights.ts';
+import type { HoldView } from '../../shared/views.ts';
+import { whyNot, type Api } from '../api.ts';
+import { look, presses } from '../look.ts';
+import { ACT_WORDS, actPress, ROLE_WORDS } from '../wording/hold-words.ts';
+import { offeredActs } from './offered-acts.ts';
+
+const NOTE_CHARACTERS_MAX = 1000;
+
+export class ActedEvent extends Event {
+  readonly hold: HoldView;
+
+  constructor(hold: HoldView) {
+    super('counterpoise-acted', { bubbles: true, composed: true });
+    this.hold = hold;
+  }
+}
+
+@customElement('hold-acts')
+export class HoldActs extends LitElement {
+  static override styles = [
+    look,
+    presses,
+    css`
+      .acts {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.75rem;
+      }
+      .acts button {
+        min-height: var(--glove);
+        min-width: max(9rem, var(--glove));
+        padding: 0.5rem 1rem;
+      }
+      .acts [aria-expanded='true'] {
+        border-color: var(--ink);
+        border-width: 3px;
+      }
+      .confirm {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr) auto;
+        gap: 0.75rem 1.5rem;
+        align-items: end;
+        border-left: 3px solid var(--ink);
+        padding: 0.5rem 0 0.5rem 1rem;
+        margin-top: 1rem;
+      }
+      .confirm .asks {
+        grid-column: 1 / -1;
+        margin: 0;
+        font-weight: 600;
+      }
+      .confirm .answers {
+        display: flex;
+        flex-direction: column;
+        gap: 0.5rem;
+        grid-column: 2;
+      }
+      .answers button {
+        min-height: var(--glove);
+        min-width: max(10rem, var(--glove));
+      }
+      textarea {
+        min-height: 5.5rem;
+        resize: vertical;
+      }
+      .wrong {
+        margin: 0.75rem 0 0;
+        font-weight: 600;
+      }
+      .others {
+        margin-top: 0.75rem;
+      }
+      @media (max-width: 40rem) {
+        .confirm {
+          grid-template-columns: minmax(0, 1fr);
+        }
+        .confirm .answers {
+          grid-column: 1;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) api!: Api;
+  @property({ attribute: false }) hold!: HoldView;
+  @property({ attribute: false }) roles: readonly Role[] = [];
+  @state() private chosen: HoldActName | undefined;
+  @state() private note = '';
+  @state() private wrong: string | undefined;
+  @state() private sending = false;
+
+  override render() {
+    const offers = offeredActs(this.hold, this.roles);
+    if (ACTS_IN_STATE[this.hold.state].length === 0) return nothing;
+    const mine = offers.filter((offer) => offer.mine);
+    const others = offers.filter((offer) => !offer.mine);
+    return html`
+      ${
+        mine.length === 0
+          ? html`<p>
+              You can read this hold. To take it, sign in as ${MAY_ACT.take.map((role) => ROLE_WORDS[role]).join(', ')}.
+            </p>`
+          : html`<div class="acts">
+              ${mine.map(
+                ({ act }) =>
+                  html`<button
+                    aria-expanded=${act === this.chosen ? 'true' : 'false'}
+                    @click=${() => this.#choose(act)}
+                  >
+                    ${actPress(act, this.hold)}
+                  </button>`,
+              )}
+            </div>`
+      }
+      ${this.chosen === undefined ? nothing : this.#confirm(this.chosen)}
+      ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
+      ${
+        others.length === 0 || mine.length === 0
+          ? nothing
+          : html`<p class="soft small others">
+              ${others.map(({ act }) => `${ACT_WORDS[act].press}: ${MAY_ACT[act].map((role) => ROLE_WORDS[role]).join(' or ')}`).join('. ')}.
+            </p>`
+      }
+    `;
+  }
+
+  #confirm(act: HoldActName) {
+    const words = ACT_WORDS[act];
+    const ready = words.field === undefined || this.note.trim() !== '';
+    return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
+      <p class="asks">${words.asks}</p>
+      ${
+        words.field === undefined
+          ? nothing
+          : html`<div>
+              <label for="note">${words.field}</label>
+              <textarea
+                id="note"
+                maxlength=${NOTE_CHARACTERS_MAX}
+                .value=${this.note}
+                @input=${(event: InputEvent) => (this.note = (event.target as HTMLTextAreaElement).value)}
+              ></textarea>
+            </div>`
+      }
+      <div class="answers">
+        <button type="button" @click=${() => this.#choose(undefined)}>Leave it</button>
+        <button class="first" type="submit" ?disabled=${!ready || this.sending}>
+          ${this.sending ? 'On its way …' : `Confirm: ${words.press}`}
+        </button>
+      </div>
+    </form>`;
+  }
+
+  #choose(act: HoldActName | undefined): void {
+    this.chosen = act === this.chosen ? undefined : act;
+    this.wrong = undefined;
+    this.note = '';
+    if (this.chosen === undefined) return;
+    void this.updateComplete.then(() =>
+      this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus(),
+    );
+  }
+
+  async #send(event: SubmitEvent, act: HoldActName): Promise<void> {
+    event.preventDefault();
+    if (this.sending) return;
+    this.sending = true;
+    const answer = await this.api.act(this.hold.holdId, act, this.note.trim());
+    this.sending = false;
+    if (answer.kind !== 'answer') {
+      this.wrong = whyNot(answer);
+      return;
+    }
+    this.#choose(undefined);
+    this.dispatchEvent(new ActedEvent(answer.value));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'hold-acts': HoldActs;
+  }
+}

@@ -1,0 +1,124 @@
+// Hold: why, on what evidence, what first, what releases it, who has it? The ledger, the boxes, the steps, and what may be done.
+import { html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { HoldView } from '../../shared/views.ts';
+import { mark, markLook } from '../drawing/standing-mark.ts';
+import { subjectAddress, whoHas } from '../floor/needs.ts';
+import { look, presses, tables } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf, Page } from '../page.ts';
+import '../raw-message.ts';
+import { addressOf } from '../router.ts';
+import type { OpenedHolds } from '../shell/opened-holds.ts';
+import { subjectLook } from '../subject-look.ts';
+import { ANSWERED_BY, HOLD_STATE_WORDS, REASON_WORDS } from '../wording/hold-words.ts';
+import { age, moment } from '../wording/instants.ts';
+import { clauseLedger, ledgerLook } from './clause-ledger.ts';
+import { ActedEvent } from './hold-acts.ts';
+import './hold-acts.ts';
+import { holdLook } from './hold-look.ts';
+import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
+
+@customElement('hold-page')
+export class HoldPage extends Page {
+  static override styles = [look, tables, presses, markLook, subjectLook, ledgerLook, holdLook];
+
+  @property({ attribute: false }) opened!: OpenedHolds;
+  readonly #hold = new PageData<HoldView>(this, () => this.api.hold(this.#id));
+  #seen: HoldView | undefined;
+
+  get #id(): string {
+    return this.route.page === 'hold' ? this.route.holdId : '';
+  }
+
+  override willUpdate(): void {
+    this.#hold.want(this.#id);
+    const told = this.picture?.holds.get(this.#id);
+    if (told === undefined || told === this.#seen) return;
+    this.#seen = told;
+    this.#hold.set({ kind: 'answer', value: told });
+  }
+
+  override render() {
+    const hold = this.#hold.value;
+    if (hold === undefined || hold.holdId !== this.#id) {
+      return html`<h1>Hold ${this.#id}</h1>
+        ${insteadOf(this.#hold.state, { what: `hold ${this.#id}`, absent: html`<p>There is no hold of this id. <a href="/holds">All open holds</a></p>` }) ?? nothing}`;
+    }
+    this.opened.add(hold.holdId);
+    return html`
+      ${this.#head(hold)}
+      ${
+        hold.open
+          ? html`<section class="not-printed" aria-labelledby="acts">
+              <h2 id="acts">What you can do</h2>
+              <hold-acts
+                .api=${this.api}
+                .hold=${hold}
+                .roles=${this.person?.roles ?? []}
+                @counterpoise-acted=${this.#onActed}
+              ></hold-acts>
+            </section>`
+          : nothing
+      }
+      <div class="lists">
+        <section aria-labelledby="first">
+          <h2 id="first">Check first</h2>
+          ${
+            hold.checkFirst.length === 0
+              ? html`<p class="soft">Nothing in particular.</p>`
+              : html`<ol class="check">
+                  ${hold.checkFirst.map((check) => html`<li>${check}</li>`)}
+                </ol>`
+          }
+          <ul class="cautions">
+            ${hold.cautions.map((caution) => html`<li>${caution}</li>`)}
+          </ul>
+        </section>
+        <section aria-labelledby="ends">
+          <h2 id="ends">What ends it</h2>
+          ${conditionBoxes(hold)}
+        </section>
+      </div>
+      <section aria-labelledby="why">
+        <h2 id="why">Why: ${REASON_WORDS[hold.reason]}</h2>
+        ${clauseLedger(hold.evidence.clauses)} ${evidenceLine(hold, this.api)}
+      </section>
+      <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>
+    `;
+  }
+
+  #head(hold: HoldView) {
+    return html`<div class="hold-head">
+      <span class="hold">${mark(hold.open ? 'hold' : 'in-family', { size: 40 })}</span>
+      <div>
+        <h1>${hold.sentence}</h1>
+        <p class="state">
+          <strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>
+          <span>${this.#who(hold)}</span>
+          <a href=${subjectAddress(hold.subject, hold.holdId)}>${hold.subject.kind} ${hold.subject.id}</a>
+          <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>
+        </p>
+      </div>
+      <a class="press tag-link not-printed" href=${addressOf({ page: 'tag', holdId: hold.holdId })}>Tag to print</a>
+    </div>`;
+  }
+
+  #who(hold: HoldView) {
+    const last = hold.steps.at(-1);
+    if (!hold.open) return last === undefined ? nothing : `by ${last.by}, ${age(last.at, this.clock)} ago`;
+    return hold.state === 'raised'
+      ? `${whoHas(hold, this.clock)}; expected: ${ANSWERED_BY[hold.reason]}`
+      : whoHas(hold, this.clock);
+  }
+
+  readonly #onActed = (event: Event): void => {
+    if (event instanceof ActedEvent) this.#hold.set({ kind: 'answer', value: event.hold });
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'hold-page': HoldPage;
+  }
+}

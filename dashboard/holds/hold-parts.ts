@@ -1,0 +1,123 @@
+// The written parts of a hold: the boxes that fill themselves, every step on record, who was told and whether it arrived.
+import { html, nothing, svg, type TemplateResult } from 'lit';
+import type { HoldView, NoticeView } from '../../shared/views.ts';
+import type { Api } from '../api.ts';
+import { assemblyAddress, spindleAddress } from '../router.ts';
+import { speed } from '../wording/figures.ts';
+import { HOLD_STATE_WORDS } from '../wording/hold-words.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+
+const POSITIONS_SHOWN_MAX = 12;
+
+export function conditionBoxes(hold: HoldView): TemplateResult {
+  if (hold.conditions.length === 0)
+    return html`<p class="soft">Only a named deviation, or that it was raised in error.</p>`;
+  return html`<ul class="boxes">
+      ${hold.conditions.map(
+        (condition) =>
+          html`<li>
+            <svg width="28" height="28" viewBox="0 0 28 28" aria-hidden="true">
+              <rect x="2" y="2" width="24" height="24" />
+              ${condition.met ? svg`<path d="M6 15 L12 21 L22 7" />` : ''}
+            </svg>
+            <span>${condition.words} <span class="soft">${condition.met ? 'It has happened.' : 'Not yet.'}</span></span>
+          </li>`,
+      )}
+    </ul>
+    <p class="soft small">
+      ${hold.conditions.length > 1 ? 'Any one of them ends it.' : nothing} A box fills by itself when it has happened.
+    </p>`;
+}
+
+export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
+  return html`<section aria-labelledby="steps">
+    <h2 id="steps">Every step</h2>
+    <div class="scrolls" tabindex="0" role="region" aria-label="Steps">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">When</th>
+            <th scope="col">Step</th>
+            <th scope="col">Who</th>
+            <th scope="col">In words</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${hold.steps.map(
+            (step) =>
+              html`<tr>
+                <td class="nowrap">${moment(step.at, clock)}</td>
+                <td>
+                  ${HOLD_STATE_WORDS[step.state]}${step.deviation === true ? html`, <strong>named deviation</strong>` : nothing}
+                </td>
+                <td>${step.by}</td>
+                <td>${step.note ?? nothing}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+  </section>`;
+}
+
+const OUTCOME_WORDS: Readonly<Record<NoticeView['outcome'], string>> = {
+  sent: 'arrived',
+  failed: 'failed, is tried again',
+  'given-up': 'given up',
+};
+
+export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult {
+  return html`<section aria-labelledby="notices">
+    <h2 id="notices">Who was told</h2>
+    ${
+      hold.notices.length === 0
+        ? html`<p>
+            Nobody by notice. It is on this screen and on MQTT; no webhook has been set, or it has not been tried yet.
+          </p>`
+        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Notices">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">When</th>
+                  <th scope="col">By</th>
+                  <th scope="col">To</th>
+                  <th scope="col">Try</th>
+                  <th scope="col">Outcome</th>
+                </tr>
+              </thead>
+              <tbody>
+                ${hold.notices.map(
+                  (notice) =>
+                    html`<tr>
+                      <td class="nowrap">${moment(notice.at, clock)}</td>
+                      <td>${notice.channel}</td>
+                      <td>${notice.to}</td>
+                      <td>${notice.attempt}</td>
+                      <td>
+                        ${notice.outcome === 'sent' ? OUTCOME_WORDS.sent : html`<strong>${OUTCOME_WORDS[notice.outcome]}</strong>`}${notice.detail === undefined ? nothing : html` <span class="soft">${notice.detail}</span>`}
+                      </td>
+                    </tr>`,
+                )}
+              </tbody>
+            </table>
+          </div>`
+    }
+  </section>`;
+}
+
+/** What it is about, and the messages behind it, each to be opened as it came. */
+export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
+  const { assemblyId, buildId, spindleId, speedRpm, positions } = hold.evidence;
+  return html`<p class="evidence">
+      ${assemblyId === undefined ? nothing : html`<span>assembly <a href=${assemblyAddress(assemblyId)}>${assemblyId}</a></span>`}
+      ${buildId === undefined ? nothing : html`<span>build ${buildId}</span>`}
+      ${spindleId === undefined ? nothing : html`<span>spindle <a href=${spindleAddress(spindleId)}>${spindleId}</a></span>`}
+      ${speedRpm === undefined ? nothing : html`<span>at ${speed(speedRpm)}</span>`}
+    </p>
+    <div class="evidence not-printed">
+      <span class="soft">messages behind it</span>
+      ${positions.slice(0, POSITIONS_SHOWN_MAX).map((position) => html`<raw-message .api=${api} .position=${position}></raw-message>`)}
+      ${positions.length > POSITIONS_SHOWN_MAX ? html`<span class="soft">and ${positions.length - POSITIONS_SHOWN_MAX} more</span>` : nothing}
+      ${hold.dependents.length === 0 ? nothing : html`<span class="soft">the same was said again ${hold.dependents.length} times, not sent again</span>`}
+    </div>`;
+}

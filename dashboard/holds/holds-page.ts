@@ -1,0 +1,200 @@
+// Holds: what is open, who has it, how old, what ends it? The longest without an answer first.
+import { css, html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { repeat } from 'lit/directives/repeat.js';
+import type { HoldView } from '../../shared/views.ts';
+import { mark, markLook } from '../drawing/standing-mark.ts';
+import { openHolds } from '../feed-fold.ts';
+import { longestAloneFirst, unansweredSince } from '../floor/needs.ts';
+import { look, presses } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf, Page } from '../page.ts';
+import { addressOf, holdAddress } from '../router.ts';
+import type { OpenedHolds } from '../shell/opened-holds.ts';
+import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
+import { age, moment } from '../wording/instants.ts';
+
+const ENDED_SHOWN_MAX = 100;
+
+@customElement('holds-page')
+export class HoldsPage extends Page {
+  static override styles = [
+    look,
+    presses,
+    markLook,
+    css`
+      .head {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 0 1.25rem;
+        margin-bottom: 0.5rem;
+      }
+      .head .question {
+        margin: 0;
+      }
+      section {
+        margin-bottom: 1.5rem;
+      }
+      ul {
+        list-style: none;
+        margin: 0;
+        padding: 0;
+      }
+      .line {
+        display: grid;
+        grid-template-columns: 3rem minmax(0, 1fr) minmax(11rem, 18rem) 8.5rem;
+        gap: 0.1rem 1rem;
+        align-items: center;
+        min-height: max(64px, var(--glove));
+        padding: 0.5rem 0;
+        border-bottom: 1px solid var(--rule);
+        color: inherit;
+        text-decoration: none;
+      }
+      .line:hover {
+        background: var(--sheet);
+      }
+      .line:hover .sentence {
+        text-decoration: underline;
+      }
+      .line > :first-child {
+        justify-self: center;
+      }
+      .sentence {
+        font-weight: 600;
+        display: block;
+      }
+      .age {
+        text-align: right;
+        font-size: var(--large);
+        font-weight: 600;
+        line-height: 1.2;
+      }
+      .age .small {
+        display: block;
+        font-weight: 400;
+      }
+      .who {
+        overflow-wrap: anywhere;
+      }
+      @media (max-width: 48rem) {
+        .line {
+          grid-template-columns: 2.5rem minmax(0, 1fr) auto;
+        }
+        .who {
+          grid-column: 2;
+        }
+        .age {
+          grid-column: 3;
+          grid-row: 1 / span 2;
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) opened!: OpenedHolds;
+  readonly #ended = new PageData<readonly HoldView[]>(this, () => this.api.holds('ended', ENDED_SHOWN_MAX));
+
+  get #list(): 'open' | 'ended' {
+    return this.route.page === 'holds' ? this.route.list : 'open';
+  }
+
+  override willUpdate(): void {
+    if (this.#list === 'ended')
+      this.#ended.want(`ended ${[...(this.picture?.holds.values() ?? [])].filter((hold) => !hold.open).length}`, true);
+  }
+
+  override render() {
+    return html`<div class="head">
+        <h1>Holds</h1>
+        <p class="question">What is on hold, who has it, and what ends it?</p>
+        <nav class="choices not-printed" aria-label="Which holds">
+          <a href=${addressOf({ page: 'holds', list: 'open' })} aria-current=${this.#list === 'open' ? 'true' : nothing}
+            >open</a
+          >
+          <a
+            href=${addressOf({ page: 'holds', list: 'ended' })}
+            aria-current=${this.#list === 'ended' ? 'true' : nothing}
+            >ended</a
+          >
+        </nav>
+      </div>
+      ${this.#list === 'open' ? this.#openList() : this.#endedList()}`;
+  }
+
+  #openList() {
+    const { picture } = this;
+    if (picture === undefined) return html`<p class="soft" role="status">Waiting for the picture of the plant …</p>`;
+    const holds = openHolds(picture).sort(longestAloneFirst);
+    if (holds.length === 0)
+      return html`<section>
+        <h2>No hold is open</h2>
+        <p class="soft">As of ${moment(picture.now, picture)}.</p>
+      </section>`;
+    const alone = holds.filter((hold) => hold.state === 'raised');
+    const taken = holds.filter((hold) => hold.state !== 'raised');
+    return html`${this.#group('alone', 'Nobody has it', alone)} ${this.#group('taken', 'Somebody has it', taken)}`;
+  }
+
+  #group(id: string, title: string, holds: readonly HoldView[]) {
+    if (holds.length === 0) return nothing;
+    return html`<section aria-labelledby=${id}>
+      <h2 id=${id}>${title}</h2>
+      <ul>
+        ${repeat(
+          holds,
+          (hold) => hold.holdId,
+          (hold) => this.#line(hold),
+        )}
+      </ul>
+    </section>`;
+  }
+
+  #line(hold: HoldView) {
+    const alone = hold.state === 'raised';
+    const next = nextStep(hold);
+    return html`<li>
+      <a class="line" href=${holdAddress(hold.holdId)}>
+        <span class=${hold.open ? 'hold' : 'soft'}
+          >${mark(hold.open ? 'hold' : 'in-family', { size: 34, fresh: alone && !this.opened.has(hold.holdId) })}</span
+        >
+        <span>
+          <span class="sentence">${hold.sentence}</span>
+          ${next === undefined || !hold.open ? nothing : html`<span class="soft">Ends by: ${next}</span>`}
+        </span>
+        <span class="who">${this.#who(hold)}</span>
+        <span class="age">${this.#age(hold)}</span>
+      </a>
+    </li>`;
+  }
+
+  #who(hold: HoldView) {
+    const last = hold.steps.at(-1);
+    if (!hold.open)
+      return html`${HOLD_STATE_WORDS[hold.state]} by
+      ${last?.by ?? 'nobody named'}${last?.deviation === true ? ', named deviation' : nothing}`;
+    if (hold.state === 'raised') return html`nobody yet; expected: ${ANSWERED_BY[hold.reason]}`;
+    return html`${hold.takenBy ?? last?.by ?? 'somebody'}, ${HOLD_STATE_WORDS[hold.state]}`;
+  }
+
+  #age(hold: HoldView) {
+    if (!hold.open) return html`${moment(hold.changedAt, this.clock)}`;
+    const told = hold.state === 'raised' ? 'no answer for' : 'last step before';
+    return html`<span class="small soft">${told}</span>${age(unansweredSince(hold), this.clock)}`;
+  }
+
+  #endedList() {
+    const instead = insteadOf(this.#ended.state, { what: 'the ended holds', absent: html`` });
+    if (instead !== undefined) return instead;
+    const holds = [...(this.#ended.value ?? [])].sort((a, b) => b.changedAt - a.changedAt);
+    if (holds.length === 0) return html`<p>No hold has ended yet.</p>`;
+    return this.#group('ended', `Ended, the last ${holds.length}`, holds);
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'holds-page': HoldsPage;
+  }
+}

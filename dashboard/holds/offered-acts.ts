@@ -1,0 +1,17 @@
+// Which acts a hold admits now, and which of them whoever looks may do. Pure.
+import { ACTS_IN_STATE } from '../../shared/holds.ts';
+import { MAY_ACT, type HoldActName, type Role } from '../../shared/rights.ts';
+import type { HoldView } from '../../shared/views.ts';
+
+export interface OfferedAct {
+  readonly act: HoldActName;
+  readonly mine: boolean;
+}
+
+/** A release by hand is offered only where a maintenance release can end the hold, or a condition is met already. */
+export function offeredActs(hold: Pick<HoldView, 'state' | 'conditions'>, roles: readonly Role[]): OfferedAct[] {
+  const releasable = hold.conditions.some((condition) => condition.kind === 'maintenance-release' || condition.met);
+  return ACTS_IN_STATE[hold.state]
+    .filter((act) => act !== 'release' || releasable)
+    .map((act) => ({ act, mine: MAY_ACT[act].some((role) => roles.includes(role)) }));
+}

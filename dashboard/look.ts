@@ -1,0 +1,235 @@
+// The style sheet that every element of ours adopts: text, links, tables, things to press, and a focus that can be seen.
+import { css } from 'lit';
+
+export const look = css`
+  :host {
+    display: block;
+  }
+  *,
+  *::before,
+  *::after {
+    box-sizing: border-box;
+  }
+  [hidden] {
+    display: none !important;
+  }
+  h1 {
+    font-size: var(--huge);
+    line-height: 1.2;
+    margin: 0;
+    font-weight: 650;
+  }
+  h2 {
+    font-size: 1rem;
+    font-weight: 650;
+    margin: 0 0 0.5rem;
+  }
+  h3 {
+    font-size: 1rem;
+    font-weight: 600;
+    margin: 0;
+  }
+  p {
+    margin: 0 0 0.5rem;
+    max-width: 75ch;
+  }
+  .question,
+  .soft {
+    color: var(--slate);
+  }
+  .small {
+    font-size: var(--small);
+  }
+  .fixed {
+    font-family: var(--font-fixed);
+  }
+  .nowrap {
+    white-space: nowrap;
+  }
+  a {
+    color: inherit;
+    text-decoration-thickness: 1px;
+    text-underline-offset: 0.18em;
+  }
+  a:hover {
+    text-decoration-thickness: 2px;
+  }
+  :focus-visible {
+    outline: 3px solid var(--ink);
+    outline-offset: 2px;
+  }
+  :focus:not(:focus-visible) {
+    outline: none;
+  }
+  section {
+    border-top: 2px solid var(--ink);
+    padding-top: 0.6rem;
+    min-width: 0;
+  }
+  .only-heard {
+    position: absolute;
+    width: 1px;
+    height: 1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+  @media print {
+    .not-printed {
+      display: none !important;
+    }
+    section {
+      break-inside: avoid;
+    }
+  }
+`;
+
+export const tables = css`
+  .scrolls {
+    overflow-x: auto;
+  }
+  table {
+    border-collapse: collapse;
+    width: 100%;
+    font-size: 0.9375rem;
+  }
+  caption {
+    text-align: left;
+    color: var(--slate);
+    font-size: var(--small);
+    padding-bottom: 0.3rem;
+  }
+  th {
+    text-align: left;
+    font-weight: 600;
+    font-size: var(--small);
+    color: var(--slate);
+    border-bottom: 1px solid var(--slate);
+    vertical-align: bottom;
+  }
+  th,
+  td {
+    padding: 0.35rem 0.75rem 0.35rem 0;
+  }
+  th:last-child,
+  td:last-child {
+    padding-right: 0;
+  }
+  tbody th {
+    color: var(--ink);
+    font-size: inherit;
+    border-bottom: 0;
+  }
+  tbody tr {
+    border-bottom: 1px solid var(--rule);
+  }
+  td,
+  tbody th {
+    vertical-align: top;
+  }
+  .number {
+    text-align: right;
+    white-space: nowrap;
+  }
+  summary {
+    cursor: pointer;
+    min-height: var(--target);
+    display: flex;
+    align-items: center;
+    gap: 0.5rem;
+    font-size: var(--small);
+    color: var(--slate);
+    width: fit-content;
+    text-decoration: underline;
+    text-underline-offset: 0.18em;
+  }
+`;
+
+export const presses = css`
+  button,
+  .press {
+    font: inherit;
+    color: var(--ink);
+    background: var(--sheet);
+    border: 1.5px solid var(--slate);
+    border-radius: 2px;
+    min-height: var(--target);
+    min-width: var(--target);
+    padding: 0.35rem 0.9rem;
+    cursor: pointer;
+    text-decoration: none;
+    display: inline-flex;
+    align-items: center;
+    justify-content: center;
+    gap: 0.5rem;
+    text-align: center;
+  }
+  button:hover:not(:disabled),
+  .press:hover {
+    border-color: var(--ink);
+    background: var(--ground);
+  }
+  button.first {
+    background: var(--ink);
+    border-color: var(--ink);
+    color: var(--ground);
+    font-weight: 600;
+  }
+  button.first:hover:not(:disabled) {
+    background: var(--ink);
+    text-decoration: underline;
+  }
+  button:disabled {
+    color: var(--slate);
+    border-style: dashed;
+    background: transparent;
+    cursor: default;
+  }
+  label {
+    font-weight: 600;
+    display: block;
+  }
+  input,
+  textarea,
+  select {
+    font: inherit;
+    color: var(--ink);
+    background: var(--sheet);
+    border: 1.5px solid var(--slate);
+    border-radius: 2px;
+    min-height: var(--target);
+    padding: 0.35rem 0.6rem;
+    width: 100%;
+  }
+  .choices {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0.25rem;
+    align-items: center;
+  }
+  .choices a,
+  .choices button {
+    min-height: var(--target);
+    min-width: var(--target);
+    padding: 0.25rem 0.75rem;
+    display: inline-flex;
+    align-items: center;
+    justify-content: center;
+    border: 0;
+    border-bottom: 3px solid transparent;
+    border-radius: 0;
+    background: transparent;
+    text-decoration: none;
+    color: var(--ink);
+  }
+  .choices a:hover,
+  .choices button:hover:not(:disabled) {
+    border-bottom-color: var(--rule);
+    background: transparent;
+  }
+  .choices [aria-current],
+  .choices [aria-pressed='true'] {
+    border-bottom-color: var(--ink);
+    font-weight: 650;
+  }
+`;

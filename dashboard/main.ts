@@ -1,0 +1,6 @@
+// The way in: tokens for the whole document, then the shell, which fetches each page when it is first asked for.
+import './tokens.css';
+import { applyTheme } from './shell/theme.ts';
+import './shell/shell.ts';
+
+applyTheme();

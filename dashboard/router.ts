@@ -1,0 +1,154 @@
+// Addresses and what they show: every page can be sent to somebody as a link. Pure: reads and writes texts only.
+import { isSpan, type Span } from './time-spans.ts';
+
+export const HOLD_LISTS = ['open', 'ended'] as const;
+export type HoldList = (typeof HOLD_LISTS)[number];
+
+export type Route =
+  | { readonly page: 'floor'; readonly span?: Span; readonly cell?: string }
+  | { readonly page: 'spindle'; readonly spindleId: string; readonly span?: Span }
+  | { readonly page: 'assemblies' }
+  | { readonly page: 'assembly'; readonly assemblyId: string }
+  | { readonly page: 'holds'; readonly list: HoldList }
+  | { readonly page: 'hold'; readonly holdId: string }
+  | { readonly page: 'tag'; readonly holdId: string }
+  | { readonly page: 'gate'; readonly spindleId?: string; readonly assemblyId?: string; readonly speedRpm?: number }
+  | { readonly page: 'intake' }
+  | { readonly page: 'sign-in' }
+  | { readonly page: 'first-sign-in' }
+  | { readonly page: 'unknown'; readonly path: string };
+export type PageName = Route['page'];
+
+/** Reads an address; whatever is not one of ours is `unknown`, never an exception. */
+export function readRoute(pathname: string, search = ''): Route {
+  const [first = 'floor', id, third, ...rest] = pathname
+    .split('/')
+    .filter((part) => part !== '')
+    .map(decoded);
+  const query = new URLSearchParams(search);
+  const unknown: Route = { page: 'unknown', path: pathname };
+  if (rest.length > 0) return unknown;
+  if (id === undefined) return readList(first, query) ?? unknown;
+  switch (first) {
+    case 'spindle':
+      return third === undefined ? { page: 'spindle', spindleId: id, ...spanOf(query) } : unknown;
+    case 'assembly':
+      return third === undefined ? { page: 'assembly', assemblyId: id } : unknown;
+    case 'holds':
+      if (third === undefined) return { page: 'hold', holdId: id };
+      return third === 'tag' ? { page: 'tag', holdId: id } : unknown;
+    default:
+      return unknown;
+  }
+}
+
+function readList(first: string, query: URLSearchParams): Route | undefined {
+  const cell = query.get('cell');
+  switch (first) {
+    case 'floor':
+      return { page: 'floor', ...spanOf(query), ...(cell === null ? {} : { cell }) };
+    case 'assemblies':
+    case 'intake':
+    case 'sign-in':
+    case 'first-sign-in':
+      return { page: first };
+    case 'holds':
+      return { page: 'holds', list: query.get('list') === 'ended' ? 'ended' : 'open' };
+    case 'gate':
+      return readGate(query);
+    default:
+      return undefined;
+  }
+}
+
+function readGate(query: URLSearchParams): Route {
+  const spindleId = query.get('spindle') ?? '';
+  const assemblyId = query.get('assembly') ?? '';
+  const speedRpm = Number(query.get('speed') ?? '');
+  return {
+    page: 'gate',
+    ...(spindleId === '' ? {} : { spindleId }),
+    ...(assemblyId === '' ? {} : { assemblyId }),
+    ...(Number.isFinite(speedRpm) && speedRpm > 0 ? { speedRpm } : {}),
+  };
+}
+
+function spanOf(query: URLSearchParams): { span?: Span } {
+  const span = query.get('span');
+  return isSpan(span) ? { span } : {};
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
+/** The address of a page; `readRoute` reads it back. */
+export function addressOf(route: Route): string {
+  switch (route.page) {
+    case 'floor':
+      return `/floor${queryOf({ span: route.span, cell: route.cell })}`;
+    case 'spindle':
+      return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span })}`;
+    case 'assembly':
+      return `/assembly/${encodeURIComponent(route.assemblyId)}`;
+    case 'holds':
+      return route.list === 'ended' ? '/holds?list=ended' : '/holds';
+    case 'hold':
+      return `/holds/${encodeURIComponent(route.holdId)}`;
+    case 'tag':
+      return `/holds/${encodeURIComponent(route.holdId)}/tag`;
+    case 'gate':
+      return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speedRpm?.toString() })}`;
+    case 'assemblies':
+    case 'intake':
+    case 'sign-in':
+    case 'first-sign-in':
+      return `/${route.page}`;
+    case 'unknown':
+      return route.path;
+  }
+}
+
+function queryOf(fields: Readonly<Record<string, string | undefined>>): string {
+  const query = new URLSearchParams();
+  for (const [name, value] of Object.entries(fields)) if (value !== undefined) query.set(name, value);
+  return query.size === 0 ? '' : `?${query.toString()}`;
+}
+
+/** What the window's title says before the program's name. */
+export function titleOf(route: Route): string {
+  switch (route.page) {
+    case 'floor':
+      return route.cell === undefined ? 'Floor' : `Floor, ${route.cell}`;
+    case 'spindle':
+      return `Spindle ${route.spindleId}`;
+    case 'assemblies':
+      return 'Assemblies';
+    case 'assembly':
+      return `Assembly ${route.assemblyId}`;
+    case 'holds':
+      return 'Holds';
+    case 'hold':
+      return `Hold ${route.holdId}`;
+    case 'tag':
+      return `Tag of ${route.holdId}`;
+    case 'gate':
+      return 'Gate';
+    case 'intake':
+      return 'Intake';
+    case 'sign-in':
+      return 'Sign in';
+    case 'first-sign-in':
+      return 'First sign-in';
+    case 'unknown':
+      return 'Not found';
+  }
+}
+
+export const spindleAddress = (spindleId: string): string => addressOf({ page: 'spindle', spindleId });
+export const assemblyAddress = (assemblyId: string): string => addressOf({ page: 'assembly', assemblyId });
+export const holdAddress = (holdId: string): string => addressOf({ page: 'hold', holdId });

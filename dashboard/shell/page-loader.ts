@@ -1,0 +1,49 @@
+// Each page is its own piece of the program, fetched when it is first asked for.
+import type { PageName } from '../router.ts';
+
+type Fetched = Exclude<PageName, 'unknown'>;
+
+const PIECES: Readonly<Record<Fetched, () => Promise<unknown>>> = {
+  floor: () => import('../floor/floor-page.ts'),
+  spindle: () => import('../spindle/spindle-page.ts'),
+  assemblies: () => import('../assembly/assemblies-page.ts'),
+  assembly: () => import('../assembly/assembly-page.ts'),
+  holds: () => import('../holds/holds-page.ts'),
+  hold: () => import('../holds/hold-page.ts'),
+  tag: () => import('../holds/tag-page.ts'),
+  gate: () => import('../gate/gate-page.ts'),
+  intake: () => import('../intake/intake-page.ts'),
+  'sign-in': () => import('../access/sign-in-page.ts'),
+  'first-sign-in': () => import('../access/first-sign-in-page.ts'),
+};
+
+export type PieceState = 'fetching' | 'there' | 'failed';
+
+export class PageLoader {
+  readonly #states = new Map<Fetched, PieceState>();
+  readonly #onChange: () => void;
+
+  constructor(onChange: () => void) {
+    this.#onChange = onChange;
+  }
+
+  stateOf(page: PageName): PieceState {
+    if (page === 'unknown') return 'there';
+    const state = this.#states.get(page);
+    if (state !== undefined) return state;
+    this.#states.set(page, 'fetching');
+    void this.#fetch(page);
+    return 'fetching';
+  }
+
+  async #fetch(page: Fetched): Promise<void> {
+    try {
+      await PIECES[page]();
+      this.#states.set(page, 'there');
+    } catch {
+      // The service was renewed or is away: the pieces of this build may be gone.
+      this.#states.set(page, 'failed');
+    }
+    this.#onChange();
+  }
+}

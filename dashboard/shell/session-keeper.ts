@@ -1,0 +1,65 @@
+// Who is signed in at this screen, as a reactive controller: asked at the start, again when the feed is lost, over at a 401.
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import type { SessionView } from '../../shared/session.ts';
+import type { Api } from '../api.ts';
+
+const ASK_AGAIN_MS = 3000;
+
+export type Who =
+  | { readonly kind: 'asking' }
+  | { readonly kind: 'unreachable' }
+  /** `ended`: somebody was signed in at this screen until just now. */
+  | { readonly kind: 'nobody'; readonly ended: boolean }
+  | { readonly kind: 'person'; readonly person: SessionView };
+
+export class SessionKeeper implements ReactiveController {
+  who: Who = { kind: 'asking' };
+  readonly #host: ReactiveControllerHost;
+  readonly #api: () => Api;
+  readonly #onChange: (who: Who) => void;
+  #retry: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(host: ReactiveControllerHost, api: () => Api, onChange: (who: Who) => void) {
+    this.#host = host;
+    this.#api = api;
+    this.#onChange = onChange;
+    host.addController(this);
+  }
+
+  hostConnected(): void {
+    void this.ask();
+  }
+
+  hostDisconnected(): void {
+    clearTimeout(this.#retry);
+  }
+
+  async ask(): Promise<void> {
+    clearTimeout(this.#retry);
+    const answer = await this.#api().session();
+    if (answer.kind === 'answer') this.set({ kind: 'person', person: answer.value });
+    else if (answer.kind === 'problem' && answer.status === 401) this.over();
+    else if (this.who.kind !== 'person') this.#tryLater();
+  }
+
+  /** The session has ended, whoever noticed it. */
+  over(): void {
+    if (this.who.kind !== 'nobody') this.set({ kind: 'nobody', ended: this.who.kind === 'person' });
+  }
+
+  async signOut(): Promise<void> {
+    await this.#api().signOut();
+    this.set({ kind: 'nobody', ended: false });
+  }
+
+  set(who: Who): void {
+    this.who = who;
+    this.#onChange(who);
+    this.#host.requestUpdate();
+  }
+
+  #tryLater(): void {
+    this.set({ kind: 'unreachable' });
+    this.#retry = setTimeout(() => void this.ask(), ASK_AGAIN_MS);
+  }
+}

@@ -1,0 +1,195 @@
+// The frame of everything: holds the feed, the session and the address, and gives the page on screen what it needs.
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
+import { Api } from '../api.ts';
+import type { Picture } from '../feed-fold.ts';
+import { look, presses } from '../look.ts';
+import { Navigation } from '../navigation.ts';
+import { titleOf, type PageName } from '../router.ts';
+import { clockTime } from '../wording/instants.ts';
+import { FeedController } from './feed-controller.ts';
+import { OpenedHolds } from './opened-holds.ts';
+import { pageTemplate } from './page-template.ts';
+import { PageLoader } from './page-loader.ts';
+import { SessionKeeper, type Who } from './session-keeper.ts';
+import { FoundEvent } from './top-line.ts';
+
+@customElement('counterpoise-shell')
+export class Shell extends LitElement {
+  static override styles = [
+    look,
+    presses,
+    css`
+      .skip {
+        position: absolute;
+        left: 1rem;
+        top: -6rem;
+        z-index: 2;
+      }
+      .skip:focus {
+        top: 0.25rem;
+      }
+      main {
+        padding: 1rem 1.25rem 3rem;
+        max-width: 120rem;
+        margin: 0 auto;
+      }
+      main:focus {
+        outline: none;
+      }
+      .old {
+        border: 2px dashed var(--cobalt);
+        margin: 0.75rem 1.25rem 0;
+        padding: 0.5rem 0.75rem;
+        max-width: none;
+      }
+      @media (max-width: 40rem) {
+        main {
+          padding: 0.75rem 0.75rem 3rem;
+        }
+      }
+      @media print {
+        main {
+          padding: 0.5rem 0 0;
+        }
+        :host([data-page='tag']) main {
+          padding: 0;
+        }
+        :host([data-page='tag']) counterpoise-top-line,
+        :host([data-page='tag']) .old {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  readonly #api = new Api(() => this.#session.over());
+  readonly #opened = new OpenedHolds();
+  readonly #pieces = new PageLoader(() => this.requestUpdate());
+  readonly #navigation = new Navigation(this, () => this.#onNavigated());
+  readonly #session = new SessionKeeper(
+    this,
+    () => this.#api,
+    (who) => this.#onWho(who),
+  );
+  readonly #feed = new FeedController(this, {
+    holds: (picture, first) => this.#announce(picture, first),
+    lost: () => void this.#session.ask(),
+  });
+  readonly #heardOf = new Set<string>();
+  @state() private announcement = '';
+  @query('main') private readonly main!: HTMLElement;
+
+  constructor() {
+    super();
+    this.addEventListener('counterpoise-found', (event) => {
+      if (event instanceof FoundEvent) this.#navigation.go(event.route);
+    });
+    this.addEventListener('counterpoise-sign-out', () => void this.#session.signOut());
+    this.addEventListener('counterpoise-signed-in', () => void this.#session.ask());
+  }
+
+  override willUpdate(): void {
+    this.dataset['page'] = this.#navigation.route.page;
+  }
+
+  override render() {
+    const { picture, live } = this.#feed;
+    const { who } = this.#session;
+    const person = who.kind === 'person' ? who.person : undefined;
+    return html`
+      <button class="skip not-printed" @click=${() => this.main.focus()}>Skip to the page</button>
+      <counterpoise-top-line
+        .feed=${this.#feed}
+        .route=${this.#navigation.route}
+        .person=${person}
+        .live=${live}
+        .picture=${picture}
+      ></counterpoise-top-line>
+      ${picture !== undefined && !live && person !== undefined ? this.#oldPicture(picture) : nothing}
+      <main tabindex="-1">${this.#page(who)}</main>
+      <div class="only-heard" role="status" aria-live="polite">${this.announcement}</div>
+    `;
+  }
+
+  #page(who: Who): TemplateResult | typeof nothing {
+    const { route } = this.#navigation;
+    switch (who.kind) {
+      case 'asking':
+        return nothing;
+      case 'unreachable':
+        return html`<h1>No connection</h1>
+          <p role="alert">
+            The service does not answer. This page tries again by itself; nothing needs to be pressed.
+          </p>`;
+      case 'nobody':
+        return this.#fetched(route.page === 'first-sign-in' ? 'first-sign-in' : 'sign-in', who);
+      case 'person':
+        return this.#fetched(route.page === 'sign-in' || route.page === 'first-sign-in' ? 'floor' : route.page, who);
+    }
+  }
+
+  #fetched(page: PageName, who: Who): TemplateResult {
+    switch (this.#pieces.stateOf(page)) {
+      case 'fetching':
+        return html`<p class="soft">…</p>`;
+      case 'failed':
+        return html`<h1>This page could not be fetched</h1>
+          <p role="alert">
+            The service may have been renewed. <a href=${location.href} target="_self">Load it anew</a>.
+          </p>`;
+      case 'there':
+        return pageTemplate(page, {
+          api: this.#api,
+          route: this.#navigation.route,
+          picture: this.#feed.picture,
+          live: this.#feed.live,
+          person: who.kind === 'person' ? who.person : undefined,
+          opened: this.#opened,
+          replace: (route) => this.#navigation.replace(route),
+          sessionEnded: who.kind === 'nobody' && who.ended,
+        });
+    }
+  }
+
+  #oldPicture(picture: Picture): TemplateResult {
+    return html`<p class="old" role="alert">
+      Not live: this is the plant as it was at ${clockTime(picture.now, picture.zone)}. Connecting again by itself.
+    </p>`;
+  }
+
+  #onNavigated(): void {
+    document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
+    void this.updateComplete.then(() => this.main.focus({ preventScroll: true }));
+  }
+
+  #onWho(who: Who): void {
+    if (who.kind === 'person') {
+      const { page } = this.#navigation.route;
+      if (page === 'sign-in' || page === 'first-sign-in') this.#navigation.go({ page: 'floor' });
+      this.#feed.start();
+    } else if (who.kind === 'nobody') {
+      this.#feed.stopAndForget();
+      this.#heardOf.clear();
+    }
+    document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
+  }
+
+  /** A new hold is said once to whoever listens; it stays on screen, so nothing pops up and vanishes. */
+  #announce(picture: Picture, first: boolean): void {
+    const fresh = picture.changedHoldIds.filter((id) => !this.#heardOf.has(id));
+    for (const id of fresh) this.#heardOf.add(id);
+    if (first) return;
+    const sentences = fresh.flatMap((id) => {
+      const hold = picture.holds.get(id);
+      return hold?.open === true ? [hold.sentence] : [];
+    });
+    if (sentences.length > 0) this.announcement = `New hold. ${sentences.join(' ')}`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'counterpoise-shell': Shell;
+  }
+}

@@ -1,0 +1,155 @@
+// The line over every page: which plant, its time zone, live or since when not, where to go, find, light or dark, who.
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { SessionView } from '../../shared/session.ts';
+import { mark, markLook } from '../drawing/standing-mark.ts';
+import { openHolds, type Picture } from '../feed-fold.ts';
+import { look, presses } from '../look.ts';
+import { addressOf, type PageName, type Route } from '../router.ts';
+import type { FeedController } from './feed-controller.ts';
+import { whatIsNamed } from './find.ts';
+import './live-line.ts';
+import { chooseTheme, chosenTheme, THEME_WORDS, THEMES, type Theme } from './theme.ts';
+import { topLineLook } from './top-line-look.ts';
+
+const PLACES: readonly { readonly route: Route; readonly word: string; readonly also: readonly PageName[] }[] = [
+  { route: { page: 'floor' }, word: 'Floor', also: ['floor', 'spindle'] },
+  { route: { page: 'holds', list: 'open' }, word: 'Holds', also: ['holds', 'hold', 'tag'] },
+  { route: { page: 'gate' }, word: 'Gate', also: ['gate'] },
+  { route: { page: 'assemblies' }, word: 'Assemblies', also: ['assemblies', 'assembly'] },
+  { route: { page: 'intake' }, word: 'Intake', also: ['intake'] },
+];
+
+export class FoundEvent extends Event {
+  readonly route: Route;
+
+  constructor(route: Route) {
+    super('counterpoise-found', { bubbles: true, composed: true });
+    this.route = route;
+  }
+}
+
+@customElement('counterpoise-top-line')
+export class TopLine extends LitElement {
+  static override styles = [look, presses, markLook, topLineLook];
+
+  @property({ attribute: false }) feed!: FeedController;
+  @property({ attribute: false }) route!: Route;
+  @property({ attribute: false }) person: SessionView | undefined;
+  @property({ type: Boolean }) live = false;
+  @property({ attribute: false }) picture: Picture | undefined;
+
+  override render() {
+    return html`<header>
+      <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
+      ${this.person === undefined ? nothing : this.#places()}
+      <div class="plant">${this.#plant()}</div>
+      ${this.person === undefined ? nothing : this.#find()}
+      <div class="person">${this.#themes()} ${this.#who()}</div>
+    </header>`;
+  }
+
+  #emblem() {
+    return html`<svg
+      width="26"
+      height="26"
+      viewBox="0 0 20 20"
+      aria-hidden="true"
+      fill="none"
+      stroke="currentColor"
+      stroke-width="1.6"
+    >
+      <path d="M2 8.5 H18 M8 8.5 L5.5 16.5 H10.5 Z" />
+      <circle cx="4.2" cy="5.4" r="2.2" fill="currentColor" />
+      <rect x="13.6" y="5" width="3" height="3" />
+    </svg>`;
+  }
+
+  #places() {
+    return html`<nav aria-label="Pages" class="choices">
+      ${PLACES.map(
+        (place) =>
+          html`<a href=${addressOf(place.route)} aria-current=${place.also.includes(this.route.page) ? 'page' : nothing}
+            >${place.word}${place.word === 'Holds' ? this.#holdCount() : nothing}</a
+          >`,
+      )}
+    </nav>`;
+  }
+
+  #holdCount() {
+    const open = this.picture === undefined ? [] : openHolds(this.picture);
+    if (open.length === 0) return nothing;
+    const alone = open.filter((hold) => hold.state === 'raised').length;
+    const told = alone === 0 ? `${open.length} open` : `${open.length} open, ${alone} that nobody has`;
+    return html`<span class="count ${alone > 0 ? 'hold' : ''}">
+      ${alone > 0 ? mark('hold', { size: 16 }) : nothing}<span aria-hidden="true">${open.length}</span>
+      <span class="only-heard">${told}</span></span
+    >`;
+  }
+
+  #plant() {
+    const { picture } = this;
+    if (picture === undefined)
+      return this.person === undefined ? nothing : html`<span class="soft">connecting …</span>`;
+    return html`<span class="plant-name">${picture.plant}</span>
+      <span class="soft nowrap">${picture.zone}</span>
+      <counterpoise-live-line .feed=${this.feed} .live=${this.live}></counterpoise-live-line>
+      ${picture.invented ? html`<span class="invented">invented data</span>` : nothing}`;
+  }
+
+  #find() {
+    return html`<form role="search" @submit=${this.#onFind}>
+      <label class="only-heard" for="find"
+        >Find an assembly, a spindle or a hold by its id; a scanner can type here</label
+      >
+      <input
+        id="find"
+        name="find"
+        type="text"
+        placeholder="find or scan an id"
+        autocomplete="off"
+        autocapitalize="off"
+        spellcheck="false"
+      />
+    </form>`;
+  }
+
+  readonly #onFind = (event: SubmitEvent): void => {
+    event.preventDefault();
+    const field = this.renderRoot.querySelector<HTMLInputElement>('#find');
+    const route = whatIsNamed(field?.value ?? '', this.picture);
+    if (field === null || route === undefined) return;
+    field.value = '';
+    this.dispatchEvent(new FoundEvent(route));
+  };
+
+  #themes() {
+    const chosen = chosenTheme();
+    const next = THEMES[(THEMES.indexOf(chosen) + 1) % THEMES.length] ?? 'machine';
+    return html`<button class="quiet" @click=${() => this.#choose(next)}>
+      <span aria-hidden="true">◐</span><span class="only-heard">Colours:</span> ${THEME_WORDS[chosen]}
+    </button>`;
+  }
+
+  #choose(theme: Theme): void {
+    chooseTheme(theme);
+    this.requestUpdate();
+  }
+
+  #who() {
+    if (this.person === undefined) return nothing;
+    return html`<span class="nowrap who-name">${this.person.name}</span>
+      <button
+        class="quiet"
+        @click=${() => this.dispatchEvent(new Event('counterpoise-sign-out', { bubbles: true, composed: true }))}
+      >
+        Sign out
+      </button>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'counterpoise-top-line': TopLine;
+  }
+}

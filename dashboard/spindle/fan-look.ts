@@ -1,0 +1,74 @@
+// How the response fan is drawn: paper lines faint, marks in ink, the line fitted to them slate.
+import { css } from 'lit';
+
+export const fanLook = css`
+  svg {
+    width: 100%;
+    height: auto;
+    display: block;
+    max-width: 46rem;
+  }
+  text {
+    font: 12px var(--font);
+    fill: var(--slate);
+    font-variant-numeric: tabular-nums;
+  }
+  .title {
+    font-size: 12.5px;
+  }
+  .now text,
+  text.now {
+    fill: var(--ink);
+    font-weight: 650;
+  }
+  .paper {
+    stroke: var(--paper-line);
+  }
+  .axis {
+    fill: none;
+    stroke: var(--slate);
+    stroke-width: 1.2;
+  }
+  .fitted {
+    stroke: var(--slate);
+    stroke-width: 2;
+  }
+  .fitted.thin {
+    stroke-dasharray: 2 5;
+  }
+  .limit {
+    stroke: var(--ink);
+    stroke-width: 1.4;
+    stroke-dasharray: 10 4;
+  }
+  .load {
+    stroke: var(--ink);
+    stroke-width: 1.3;
+    fill: none;
+  }
+  .load.recent {
+    fill: var(--ink);
+  }
+  .load.old {
+    stroke: var(--slate);
+    opacity: 0.75;
+  }
+  .load.now {
+    fill: var(--ground);
+    stroke-width: 3;
+  }
+  dl {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0.25rem 2rem;
+    margin: 0.5rem 0;
+  }
+  dt {
+    font-size: var(--small);
+    color: var(--slate);
+  }
+  dd {
+    margin: 0;
+    font-weight: 600;
+  }
+`;

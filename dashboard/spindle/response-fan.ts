@@ -1,0 +1,212 @@
+// The response fan: how this spindle's 1× answers to the residual unbalance of what was clamped, on square-law paper.
+import { html, LitElement, nothing, svg } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
+import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
+import { look, presses, tables } from '../look.ts';
+import { figure, speed, unbalance, velocity } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import {
+  binAtFirst,
+  fanMarks,
+  limitAt,
+  lineReadings,
+  LOADS_FOR_A_LINE_MIN,
+  onLine,
+  speedBins,
+  type FanMark,
+  type SpeedBin,
+} from './fan-marks.ts';
+import { fanLook } from './fan-look.ts';
+import type { LimitView } from './spindle-rows.ts';
+
+const WIDTH = 560;
+const HEIGHT = 400;
+const LEFT = 52;
+const BOTTOM = 46;
+const TOP = 14;
+const RIGHT = 18;
+const X_ROOM_PX = 38;
+const Y_ROOM_PX = 22;
+
+interface Paper {
+  readonly x: SquareLawScale;
+  readonly y: SquareLawScale;
+}
+
+@customElement('response-fan')
+export class ResponseFan extends LitElement {
+  static override styles = [look, tables, presses, fanLook];
+
+  @property({ attribute: false }) points: readonly ResponsePoint[] = [];
+  @property({ attribute: false }) lines: readonly ResponseLine[] = [];
+  @property({ attribute: false }) limits: readonly LimitView[] = [];
+  @property({ attribute: false }) presentOrdinal: number | undefined;
+  @property({ attribute: false }) speedNowRpm: number | undefined;
+  @property({ attribute: false }) clock!: PlantClock;
+  @state() private chosen: number | undefined;
+
+  override render() {
+    const bins = speedBins(this.points, this.lines);
+    const bin = bins.find(({ speedBin }) => speedBin === this.chosen) ?? binAtFirst(bins, this.speedNowRpm);
+    if (bin === undefined || bin.points.length === 0) {
+      return html`<p class="soft">
+        No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
+      </p>`;
+    }
+    return html`${this.#choice(bins, bin)} ${this.#picture(bin)} ${this.#readings(bin)} ${this.#table(bin)}`;
+  }
+
+  #choice(bins: readonly SpeedBin[], chosen: SpeedBin) {
+    return html`<div class="choices not-printed" role="group" aria-label="Speed">
+      ${bins.map(
+        (bin) =>
+          html`<button aria-pressed=${bin === chosen ? 'true' : 'false'} @click=${() => (this.chosen = bin.speedBin)}>
+            ${speed(bin.speedRpm)}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  #picture(bin: SpeedBin) {
+    const limit = limitAt(this.limits, 'synchronous', bin.speedRpm);
+    const marks = fanMarks(bin, this.presentOrdinal, this.clock.now);
+    const paper: Paper = {
+      x: { max: roomyMax(marks.map(({ point }) => point.residualGmm)), lengthPx: WIDTH - LEFT - RIGHT },
+      y: {
+        max: roomyMax([
+          ...marks.map(({ point }) => point.synchronousMmS),
+          ...(limit === undefined ? [] : [limit.limitMmS]),
+        ]),
+        lengthPx: HEIGHT - TOP - BOTTOM,
+      },
+    };
+    return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.#told(bin)}>
+      ${this.#axes(paper)} ${bin.line === undefined ? nothing : this.#line(bin.line, paper)}
+      ${limit === undefined ? nothing : this.#limit(limit, paper)} ${marks.map((fanMark) => this.#mark(fanMark, paper))}
+    </svg>`;
+  }
+
+  #told(bin: SpeedBin): string {
+    return `1× velocity against residual unbalance at ${speed(bin.speedRpm)}, ${bin.points.length} loads; the same numbers stand in the table below`;
+  }
+
+  #axes({ x, y }: Paper) {
+    const floor = HEIGHT - BOTTOM;
+    return svg`
+      ${squareLawTicks(x, X_ROOM_PX).map((value) => {
+        const at = LEFT + placeOf(value, x);
+        return svg`<line class="paper" x1=${at} x2=${at} y1=${TOP} y2=${floor} />
+          <text x=${at} y=${floor + 16} text-anchor="middle">${figure(value)}</text>`;
+      })}
+      ${squareLawTicks(y, Y_ROOM_PX).map((value) => {
+        const at = floor - placeOf(value, y);
+        return svg`<line class="paper" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${at} y2=${at} />
+          <text x=${LEFT - 6} y=${at + 4} text-anchor="end">${figure(value)}</text>`;
+      })}
+      <path class="axis" d=${`M${LEFT} ${TOP} V${floor} H${WIDTH - RIGHT}`} />
+      <text class="title" x=${(LEFT + WIDTH - RIGHT) / 2} y=${HEIGHT - 8} text-anchor="middle">residual unbalance of what was clamped, g·mm</text>
+      <text class="title" transform=${`translate(13 ${(TOP + floor) / 2}) rotate(-90)`} text-anchor="middle">1× velocity, mm/s RMS</text>`;
+  }
+
+  #line(line: ResponseLine, { x, y }: Paper) {
+    const floor = HEIGHT - BOTTOM;
+    // Straight on this paper: two ends are enough; it is cut where it would leave the top.
+    const right = onLine(line, x.max);
+    const steep = right > y.max && line.slope > 0;
+    const endGmm = steep ? Math.sqrt(Math.max(0, (y.max * y.max - line.own) / line.slope)) : x.max;
+    const from = floor - placeOf(onLine(line, 0), y);
+    const to = floor - placeOf(Math.min(right, y.max), y);
+    return svg`<line class=${line.loads < LOADS_FOR_A_LINE_MIN ? 'fitted thin' : 'fitted'}
+      x1=${LEFT} y1=${from} x2=${LEFT + placeOf(endGmm, x)} y2=${to} />`;
+  }
+
+  #limit(limit: LimitView, { y }: Paper) {
+    const at = HEIGHT - BOTTOM - placeOf(limit.limitMmS, y);
+    return svg`<line class="limit" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${at} y2=${at} />
+      <text x=${LEFT + 6} y=${at - 5}>limit ${velocity(limit.limitMmS)}, ${limit.source}</text>`;
+  }
+
+  #mark({ point, age }: FanMark, { x, y }: Paper) {
+    const cx = LEFT + placeOf(point.residualGmm, x);
+    const cy = HEIGHT - BOTTOM - placeOf(point.synchronousMmS, y);
+    const left = cx > WIDTH - 110;
+    return svg`<circle class=${`load ${age}`} cx=${cx} cy=${cy} r=${age === 'now' ? 6 : 4}>
+        <title>${this.#title(point)}</title>
+      </circle>
+      ${age === 'now' ? svg`<text class="now" x=${left ? cx - 10 : cx + 10} y=${cy - 7} text-anchor=${left ? 'end' : 'start'}>${point.assemblyId}, in it now</text>` : nothing}`;
+  }
+
+  #title(point: ResponsePoint): string {
+    return `${point.assemblyId}, load ${point.loadOrdinal}, ${moment(point.at, this.clock)}: ${unbalance(point.residualGmm)}, ${velocity(point.synchronousMmS)}`;
+  }
+
+  #readings({ line, points }: SpeedBin) {
+    const key = html`<p class="soft small">
+      One mark per load: dark, the last seven days; pale, before. Both axes are square-law paper, on which the response
+      is a straight line.
+    </p>`;
+    if (line === undefined || line.loads < LOADS_FOR_A_LINE_MIN) {
+      return html`<p>
+          ${points.length < LOADS_FOR_A_LINE_MIN ? 'Too few loads to say how it answers.' : 'No line could be fitted yet.'}
+        </p>
+        ${key}`;
+    }
+    const { perGmm, ownMmS } = lineReadings(line);
+    return html`<dl>
+        <div>
+          <dt>answers with</dt>
+          <dd>${velocity(perGmm)} per g·mm</dd>
+        </div>
+        <div>
+          <dt>by itself, with no unbalance clamped</dt>
+          <dd>${velocity(ownMmS)}</dd>
+        </div>
+        <div>
+          <dt>correlation of the squares</dt>
+          <dd>${figure(line.correlation)} over ${line.loads} loads</dd>
+        </div>
+      </dl>
+      ${key}`;
+  }
+
+  #table(bin: SpeedBin) {
+    const points = [...bin.points].sort((a, b) => b.at - a.at);
+    return html`<details>
+      <summary>The same as a table</summary>
+      <div class="scrolls" tabindex="0" role="region" aria-label="Loads at ${speed(bin.speedRpm)}">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Load</th>
+              <th scope="col">Assembly</th>
+              <th scope="col">Since</th>
+              <th scope="col" class="number">Residual, g·mm</th>
+              <th scope="col" class="number">1×, mm/s</th>
+              <th scope="col" class="number">Readings</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${points.map(
+              (point) =>
+                html`<tr>
+                  <td>${point.loadOrdinal}</td>
+                  <td>${point.assemblyId}</td>
+                  <td>${moment(point.at, this.clock)}</td>
+                  <td class="number">${figure(point.residualGmm)}</td>
+                  <td class="number">${figure(point.synchronousMmS)}</td>
+                  <td class="number">${point.readings}</td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+    </details>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'response-fan': ResponseFan;
+  }
+}

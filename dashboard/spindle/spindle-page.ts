@@ -1,0 +1,191 @@
+// Spindle: how does it answer to unbalance, has that changed, and what is in it now?
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import type { SeriesQuantity, SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
+import { markLook } from '../drawing/standing-mark.ts';
+import { look, presses, tables } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf, Page } from '../page.ts';
+import { addressOf } from '../router.ts';
+import { subjectLook } from '../subject-look.ts';
+import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
+import './response-fan.ts';
+import { holdLines, limitsTable, loadsTable, spindleHead, spindleLook } from './spindle-parts.ts';
+import { StretchEvent } from './trend-chart.ts';
+import { QUANTITIES, QUANTITY_WORDS } from './trend-columns.ts';
+import { trendTable } from './trend-table.ts';
+
+const SPAN_AT_FIRST: Span = '24h';
+const TREND_POINTS = 800;
+const ASK_AGAIN_LEAST_MS = 5000;
+const STRETCH_LEAST_MS = 10_000;
+
+@customElement('spindle-page')
+export class SpindlePage extends Page {
+  static override styles = [look, tables, presses, markLook, subjectLook, spindleLook];
+
+  @state() private quantity: SeriesQuantity = 'synchronousMmS';
+  /** A part of the time, chosen in the chart; undefined: up to now. */
+  @state() private chosen: { readonly from: number; readonly to: number } | undefined;
+  readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
+  readonly #series = new PageData<SeriesView>(this, () =>
+    this.api.series(this.#id, this.quantity, { ...this.#asked, points: TREND_POINTS }),
+  );
+  #asked = { from: 0, to: 1 };
+  #rowSeen: SpindleRow | undefined;
+  #wantedId = '';
+  #seriesKey = '';
+
+  get #id(): string {
+    return this.route.page === 'spindle' ? this.route.spindleId : '';
+  }
+
+  get #span(): Span {
+    return this.route.page === 'spindle' ? (this.route.span ?? SPAN_AT_FIRST) : SPAN_AT_FIRST;
+  }
+
+  get #row(): SpindleRow | undefined {
+    return this.picture?.spindles.get(this.#id) ?? this.#spindle.value?.row;
+  }
+
+  override willUpdate(): void {
+    if (this.#id !== this.#wantedId) {
+      this.#wantedId = this.#id;
+      this.chosen = undefined;
+    }
+    this.#spindle.want(this.#id);
+    if (this.picture === undefined) return;
+    this.#askSeries(this.picture.now);
+    const row = this.picture.spindles.get(this.#id);
+    if (row === this.#rowSeen || !this.#spindle.mayAskAgain(ASK_AGAIN_LEAST_MS)) return;
+    this.#rowSeen = row;
+    void this.#spindle.again();
+  }
+
+  #askSeries(now: number): void {
+    const span = SPAN_MS[this.#span];
+    const wanted = this.chosen ?? { from: now - span, to: now };
+    const key = [
+      this.#id,
+      this.quantity,
+      this.chosen === undefined ? this.#span : `${this.chosen.from} ${this.chosen.to}`,
+    ].join(' ');
+    if (key !== this.#seriesKey) {
+      this.#seriesKey = key;
+      this.#asked = wanted;
+      this.#series.want(key, true);
+    } else if (
+      this.chosen === undefined &&
+      now - this.#asked.to > span / TREND_POINTS &&
+      this.#series.mayAskAgain(ASK_AGAIN_LEAST_MS)
+    ) {
+      this.#asked = wanted;
+      void this.#series.again();
+    }
+  }
+
+  override render() {
+    const row = this.#row;
+    const instead = insteadOf(this.#spindle.state, { what: `spindle ${this.#id}`, absent: this.#absent() });
+    return html`
+      ${row === undefined ? html`<h1>Spindle ${this.#id}</h1>` : spindleHead(row, this.#spindle.value, this.clock)}
+      ${instead ?? this.#body()}
+    `;
+  }
+
+  #absent() {
+    return html`<p>
+      No spindle is known by this id. It appears when its sensor has said its first word, or when the plant engineer
+      declares it.
+      <a href="/floor">To the floor</a>
+    </p>`;
+  }
+
+  #body() {
+    const spindle = this.#spindle.value;
+    if (spindle === undefined) return nothing;
+    return html`
+      ${holdLines(spindle.holds, this.clock)}
+      <div class="pictures">
+        <section aria-labelledby="fan">
+          <h2 id="fan">How it answers to unbalance</h2>
+          <response-fan
+            .points=${spindle.points}
+            .lines=${spindle.lines}
+            .limits=${spindle.limits}
+            .presentOrdinal=${this.#row?.loaded?.ordinal}
+            .speedNowRpm=${this.#row?.speedRpm ?? this.#row?.programmedSpeedRpm}
+            .clock=${this.clock}
+          ></response-fan>
+        </section>
+        <section aria-labelledby="trend">
+          <h2 id="trend">Trend</h2>
+          ${this.#trend(spindle)}
+        </section>
+      </div>
+      <div class="lists">${loadsTable(spindle.loads, this.clock, this.api)} ${limitsTable(spindle, this.clock)}</div>
+    `;
+  }
+
+  #trend(spindle: SpindleView) {
+    const series = this.#series.value;
+    return html`
+      <div class="choose not-printed">
+        <div class="choices" role="group" aria-label="What is shown">
+          ${QUANTITIES.map(
+            (name) =>
+              html`<button
+                aria-pressed=${name === this.quantity ? 'true' : 'false'}
+                @click=${() => (this.quantity = name)}
+              >
+                ${QUANTITY_WORDS[name]}
+              </button>`,
+          )}
+        </div>
+        <nav class="choices" aria-label="Time shown">
+          ${SPANS.map(
+            (span) =>
+              html`<a
+                href=${addressOf({ page: 'spindle', spindleId: this.#id, span })}
+                aria-current=${this.chosen === undefined && span === this.#span ? 'true' : nothing}
+                @click=${() => (this.chosen = undefined)}
+                >${SPAN_WORDS[span]}</a
+              >`,
+          )}
+        </nav>
+      </div>
+      ${
+        series === undefined
+          ? insteadOf(this.#series.state, {
+              what: 'the trend',
+              absent: html`<p class="soft">No readings kept yet.</p>`,
+            })
+          : html`<trend-chart
+                .series=${series}
+                .limits=${spindle.limits}
+                .loads=${spindle.loads}
+                .clock=${this.clock}
+                @counterpoise-stretch=${this.#onStretch}
+              ></trend-chart>
+              ${series.at.length === 0 ? html`<p class="soft">No reading in this time.</p>` : nothing}
+              ${trendTable(series, this.clock)}`
+      }
+    `;
+  }
+
+  readonly #onStretch = (event: Event): void => {
+    if (!(event instanceof StretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
+    const now = this.picture?.now ?? event.to;
+    const longest = SPAN_MS['90d'];
+    this.chosen = {
+      from: Math.round(Math.max(event.from, event.to - longest)),
+      to: Math.round(Math.min(event.to, now)),
+    };
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'spindle-page': SpindlePage;
+  }
+}

@@ -1,0 +1,185 @@
+// The written parts of the spindle page: its head, its open holds, its loads, and the limits in force with their sources.
+import { css, html, nothing, type TemplateResult } from 'lit';
+import type { HoldView, SpindleRow, SpindleView } from '../../shared/views.ts';
+import type { Api } from '../api.ts';
+import { mark, markWithWord } from '../drawing/standing-mark.ts';
+import { whoHas } from '../floor/needs.ts';
+import '../raw-message.ts';
+import { assemblyAddress, holdAddress } from '../router.ts';
+import { figure, MISSING, speed, times, unbalance, velocity } from '../wording/figures.ts';
+import { GATE_MARKS } from '../wording/gate-words.ts';
+import { age, day, moment, type PlantClock } from '../wording/instants.ts';
+import { notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import type { LoadRecord } from './spindle-rows.ts';
+
+const LOADS_SHOWN_MAX = 60;
+
+export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, clock: PlantClock): TemplateResult {
+  return html`<div class="head">
+      <h1>Spindle ${row.spindleId}</h1>
+      <span class="standing-large">${markWithWord(row.standing)}</span>
+      <p class="question">How does it answer to unbalance, and has that changed?</p>
+    </div>
+    <p>
+      ${row.machine},
+      ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
+        spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
+      }.
+      ${row.why ?? nothing}
+    </p>
+    ${facts(row, clock)}`;
+}
+
+function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
+  const { loaded } = row;
+  const unclear = notComparableWords(row);
+  return html`<dl class="facts">
+    <div>
+      <dt>loaded</dt>
+      <dd>
+        ${loaded === undefined ? 'nothing' : html`<a href=${assemblyAddress(loaded.assemblyId)}>${loaded.assemblyId}</a>`}
+      </dd>
+      <dd class="small">
+        ${loaded === undefined ? nothing : html`load ${loaded.ordinal}, since ${moment(loaded.at, clock)}, ${age(loaded.at, clock)}`}
+      </dd>
+    </div>
+    <div>
+      <dt>its residual unbalance</dt>
+      <dd>${unbalance(loaded?.residualGmm)}</dd>
+      <dd class="small">
+        ${loaded?.permissibleGmm === undefined ? 'permissible not known' : html`of ${unbalance(loaded.permissibleGmm)} permissible`}
+      </dd>
+    </div>
+    <div>
+      <dt>gate</dt>
+      <dd>
+        ${row.gateWord === undefined ? MISSING : html`<span class=${GATE_MARKS[row.gateWord]}>${mark(GATE_MARKS[row.gateWord])} ${row.gateWord}</span>`}
+      </dd>
+      <dd class="small">advisory</dd>
+    </div>
+    <div>
+      <dt>speed, actual of programmed</dt>
+      <dd>${speed(row.actualSpeedRpm ?? row.speedRpm)} of ${speed(row.programmedSpeedRpm)}</dd>
+      <dd class="small">
+        ${row.overridePercent === undefined ? nothing : html`override ${figure(row.overridePercent)} %, `}${row.cutting === true ? 'cutting' : 'not cutting'}
+      </dd>
+    </div>
+    <div>
+      <dt>1×, observed of expected</dt>
+      <dd>${velocity(row.synchronousMmS)} of ${velocity(row.expectedMmS)}</dd>
+      <dd class="small">
+        ${unclear === undefined ? html`${times(ratioOf(row))}, comparable` : html`not comparable: ${unclear}`}
+      </dd>
+    </div>
+    <div>
+      <dt>overall of its limit</dt>
+      <dd>${velocity(row.overallMmS)} of ${velocity(row.overallLimitMmS)}</dd>
+      <dd class="small">${SUBJECT_STATE_WORDS[row.state]}, reading of ${moment(row.lastReadingAt, clock)}</dd>
+    </div>
+  </dl>`;
+}
+
+export function holdLines(holds: readonly HoldView[], clock: PlantClock): TemplateResult | typeof nothing {
+  const open = holds.filter((hold) => hold.open);
+  if (open.length === 0) return nothing;
+  return html`<ul class="holds">
+    ${open.map(
+      (hold) =>
+        html`<li>
+          <span class="hold">${mark('hold', { size: 22 })}</span>
+          <p>
+            <a href=${holdAddress(hold.holdId)}>${hold.sentence}</a> <span class="soft">${whoHas(hold, clock)}</span>
+          </p>
+        </li>`,
+    )}
+  </ul>`;
+}
+
+export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api: Api): TemplateResult {
+  const newest = [...loads].sort((a, b) => b.at - a.at);
+  return html`<section aria-labelledby="loads">
+    <h2 id="loads">What was in it</h2>
+    ${
+      newest.length === 0
+        ? html`<p class="soft">No load known yet.</p>`
+        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Loads">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Load</th>
+                  <th scope="col">Assembly</th>
+                  <th scope="col">From</th>
+                  <th scope="col">Until</th>
+                  <th scope="col">Message</th>
+                </tr>
+              </thead>
+              <tbody>
+                ${newest.slice(0, LOADS_SHOWN_MAX).map(
+                  (load) =>
+                    html`<tr>
+                      <td>${load.ordinal}</td>
+                      <td>
+                        <a href=${assemblyAddress(load.assemblyId)}>${load.assemblyId}</a>
+                        ${load.buildId === undefined ? nothing : html`<span class="soft">${load.buildId}</span>`}
+                      </td>
+                      <td class="nowrap">${moment(load.at, clock)}</td>
+                      <td class="nowrap">${load.until === undefined ? 'in it now' : moment(load.until, clock)}</td>
+                      <td><raw-message .api=${api} .position=${load.position}></raw-message></td>
+                    </tr>`,
+                )}
+              </tbody>
+            </table>
+          </div>`
+    }
+  </section>`;
+}
+
+export function limitsTable(spindle: SpindleView, clock: PlantClock): TemplateResult {
+  return html`<section aria-labelledby="limits">
+    <h2 id="limits">Limits in force</h2>
+    ${
+      spindle.limits.length === 0
+        ? html`<p>
+            No limit is entered. The machine maker's limits, with their source, come first; the plant engineer enters
+            them.
+          </p>`
+        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Limits">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Of</th>
+                  <th scope="col">From, to</th>
+                  <th scope="col" class="number">Limit</th>
+                  <th scope="col">Source</th>
+                  <th scope="col">Entered by</th>
+                </tr>
+              </thead>
+              <tbody>
+                ${spindle.limits.map(
+                  (limit) =>
+                    html`<tr>
+                      <td>${limit.quantity === 'overall' ? 'overall velocity' : '1× velocity'}</td>
+                      <td class="nowrap">${speed(limit.fromSpeedRpm)} to ${speed(limit.toSpeedRpm)}</td>
+                      <td class="number">${velocity(limit.limitMmS)}</td>
+                      <td>
+                        ${limit.source}${limit.sourceDate === undefined ? nothing : html`, ${day(Date.parse(limit.sourceDate), clock.zone)}`}
+                      </td>
+                      <td>${limit.enteredBy ?? MISSING}</td>
+                    </tr>`,
+                )}
+              </tbody>
+            </table>
+          </div>`
+    }
+    <p class="soft small">Limits that came with the program are starting points; the machine maker's come first.</p>
+  </section>`;
+}
+
+export const spindleLook = css`
+  .choose {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0 1.5rem;
+    font-size: 0.9375rem;
+  }
+`;

@@ -1,0 +1,100 @@
+// A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
+import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
+import type { LimitView } from './spindle-rows.ts';
+
+/** Beyond this many empty buckets the line is broken: nothing is known in between. */
+const GAP_BUCKETS = 2.2;
+export const TABLE_ROWS_MAX = 120;
+
+export interface TrendColumns {
+  /** Seconds, as the chart counts. */
+  readonly at: number[];
+  readonly min: (number | null)[];
+  readonly mean: (number | null)[];
+  readonly max: (number | null)[];
+}
+
+export function trendColumns(series: SeriesView): TrendColumns {
+  const columns: TrendColumns = { at: [], min: [], mean: [], max: [] };
+  series.at.forEach((at, i) => {
+    const before = series.at[i - 1];
+    if (before !== undefined && at - before > GAP_BUCKETS * series.bucketMs)
+      push(columns, before + series.bucketMs, null, null, null);
+    push(columns, at, series.min[i] ?? null, series.mean[i] ?? null, series.max[i] ?? null);
+  });
+  return columns;
+}
+
+function push(columns: TrendColumns, at: number, min: number | null, mean: number | null, max: number | null): void {
+  columns.at.push(at / 1000);
+  columns.min.push(min);
+  columns.mean.push(mean);
+  columns.max.push(max);
+}
+
+export interface TrendRow {
+  readonly at: number;
+  readonly min: number;
+  readonly mean: number;
+  readonly max: number;
+  readonly count: number;
+}
+
+/** The same numbers for the table: neighbours are joined, least and greatest stay. */
+export function trendRows(series: SeriesView, rowsMax = TABLE_ROWS_MAX): TrendRow[] {
+  const together = Math.max(1, Math.ceil(series.at.length / rowsMax));
+  const rows: TrendRow[] = [];
+  for (let i = 0; i < series.at.length; i += together)
+    rows.push(joinBuckets(series, i, Math.min(series.at.length, i + together)));
+  return rows;
+}
+
+function joinBuckets(series: SeriesView, from: number, to: number): TrendRow {
+  const count = sum(series.count.slice(from, to));
+  const weighted = sum(series.mean.slice(from, to).map((mean, k) => mean * (series.count[from + k] ?? 0)));
+  return {
+    at: series.at[from] ?? series.from,
+    min: Math.min(...series.min.slice(from, to)),
+    mean: count > 0 ? weighted / count : (series.mean[from] ?? Number.NaN),
+    max: Math.max(...series.max.slice(from, to)),
+    count,
+  };
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((all, value) => all + value, 0);
+}
+
+/** The limits that belong to what is shown: several when they differ by speed. */
+export function limitsFor(quantity: SeriesQuantity, limits: readonly LimitView[]): readonly LimitView[] {
+  switch (quantity) {
+    case 'overallMmS':
+      return limits.filter((limit) => limit.quantity === 'overall');
+    case 'synchronousMmS':
+      return limits.filter((limit) => limit.quantity === 'synchronous');
+    case 'ratio':
+    case 'speedRpm':
+      return [];
+  }
+}
+
+export const QUANTITIES = [
+  'synchronousMmS',
+  'overallMmS',
+  'ratio',
+  'speedRpm',
+] as const satisfies readonly SeriesQuantity[];
+
+export const QUANTITY_WORDS: Readonly<Record<SeriesQuantity, string>> = {
+  overallMmS: 'overall velocity',
+  synchronousMmS: '1× velocity',
+  ratio: 'observed ÷ expected 1×',
+  speedRpm: 'speed',
+};
+
+export const QUANTITY_AXES: Readonly<Record<SeriesQuantity, string>> = {
+  overallMmS: 'overall velocity, mm/s RMS',
+  synchronousMmS: '1× velocity, mm/s RMS',
+  ratio: 'observed ÷ expected 1×',
+  speedRpm: 'speed, rpm',
+};

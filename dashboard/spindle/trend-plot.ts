@@ -1,0 +1,154 @@
+// How the trend is plotted: our colours, the plant's clock on the axis, limits and loads drawn over the band.
+import type uPlot from 'uplot';
+
+import { timeTicks } from '../drawing/time-ticks.ts';
+import { figure, speed, velocity } from '../wording/figures.ts';
+import type { LimitView, LoadRecord } from './spindle-rows.ts';
+
+const TICK_ROOM_PX = 84;
+const ID_ROOM_PX = 62;
+
+export interface PlotAsked {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly zone: string;
+  /** Where the colours in force are read from. */
+  readonly probe: HTMLElement;
+  readonly title: string;
+  readonly limits: () => readonly LimitView[];
+  readonly loads: () => readonly LoadRecord[];
+  readonly onSelect: (fromMs: number, toMs: number) => void;
+  readonly onCursor: (index: number | null) => void;
+}
+
+interface Colours {
+  readonly ink: string;
+  readonly slate: string;
+  readonly band: string;
+  readonly paper: string;
+}
+
+/** A canvas knows no custom properties: each is resolved by an element that is coloured with it. */
+function coloursOf(probe: HTMLElement): Colours {
+  const read = (name: string): string => {
+    probe.style.color = `var(${name})`;
+    const colour = getComputedStyle(probe).color;
+    probe.style.color = '';
+    return colour;
+  };
+  return { ink: read('--ink'), slate: read('--slate'), band: read('--band'), paper: read('--paper-line') };
+}
+
+export function plotOptions(asked: PlotAsked): uPlot.Options {
+  const colours = coloursOf(asked.probe);
+  const font = `12px ${getComputedStyle(asked.probe).fontFamily}`;
+  const axis = {
+    stroke: colours.slate,
+    font,
+    grid: { stroke: colours.paper, width: 1 },
+    ticks: { stroke: colours.slate, width: 1, size: 5 },
+  };
+  return {
+    width: asked.widthPx,
+    height: asked.heightPx,
+    legend: { show: false },
+    cursor: { y: false, drag: { x: true, y: false, setScale: false }, points: { size: 7 } },
+    scales: { x: { time: true }, y: { range: (_plot, _min, max) => yRange(max, asked.limits()) } },
+    axes: [
+      {
+        ...axis,
+        splits: (plot, _axis, min, max) =>
+          timeTicks(min * 1000, max * 1000, asked.zone, Math.max(2, plot.width / TICK_ROOM_PX)).map(
+            ({ at }) => at / 1000,
+          ),
+        values: (_plot, splits) => splits.map((at) => timeTicks(at * 1000, at * 1000, asked.zone, 1)[0]?.word ?? ''),
+      },
+      {
+        ...axis,
+        size: 62,
+        label: asked.title,
+        labelFont: font,
+        labelSize: 20,
+        values: (_plot, splits) => splits.map((value) => figure(value)),
+      },
+    ],
+    series: [
+      {},
+      { stroke: 'transparent', points: { show: false } },
+      { stroke: 'transparent', points: { show: false } },
+      { stroke: colours.ink, width: 1.5, points: { show: false } },
+    ],
+    bands: [{ series: [1, 2], fill: colours.band }],
+    hooks: {
+      draw: [
+        (plot) => drawLimits(plot, asked.limits(), colours, font),
+        (plot) => drawLoads(plot, asked.loads(), colours, font),
+      ],
+      setSelect: [(plot) => select(plot, asked.onSelect)],
+      setCursor: [(plot) => asked.onCursor(plot.cursor.idx ?? null)],
+    },
+  };
+}
+
+/** From zero, and high enough for the lowest limit: what is far below a limit should look so. */
+function yRange(max: number | null, limits: readonly LimitView[]): [number, number] {
+  const lowest = limits.reduce((least, { limitMmS }) => Math.min(least, limitMmS), Number.POSITIVE_INFINITY);
+  const top = Math.max(max ?? 0, Number.isFinite(lowest) ? lowest : 0);
+  return [0, top > 0 ? top * 1.12 : 1];
+}
+
+function select(plot: uPlot, onSelect: PlotAsked['onSelect']): void {
+  const { left, width } = plot.select;
+  if (width < 4) return;
+  onSelect(plot.posToVal(left, 'x') * 1000, plot.posToVal(left + width, 'x') * 1000);
+  plot.setSelect({ left: 0, top: 0, width: 0, height: 0 }, false);
+}
+
+function drawLimits(plot: uPlot, limits: readonly LimitView[], colours: Colours, font: string): void {
+  const { ctx, bbox } = plot;
+  const ratio = devicePixelRatio;
+  ctx.save();
+  ctx.strokeStyle = colours.ink;
+  ctx.fillStyle = colours.ink;
+  ctx.lineWidth = 1.4 * ratio;
+  ctx.setLineDash([10 * ratio, 4 * ratio]);
+  ctx.font = scaledFont(font, ratio);
+  for (const limit of limits) {
+    const y = plot.valToPos(limit.limitMmS, 'y', true);
+    if (y < bbox.top) continue;
+    ctx.beginPath();
+    ctx.moveTo(bbox.left, y);
+    ctx.lineTo(bbox.left + bbox.width, y);
+    ctx.stroke();
+    const word = `limit ${velocity(limit.limitMmS)}, ${limit.source}, ${speed(limit.fromSpeedRpm)} to ${speed(limit.toSpeedRpm)}`;
+    ctx.fillText(word, bbox.left + 6 * ratio, y - 5 * ratio);
+  }
+  ctx.restore();
+}
+
+function drawLoads(plot: uPlot, loads: readonly LoadRecord[], colours: Colours, font: string): void {
+  const { ctx, bbox } = plot;
+  const ratio = devicePixelRatio;
+  let free = bbox.left + bbox.width;
+  ctx.save();
+  ctx.strokeStyle = colours.slate;
+  ctx.fillStyle = colours.slate;
+  ctx.lineWidth = ratio;
+  ctx.font = scaledFont(font, ratio);
+  for (const load of [...loads].sort((a, b) => b.at - a.at)) {
+    const x = plot.valToPos(load.at / 1000, 'x', true);
+    if (x < bbox.left || x > bbox.left + bbox.width) continue;
+    ctx.beginPath();
+    ctx.moveTo(x, bbox.top + bbox.height);
+    ctx.lineTo(x, bbox.top + bbox.height - 14 * ratio);
+    ctx.stroke();
+    if (x + ID_ROOM_PX * ratio > free) continue;
+    ctx.fillText(load.assemblyId, x + 3 * ratio, bbox.top + bbox.height - 4 * ratio);
+    free = x;
+  }
+  ctx.restore();
+}
+
+function scaledFont(font: string, ratio: number): string {
+  return font.replace(/^12px/, `${12 * ratio}px`);
+}

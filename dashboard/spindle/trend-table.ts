@@ -1,0 +1,42 @@
+// The trend's numbers as a table, thinned so that it can be read: least and greatest are never lost.
+import { html, type TemplateResult } from 'lit';
+import type { SeriesView } from '../../shared/views.ts';
+import { figure, unitOf } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import { QUANTITY_WORDS, trendRows } from './trend-columns.ts';
+
+export function trendTable(series: SeriesView, clock: PlantClock): TemplateResult {
+  const rows = trendRows(series);
+  const unit = unitOf(series.unit);
+  return html`<details>
+    <summary>The same as a table</summary>
+    <div class="scrolls" tabindex="0" role="region" aria-label="Table of the trend">
+      <table>
+        <caption>
+          ${QUANTITY_WORDS[series.quantity]}, ${unit}; times in ${clock.zone}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">From</th>
+            <th scope="col" class="number">Least</th>
+            <th scope="col" class="number">Mean</th>
+            <th scope="col" class="number">Greatest</th>
+            <th scope="col" class="number">Readings</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map(
+            (row) =>
+              html`<tr>
+                <td>${moment(row.at, clock)}</td>
+                <td class="number">${figure(row.min)}</td>
+                <td class="number">${figure(row.mean)}</td>
+                <td class="number">${figure(row.max)}</td>
+                <td class="number">${row.count}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+  </details>`;
+}

@@ -1,0 +1,60 @@
+// How the pages of one subject are laid out: head, facts, open holds, pictures side by side, lists below.
+import { css } from 'lit';
+
+export const subjectLook = css`
+  .head {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 0 1.25rem;
+  }
+  .head .question {
+    margin: 0;
+  }
+  .standing-large {
+    font-size: var(--large);
+  }
+  .facts {
+    display: grid;
+    grid-template-columns: repeat(auto-fill, minmax(12.5rem, 1fr));
+    gap: 0.5rem 1.5rem;
+    margin: 0.5rem 0 1rem;
+  }
+  dt {
+    font-size: var(--small);
+    color: var(--slate);
+  }
+  dd {
+    margin: 0;
+    font-weight: 600;
+  }
+  dd.small {
+    font-weight: 400;
+    color: var(--slate);
+  }
+  .holds {
+    list-style: none;
+    margin: 0 0 1rem;
+    padding: 0;
+  }
+  .holds li {
+    display: flex;
+    gap: 0.6rem;
+    align-items: center;
+    border-top: 1px solid var(--plum);
+    padding: 0.4rem 0;
+  }
+  .holds li:last-child {
+    border-bottom: 1px solid var(--plum);
+  }
+  .holds p {
+    margin: 0;
+  }
+  .pictures,
+  .lists {
+    display: grid;
+    grid-template-columns: repeat(auto-fit, minmax(min(100%, 27rem), 1fr));
+    gap: 1.5rem 2rem;
+    margin-bottom: 1.5rem;
+  }
+`;

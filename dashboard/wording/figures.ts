@@ -1,0 +1,72 @@
+// Numbers as people read them here: grouped, with as many places as they are worth, and never without a unit.
+/** What stands where there is no number. */
+export const MISSING = '–';
+
+/** The reader's words for the UCUM codes that the messages carry. */
+const UNIT_WORDS: Readonly<Record<string, string>> = {
+  'g.mm': 'g·mm',
+  '{rev}/min': 'rpm',
+  '1': '×',
+  um: 'µm',
+  'm/s2': 'm/s²',
+  deg: '°',
+};
+
+const formatters = new Map<number, Intl.NumberFormat>();
+
+function formatterOf(places: number): Intl.NumberFormat {
+  const known = formatters.get(places);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat('en-GB', { minimumFractionDigits: places, maximumFractionDigits: places });
+  formatters.set(places, made);
+  return made;
+}
+
+function placesOf(value: number): number {
+  const size = Math.abs(value);
+  if (size >= 100 || size === 0) return 0;
+  if (size >= 10) return 1;
+  return size >= 0.1 ? 2 : 3;
+}
+
+/** Three figures or so: 0.034, 0.62, 1.85, 12.4, 480, 18,000. */
+export function figure(value: number | undefined): string {
+  if (value === undefined || !Number.isFinite(value)) return MISSING;
+  return formatterOf(placesOf(value)).format(value);
+}
+
+export function unitOf(ucum: string): string {
+  return UNIT_WORDS[ucum] ?? ucum;
+}
+
+export function withUnit(value: number | undefined, ucum: string): string {
+  if (value === undefined || !Number.isFinite(value)) return MISSING;
+  const unit = unitOf(ucum);
+  return unit === '×' || unit === '°' ? `${figure(value)}${unit}` : `${figure(value)} ${unit}`;
+}
+
+export function velocity(value: number | undefined): string {
+  return withUnit(value, 'mm/s');
+}
+
+export function unbalance(value: number | undefined): string {
+  return withUnit(value, 'g.mm');
+}
+
+export function speed(value: number | undefined): string {
+  return value === undefined ? MISSING : `${formatterOf(0).format(value)} rpm`;
+}
+
+/** A ratio of two like things: 2.4×. */
+export function times(ratio: number | undefined): string {
+  if (ratio === undefined || !Number.isFinite(ratio)) return MISSING;
+  return `${formatterOf(ratio >= 10 ? 0 : ratio >= 2 ? 1 : 2).format(ratio)}×`;
+}
+
+export function count(value: number, one: string, many: string): string {
+  return `${formatterOf(0).format(value)} ${value === 1 ? one : many}`;
+}
+
+export function whole(value: number): string {
+  return formatterOf(0).format(value);
+}

@@ -1,0 +1,75 @@
+// Holds in words: what a state means, who is expected to answer, what each act is called and asks for.
+import type { HoldReason, HoldState } from '../../shared/holds.ts';
+import type { HoldActName, Role } from '../../shared/rights.ts';
+import type { HoldView } from '../../shared/views.ts';
+
+export const HOLD_STATE_WORDS: Readonly<Record<HoldState, string>> = {
+  raised: 'raised',
+  taken: 'taken',
+  checked: 'checked',
+  released: 'released',
+  void: 'void, raised in error',
+};
+
+export const ROLE_WORDS: Readonly<Record<Role, string>> = {
+  viewer: 'viewer',
+  operator: 'operator',
+  'tool-room': 'tool room',
+  maintenance: 'maintenance',
+  engineer: 'plant engineer',
+  admin: 'administrator',
+};
+
+/** Who is expected to answer, in the words of the shop. */
+export const ANSWERED_BY: Readonly<Record<HoldReason, string>> = {
+  'residual-exceeds': 'tool room',
+  'not-measured-since-build': 'tool room',
+  'speed-above-balanced': 'operator, tool room',
+  'speed-above-marked': 'operator, tool room',
+  'held-assembly-loaded': 'operator, tool room',
+  'overall-over-limit': 'maintenance',
+  'synchronous-over-limit': 'maintenance',
+};
+
+export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
+  'residual-exceeds': 'residual unbalance exceeds what is permissible',
+  'not-measured-since-build': 'built or changed since its last measurement',
+  'speed-above-balanced': 'speed above what it is balanced for',
+  'speed-above-marked': 'speed above the lowest marked maximum',
+  'held-assembly-loaded': 'an assembly on hold is loaded',
+  'overall-over-limit': 'overall vibration over its limit',
+  'synchronous-over-limit': '1× vibration over its limit',
+};
+
+export interface ActWords {
+  readonly press: string;
+  /** What the second press is asked to confirm. */
+  readonly asks: string;
+  /** The label of the field for words; absent where none are needed. */
+  readonly field?: string;
+}
+
+export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
+  take: { press: 'I have it', asks: 'Everybody sees that you have this hold.' },
+  check: { press: 'Checked', asks: 'What you found goes on record; the hold stays.', field: 'What I found' },
+  release: {
+    press: 'Maintenance release',
+    asks: 'The hold ends on your name.',
+    field: 'What was done, and what shows that it helped',
+  },
+  deviate: {
+    press: 'Named deviation',
+    asks: 'The hold ends although its condition is not met; your name and reason stand beside it for good.',
+    field: 'Why this is acceptable, for how long, who agreed',
+  },
+  void: { press: 'Raised in error', asks: 'The hold ends as void.', field: 'What was wrong with it' },
+};
+
+export function actPress(act: HoldActName, hold: Pick<HoldView, 'state' | 'takenBy'>): string {
+  return act === 'take' && hold.takenBy !== undefined ? `Take over from ${hold.takenBy}` : ACT_WORDS[act].press;
+}
+
+/** The next thing that somebody has to do: the first condition that is not met. */
+export function nextStep(hold: Pick<HoldView, 'conditions'>): string | undefined {
+  return hold.conditions.find((condition) => !condition.met)?.words;
+}

@@ -1,0 +1,44 @@
+// The word beside each mark, and why a reading cannot be compared, in the shop's words.
+import type { Standing, SpindleRow } from '../../shared/views.ts';
+import type { NotComparableReason, SubjectState } from '../../shared/outcomes.ts';
+
+export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
+  'in-family': 'in family',
+  watch: 'watch',
+  hold: 'hold',
+  'no-data': 'no data',
+};
+
+export const NOT_COMPARABLE_WORDS: Readonly<Record<NotComparableReason, string>> = {
+  cutting: 'cutting',
+  unsteady: 'speed not steady',
+  'sensor-fault': 'sensor at fault',
+  standstill: 'standing still',
+  'nothing-loaded': 'nothing loaded',
+  late: 'came too late',
+  'no-synchronous': 'no 1× component sent',
+  'on-hold': 'on hold',
+};
+
+export const SUBJECT_STATE_WORDS: Readonly<Record<SubjectState, string>> = {
+  reporting: 'reporting',
+  silent: 'silent',
+  implausible: 'not plausible',
+  offline: 'offline',
+  stuck: 'stuck at one value',
+};
+
+/** Observed over expected 1×, where both are known. */
+export function ratioOf(row: Pick<SpindleRow, 'synchronousMmS' | 'expectedMmS'>): number | undefined {
+  const { synchronousMmS, expectedMmS } = row;
+  if (synchronousMmS === undefined || expectedMmS === undefined || expectedMmS <= 0) return undefined;
+  return synchronousMmS / expectedMmS;
+}
+
+/** Why the last reading says nothing about the assembly; undefined when it can be compared. */
+export function notComparableWords(row: SpindleRow): string | undefined {
+  if (row.lastReadingAt === undefined) return 'no reading yet';
+  if (row.notComparable !== undefined) return NOT_COMPARABLE_WORDS[row.notComparable];
+  if (row.comparable === false) return 'not comparable';
+  return row.expectedMmS === undefined ? 'response not learned yet' : undefined;
+}
