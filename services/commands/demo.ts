@@ -1,7 +1,7 @@
 // The demonstration: an invented plant with its history, its devices' credentials, and its devices on real MQTT.
 import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { MILLISECONDS_A_DAY } from '../../shared/time.ts';
+import { MILLISECONDS_A_DAY, rfc3339Of } from '../../shared/time.ts';
 import { demoPlant, history, startSimulation, type Simulation } from '../../simulators/index.ts';
 import type { AccessStore } from '../access/index.ts';
 import { startService, type Service } from '../main.ts';
@@ -17,11 +17,9 @@ export interface DemoOptions {
 
 /** Characters handed to the plant's thread at once while the history is loaded. */
 const PIECE_CHARACTERS = 1_000_000;
-/** Invented readings come this far apart in the history; live ones every second. */
-const HISTORY_INTERVAL_S = 300;
 
 export async function startDemo(settings: Settings, { rate, seed, historyDays }: DemoOptions): Promise<Service> {
-  const invented = demoPlant(seed, { plantId: settings.plant });
+  const invented = demoPlant(seed);
   const pace = { ...realPace(), rate };
   let credentials: Readonly<Record<string, string>> = {};
   const service = await startService(settings, {
@@ -63,13 +61,13 @@ async function loadHistory(
   let told = 0;
   // One piece is played in while the next is invented.
   let playing: Promise<unknown> = Promise.resolve();
-  for (const line of history({ seed, from, until, intervalS: HISTORY_INTERVAL_S, plantId: settings.plant })) {
-    piece += `${JSON.stringify(line)}\n`;
+  for (const { topic, envelope, at } of history({ seed, days, until, plantId: settings.plant })) {
+    piece += `${JSON.stringify({ topic, at: rfc3339Of(at), envelope })}\n`;
     if (piece.length < PIECE_CHARACTERS) continue;
     await playing;
     playing = plant.call('importLines', piece);
     piece = '';
-    const done = Math.floor(((Date.parse(line.at) - from) / (until - from)) * 10);
+    const done = Math.floor(((at - from) / (until - from)) * 10);
     if (done > told) process.stderr.write(`  ${(told = done) * 10} %\n`);
   }
   await playing;

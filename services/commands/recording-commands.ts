@@ -1,12 +1,12 @@
-// rehearse and export: what a recording would have said, and a journal as a recording.
-import { createReadStream } from 'node:fs';
+// rehearse, import and export: what a recording would have said, a recording into a journal, and a journal as a recording.
+import { createReadStream, mkdirSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import type { Command } from 'commander';
 import { isOpen } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { openReader } from '../journal/index.ts';
 import { journalSettings } from '../main.ts';
-import { exportLines, rehearse, type Rehearsed, type RehearsalReport } from '../recording/index.ts';
+import { exportLines, importRecording, rehearse, type Rehearsed, type RehearsalReport } from '../recording/index.ts';
 import { settingsOf, withSettings } from './settings-options.ts';
 
 export function addRecordingCommands(program: Command): void {
@@ -31,6 +31,18 @@ export function addRecordingCommands(program: Command): void {
       });
       await out.write(json === true ? JSON.stringify({ kind: 'report', ...report }) : reportWords(report));
       await out.end();
+    });
+  withSettings(program.command('import'))
+    .description('play a recording into a journal, in its own time; the service must not be running')
+    .argument('<file>', 'a recording; - for standard input')
+    .action(async (file: string, flags: Record<string, unknown>) => {
+      const settings = settingsOf(flags);
+      mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+      const { lines, faults, position } = await importRecording(linesOf(file), {
+        plant: settings.plant,
+        journal: journalSettings(settings),
+      });
+      process.stdout.write(`${lines} lines, ${faults} not readable; the journal stands at ${position}\n`);
     });
   withSettings(program.command('export'))
     .description('print a journal as a recording, a JSON line per entry')

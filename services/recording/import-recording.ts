@@ -1,0 +1,34 @@
+// A recording into a journal that nothing else is writing: what an export took out, or a plant's history before it is connected.
+import { randomUUID } from 'node:crypto';
+import { openKeeper } from '../holds/index.ts';
+import { createIntake } from '../intake/index.ts';
+import { openJournal, type JournalSettings } from '../journal/index.ts';
+import { LinePlayer, Plant } from '../plant/index.ts';
+
+export interface Imported {
+  readonly lines: number;
+  readonly faults: number;
+  /** Of the journal, afterwards. */
+  readonly position: number;
+}
+
+export async function importRecording(
+  lines: AsyncIterable<string>,
+  settings: { readonly plant: string; readonly journal: JournalSettings },
+): Promise<Imported> {
+  const { plant: id } = settings;
+  const journal = await openJournal(settings.journal);
+  try {
+    const keeper = await openKeeper({ journal, plant: id, zone: 'UTC', invented: false });
+    const intake = createIntake({ plant: id, boot: randomUUID().slice(0, 8) });
+    const plant = new Plant({ plant: id, journal, keeper, intake, clock: { now: Date.now }, freshId: randomUUID });
+    let faults = 0;
+    const player = new LinePlayer(plant, { tickMs: 0, fault: () => void (faults += 1) });
+    for await (const line of lines) if (line.trim() !== '') await player.take(line);
+    await player.flush();
+    const { position } = await journal.head();
+    return { lines: player.lines, faults, position };
+  } finally {
+    await journal.close();
+  }
+}

@@ -1,0 +1,27 @@
+// Deliveries cross to the plant's thread in one buffer and come out as they went in.
+import * as fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { packDeliveries, unpackDeliveries } from '../../../services/plant/index.ts';
+
+const delivery = fc.record(
+  {
+    topic: fc.string({ unit: 'grapheme', maxLength: 60 }),
+    payload: fc.uint8Array({ maxLength: 300 }),
+    at: fc.integer({ min: 0, max: 8_640_000_000_000 }),
+    connection: fc.nat({ max: 0xffff_ffff }),
+    packetId: fc.integer({ min: 0, max: 65_535 }),
+    dup: fc.boolean(),
+  },
+  { requiredKeys: ['topic', 'payload', 'at', 'connection', 'dup'] },
+);
+
+test('what went in comes out, in order', () => {
+  fc.assert(
+    fc.property(fc.array(delivery, { maxLength: 30 }), (deliveries) => {
+      const out = unpackDeliveries(packDeliveries(deliveries));
+      expect(out.map((one) => ({ ...one, payload: [...one.payload] }))).toEqual(
+        deliveries.map((one) => ({ ...one, payload: [...one.payload] })),
+      );
+    }),
+  );
+});
