@@ -2,9 +2,11 @@
 import { MILLISECONDS_A_DAY, type Instant } from '../shared/time.ts';
 import { sealAct, type TimedMessage } from './envelopes.ts';
 import { startingEvents } from './devices.ts';
+import type { Fault } from './faults.ts';
 import { incidentsIn } from './incidents.ts';
 import { enveloperOf, lifeOf, loadedAt, type LifeOptions } from './life.ts';
 import { clamped, turning } from './load-events.ts';
+import type { Overlay } from './overlay.ts';
 import { isRunning } from './shift.ts';
 import { makePlant, PLANT_ENGINEER, PLANT_ID } from './plant.ts';
 import { latestBenchEvents } from './tool-room.ts';
@@ -18,6 +20,8 @@ export interface HistoryOptions {
   readonly days?: number;
   readonly intervalS?: number;
   readonly plantId?: string;
+  /** Further faults to plant, with their labels; a past without any is quiet but for small incidents. */
+  readonly faults?: readonly Fault[];
 }
 
 /** From `days` before `until` up to `until`, itself excluded; `at` never decreases. Nothing of it is held in memory. */
@@ -27,10 +31,12 @@ export function* history({
   days = HISTORY_DAYS,
   intervalS = HISTORY_INTERVAL_S,
   plantId = PLANT_ID,
+  faults = [],
 }: HistoryOptions): Generator<TimedMessage, void> {
   const plant = makePlant(seed, plantId);
   const from = until - days * MILLISECONDS_A_DAY;
   const run = `past/${from}`;
+  const planted: Overlay = { borrows: [], events: [], faults };
   const options: LifeOptions = {
     plant,
     from,
@@ -38,7 +44,7 @@ export function* history({
     intervalS,
     detail: 'past',
     run,
-    overlaysOf: (shift) => incidentsIn(plant, shift),
+    overlaysOf: (shift) => [planted, ...incidentsIn(plant, shift)],
   };
   const enveloper = enveloperOf(options);
   for (const { declared } of plant.spindles) {

@@ -35,7 +35,7 @@ export function* lifeOf(options: LifeOptions, enveloper: Enveloper): Generator<T
       from: Math.max(options.from, shift * SHIFT_MS),
       until: Math.min(options.until, (shift + 1) * SHIFT_MS),
     };
-    yield* lifeOfShift(options, { shift, window, overlays: overlaysAround(options, shift) }, enveloper);
+    yield* lifeOfShift(options, withLoads(options, { shift, window }), enveloper);
   }
 }
 
@@ -71,10 +71,8 @@ export function loadedAt(options: Pick<LifeOptions, 'plant' | 'overlaysOf'>, at:
 }
 
 /** What is told within a window of one shift, readings apart, in time order. */
-function eventsIn(options: EventSource, { shift, window, overlays }: ShiftWindow): PlannedEvent[] {
-  const { plant, detail } = options;
+function eventsIn({ plant, detail }: EventSource, { shift, window, overlays, loads }: ShiftWindow): PlannedEvent[] {
   const faults = overlays.flatMap((overlay) => overlay.faults);
-  const loads = loadsAround(plant, shift, overlays);
   const benches = benchEvents(plant, shift, faults);
   return inTimeOrder([
     ...loads.flatMap((own) => own.flatMap((load) => loadEvents(load, window, detail))),
@@ -85,9 +83,7 @@ function eventsIn(options: EventSource, { shift, window, overlays }: ShiftWindow
 
 /** Everything but readings between two instants: what devices that were away for a while have to make good. */
 export function eventsBetween(options: EventSource, from: Instant, until: Instant): PlannedEvent[] {
-  return shiftsBetween(from, until).flatMap((place) =>
-    eventsIn(options, { ...place, overlays: overlaysAround(options, place.shift) }),
-  );
+  return shiftsBetween(from, until).flatMap((place) => eventsIn(options, withLoads(options, place)));
 }
 
 function shiftsBetween(from: Instant, until: Instant): { readonly shift: number; readonly window: Window }[] {
@@ -101,21 +97,27 @@ function shiftsBetween(from: Instant, until: Instant): { readonly shift: number;
   return places;
 }
 
+function withLoads(options: EventSource, place: Pick<ShiftWindow, 'shift' | 'window'>): ShiftWindow {
+  const overlays = overlaysAround(options, place.shift);
+  return { ...place, overlays, loads: loadsAround(options.plant, place.shift, overlays) };
+}
+
 type EventSource = Pick<LifeOptions, 'plant' | 'detail' | 'overlaysOf'>;
 
 interface ShiftWindow {
   readonly shift: number;
   readonly window: Window;
   readonly overlays: readonly Overlay[];
+  /** By spindle. */
+  readonly loads: readonly (readonly LoadPlan[])[];
 }
 
 function* lifeOfShift(options: LifeOptions, place: ShiftWindow, enveloper: Enveloper): Generator<TimedMessage, void> {
   const { plant, intervalS } = options;
-  const { shift, window, overlays } = place;
+  const { shift, window, overlays, loads } = place;
   const faults = overlays
     .flatMap((overlay) => overlay.faults)
     .filter((f) => f.to > window.from && f.from < window.until);
-  const loads = loadsAround(plant, shift, overlays);
   const events = eventsIn(options, place);
   const watches = plant.spindles.map((spindle) =>
     watchOf(options, { spindle, shift, faults, loads: loads[spindle.index] ?? [] }),

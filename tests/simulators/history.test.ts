@@ -87,3 +87,24 @@ test('what is told at the opening was measured before it', () => {
   expect(opening.length).toBeGreaterThanOrEqual(40);
   expect(opening.filter(({ envelope }) => instantOf(envelope.time ?? '') >= from)).toEqual([]);
 });
+
+test('a planted fault is felt by what it names, while it lasts, and by nobody else', () => {
+  const from = UNTIL - 20 * 3_600_000;
+  const to = UNTIL - 6 * 3_600_000;
+  const fault = {
+    kind: 'spindle-unbalance-growing',
+    subject: { kind: 'spindle', id: 'S-02' },
+    from,
+    to,
+    size: 15,
+  } as const;
+  const quiet = [...history({ seed: 1, until: UNTIL, days: 1 })];
+  const planted = [...history({ seed: 1, until: UNTIL, days: 1, faults: [fault] })];
+  const differing = planted.filter((message, nth) => JSON.stringify(message) !== JSON.stringify(quiet[nth]));
+  expect(planted).toHaveLength(quiet.length);
+  expect(differing.length).toBeGreaterThan(100);
+  expect(differing.filter(({ topic, at }) => !topic.includes('/sensor-02/') || at < from || at >= to)).toEqual([]);
+  const once = (messages: readonly TimedMessage[]): number =>
+    Math.max(...messages.map(({ envelope }) => (envelope.data as Summary).synchronousMmS ?? 0));
+  expect(once(differing)).toBeGreaterThan(1);
+});
