@@ -37,8 +37,8 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
       assemblyId: 'A-1042',
       buildId: 'A-1042-3',
       massKg: 2.64,
-      serviceSpeedRpm: 18_000,
-      gradeMmS: 2.5,
+      serviceSpeedRpm: 12_000,
+      gradeMmS: 6.3,
       interface: 'HSK-A63',
       parts: [
         { role: 'holder', name: 'Shrink-fit holder 12x120', serial: 'H-5521', massKg: 2.1, markedMaxSpeedRpm: 25_000 },
@@ -82,7 +82,7 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
     id: 's-b7f3-4711',
     sequence: '4711',
     data: {
-      speedRpm: 17_982,
+      speedRpm: 11_988,
       overallMmS: 1.42,
       synchronousMmS: 0.87,
       synchronousPhaseDeg: 112.5,
@@ -101,7 +101,7 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
       encoding: 'int16',
       scaleMS2: 0.0048,
       samples: 'AAABAAIAAQA=',
-      speedRpm: 17_982,
+      speedRpm: 11_988,
     },
   },
   machine: {
@@ -111,8 +111,8 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
     sequence: '902',
     data: {
       spindleId: 'S-07',
-      programmedSpeedRpm: 18_000,
-      actualSpeedRpm: 17_982,
+      programmedSpeedRpm: 12_000,
+      actualSpeedRpm: 11_988,
       overridePercent: 100,
       cutting: true,
     },
@@ -121,7 +121,7 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
     device: 'machine-3',
     kind: 'machine',
     id: 'load-2026-11-24-0131',
-    data: { spindleId: 'S-07', action: 'load', assemblyId: 'A-1042', buildId: 'A-1042-3', programmedSpeedRpm: 18_000 },
+    data: { spindleId: 'S-07', action: 'load', assemblyId: 'A-1042', buildId: 'A-1042-3', programmedSpeedRpm: 12_000 },
   },
   life: {
     device: 'machine-3',
@@ -133,7 +133,7 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
     device: 'machine-3',
     kind: 'machine',
     id: 'ask-2026-11-24-0131',
-    data: { spindleId: 'S-07', assemblyId: 'A-1042', speedRpm: 18_000 },
+    data: { spindleId: 'S-07', assemblyId: 'A-1042', speedRpm: 12_000 },
   },
 };
 
