@@ -12,6 +12,8 @@ export interface AccessLimits {
   readonly triesPerNameAndAddressMax: number;
   readonly triesPerAddressMax: number;
   readonly triesPerNameMax: number;
+  /** N of scrypt for new passwords; each hash carries the one it was made with. */
+  readonly passwordCost: number;
   /** Password hashes worked on or waiting at once: each takes 32 MiB and a quarter of a second. */
   readonly hashesAtOnceMax: number;
   readonly hashesWaitingMax: number;
@@ -28,6 +30,7 @@ export const ACCESS_LIMITS: AccessLimits = {
   triesPerNameAndAddressMax: 5,
   triesPerAddressMax: 30,
   triesPerNameMax: 60,
+  passwordCost: 2 ** 15,
   hashesAtOnceMax: 2,
   hashesWaitingMax: 16,
   rotationOverlapMs: MILLISECONDS_A_DAY,

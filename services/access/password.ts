@@ -1,8 +1,8 @@
 // Passwords are kept as scrypt hashes with their parameters, worked out in the thread pool, a few at a time.
 import { randomBytes, scrypt, timingSafeEqual } from 'node:crypto';
 
-/** N=2^15, r=8, p=3: one of the choices of the OWASP Password Storage Cheat Sheet; 32 MiB a hash. */
-const PARAMETERS = { cost: 2 ** 15, blockSize: 8, parallelization: 3 } as const;
+/** With N=2^15 one of the choices of the OWASP Password Storage Cheat Sheet; 32 MiB a hash. */
+const SHAPE = { blockSize: 8, parallelization: 3 } as const;
 const SALT_BYTES = 16;
 const KEY_BYTES = 32;
 const MEMORY_MAX_BYTES = 128 * 1024 * 1024;
@@ -13,11 +13,11 @@ interface Parameters {
   readonly parallelization: number;
 }
 
-/** `scrypt$N$r$p$salt$key`. */
-export async function hashOfPassword(password: string): Promise<string> {
+/** `scrypt$N$r$p$salt$key`; `cost` is N. */
+export async function hashOfPassword(password: string, cost: number): Promise<string> {
   const salt = randomBytes(SALT_BYTES);
-  const key = await derive(password, salt, PARAMETERS);
-  const { cost, blockSize, parallelization } = PARAMETERS;
+  const key = await derive(password, salt, { cost, ...SHAPE });
+  const { blockSize, parallelization } = SHAPE;
   return ['scrypt', cost, blockSize, parallelization, salt.toString('base64url'), key.toString('base64url')].join('$');
 }
 
@@ -34,8 +34,8 @@ export async function passwordMatches(password: string, stored: string): Promise
 }
 
 /** Spends the time of a real comparison, so that an unknown name takes as long to refuse as a wrong password. */
-export async function spendAsMuch(password: string): Promise<false> {
-  await derive(password, Buffer.alloc(SALT_BYTES), PARAMETERS);
+export async function spendAsMuch(password: string, cost: number): Promise<false> {
+  await derive(password, Buffer.alloc(SALT_BYTES), { cost, ...SHAPE });
   return false;
 }
 

@@ -26,7 +26,7 @@ export async function signIn(
     'SELECT name, roles, password FROM users WHERE name = ? AND disabled = 0',
     name,
   );
-  const right = await turnstile.pass(() => matches(row, password));
+  const right = await turnstile.pass(() => matches(context, row, password));
   if (right === undefined) return BUSY;
   if (!right || row === undefined) {
     await context.tables.write(logged(context, { who: name, what: 'sign-in-refused', subject: name, from }));
@@ -58,7 +58,7 @@ export async function join(
   }
   const faults = passwordFaults(password, name);
   if (faults.length > 0) return refuse('bad-password', faults);
-  const hash = await turnstile.pass(() => hashOfPassword(password));
+  const hash = await turnstile.pass(() => hashOfPassword(password, context.limits.passwordCost));
   if (hash === undefined) return BUSY;
   return admit(context, { request, first: row['name'] === null, hash, succeeded: tried.succeeded });
 }
@@ -120,7 +120,9 @@ export async function changePassword(
   if (faults.length > 0) return refuse('bad-password', faults);
   const [row] = await context.tables.rows('SELECT password FROM users WHERE name = ?', person.name);
   const hash = await turnstile.pass(async () =>
-    (await matches(row, request.password)) ? await hashOfPassword(request.next) : '',
+    (await matches(context, row, request.password))
+      ? await hashOfPassword(request.next, context.limits.passwordCost)
+      : '',
   );
   if (hash === undefined) return BUSY;
   if (hash === '') return { kind: 'wrong' };
@@ -136,8 +138,8 @@ export async function changePassword(
   return { kind: 'changed', token: session.token, person: session.person };
 }
 
-async function matches(row: Row | undefined, password: string): Promise<boolean> {
+async function matches({ limits }: Context, row: Row | undefined, password: string): Promise<boolean> {
   const stored = row?.['password'];
   const given = password.slice(0, PASSWORD_LENGTH_MAX * 2);
-  return typeof stored === 'string' ? passwordMatches(given, stored) : spendAsMuch(given);
+  return typeof stored === 'string' ? passwordMatches(given, stored) : spendAsMuch(given, limits.passwordCost);
 }

@@ -18,12 +18,13 @@ export async function addDashboard(app: App, folder: string | undefined): Promis
       root: folder,
       cacheControl: false,
       index: PAGE,
+      dotfiles: 'ignore',
       setHeaders: (reply, path) => {
         reply.header('cache-control', HASHED.test(path) ? FOR_EVER : LOOK_EACH_TIME);
       },
     });
   }
-  app.setNotFoundHandler((request, reply) => {
+  app.setNotFoundHandler({ preHandler: app.rateLimit() }, (request, reply) => {
     const page = request.method === 'GET' && (request.headers.accept ?? '').includes('text/html');
     const { pathname } = new URL(request.url, 'http://host');
     // The dashboard finds its pages by their address; a missing script or picture is missing.

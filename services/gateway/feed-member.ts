@@ -25,6 +25,9 @@ type State =
   | { readonly kind: 'live'; number: number }
   | { readonly kind: 'behind'; readonly since: number };
 
+/** So many snapshots in a row that do not fit what follows: the numbers make no sense, a new connection is better. */
+const SNAPSHOT_TRIES_MAX = 10;
+
 export class FeedMember {
   readonly socket: WebSocket;
   readonly name: string;
@@ -34,6 +37,7 @@ export class FeedMember {
   readonly #limits: MemberLimits;
   readonly #ports: MemberPorts;
   #state: State = { kind: 'waiting', pending: [] };
+  #tries = 0;
 
   constructor(who: { socket: WebSocket; name: string; token: string }, limits: MemberLimits, ports: MemberPorts) {
     this.socket = who.socket;
@@ -77,10 +81,17 @@ export class FeedMember {
     const after = state.pending.filter((frame) => frame.number > snapshot.number);
     const [next] = after;
     const missing = next === undefined ? snapshot.number < (lastNumber ?? 0) : next.number !== snapshot.number + 1;
-    if (missing) return this.begin();
+    if (missing) return this.#askAgain();
+    this.#tries = 0;
     this.#state = { kind: 'live', number: snapshot.number };
     this.#send(snapshot.bytes);
     for (const frame of after) this.take(frame);
+  }
+
+  #askAgain(): void {
+    this.#tries += 1;
+    if (this.#tries < SNAPSHOT_TRIES_MAX) this.begin();
+    else this.socket.terminate();
   }
 
   #fallBehind(): void {

@@ -2,7 +2,7 @@
 import cookie from '@fastify/cookie';
 import rateLimit from '@fastify/rate-limit';
 import websocket from '@fastify/websocket';
-import Fastify, { type FastifyBaseLogger } from 'fastify';
+import Fastify, { LogController, type FastifyBaseLogger } from 'fastify';
 import { validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Clock } from '../../shared/time.ts';
 import type { AccessStore } from '../access/index.ts';
@@ -96,7 +96,9 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
 function bareApp(log: FastifyBaseLogger, limits: GatewayLimits, trustProxy: boolean): App {
   const app = Fastify({
     loggerInstance: log,
-    disableRequestLogging: true,
+    logController: new LogController({ disableRequestLogging: true }),
+    // An address that cannot be read is refused before there is a route.
+    frameworkErrors: (error, request, reply) => void answerWithProblem(error, request, reply),
     bodyLimit: limits.bodyBytesMax,
     requestTimeout: limits.requestMs,
     connectionTimeout: limits.requestMs,

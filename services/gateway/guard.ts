@@ -20,7 +20,8 @@ export function addGuard(
   app.addHook('onRoute', ({ url, config }) => {
     if (url.startsWith('/api') && config?.who === undefined) throw new Error(`${url} does not say who may use it`);
   });
-  app.addHook('onRequest', async (request) => {
+  // After the rate limit, which stands at onRequest, and before a byte of the body is read or a socket upgraded.
+  app.addHook('preParsing', async (request) => {
     if (!isOurs(request, publicOrigin)) throw new HttpProblem('foreign-origin');
     const who: Who = request.routeOptions.config.who ?? 'anyone';
     if (who === 'anyone') return;

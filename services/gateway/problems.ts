@@ -118,8 +118,10 @@ function valueAt(content: unknown, path: string): unknown {
 const SHOWN_MAX = 80;
 const SECRET = /password|token|secret|next/i;
 
+/** Never deeper than the surface: what came may be nested without end. */
 function shown(value: unknown): string {
   if (value === undefined) return 'nothing';
-  const text = JSON.stringify(value) ?? typeof value;
-  return text.length > SHOWN_MAX ? `${text.slice(0, SHOWN_MAX)}…` : text;
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (typeof value === 'string') return value.length > SHOWN_MAX ? `${value.slice(0, SHOWN_MAX)}…` : value;
+  return typeof value === 'number' || typeof value === 'boolean' || value === null ? String(value) : 'an object';
 }

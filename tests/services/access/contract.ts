@@ -1,68 +1,13 @@
 // What access promises, whatever its tables stand in: one suite, run over SQLite and over PostgreSQL.
 import { existsSync, readFileSync, statSync } from 'node:fs';
-import { join } from 'node:path';
-import { afterEach, describe, expect, test } from 'vitest';
-import {
-  ACCESS_LIMITS,
-  createAccess,
-  type AccessChange,
-  type AccessStore,
-  type Tables,
-} from '../../../services/access/index.ts';
-import type { Role } from '../../../shared/ids.ts';
-import { makeFolder, type Folder } from '../../environment/folder.ts';
+import { describe, expect, test } from 'vitest';
+import { ACCESS_LIMITS, type AccessStore } from '../../../services/access/index.ts';
+import { benches, FROM, PASSWORD, START, type OpenTables } from './bench.ts';
+import { deviceContract } from './device-contract.ts';
 
-const START = Date.UTC(2026, 3, 1, 6);
-const FROM = '127.0.0.1';
-const PASSWORD = 'tall grey herons';
-
-interface Bench {
-  readonly access: AccessStore;
-  readonly tables: Tables;
-  readonly file: string;
-  readonly changes: AccessChange[];
-  pass(ms: number): void;
-  /** The same tables, opened again. */
-  again(): Promise<AccessStore>;
-}
-
-export function accessContract(name: string, openTables: (folder: string) => Promise<Tables>): void {
-  const folders: Folder[] = [];
-  const open: Tables[] = [];
-  afterEach(async () => {
-    for (const tables of open.splice(0)) await tables.close();
-    for (const folder of folders.splice(0)) folder.remove();
-  });
-
-  async function bench(): Promise<Bench> {
-    const folder = makeFolder('access');
-    folders.push(folder);
-    const tables = await openTables(folder.path);
-    open.push(tables);
-    let now = START;
-    const file = join(folder.path, 'first-sign-in');
-    const again = (): Promise<AccessStore> =>
-      createAccess({ tables, clock: { now: () => now }, firstSignInFile: file });
-    const access = await again();
-    const changes: AccessChange[] = [];
-    access.listen((change) => changes.push(change));
-    return { access, tables, file, changes, again, pass: (ms) => void (now += ms) };
-  }
-
-  async function withAdmin(b: Bench): Promise<string> {
-    const offer = await b.access.offerFirstSignIn();
-    const joined = await b.access.join({ token: offer?.token ?? '', name: 'Ada', password: PASSWORD, from: FROM });
-    if (joined.kind !== 'signed-in') throw new Error(joined.kind);
-    return joined.token;
-  }
-
-  async function withUser(b: Bench, user: string, roles: readonly Role[]): Promise<string> {
-    const invited = await b.access.invite('Ada', { name: user, roles });
-    if (invited.kind !== 'invited') throw new Error(invited.code);
-    const joined = await b.access.join({ token: invited.token, name: user, password: PASSWORD, from: FROM });
-    if (joined.kind !== 'signed-in') throw new Error(joined.kind);
-    return joined.token;
-  }
+export function accessContract(name: string, openTables: OpenTables): void {
+  deviceContract(name, openTables);
+  const { bench, withAdmin, withUser } = benches(openTables);
 
   describe(`access on ${name}`, () => {
     test('the first user comes in with a one-time token from a file that only the owner may read', async () => {
@@ -128,7 +73,7 @@ export function accessContract(name: string, openTables: (folder: string) => Pro
     });
 
     test('nothing that is stored opens anything', async () => {
-      const b = await bench();
+      const b = await bench({});
       const token = await withAdmin(b);
       const enrolled = await b.access.enrol('Ada', { device: 'bench-1', kind: 'bench', serves: [] });
       const secret = enrolled.kind === 'enrolled' ? enrolled.secret : '';
@@ -255,40 +200,6 @@ export function accessContract(name: string, openTables: (folder: string) => Pro
       for (let n = 0; n < ACCESS_LIMITS.triesPerNameAndAddressMax + 2; n += 1) {
         expect((await tries('10.0.0.9', PASSWORD)).kind).toBe('signed-in');
       }
-    });
-
-    test('a device is let in with its own secret only, shown once', async () => {
-      const b = await bench();
-      const credential = { device: 'sensor-3', kind: 'sensor', serves: ['S-3'] } as const;
-      const enrolled = await b.access.enrol('Ada', credential);
-      const other = await b.access.enrol('Ada', { ...credential, device: 'sensor-4' });
-      if (enrolled.kind !== 'enrolled' || other.kind !== 'enrolled') throw new Error('not enrolled');
-      expect(Buffer.from(enrolled.secret, 'base64url')).toHaveLength(24);
-      expect(await b.access.checkDevice('sensor-3', enrolled.secret)).toEqual(credential);
-      expect(await b.access.checkDevice('sensor-3', other.secret)).toBeUndefined();
-      expect(await b.access.checkDevice('__proto__', enrolled.secret)).toBeUndefined();
-      expect(await b.access.enrol('Ada', credential)).toMatchObject({ code: 'name-taken' });
-      expect(JSON.stringify(await b.access.devices())).not.toContain(enrolled.secret);
-    });
-
-    test('rotation overlaps; revoking ends everything at once and says so; enrolling anew is possible then', async () => {
-      const b = await bench();
-      const credential = { device: 'sensor-3', kind: 'sensor', serves: ['S-3'] } as const;
-      const first = await b.access.enrol('Ada', credential);
-      const second = await b.access.rotate('Ada', 'sensor-3', 60_000);
-      if (first.kind !== 'enrolled' || second.kind !== 'enrolled') throw new Error('not enrolled');
-      expect(await b.access.checkDevice('sensor-3', first.secret)).toBeDefined();
-      expect(await b.access.checkDevice('sensor-3', second.secret)).toBeDefined();
-      expect((await b.access.devices())[0]).toMatchObject({ secretsInForce: 2 });
-      b.pass(60_000);
-      expect(await b.access.checkDevice('sensor-3', first.secret)).toBeUndefined();
-      expect(await b.access.checkDevice('sensor-3', second.secret)).toBeDefined();
-      expect(await b.access.revoke('Ada', 'sensor-3')).toBe(true);
-      expect(await b.access.revoke('Ada', 'sensor-3')).toBe(false);
-      expect(await b.access.checkDevice('sensor-3', second.secret)).toBeUndefined();
-      expect(b.changes.at(-1)).toEqual({ kind: 'device-revoked', device: 'sensor-3' });
-      expect(await b.access.rotate('Ada', 'sensor-3')).toMatchObject({ code: 'revoked' });
-      expect(await b.access.enrol('Ada', { ...credential, serves: ['S-5'] })).toMatchObject({ kind: 'enrolled' });
     });
 
     test('the record says who did what to whom and when, one line each, whatever strangers type', async () => {

@@ -1,0 +1,247 @@
+// A gateway over a plant of the test's own making at the port, with real access, real HTTP and real sockets.
+import { pino } from 'pino';
+import { WebSocket } from 'ws';
+import { createAccess, sqliteTables, type AccessLimits, type AccessStore } from '../../../services/access/index.ts';
+import {
+  createGateway,
+  type ActDone,
+  type Gateway,
+  type GatewaySettings,
+  type PlantPort,
+  type RetryDone,
+  type SeriesPort,
+} from '../../../services/gateway/index.ts';
+import type { FeedFrame } from '../../../shared/feed.ts';
+import type { Role } from '../../../shared/rights.ts';
+import type { FloorView, HoldView } from '../../../shared/views.ts';
+import { makeFolder } from '../../environment/folder.ts';
+import { waitFor } from '../../environment/wait-for.ts';
+
+export const PASSWORD = 'tall grey herons';
+export const START = Date.UTC(2026, 3, 1, 6);
+
+export const HOLD: HoldView = {
+  holdId: 'H-7-0',
+  subject: { kind: 'spindle', id: 'S-3' },
+  reason: 'overall-over-limit',
+  sentence: 'S-3 is on hold: its vibration is over the limit.',
+  state: 'raised',
+  open: true,
+  raisedAt: START,
+  changedAt: START,
+  evidence: { positions: [5, 6, 7], clauses: [] },
+  conditions: [{ kind: 'maintenance-release', words: 'released by maintenance', met: false }],
+  steps: [{ state: 'raised', at: START, by: 'sensor-3', cause: 7 }],
+  dependents: [],
+  checkFirst: [],
+  cautions: [],
+  notices: [],
+};
+
+export const FLOOR: FloorView = {
+  plant: 'trial',
+  zone: 'Etc/UTC',
+  now: START,
+  invented: true,
+  spindles: ['S-3', 'S-4'].map((spindleId, index) => ({
+    spindleId,
+    machine: `Mill ${index + 1}`,
+    cell: index === 0 ? 'North' : 'South',
+    standing: 'in-family' as const,
+    state: 'reporting' as const,
+    openHoldIds: [],
+  })),
+  holds: [HOLD],
+  intake: { devices: [], rejectsOpen: 1, journal: { position: 7, at: START } },
+};
+
+/** A plant that remembers what it was asked and says what it was told to say. */
+export class PlantDouble implements PlantPort {
+  readonly acts: { actor: unknown; kind: string; data: unknown }[] = [];
+  actDone: ActDone = { kind: 'done', position: 8 };
+  retryDone: RetryDone = { kind: 'kept', position: 9 };
+  broken = false;
+  number = 0;
+  /** Waits before a snapshot is given; the number is the one at the time of giving. */
+  beforeSnapshot: () => Promise<void> = () => Promise.resolve();
+  readonly watchers = new Set<(json: string) => void>();
+  padding = '';
+
+  #unlessBroken<T>(answer: T): Promise<T> {
+    return this.broken ? Promise.reject(new Error('insides that nobody should see')) : Promise.resolve(answer);
+  }
+
+  floor = () => this.#unlessBroken(FLOOR);
+  spindle = (id: string) => {
+    const row = FLOOR.spindles.find((known) => known.spindleId === id);
+    return this.#unlessBroken(row && { row, limits: [], points: [], lines: [], loads: [], holds: [] });
+  };
+  assemblies = () => this.#unlessBroken([]);
+  assembly = () => this.#unlessBroken(undefined);
+  holds = () => this.#unlessBroken([HOLD]);
+  hold = (id: string) => this.#unlessBroken(id === HOLD.holdId ? HOLD : undefined);
+  gate: PlantPort['gate'] = (question) =>
+    this.#unlessBroken({
+      word: 'MEASURE FIRST' as const,
+      reason: 'not-measured-since-build' as const,
+      why: 'It was built since it was last measured.',
+      next: 'Measure it.',
+      caution: 'Limits govern.',
+      spindleId: question.spindleId,
+      assemblyId: question.assemblyId,
+      ...(question.speedRpm === undefined ? {} : { askedSpeedRpm: question.speedRpm }),
+    });
+  intake = () => this.#unlessBroken(FLOOR.intake);
+  act: PlantPort['act'] = (actor, kind, data) => {
+    this.acts.push({ actor, kind, data });
+    return this.#unlessBroken(this.actDone);
+  };
+  rejects = () => this.#unlessBroken([]);
+  reject = () => this.#unlessBroken(undefined);
+  retry = () => this.#unlessBroken(this.retryDone);
+  entry = (position: number) => this.#unlessBroken(position === 7 ? { position, kind: 'summary' } : undefined);
+
+  subscribe = (onFrame: (json: string) => void) => {
+    this.watchers.add(onFrame);
+    return () => this.watchers.delete(onFrame);
+  };
+  snapshotFrame = async () => {
+    await this.beforeSnapshot();
+    return JSON.stringify({ frame: 'snapshot', number: this.number, floor: FLOOR, padding: this.padding });
+  };
+
+  /** The next change frame, to everybody who watches. */
+  change(): void {
+    this.number += 1;
+    const frame = { frame: 'change', number: this.number, now: START, spindles: [], holds: [], padding: this.padding };
+    const json = JSON.stringify(frame);
+    for (const watcher of this.watchers) watcher(json);
+  }
+}
+
+const NO_SERIES: SeriesPort = {
+  series: ({ quantity, from, to, points }) =>
+    Promise.resolve({
+      quantity,
+      unit: 'mm/s',
+      from,
+      to,
+      bucketMs: (to - from) / points,
+      at: [],
+      min: [],
+      mean: [],
+      max: [],
+      count: [],
+    }),
+  ribbons: () =>
+    Promise.resolve({
+      spindles: ['S-3', 'S-4'].map((spindleId) => ({ spindleId, at: [], min: [], mean: [], max: [] })),
+    }),
+};
+
+export interface Bench {
+  readonly plant: PlantDouble;
+  readonly access: AccessStore;
+  readonly gateway: Gateway;
+  /** The address once it listens. */
+  listen(): Promise<string>;
+  /** Cookie header of a user with these roles. */
+  session(...roles: Role[]): Promise<string>;
+  pass(ms: number): void;
+  /** Dashboards on the feed, as the counts say. */
+  connections(): Promise<number>;
+  close(): Promise<void>;
+}
+
+export interface BenchOptions {
+  readonly settings?: GatewaySettings;
+  readonly accessLimits?: Partial<AccessLimits>;
+  readonly dashboardDir?: string;
+}
+
+export async function openBench({ settings, accessLimits, dashboardDir }: BenchOptions = {}): Promise<Bench> {
+  const folder = makeFolder('gateway');
+  let now = START;
+  const access = await createAccess({
+    tables: sqliteTables(`${folder.path}/access.sqlite`),
+    clock: { now: () => now },
+    firstSignInFile: `${folder.path}/first-sign-in`,
+    limits: { passwordCost: 2 ** 10, ...accessLimits },
+  });
+  const plant = new PlantDouble();
+  const log = pino({ level: 'silent' });
+  const gateway = await createGateway({
+    plant,
+    series: NO_SERIES,
+    access,
+    log,
+    settings: settings ?? {},
+    dashboardDir,
+  });
+  let users = 0;
+  return {
+    plant,
+    access,
+    gateway,
+    listen: () => gateway.listen({ host: '127.0.0.1', port: 0 }),
+    pass: (ms) => void (now += ms),
+    connections: async () => {
+      const { body } = await gateway.inject('/metrics');
+      return Number(/^counterpoise_feed_connections (\d+)$/m.exec(body)?.[1]);
+    },
+    session: async (...roles) => {
+      users += 1;
+      return `counterpoise=${await newSession(access, `user-${users}`, roles)}`;
+    },
+    close: async () => {
+      await gateway.close();
+      await access.close();
+      folder.remove();
+    },
+  };
+}
+
+async function newSession(access: AccessStore, name: string, roles: readonly Role[]): Promise<string> {
+  if (!(await access.hasUsers())) {
+    const offer = await access.offerFirstSignIn();
+    await access.join({ token: offer?.token ?? '', name: 'Ada', password: PASSWORD, from: 'bench' });
+  }
+  const invited = await access.invite('Ada', { name, roles });
+  if (invited.kind !== 'invited') throw new Error(invited.code);
+  const joined = await access.join({ token: invited.token, name, password: PASSWORD, from: 'bench' });
+  if (joined.kind !== 'signed-in') throw new Error(joined.kind);
+  return joined.token;
+}
+
+export interface Watcher {
+  readonly socket: WebSocket;
+  readonly frames: FeedFrame[];
+  readonly numbers: () => readonly number[];
+  /** The close code once it is closed. */
+  closed(): Promise<number>;
+  until(what: string, isSo: () => boolean | Promise<boolean>): Promise<void>;
+}
+
+export const NO_ORIGIN = 'none';
+
+/** A dashboard's socket. Rejects with the HTTP status where the upgrade was refused. */
+export async function watch(url: string, headers: Readonly<Record<string, string>>): Promise<Watcher> {
+  const { origin = url, ...rest } = headers;
+  const options = { headers: origin === NO_ORIGIN ? rest : { origin, ...rest } };
+  const socket = new WebSocket(`${url.replace('http', 'ws')}/api/feed`, options);
+  const frames: FeedFrame[] = [];
+  let code: number | undefined;
+  socket.on('message', (data: Buffer) => frames.push(JSON.parse(data.toString()) as FeedFrame));
+  socket.on('close', (closeCode) => (code = closeCode));
+  await new Promise<void>((resolve, reject) => {
+    socket.once('open', resolve);
+    socket.once('error', reject);
+  });
+  return {
+    socket,
+    frames,
+    numbers: () => frames.map((frame) => frame.number),
+    closed: () => waitFor('the socket to close', () => code),
+    until: async (what, isSo) => void (await waitFor(what, isSo)),
+  };
+}

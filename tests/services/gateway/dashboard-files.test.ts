@@ -1,0 +1,102 @@
+// The dashboard's files and what every answer tells the browser; and what machines ask: alive, ready, counts.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { makeFolder } from '../../environment/folder.ts';
+import { openBench, type Bench } from './bench.ts';
+
+const folder = makeFolder('dashboard');
+let bench: Bench;
+let ready = true;
+beforeAll(async () => {
+  mkdirSync(join(folder.path, 'assets'));
+  writeFileSync(join(folder.path, 'index.html'), '<!doctype html><title>Counterpoise</title>');
+  writeFileSync(join(folder.path, 'assets', 'main-abc123.js'), 'export {};');
+  writeFileSync(join(folder.path, '.hidden'), 'not for anybody');
+  bench = await openBench({
+    dashboardDir: folder.path,
+    settings: {
+      ready: () => Promise.resolve([{ part: 'plant', ready }]),
+      moreMetrics: () => [{ name: 'counterpoise_devices', help: 'Devices connected.', kind: 'gauge', value: 12 }],
+    },
+  });
+});
+afterAll(async () => {
+  await bench.close();
+  folder.remove();
+});
+
+const page = { accept: 'text/html' };
+
+describe('files', () => {
+  test('hashed files are kept for ever, the page is looked up each time', async () => {
+    const script = await bench.gateway.inject('/assets/main-abc123.js');
+    expect(script.headers['cache-control']).toBe('public, max-age=31536000, immutable');
+    expect(script.headers['content-type']).toContain('javascript');
+    const index = await bench.gateway.inject('/');
+    expect(index.headers['cache-control']).toBe('no-cache');
+    const etag = index.headers.etag ?? '';
+    const again = await bench.gateway.inject({ url: '/', headers: { 'if-none-match': etag } });
+    expect(again.statusCode).toBe(304);
+  });
+
+  test('the page answers at its own addresses; missing files and the interface stay missing', async () => {
+    const spindle = await bench.gateway.inject({ url: '/spindles/S-3', headers: page });
+    expect(spindle.statusCode).toBe(200);
+    expect(spindle.body).toContain('<title>Counterpoise</title>');
+    for (const url of ['/assets/gone.js', '/api/gone', '/.hidden', '/..%2f..%2fetc%2fpasswd']) {
+      const answer = await bench.gateway.inject({ url, headers: url.startsWith('/.') ? {} : page });
+      expect(answer.statusCode, url).toBeGreaterThanOrEqual(400);
+      expect(answer.body, url).not.toContain('not for anybody');
+    }
+    expect((await bench.gateway.inject('/spindles/S-3')).statusCode).toBe(404);
+  });
+
+  test('no script but our own files, in no frame, no address passed on', async () => {
+    const { headers } = await bench.gateway.inject('/');
+    const policy = String(headers['content-security-policy']);
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).toContain("script-src 'self'");
+    expect(policy).toContain("frame-ancestors 'none'");
+    expect(policy).not.toMatch(/unsafe|\*|upgrade-insecure/);
+    expect(headers).toMatchObject({
+      'x-content-type-options': 'nosniff',
+      'referrer-policy': 'no-referrer',
+      'cross-origin-opener-policy': 'same-origin',
+    });
+    expect(headers['strict-transport-security']).toBeUndefined();
+    expect((await bench.gateway.inject('/api/floor')).headers['cache-control']).toBe('no-store');
+  });
+});
+
+describe('for machines', () => {
+  test('alive whatever happens, ready only when the parts are', async () => {
+    expect((await bench.gateway.inject('/readyz')).json()).toEqual({ ready: true });
+    ready = false;
+    expect((await bench.gateway.inject('/readyz')).statusCode).toBe(503);
+    expect((await bench.gateway.inject('/healthz')).statusCode).toBe(200);
+    ready = true;
+  });
+
+  test('counts for this machine, in a form that can be read', async () => {
+    const { body, headers } = await bench.gateway.inject('/metrics');
+    expect(headers['content-type']).toContain('text/plain; version=0.0.4');
+    for (const line of body.trim().split('\n')) {
+      expect(line).toMatch(/^(?:# (?:HELP|TYPE) [a-z_]+ .+|[a-z_]+(?:\{status="\dxx"\})? [\d.e+-]+)$/);
+    }
+    expect(body).toContain('counterpoise_journal_position 7');
+    expect(body).toContain('counterpoise_devices 12');
+  });
+
+  test('counts are not for others', async () => {
+    const forwarded = await bench.gateway.inject({ url: '/metrics', headers: { 'x-forwarded-for': '10.0.0.9' } });
+    expect(forwarded.statusCode).toBe(404);
+    const remote = await bench.gateway.inject({ url: '/metrics', remoteAddress: '10.0.0.9' });
+    expect(remote.statusCode).toBe(404);
+    const other = await openBench({ settings: { metricsToken: 'count-me' } });
+    expect((await other.gateway.inject('/metrics')).statusCode).toBe(404);
+    const headers = { authorization: 'Bearer count-me' };
+    expect((await other.gateway.inject({ url: '/metrics', remoteAddress: '10.0.0.9', headers })).statusCode).toBe(200);
+    await other.close();
+  });
+});
