@@ -85,7 +85,8 @@ export function encodeEntries({ entries, origins }: Block, effort: Effort): Buff
   return whole.taken();
 }
 
-export function decodeEntries(bytes: Uint8Array, first: Position): Block {
+/** `origins` stays empty unless asked for: only merging and remembering repeats needs it. */
+export function decodeEntries(bytes: Uint8Array, first: Position, withOrigins = false): Block {
   const from = new ByteReader(bytes);
   if (from.byte() !== FORMAT)
     throw new Error(`the block at position ${first} has a format that this release does not know`);
@@ -93,26 +94,34 @@ export function decodeEntries(bytes: Uint8Array, first: Position): Block {
   const words = JSON.parse(from.text()) as BlockWords;
   const ats = readTimes(from, count);
   const kinds = readSmall(from, count);
-  const places = placesByKind(kinds);
   let ids = 0;
-  const frame: Omit<ReadingFrame, 'places'> = {
-    streams: streamsOf(words),
+  const frame: ReadingFrame = {
+    streams: streamsOf(words, withOrigins),
     nextId: () => words.ids[ids++] ?? '',
-    entries: Array.from<Entry>({ length: count }),
     first,
     ats,
-    origins: Array.from<Origin | undefined>({ length: count }),
   };
-  if (places.summaries.length > 0) readReadings(from, 'summary', { ...frame, places: places.summaries });
-  if (places.machines.length > 0) readReadings(from, 'machine', { ...frame, places: places.machines });
-  places.others.forEach((place, i) => {
-    const fields = words.others[i];
-    if (fields === undefined) throw new Error(`the block at position ${first} does not hold all of its entries`);
-    const entry = placed(fields, first + place, ats[place] ?? 0);
-    frame.entries[place] = entry;
-    frame.origins[place] = originOf(deviceOf(entry), words.otherOrigins[i] ?? 0, words.prefixes);
-  });
-  return frame;
+  const summaries = readReadings(from, 'summary', occurrences(kinds, SUMMARY), frame);
+  const machines = readReadings(from, 'machine', occurrences(kinds, MACHINE), frame);
+  const entries: Entry[] = [];
+  const origins: (Origin | undefined)[] = [];
+  let others = 0;
+  for (let place = 0; place < count; place += 1) {
+    const kind = kinds[place];
+    if (kind === SUMMARY) {
+      entries.push(summaries(place, withOrigins ? origins : undefined));
+    } else if (kind === MACHINE) {
+      entries.push(machines(place, withOrigins ? origins : undefined));
+    } else {
+      const fields = words.others[others];
+      if (fields === undefined) throw new Error(`the block at position ${first} does not hold all of its entries`);
+      const entry = placed(fields, first + place, ats[place] ?? 0);
+      entries.push(entry);
+      if (withOrigins) origins.push(originOf(deviceOf(entry), words.otherOrigins[others] ?? 0, words.prefixes));
+      others += 1;
+    }
+  }
+  return { entries, origins };
 }
 
 /** When things arrived never goes back, so the steps are small. */
@@ -143,18 +152,10 @@ function readTimes(from: ByteReader, count: number): Float64Array {
   return steps;
 }
 
-function placesByKind(kinds: Uint8Array): { summaries: Uint32Array; machines: Uint32Array; others: number[] } {
-  const summaries = new Uint32Array(kinds.length);
-  const machines = new Uint32Array(kinds.length);
-  const others: number[] = [];
-  let summaryCount = 0;
-  let machineCount = 0;
-  for (let i = 0; i < kinds.length; i += 1) {
-    if (kinds[i] === SUMMARY) summaries[summaryCount++] = i;
-    else if (kinds[i] === MACHINE) machines[machineCount++] = i;
-    else others.push(i);
-  }
-  return { summaries: summaries.subarray(0, summaryCount), machines: machines.subarray(0, machineCount), others };
+function occurrences(kinds: Uint8Array, kind: number): number {
+  let count = 0;
+  for (const one of kinds) if (one === kind) count += 1;
+  return count;
 }
 
 function fieldsOf(entry: OtherEntry): Unplaced {

@@ -53,7 +53,7 @@ export async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow
   for (const row of rows) {
     if (row.first !== head.first + entries.length)
       throw new Error(`the stretches before position ${row.first} do not join`);
-    const block = blockOf(row);
+    const block = blockOf(row, true);
     for (const entry of block.entries) entries.push(entry);
     for (const origin of block.origins) origins.push(origin);
     if (row.outcomes === undefined) continue;

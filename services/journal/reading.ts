@@ -28,6 +28,11 @@ export interface Heading {
 /** The one place that makes a reading, live and in replay, so that even the order of its fields is the same. */
 export function readingOf<K extends ReadingKind>(kind: K, heading: Heading, data: EntryOf<K>['data']): EntryOf<K> {
   const { position, at, device, id, time, bootId, sequence } = heading;
+  if (time !== undefined && bootId !== undefined && sequence !== undefined) {
+    // What nearly all of them have, made in one step.
+    const whole: ReadingFields = { position, at, kind, device, id, data, time, bootId, sequence };
+    return whole as EntryOf<K>;
+  }
   const entry: ReadingFields = { position, at, kind, device, id, data };
   if (time !== undefined) entry.time = time;
   if (bootId !== undefined) entry.bootId = bootId;

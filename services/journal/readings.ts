@@ -1,5 +1,4 @@
 // The readings of a block, column by column: who, when, sequence, flags, and a column for each quantity that occurs.
-import type { Entry } from '../../shared/entries.ts';
 import type { MachineState, Summary } from '../../shared/messages/index.ts';
 import type { ByteReader, ByteWriter } from './bytes.ts';
 import {
@@ -53,6 +52,8 @@ export function writeReadings(
   const flags = new Uint8Array(count);
   const lags = new Float64Array(count);
   const steps = new Float64Array(count);
+  // The last sequence of each stream: the next is written as its difference.
+  const before: number[] = [];
   let exact = true;
   for (let i = 0; i < count; i += 1) {
     const entry = readings[i];
@@ -68,10 +69,11 @@ export function writeReadings(
     }
     if (sequence !== undefined) {
       has[i] = (has[i] ?? 0) | HAS_SEQUENCE;
-      const step = sequence - stream.sequence;
-      if (!foldable(step) || stream.sequence + step !== sequence) exact = false;
+      const last = before[stream.index] ?? 0;
+      const step = sequence - last;
+      if (!foldable(step) || last + step !== sequence) exact = false;
       steps[i] = step;
-      stream.sequence = sequence;
+      before[stream.index] = sequence;
     }
     flags[i] = entry.kind === 'summary' ? summaryFlags(entry.data) : machineFlags(entry.data);
     if (bootId === undefined || sequence === undefined) table.ids.push(entry.id);
@@ -149,29 +151,28 @@ function readQuantity(from: ByteReader, count: number): Column {
   return column;
 }
 
-/** Where the readings of a block stand in it, what they share, and their ids in order where they are kept. */
+/** What the readings of a block share, and their ids in order where they are kept. */
 export interface ReadingFrame {
   readonly streams: readonly Stream[];
   readonly nextId: () => string;
-  readonly entries: Entry[];
-  /** Their places among the entries. */
-  readonly places: Uint32Array;
   readonly first: number;
   readonly ats: Float64Array;
-  readonly origins: (Origin | undefined)[];
 }
 
-/** Puts the readings of one kind back into their places. */
-export function readReadings(from: ByteReader, kind: Reading['kind'], frame: ReadingFrame): void {
-  const { streams, places, ats } = frame;
-  const count = places.length;
+/** Gives the next reading of its kind, which stands at a place of the block; how a repeat of it is known goes to `origins`. */
+export type NextReading = (place: number, origins: (Origin | undefined)[] | undefined) => Reading;
+
+/** The readings of one kind, to be taken in order. */
+export function readReadings(from: ByteReader, kind: Reading['kind'], count: number, frame: ReadingFrame): NextReading {
+  const { streams, ats, first } = frame;
+  if (count === 0) return () => missing('reading');
   const index = readIndexes(from, count);
   const has = readSmall(from, count);
   const flags = readSmall(from, count);
   const asTheyAre = from.byte() === AS_THEY_ARE;
   const times = readIntegers(from, count);
   const sequences = readIntegers(from, count);
-  const dataOf = kind === 'summary' ? readSummaries(from, count, flags) : readMachines(from, count, flags);
+  const restore = kind === 'summary' ? readSummaries(from, count, flags) : readMachines(from, count, flags);
   const heading: Heading = {
     position: 0,
     at: 0,
@@ -181,32 +182,38 @@ export function readReadings(from: ByteReader, kind: Reading['kind'], frame: Rea
     bootId: undefined,
     sequence: undefined,
   };
-  for (let i = 0; i < count; i += 1) {
-    const place = places[i] ?? 0;
-    const stream = streams[index[i] ?? 0];
-    if (stream === undefined) throw new Error('a block of the journal names a stream that it does not hold');
+  const before = new Float64Array(streams.length);
+  let i = 0;
+  return (place, origins) => {
+    const stream = streams[index[i] ?? 0] ?? missing('stream');
     const said = has[i] ?? 0;
     const at = ats[place] ?? 0;
-    heading.position = frame.first + place;
+    heading.position = first + place;
     heading.at = at;
     heading.device = stream.device;
     heading.bootId = stream.bootId;
     const time = times[i] ?? 0;
     heading.time = (said & HAS_TIME) === 0 ? undefined : asTheyAre ? time : at - time;
-    const sequence = sequences[i] ?? 0;
     if ((said & HAS_SEQUENCE) === 0) {
       heading.sequence = undefined;
     } else {
-      stream.sequence = asTheyAre ? sequence : stream.sequence + sequence;
-      heading.sequence = stream.sequence;
+      const sequence = (asTheyAre ? 0 : (before[stream.index] ?? 0)) + (sequences[i] ?? 0);
+      before[stream.index] = sequence;
+      heading.sequence = sequence;
     }
     heading.id =
-      heading.bootId === undefined || heading.sequence === undefined
+      stream.bootId === undefined || heading.sequence === undefined
         ? frame.nextId()
-        : readingId(heading.bootId, heading.sequence, '');
-    frame.origins[place] = stream.origin;
-    frame.entries[place] = dataOf(heading, i, stream.spindleId);
-  }
+        : readingId(stream.bootId, heading.sequence, '');
+    origins?.push(stream.origin);
+    const reading = restore(heading, i, stream.spindleId);
+    i += 1;
+    return reading;
+  };
+}
+
+function missing(what: string): never {
+  throw new Error(`a block of the journal names a ${what} that it does not hold`);
 }
 
 type Restore = (heading: Heading, i: number, spindleId: string | undefined) => Reading;

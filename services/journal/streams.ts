@@ -10,8 +10,6 @@ export interface Stream {
   readonly bootId: string | undefined;
   readonly spindleId: string | undefined;
   readonly origin: Origin | undefined;
-  /** The last sequence seen in this block: the next is written as its difference. */
-  sequence: number;
   /** Another stream of the same device. */
   readonly next: Stream | undefined;
 }
@@ -50,7 +48,7 @@ export class StreamTable {
         return stream;
     }
     const index = this.#devices.push(device) - 1;
-    const stream: Stream = { index, device, bootId, spindleId, origin, sequence: 0, next: first };
+    const stream: Stream = { index, device, bootId, spindleId, origin, next: first };
     this.#byDevice.set(device, stream);
     this.#boots.push(bootId ?? null);
     this.#spindles.push(spindleId ?? null);
@@ -69,14 +67,13 @@ export class StreamTable {
   }
 }
 
-export function streamsOf(lists: StreamLists): readonly Stream[] {
+export function streamsOf(lists: StreamLists, withOrigins: boolean): readonly Stream[] {
   return lists.devices.map((device, index) => ({
     index,
     device,
     bootId: lists.boots[index] ?? undefined,
     spindleId: lists.spindles[index] ?? undefined,
-    origin: originOf(device, lists.origins[index] ?? 0, lists.prefixes),
-    sequence: 0,
+    origin: withOrigins ? originOf(device, lists.origins[index] ?? 0, lists.prefixes) : undefined,
     next: undefined,
   }));
 }

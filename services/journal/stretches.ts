@@ -55,8 +55,8 @@ export function stretchOf(row: StretchRow): Stretch {
   };
 }
 
-export function blockOf(row: StretchRow): Block {
-  const block = decodeEntries(unpacked(row.entries), row.first);
+export function blockOf(row: StretchRow, withOrigins = false): Block {
+  const block = decodeEntries(unpacked(row.entries), row.first, withOrigins);
   if (block.entries.length !== row.count) {
     throw new Error(
       `the stretch at position ${row.first} holds ${block.entries.length} entries instead of ${row.count}`,
