@@ -1,4 +1,5 @@
-// What a notice says: the whole hold with its evidence, conditions and cautions, in the envelope of every message.
+// What a notice says: the whole hold with its evidence, conditions and cautions, in the envelope of every message and in the
+// shape in which holds are retained on MQTT, so that one reader does for both.
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
 import type { HoldView } from '../../shared/views.ts';
@@ -24,7 +25,7 @@ export interface NoticeOf {
 export function holdNotice(hold: HoldView, { plant, channel, noticeId, reason, dashboard }: NoticeOf): Notice {
   const { notices: _notices, ...told } = hold;
   const page = dashboard === undefined ? {} : { page: `${dashboard.replace(/\/+$/, '')}/holds/${hold.holdId}` };
-  const data = { ...told, notice: { noticeId, reason, channel }, ...page };
+  const data = { holds: [told], notice: { noticeId, reason, channel }, ...page };
   const subject = `${hold.subject.kind}/${hold.subject.id}`;
   return { noticeId, body: envelope({ plant, id: noticeId, type: HOLD_TYPE, subject, at: hold.changedAt, data }) };
 }
@@ -33,8 +34,9 @@ export function holdNotice(hold: HoldView, { plant, channel, noticeId, reason, d
 export function testNotice(plant: string, channel: string, at: Instant): Notice {
   const noticeId = `test-${at}-${channel}`;
   const data = {
+    holds: [],
     notice: { noticeId, reason: 'test', channel },
-    sentence: 'A test of the alerts: nothing is on hold because of it.',
+    words: 'A test of the alerts: nothing is on hold because of it.',
   };
   return { noticeId, body: envelope({ plant, id: noticeId, type: TEST_TYPE, subject: `plant/${plant}`, at, data }) };
 }

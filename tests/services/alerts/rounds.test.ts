@@ -108,8 +108,8 @@ describe('overtaken', () => {
       'H-41-1-taken-maintenance sent',
     ]);
     expect(bed.recorded[1]?.detail).toContain('overtaken');
-    const told = JSON.parse(receiver.received[1]?.body ?? '') as { data: HoldView };
-    expect(told.data.steps.map(({ state }) => state)).toEqual(['raised', 'taken']);
+    const told = JSON.parse(receiver.received[1]?.body ?? '') as { data: { holds: HoldView[] } };
+    expect(told.data.holds[0]?.steps.map(({ state }) => state)).toEqual(['raised', 'taken']);
   });
 
   test('an older view does not bring a step back', async () => {

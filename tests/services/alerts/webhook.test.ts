@@ -56,14 +56,18 @@ describe('a notice', () => {
       time: '2026-11-24T07:31:05.120Z',
     });
     expect(envelope.data).toMatchObject({
-      holdId: 'H-41-1',
-      reason: 'residual-exceeds',
-      cautions: CAUTIONS,
-      conditions: [{ kind: 'passing-measurement' }],
+      holds: [
+        {
+          holdId: 'H-41-1',
+          reason: 'residual-exceeds',
+          cautions: CAUTIONS,
+          conditions: [{ kind: 'passing-measurement' }],
+        },
+      ],
       notice: { noticeId: 'H-41-1-raised-maintenance', reason: 'raised', channel: 'maintenance' },
       page: 'https://counterpoise.example/holds/H-41-1',
     });
-    expect(envelope.data).not.toHaveProperty('notices');
+    expect(envelope.data).not.toHaveProperty('holds[0].notices');
   });
 
   test('shows where it went without the secrets of the address', async () => {
