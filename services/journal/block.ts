@@ -4,7 +4,7 @@ import { placed, type Unplaced } from './as-kept.ts';
 import { ByteReader, ByteWriter } from './bytes.ts';
 import { foldable, readIntegers, readSmall, writeIntegers, writeSmall, type Effort } from './columns.ts';
 import { isReading, type Reading } from './reading.ts';
-import { readReadings, writeReadings, type ReadingFrame } from './readings.ts';
+import { readReadings, writeReadings } from './readings.ts';
 import { originCode, originOf, StreamTable, streamsOf, type Origin, type StreamLists } from './streams.ts';
 
 /** A release that changes the layout takes the next number and still reads the ones before. */
@@ -16,8 +16,9 @@ const MACHINE = 2;
 
 /** Everything of a block that is text. */
 interface BlockWords extends StreamLists {
-  /** Ids of readings that boot and sequence do not say. */
-  readonly ids: readonly string[];
+  /** Ids of readings that boot and sequence do not say, in order. */
+  readonly summaryIds: readonly string[];
+  readonly machineIds: readonly string[];
   readonly others: readonly Unplaced[];
   readonly otherOrigins: readonly number[];
 }
@@ -68,12 +69,13 @@ export function encodeEntries({ entries, origins }: Block, effort: Effort): Buff
   columns.clear();
   writeTimes(columns, entries);
   writeSmall(columns, kinds, count);
-  const table = { streams: new StreamTable(prefixes), ids: [] as string[], effort };
-  if (summaries.entries.length > 0) writeReadings(columns, summaries.entries, summaries.origins, table);
-  if (machines.entries.length > 0) writeReadings(columns, machines.entries, machines.origins, table);
+  const table = { streams: new StreamTable(prefixes), effort };
+  const summaryIds = writeReadings(columns, summaries.entries, summaries.origins, table);
+  const machineIds = writeReadings(columns, machines.entries, machines.origins, table);
   const words: BlockWords = {
     ...table.streams.lists(),
-    ids: table.ids,
+    summaryIds,
+    machineIds,
     others: others.entries.map(fieldsOf),
     otherOrigins: others.entries.map((entry, i) => originCode(deviceOf(entry), others.origins[i], prefixes)),
   };
@@ -94,15 +96,9 @@ export function decodeEntries(bytes: Uint8Array, first: Position, withOrigins = 
   const words = JSON.parse(from.text()) as BlockWords;
   const ats = readTimes(from, count);
   const kinds = readSmall(from, count);
-  let ids = 0;
-  const frame: ReadingFrame = {
-    streams: streamsOf(words, withOrigins),
-    nextId: () => words.ids[ids++] ?? '',
-    first,
-    ats,
-  };
-  const summaries = readReadings(from, 'summary', occurrences(kinds, SUMMARY), frame);
-  const machines = readReadings(from, 'machine', occurrences(kinds, MACHINE), frame);
+  const frame = { streams: streamsOf(words, withOrigins), first, ats };
+  const summaries = readReadings(from, 'summary', occurrences(kinds, SUMMARY), { ...frame, ids: words.summaryIds });
+  const machines = readReadings(from, 'machine', occurrences(kinds, MACHINE), { ...frame, ids: words.machineIds });
   const entries: Entry[] = [];
   const origins: (Origin | undefined)[] = [];
   let others = 0;

@@ -39,14 +39,16 @@ const ALL = 0;
 const SOME = 1;
 const NONE = 2;
 
-/** Writes the readings of one kind; ids that boot and sequence do not say go to `ids`, in order. */
+/** Writes the readings of one kind; gives back the ids that boot and sequence do not say, in order. */
 export function writeReadings(
   to: ByteWriter,
   readings: readonly Reading[],
   origins: readonly (Origin | undefined)[],
-  table: { readonly streams: StreamTable; readonly ids: string[]; readonly effort: Effort },
-): void {
+  table: { readonly streams: StreamTable; readonly effort: Effort },
+): readonly string[] {
   const count = readings.length;
+  const ids: string[] = [];
+  if (count === 0) return ids;
   const places = new Uint32Array(count);
   const has = new Uint8Array(count);
   const flags = new Uint8Array(count);
@@ -76,7 +78,7 @@ export function writeReadings(
       before[stream.index] = sequence;
     }
     flags[i] = entry.kind === 'summary' ? summaryFlags(entry.data) : machineFlags(entry.data);
-    if (bootId === undefined || sequence === undefined) table.ids.push(entry.id);
+    if (bootId === undefined || sequence === undefined) ids.push(entry.id);
   }
   writeIndexes(to, places, count, table.streams.size);
   writeSmall(to, has, count);
@@ -85,6 +87,7 @@ export function writeReadings(
   writeIntegers(to, exact ? lags : Float64Array.from(readings, (entry) => entry.time ?? 0), count);
   writeIntegers(to, exact ? steps : Float64Array.from(readings, (entry) => entry.sequence ?? 0), count);
   writeQuantities(to, readings, table.effort);
+  return ids;
 }
 
 function writeQuantities(to: ByteWriter, readings: readonly Reading[], effort: Effort): void {
@@ -151,10 +154,11 @@ function readQuantity(from: ByteReader, count: number): Column {
   return column;
 }
 
-/** What the readings of a block share, and their ids in order where they are kept. */
+/** What stands around the columns of one kind. */
 export interface ReadingFrame {
   readonly streams: readonly Stream[];
-  readonly nextId: () => string;
+  /** Those of this kind that boot and sequence do not say, in order. */
+  readonly ids: readonly string[];
   readonly first: number;
   readonly ats: Float64Array;
 }
@@ -184,6 +188,7 @@ export function readReadings(from: ByteReader, kind: Reading['kind'], count: num
   };
   const before = new Float64Array(streams.length);
   let i = 0;
+  let nextId = 0;
   return (place, origins) => {
     const stream = streams[index[i] ?? 0] ?? missing('stream');
     const said = has[i] ?? 0;
@@ -203,7 +208,7 @@ export function readReadings(from: ByteReader, kind: Reading['kind'], count: num
     }
     heading.id =
       stream.bootId === undefined || heading.sequence === undefined
-        ? frame.nextId()
+        ? (frame.ids[nextId++] ?? missing('id'))
         : readingId(stream.bootId, heading.sequence, '');
     origins?.push(stream.origin);
     const reading = restore(heading, i, stream.spindleId);
