@@ -42,8 +42,11 @@ export function protocolHooks(parts: HookParts): ProtocolHooks {
       return false;
     },
     failed: (client, error) => {
+      const lane = laneOf(client);
+      // The other side or the network ended it (ECONNRESET, EPIPE, …): nobody was turned away.
+      if ('code' in error) return lanes.end(lane);
       const reason = error.message === DRAIN_TIMEOUT ? 'subscriber-too-slow' : 'connection-failed';
-      lanes.refuse(laneOf(client), reason, error.message);
+      lanes.refuse(lane, reason, error.message);
     },
   };
 }
