@@ -1,0 +1,90 @@
+// Which spindles and holds changed since somebody last asked: marked as it happens, so that asking costs what changed.
+import type { Entry } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import type { Floor } from '../rules/index.ts';
+
+export interface WhatChanged {
+  readonly spindles: ReadonlySet<string>;
+  readonly holds: ReadonlySet<string>;
+}
+
+export class Changed {
+  #spindles = new Set<string>();
+  #holds = new Set<string>();
+
+  note(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
+    this.#noteEntry(floor, entry);
+    for (const outcome of outcomes) if (outcome.kind !== 'reading-features') this.#noteOutcome(floor, outcome);
+  }
+
+  take(): WhatChanged {
+    const taken = { spindles: this.#spindles, holds: this.#holds };
+    this.#spindles = new Set();
+    this.#holds = new Set();
+    return taken;
+  }
+
+  #noteEntry(floor: Floor, entry: Entry): void {
+    switch (entry.kind) {
+      case 'summary':
+      case 'machine':
+      case 'load':
+      case 'spindle-declared':
+        if (entry.data.spindleId !== undefined) this.#spindles.add(entry.data.spindleId);
+        return;
+      case 'build':
+      case 'result':
+        this.#noteAssembly(floor, entry.data.assemblyId);
+        return;
+      case 'notice-try':
+        this.#holds.add(entry.data.holdId);
+        return;
+      case 'birth':
+      case 'state':
+      case 'proof':
+      case 'wave':
+      case 'life':
+      case 'query':
+      case 'hold-act':
+      case 'tick':
+      case 'rejected':
+      case 'retried':
+    }
+  }
+
+  #noteOutcome(floor: Floor, outcome: Outcome): void {
+    switch (outcome.kind) {
+      case 'hold-raised':
+        this.#noteHold(floor, outcome.hold.holdId);
+        return;
+      case 'hold-repeated':
+      case 'hold-stepped':
+        this.#noteHold(floor, outcome.holdId);
+        return;
+      case 'state-changed':
+        if (outcome.subject.kind === 'spindle') this.#spindles.add(outcome.subject.id);
+        return;
+      case 'gate-answered':
+        if (outcome.toDevice === undefined) this.#spindles.add(outcome.answer.spindleId);
+        return;
+      case 'act-refused':
+      case 'reading-features':
+      case 'remarked':
+    }
+  }
+
+  #noteHold(floor: Floor, holdId: string): void {
+    this.#holds.add(holdId);
+    const hold = floor.holds.get(holdId);
+    if (hold === undefined) return;
+    if (hold.subject.kind === 'spindle') this.#spindles.add(hold.subject.id);
+    if (hold.evidence.spindleId !== undefined) this.#spindles.add(hold.evidence.spindleId);
+    if (hold.subject.kind === 'assembly') this.#noteAssembly(floor, hold.subject.id);
+  }
+
+  /** What is said of an assembly shows on the spindle that holds it. */
+  #noteAssembly(floor: Floor, assemblyId: string): void {
+    const loadedIn = floor.assemblies.get(assemblyId)?.loadedIn;
+    if (loadedIn !== undefined) this.#spindles.add(loadedIn);
+  }
+}

@@ -1,0 +1,191 @@
+// Runs the rules over what the journal is storing, keeps the floor, and remembers what changed for those who look.
+import { deserialize, serialize } from 'node:v8';
+import type { Draft, Entry } from '../../shared/entries.ts';
+import type { GateAnswer } from '../../shared/gate.ts';
+import type { Hold } from '../../shared/holds.ts';
+import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import type {
+  AssemblyRow,
+  AssemblyView,
+  DeviceLane,
+  FloorView,
+  HoldView,
+  IntakeView,
+  SpindleRow,
+  SpindleView,
+} from '../../shared/views.ts';
+import type { Journal, Snapshot } from '../journal/index.ts';
+import { decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
+import { Changed } from './changed.ts';
+import { allPublicationsOf, publicationsOf, type Publication } from './publications.ts';
+import { assemblyRow, assemblyView } from './views/assembly-view.ts';
+import { holdsInOrder, holdView } from './views/hold-view.ts';
+import { lanes } from './views/lanes.ts';
+import { spindleRow, spindleView } from './views/spindle-view.ts';
+
+export interface KeeperSettings {
+  readonly journal: Pick<Journal, 'read' | 'latestSnapshot'>;
+  readonly plant: string;
+  readonly zone: string;
+  readonly invented: boolean;
+}
+
+/** The newest snapshot of these rules, and what was recorded after it; nothing is decided a second time. */
+export async function openKeeper(settings: KeeperSettings): Promise<Keeper> {
+  const snapshot = await settings.journal.latestSnapshot(RULES_VERSION);
+  let floor = snapshot === undefined ? emptyFloor(settings.plant) : (deserialize(snapshot.body) as Floor);
+  for await (const { entries, outcomes } of settings.journal.read(floor.position + 1)) {
+    const caused = byCause(outcomes);
+    for (const entry of entries) floor = evolve(floor, entry, caused.get(entry.position) ?? NONE);
+  }
+  return new Keeper(floor, settings);
+}
+
+const NONE: readonly Outcome[] = [];
+
+function byCause(outcomes: readonly Outcome[]): ReadonlyMap<number, readonly Outcome[]> {
+  const caused = new Map<number, Outcome[]>();
+  for (const outcome of outcomes) {
+    const known = caused.get(outcome.cause);
+    if (known === undefined) caused.set(outcome.cause, [outcome]);
+    else known.push(outcome);
+  }
+  return caused;
+}
+
+export class Keeper {
+  #floor: Floor;
+  readonly #zone: string;
+  readonly #invented: boolean;
+  readonly #changed = new Changed();
+  readonly #connected = new Set<string>();
+  readonly #duplicates = new Map<string, number>();
+
+  constructor(floor: Floor, { zone, invented }: Pick<KeeperSettings, 'zone' | 'invented'>) {
+    this.#floor = floor;
+    this.#zone = zone;
+    this.#invented = invented;
+  }
+
+  /** Called within the journal's commit: what is returned is stored with the entries, and the floor has moved on. */
+  decide(entries: readonly Entry[]): readonly Outcome[] {
+    const all: Outcome[] = [];
+    for (const entry of entries) {
+      const outcomes = this.#decided(entry);
+      this.#floor = evolve(this.#floor, entry, outcomes);
+      this.#changed.note(this.#floor, entry, outcomes);
+      for (const outcome of outcomes) all.push(outcome);
+    }
+    return all;
+  }
+
+  /** A rule that fails on an entry must not stop the plant: the same message would come again for ever. */
+  #decided(entry: Entry): readonly Outcome[] {
+    try {
+      return decide(this.#floor, entry);
+    } catch (failure) {
+      const words = failure instanceof Error ? failure.message : String(failure);
+      const subject = { kind: 'plant', id: this.#floor.plant } as const;
+      return [
+        { cause: entry.position, kind: 'remarked', subject, remark: `the rules failed on ${entry.kind}: ${words}` },
+      ];
+    }
+  }
+
+  floorView(now: number, intake: IntakeView): FloorView {
+    return {
+      plant: this.#floor.plant,
+      zone: this.#zone,
+      now,
+      invented: this.#invented,
+      spindles: this.#rows(),
+      holds: holdsInOrder(this.#floor, 'open', OPEN_HOLDS_SHOWN_MAX),
+      intake,
+    };
+  }
+
+  spindleView(id: string): SpindleView | undefined {
+    const spindle = this.#floor.spindles.get(id);
+    return spindle === undefined ? undefined : spindleView(this.#floor, spindle);
+  }
+
+  assemblies(): readonly AssemblyRow[] {
+    const rows = [...this.#floor.assemblies.values()].map((assembly) => assemblyRow(this.#floor, assembly));
+    return rows.toSorted((a, b) => (a.assemblyId < b.assemblyId ? -1 : 1));
+  }
+
+  assemblyView(id: string): AssemblyView | undefined {
+    const assembly = this.#floor.assemblies.get(id);
+    return assembly === undefined ? undefined : assemblyView(this.#floor, assembly);
+  }
+
+  holds({ state, limit }: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): readonly HoldView[] {
+    return holdsInOrder(this.#floor, state, limit);
+  }
+
+  holdView(id: string): HoldView | undefined {
+    const hold = this.#floor.holds.get(id);
+    return hold === undefined ? undefined : holdView(this.#floor, hold);
+  }
+
+  /** In the order of raising; ended ones as long as the rules remember them. */
+  allHolds(): readonly Hold[] {
+    return [...this.#floor.holds.values()];
+  }
+
+  gate(question: GateQuestion): GateAnswer {
+    return gate(this.#floor, question);
+  }
+
+  lanes(): readonly DeviceLane[] {
+    return lanes(this.#floor, { connected: this.#connected, duplicates: this.#duplicates });
+  }
+
+  connection(device: string, connected: boolean): void {
+    if (connected) this.#connected.add(device);
+    else this.#connected.delete(device);
+  }
+
+  repeated(draft: Draft | undefined): void {
+    if (draft === undefined || !('device' in draft)) return;
+    this.#duplicates.set(draft.device, (this.#duplicates.get(draft.device) ?? 0) + 1);
+  }
+
+  /** What changed since the last call, whole rows. */
+  changes(): { readonly spindles: readonly SpindleRow[]; readonly holds: readonly HoldView[] } {
+    const { spindles, holds } = this.#changed.take();
+    return {
+      spindles: [...spindles].flatMap((id) => {
+        const spindle = this.#floor.spindles.get(id);
+        return spindle === undefined ? [] : [spindleRow(this.#floor, spindle)];
+      }),
+      holds: [...holds].flatMap((id) => this.holdView(id) ?? []),
+    };
+  }
+
+  publications(outcomes: readonly Outcome[]): readonly Publication[] {
+    return publicationsOf(this.#floor, outcomes);
+  }
+
+  allPublications(): readonly Publication[] {
+    return allPublicationsOf(this.#floor);
+  }
+
+  snapshot(): Snapshot {
+    return { position: this.#floor.position, version: RULES_VERSION, body: serialize(this.#floor) };
+  }
+
+  /** Fixed order by cell, then by name: places are remembered. */
+  #rows(): SpindleRow[] {
+    return [...this.#floor.spindles.values()]
+      .map((spindle) => spindleRow(this.#floor, spindle))
+      .toSorted((a, b) => order(a.cell, b.cell) || order(a.spindleId, b.spindleId));
+  }
+}
+
+const OPEN_HOLDS_SHOWN_MAX = 1000;
+
+function order(a: string, b: string): number {
+  return a === b ? 0 : a < b ? -1 : 1;
+}

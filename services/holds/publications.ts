@@ -1,0 +1,114 @@
+// What the world is told: retained subjects that a late subscriber still sees, and answers to those who asked.
+import { GATE_ANSWER_TYPE, type GateAnswer } from '../../shared/gate.ts';
+import { HOLD_TYPE } from '../../shared/holds.ts';
+import type { Subject } from '../../shared/ids.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { rfc3339Of } from '../../shared/time.ts';
+import { backTopic, outTopic } from '../../shared/topics.ts';
+import type { Floor } from '../rules/index.ts';
+import { holdView } from './views/hold-view.ts';
+import { openHoldIds } from './views/spindle-view.ts';
+
+export interface Publication {
+  readonly topic: string;
+  /** Empty and retained: the subject is cleared. */
+  readonly payload: string;
+  readonly retain: boolean;
+}
+
+export const STATE_TYPE = 'counterpoise.subject.state.v1';
+
+/** Of one commit's outcomes; a subject that changed twice is told once, as it stands now. */
+export function publicationsOf(floor: Floor, outcomes: readonly Outcome[]): Publication[] {
+  const holdsOf = new Map<string, Subject>();
+  const told = new Map<string, Publication>();
+  const answers: Publication[] = [];
+  const put = (publication: Publication): void => {
+    told.delete(publication.topic);
+    told.set(publication.topic, publication);
+  };
+  for (const outcome of outcomes) {
+    switch (outcome.kind) {
+      case 'hold-raised':
+        holdsOf.set(keyOf(outcome.hold.subject), outcome.hold.subject);
+        break;
+      case 'hold-stepped':
+      case 'hold-repeated': {
+        const subject = floor.holds.get(outcome.holdId)?.subject;
+        if (subject !== undefined) holdsOf.set(keyOf(subject), subject);
+        break;
+      }
+      case 'gate-answered': {
+        const { answer, toDevice, cause } = outcome;
+        const payload = JSON.stringify(gateMessage(floor, answer, String(cause)));
+        if (toDevice === undefined)
+          put({ topic: outTopic(floor.plant, 'spindle', answer.spindleId, 'gate'), payload, retain: true });
+        else answers.push({ topic: backTopic(floor.plant, toDevice, 'answer'), payload, retain: false });
+        break;
+      }
+      case 'state-changed':
+        put(statePublication(floor, outcome.subject, outcome.state, outcome.why));
+        break;
+      case 'reading-features':
+      case 'act-refused':
+      case 'remarked':
+    }
+  }
+  const holds = [...holdsOf.values()].map((subject) => holdsPublication(floor, subject));
+  return [...answers, ...holds, ...told.values()];
+}
+
+/** Everything that is retained, for a broker that has just been started. */
+export function allPublicationsOf(floor: Floor): Publication[] {
+  const subjects = new Map<string, Subject>();
+  for (const key of floor.openHolds.keys()) {
+    const [kind, id] = key.split('/');
+    if (kind !== undefined && id !== undefined) subjects.set(key, { kind: kind as Subject['kind'], id });
+  }
+  const spindles = [...floor.spindles.values()].flatMap((spindle) => {
+    const state = statePublication(floor, { kind: 'spindle', id: spindle.spindleId }, spindle.state, spindle.stateWhy);
+    const { gate } = spindle;
+    if (gate === undefined) return [state];
+    const topic = outTopic(floor.plant, 'spindle', spindle.spindleId, 'gate');
+    return [state, { topic, payload: JSON.stringify(gateMessage(floor, gate, 'start')), retain: true }];
+  });
+  return [...[...subjects.values()].map((subject) => holdsPublication(floor, subject)), ...spindles];
+}
+
+const keyOf = ({ kind, id }: Subject): string => `${kind}/${id}`;
+
+/** The open holds of a subject; nothing is said any more only when none is left. */
+function holdsPublication(floor: Floor, subject: Subject): Publication {
+  const topic = outTopic(floor.plant, subject.kind, subject.id, 'hold');
+  const open = openHoldIds(floor, subject.kind, subject.id).flatMap((id) => floor.holds.get(id) ?? []);
+  if (open.length === 0) return { topic, payload: '', retain: true };
+  const holds = open.map((hold) => holdView(floor, hold)).map(({ notices: _notices, ...view }) => view);
+  return {
+    topic,
+    payload: JSON.stringify(envelope(floor, HOLD_TYPE, subject, `${floor.position}`, { holds })),
+    retain: true,
+  };
+}
+
+function statePublication(floor: Floor, subject: Subject, state: string, why: string): Publication {
+  const topic = outTopic(floor.plant, subject.kind, subject.id, 'status');
+  const payload = JSON.stringify(envelope(floor, STATE_TYPE, subject, `${floor.position}`, { state, why }));
+  return { topic, payload, retain: true };
+}
+
+function gateMessage(floor: Floor, answer: GateAnswer, cause: string): Record<string, unknown> {
+  return envelope(floor, GATE_ANSWER_TYPE, { kind: 'spindle', id: answer.spindleId }, cause, answer);
+}
+
+function envelope(floor: Floor, type: string, subject: Subject, cause: string, data: unknown): Record<string, unknown> {
+  return {
+    specversion: '1.0',
+    id: `${type.split('.')[1]}-${subject.kind}-${subject.id}-${cause}`,
+    source: `/plant/${floor.plant}/service`,
+    type,
+    subject: keyOf(subject),
+    time: rfc3339Of(floor.at),
+    datacontenttype: 'application/json',
+    data,
+  };
+}

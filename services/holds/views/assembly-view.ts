@@ -1,0 +1,139 @@
+// An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
+import type { AssemblyRow, AssemblyView, MeasurementView, SpeedStep, Standing } from '../../../shared/views.ts';
+import {
+  balancedUpToRpmOf,
+  currentBuild,
+  measurementInForceOf,
+  UNBOUNDED_RPM,
+  type AssemblyState,
+  type Floor,
+  type MeasurementState,
+} from '../../rules/index.ts';
+import { defined } from './defined.ts';
+import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from './hold-advice.ts';
+import { holdSentence } from './hold-sentence.ts';
+import { holdView } from './hold-view.ts';
+import { loadRecord, openHoldIds } from './spindle-view.ts';
+
+export function assemblyRow(floor: Floor, assembly: AssemblyState): AssemblyRow {
+  const build = currentBuild(assembly);
+  const measurement = measurementInForceOf(assembly, build?.buildId);
+  const holds = openHoldIds(floor, 'assembly', assembly.assemblyId);
+  const { standing, why } = standingOf(floor, holds, measurement);
+  return {
+    assemblyId: assembly.assemblyId,
+    standing,
+    openHoldIds: [...holds],
+    ...defined({
+      why,
+      buildId: build?.buildId,
+      massKg: build?.massKg,
+      serviceSpeedRpm: build?.serviceSpeedRpm,
+      gradeMmS: build?.gradeMmS,
+      residualGmm: measurement?.judgement.residualGmm,
+      permissibleGmm: measurement?.judgement.permissibleGmm,
+      verdict: measurement?.judgement.kind,
+      measuredAt: measurement?.at,
+      loadedIn: assembly.loadedIn,
+    }),
+  };
+}
+
+function standingOf(
+  floor: Floor,
+  holds: readonly string[],
+  measurement: MeasurementState | undefined,
+): { standing: Standing; why: string | undefined } {
+  const first = holds[0] === undefined ? undefined : floor.holds.get(holds[0]);
+  if (first !== undefined) return { standing: 'hold', why: holdSentence(first) };
+  if (measurement === undefined)
+    return { standing: 'watch', why: 'not measured since it was last built: measure first' };
+  switch (measurement.judgement.kind) {
+    case 'within':
+      return { standing: 'in-family', why: undefined };
+    case 'exceeds':
+      return { standing: 'watch', why: 'exceeds its permissible residual unbalance; a person let it go on' };
+    case 'undecided':
+      return { standing: 'watch', why: 'undecided within the measuring error: measure again' };
+    case 'cannot-be-shown':
+      return {
+        standing: 'watch',
+        why: 'the grade cannot be shown at this speed: reclamping scatters more than is permitted',
+      };
+    case 'cannot-judge':
+      return { standing: 'no-data', why: 'mass, service speed or grade is not known' };
+  }
+}
+
+export function measurementView(measurement: MeasurementState): MeasurementView {
+  const { position, at, bench, buildId, stage, planes, judgement, remarks } = measurement;
+  const { shownUpToRpm } = judgement;
+  return {
+    position,
+    at,
+    bench,
+    buildId,
+    stage,
+    planes: planes.map(({ name, residualGmm, angleDeg }) => ({ name, residualGmm, angleDeg })),
+    residualGmm: judgement.residualGmm,
+    errorGmm: judgement.errorGmm,
+    verdict: judgement.kind,
+    remarks: [...remarks],
+    ...defined({
+      permissibleGmm: judgement.permissibleGmm,
+      gradeReachedMmS: judgement.gradeReachedMmS,
+      highestSpeedRpm: shownUpToRpm === UNBOUNDED_RPM ? undefined : shownUpToRpm,
+      missesByFactor: judgement.factor,
+    }),
+  };
+}
+
+export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyView {
+  const build = currentBuild(assembly);
+  const holds = [...floor.holds.values()].filter(
+    ({ subject, evidence }) => subject.id === assembly.assemblyId || evidence.assemblyId === assembly.assemblyId,
+  );
+  return {
+    row: assemblyRow(floor, assembly),
+    parts: (build?.parts ?? []).map((part) => ({ ...part })),
+    measurements: assembly.measurements.map(measurementView).toReversed(),
+    speedStair: speedStair(floor, assembly),
+    loads: assembly.loads.map((load) => ({ ...loadRecord(load), spindleId: load.spindleId })).toReversed(),
+    holds: holds.toReversed().map((hold) => holdView(floor, hold)),
+    cautions: [ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS],
+    ...defined({ interface: build?.interface, builtAt: build?.declared === true ? build.stamp.measuredAt : undefined }),
+  };
+}
+
+/** Which limit governs: lowest first. */
+function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {
+  const build = currentBuild(assembly);
+  const spindle = assembly.loadedIn === undefined ? undefined : floor.spindles.get(assembly.loadedIn);
+  const balanced = balancedUpToRpmOf(assembly, build?.buildId);
+  const steps: Omit<SpeedStep, 'governs'>[] = [];
+  if (build?.lowestMarkedRpm !== undefined) {
+    steps.push({
+      what: 'lowest marked maximum',
+      speedRpm: build.lowestMarkedRpm,
+      source: build.lowestMarkedPart ?? 'its parts',
+    });
+  }
+  if (balanced !== undefined && balanced !== UNBOUNDED_RPM) {
+    steps.push({
+      what: 'balanced up to',
+      speedRpm: balanced,
+      source: 'last measurement, error counted (ISO 21940-11, -14)',
+    });
+  }
+  const max = spindle?.declaration?.maxSpeedRpm;
+  if (spindle !== undefined && max !== undefined) {
+    steps.push({ what: `maximum of ${spindle.spindleId}`, speedRpm: max, source: 'the spindle as declared' });
+  }
+  if (build?.serviceSpeedRpm !== undefined) {
+    steps.push({ what: 'service speed', speedRpm: build.serviceSpeedRpm, source: 'the build as declared' });
+  }
+  const sorted = steps.toSorted((a, b) => a.speedRpm - b.speedRpm);
+  // The service speed is a wish, not a limit.
+  const governing = sorted.find((step) => step.what !== 'service speed');
+  return sorted.map((step) => ({ ...step, governs: step === governing }));
+}

@@ -1,0 +1,45 @@
+// The sentence a person reads first: what is on hold, why, by how much, and what to do. Words of the shop, no codes.
+import type { Clause, Hold } from '../../../shared/holds.ts';
+import { amountWords, factorWords, rpmWords } from '../../../shared/wording.ts';
+
+export function holdSentence(hold: Hold): string {
+  const { subject, evidence } = hold;
+  const name = subject.id;
+  const assembly = evidence.assemblyId ?? name;
+  const spindle = evidence.spindleId ?? 'a spindle';
+  const [clause] = evidence.clauses;
+  switch (hold.reason) {
+    case 'residual-exceeds':
+      return `${name} is on hold: it exceeds its permissible residual unbalance${atSpeed(evidence.speedRpm)}${by(clause)}. Correct and measure again.`;
+    case 'speed-above-balanced':
+      return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the ${limitSpeed(clause)} that it is balanced for. Lower the speed, take it out, or balance it for this speed.`;
+    case 'speed-above-marked':
+      return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the lowest marked maximum of its parts, ${limitSpeed(clause)}. Take it out; no balancing raises a marked maximum.`;
+    case 'not-measured-since-build':
+      return `${name} is on hold: loaded in ${spindle} though it was not measured since it was last built. Measure it.`;
+    case 'held-assembly-loaded':
+      return `${name} is on hold: ${assembly} was loaded into it while on hold. Take it out.`;
+    case 'overall-over-limit':
+      return `${name} is on hold: its overall vibration is over the limit in force${values(clause)}. Find the cause before it goes on.`;
+    case 'synchronous-over-limit':
+      return `${name} is on hold: its vibration at once per revolution is over the limit in force${values(clause)}. Find the cause before it goes on.`;
+  }
+}
+
+function atSpeed(speedRpm: number | undefined): string {
+  return speedRpm === undefined ? '' : ` at ${rpmWords(speedRpm)}`;
+}
+
+function by(clause: Clause | undefined): string {
+  if (clause === undefined || clause.limit <= 0) return '';
+  return ` by ${factorWords(clause.measured / clause.limit)}`;
+}
+
+function limitSpeed(clause: Clause | undefined): string {
+  return clause === undefined ? 'speed' : rpmWords(clause.limit);
+}
+
+function values(clause: Clause | undefined): string {
+  if (clause === undefined) return '';
+  return `: ${amountWords(clause.measured)} against ${amountWords(clause.limit)} ${clause.unit}`;
+}

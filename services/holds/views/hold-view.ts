@@ -1,0 +1,55 @@
+// A hold as people see it: the sentence, the ledger, its conditions with those that are met, who has it, who was told.
+import { isOpen, type Hold } from '../../../shared/holds.ts';
+import type { HoldView } from '../../../shared/views.ts';
+import type { Floor } from '../../rules/index.ts';
+import { defined } from './defined.ts';
+import { cautionsOf, checkFirst, conditionWords } from './hold-advice.ts';
+import { holdSentence } from './hold-sentence.ts';
+
+export function holdView(floor: Floor, hold: Hold): HoldView {
+  const { holdId, subject, reason, state, raisedAt, evidence, conditions, steps, dependents } = hold;
+  const last = steps.at(-1);
+  const taken = steps.findLast((step) => step.state === 'taken');
+  const ended = !isOpen(hold);
+  return {
+    holdId,
+    subject,
+    reason,
+    sentence: holdSentence(hold),
+    state,
+    open: !ended,
+    raisedAt,
+    changedAt: last?.at ?? raisedAt,
+    ...defined({ takenBy: taken?.by }),
+    evidence: {
+      positions: [...evidence.positions],
+      clauses: evidence.clauses.map((clause) => ({ ...clause })),
+      ...defined({
+        assemblyId: evidence.assemblyId,
+        buildId: evidence.buildId,
+        spindleId: evidence.spindleId,
+        speedRpm: evidence.speedRpm,
+      }),
+    },
+    conditions: conditions.map((condition) => ({
+      kind: condition.kind,
+      words: conditionWords(condition),
+      // A hold ends the moment a condition is met, so an open one has none; a deviation or void met none either.
+      met: state === 'released' && last?.deviation !== true,
+    })),
+    steps: steps.map((step) => ({ ...step })),
+    dependents: [...dependents],
+    checkFirst: [...checkFirst(reason)],
+    cautions: [...cautionsOf(reason)],
+    notices: (floor.notices.get(holdId) ?? []).map(({ detail, ...notice }) => ({ ...notice, ...defined({ detail }) })),
+  };
+}
+
+/** Open ones first, the longest unanswered on top; then the ended, newest first. */
+export function holdsInOrder(floor: Floor, state: 'open' | 'ended' | 'all', limit: number): HoldView[] {
+  const all = [...floor.holds.values()];
+  const open = all.filter(isOpen);
+  const ended = all.filter((hold) => !isOpen(hold)).toReversed();
+  const wanted = state === 'open' ? open : state === 'ended' ? ended : [...open, ...ended];
+  return wanted.slice(0, limit).map((hold) => holdView(floor, hold));
+}

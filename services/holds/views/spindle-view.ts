@@ -1,0 +1,128 @@
+// A spindle's row on the floor, and its page: what is in it, what it says, against which limits.
+import type { LimitQuantity } from '../../../shared/acts.ts';
+import type { HoldView, LoadRecord, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
+import type { Floor, LoadRecordState, SpindleState } from '../../rules/index.ts';
+import { measurementInForceOf } from '../../rules/index.ts';
+import { defined } from './defined.ts';
+import { holdSentence } from './hold-sentence.ts';
+import { holdView } from './hold-view.ts';
+
+export function openHoldIds(floor: Floor, kind: string, id: string): readonly string[] {
+  return floor.openHolds.get(`${kind}/${id}`) ?? [];
+}
+
+export function spindleRow(floor: Floor, spindle: SpindleState): SpindleRow {
+  const { spindleId, declaration, machine, live, gate, state } = spindle;
+  const holds = openHoldIds(floor, 'spindle', spindleId);
+  const { standing, why } = standingOf(floor, spindle, holds);
+  const hasReading = live.lastReadingAt !== undefined;
+  return {
+    spindleId,
+    machine: declaration?.machine ?? 'not declared',
+    cell: declaration?.cell ?? 'not declared',
+    standing,
+    state,
+    openHoldIds: [...holds],
+    ...defined({
+      why,
+      loaded: loadedView(floor, spindle),
+      programmedSpeedRpm: machine?.programmedSpeedRpm,
+      actualSpeedRpm: machine?.actualSpeedRpm,
+      overridePercent: machine?.overridePercent,
+      cutting: machine?.cutting,
+      lastReadingAt: live.lastReadingAt,
+      speedRpm: hasReading ? live.speedRpm : undefined,
+      overallMmS: hasReading ? live.overallMmS : undefined,
+      synchronousMmS: live.synchronousMmS,
+      expectedMmS: live.expectedMmS,
+      comparable: hasReading ? live.comparable : undefined,
+      notComparable: live.notComparable,
+      overallLimitMmS: limitAt(spindle, 'overall'),
+      synchronousLimitMmS: limitAt(spindle, 'synchronous'),
+      gateWord: gate?.word,
+    }),
+  };
+}
+
+interface StandingWhy {
+  readonly standing: Standing;
+  readonly why: string | undefined;
+}
+
+/** On hold comes before everything; then what cannot be told; then what a person should look at. */
+function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[]): StandingWhy {
+  const first = holds[0] === undefined ? undefined : floor.holds.get(holds[0]);
+  if (first !== undefined) return { standing: 'hold', why: holdSentence(first) };
+  const { loaded, live, state, stateWhy, gate } = spindle;
+  const assemblyHolds = loaded === undefined ? [] : openHoldIds(floor, 'assembly', loaded.assemblyId);
+  const assemblyHold = assemblyHolds[0] === undefined ? undefined : floor.holds.get(assemblyHolds[0]);
+  if (assemblyHold !== undefined) return { standing: 'hold', why: holdSentence(assemblyHold) };
+  if (state !== 'reporting') return { standing: 'no-data', why: stateWhy };
+  if (live.lastReadingAt === undefined) return { standing: 'no-data', why: 'no reading has come yet' };
+  if (gate !== undefined && gate.word !== 'NO OBJECTION') return { standing: 'watch', why: gate.why };
+  const { synchronousMmS, expectedMmS, comparable } = live;
+  if (comparable && synchronousMmS !== undefined && expectedMmS !== undefined && expectedMmS > 0) {
+    const ratio = synchronousMmS / expectedMmS;
+    if (ratio > WATCH_RATIO)
+      return { standing: 'watch', why: `answers ${ratio.toFixed(1)}× as much as its assembly explains` };
+  }
+  return { standing: 'in-family', why: undefined };
+}
+
+/** Twice what the assembly explains is worth a look; a starting point, no source. */
+export const WATCH_RATIO = 2;
+
+function loadedView(floor: Floor, { loaded }: SpindleState): SpindleRow['loaded'] {
+  if (loaded === undefined) return undefined;
+  const { assemblyId, buildId, at, ordinal, residualGmm } = loaded;
+  const assembly = floor.assemblies.get(assemblyId);
+  const measurement = assembly === undefined ? undefined : measurementInForceOf(assembly, buildId);
+  return {
+    assemblyId,
+    at,
+    ordinal,
+    ...defined({ buildId, residualGmm, permissibleGmm: measurement?.judgement.permissibleGmm }),
+  };
+}
+
+/** The limit in force at the speed of the last reading, else at the programmed one. */
+function limitAt({ declaration, live, machine }: SpindleState, quantity: LimitQuantity): number | undefined {
+  const speed = live.lastReadingAt === undefined ? machine?.programmedSpeedRpm : live.speedRpm;
+  if (speed === undefined) return undefined;
+  return declaration?.limits.find(
+    (limit) => limit.quantity === quantity && speed >= limit.fromSpeedRpm && speed <= limit.toSpeedRpm,
+  )?.limitMmS;
+}
+
+export function loadRecord({ ordinal, assemblyId, buildId, at, until, position }: LoadRecordState): LoadRecord {
+  return { ordinal, assemblyId, at, position, ...defined({ buildId, until }) };
+}
+
+export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
+  const { declaration, live, loads, spindleId } = spindle;
+  const bins = [...live.bins.values()].toSorted((a, b) => a.bin - b.bin);
+  return {
+    row: spindleRow(floor, spindle),
+    limits: (declaration?.limits ?? []).map(({ sourceDate, ...limit }) => ({
+      ...limit,
+      ...defined({ sourceDate, enteredBy: declaration?.by }),
+    })),
+    points: bins.flatMap((bin) => bin.points),
+    lines: bins.flatMap((bin) => bin.line ?? []),
+    loads: loads.map(loadRecord).toReversed(),
+    holds: holdsAbout(floor, spindleId),
+    ...defined({ interface: declaration?.interface, maxSpeedRpm: declaration?.maxSpeedRpm }),
+  };
+}
+
+const HOLDS_ON_A_PAGE = 20;
+
+/** Of the spindle itself, and of pairings in it; newest first, open ones on top. */
+function holdsAbout(floor: Floor, spindleId: string): HoldView[] {
+  const mine = [...floor.holds.values()].filter(
+    ({ subject, evidence }) =>
+      (subject.kind === 'spindle' && subject.id === spindleId) || evidence.spindleId === spindleId,
+  );
+  const views = mine.toReversed().map((hold) => holdView(floor, hold));
+  return [...views.filter((view) => view.open), ...views.filter((view) => !view.open)].slice(0, HOLDS_ON_A_PAGE);
+}

@@ -1,0 +1,126 @@
+// An assembly's builds and measurements in the order in which they happened, and which of them are in force.
+import type { EntryOf } from '../../shared/entries.ts';
+import type { Build, BalanceResult } from '../../shared/messages/index.ts';
+import { insertedByStamp } from './clock.ts';
+import type { AssemblyState, BuildState, MeasurementState, Stamp } from './floor.ts';
+import { judge } from './judgement.ts';
+import { BUILDS_PER_ASSEMBLY_MAX, MEASUREMENTS_PER_ASSEMBLY_MAX } from './limits.ts';
+import { measurementOf } from './measurement.ts';
+
+export function newAssembly(assemblyId: string): AssemblyState {
+  return { assemblyId, builds: [], measurements: [], deviation: undefined, loadedIn: undefined, loads: [] };
+}
+
+export function currentBuild(assembly: AssemblyState): BuildState | undefined {
+  return assembly.builds.at(-1);
+}
+
+/**
+ * Which build a spindle holds: the one its load named where nobody here has heard of it, for then it is newer than all
+ * that is known; else the newest, for an assembly cannot go back to parts it no longer has.
+ */
+export function buildInForce(assembly: AssemblyState, said: string | undefined): string | undefined {
+  if (said !== undefined && assembly.builds.every((build) => build.buildId !== said)) return said;
+  return currentBuild(assembly)?.buildId;
+}
+
+export function buildOf(assembly: AssemblyState, buildId: string | undefined): BuildState | undefined {
+  return assembly.builds.find((build) => build.buildId === buildId);
+}
+
+/** The newest measurement that counts for a build; undefined where it was not measured since. */
+export function measurementInForce(assembly: AssemblyState, buildId: string | undefined): MeasurementState | undefined {
+  const after = buildOf(assembly, buildId)?.measuredAfter ?? 0;
+  return assembly.measurements.findLast((m) => m.buildId === buildId && !m.voided && m.position > after);
+}
+
+function lowestMarked(parts: Build['parts']): Pick<BuildState, 'lowestMarkedRpm' | 'lowestMarkedPart'> {
+  let lowestMarkedRpm: number | undefined;
+  let lowestMarkedPart: string | undefined;
+  for (const part of parts) {
+    const marked = part.markedMaxSpeedRpm;
+    if (marked === undefined || (lowestMarkedRpm !== undefined && marked >= lowestMarkedRpm)) continue;
+    lowestMarkedRpm = marked;
+    lowestMarkedPart = `${part.role} ${part.name}`;
+  }
+  return { lowestMarkedRpm, lowestMarkedPart };
+}
+
+function declaredBuild(entry: EntryOf<'build'>, stamp: Stamp, measuredAfter: number): BuildState {
+  const { data } = entry;
+  return {
+    buildId: data.buildId,
+    position: entry.position,
+    stamp,
+    declared: true,
+    massKg: data.massKg,
+    serviceSpeedRpm: data.serviceSpeedRpm,
+    gradeMmS: data.gradeMmS,
+    interface: data.interface,
+    reclampingUm: data.reclampingUm,
+    centreOfMassMm: data.centreOfMassMm,
+    parts: data.parts,
+    ...lowestMarked(data.parts),
+    measuredAfter,
+  };
+}
+
+/** Whether a build declared anew under its old id is another stack of parts. */
+export function hasOtherParts(before: BuildState, parts: Build['parts']): boolean {
+  const nameOf = (part: Build['parts'][number]): string => `${part.role}|${part.name}|${part.serial ?? ''}`;
+  const known = before.parts.map(nameOf).toSorted();
+  const told = parts.map(nameOf).toSorted();
+  return before.declared && (known.length !== told.length || known.some((name, index) => name !== told[index]));
+}
+
+/** Takes a declared build; its measurements, should they have come before it, are judged by it. */
+export function withBuild(assembly: AssemblyState, entry: EntryOf<'build'>, stamp: Stamp): AssemblyState {
+  const known = buildOf(assembly, entry.data.buildId);
+  const changed = known !== undefined && hasOtherParts(known, entry.data.parts);
+  const measuredAfter = changed ? entry.position : (known?.measuredAfter ?? 0);
+  const build = declaredBuild(entry, known === undefined || changed ? stamp : known.stamp, measuredAfter);
+  const others = assembly.builds.filter((other) => other.buildId !== build.buildId);
+  const measurements = assembly.measurements.map((m) =>
+    m.buildId === build.buildId ? { ...m, judgement: judge(m, build) } : m,
+  );
+  return { ...assembly, builds: insertedByStamp(others, build).slice(-BUILDS_PER_ASSEMBLY_MAX), measurements };
+}
+
+/** What a result says of a build that nobody declared; the build before fills the gaps, its parts do not count. */
+function impliedBuild(assembly: AssemblyState, data: BalanceResult, stamp: Stamp, position: number): BuildState {
+  const before = currentBuild(assembly);
+  return {
+    buildId: data.buildId,
+    position,
+    stamp,
+    declared: false,
+    massKg: data.massKg ?? before?.massKg,
+    serviceSpeedRpm: data.serviceSpeedRpm ?? before?.serviceSpeedRpm,
+    gradeMmS: data.gradeMmS ?? before?.gradeMmS,
+    interface: before?.interface,
+    reclampingUm: before?.reclampingUm,
+    centreOfMassMm: before?.centreOfMassMm,
+    parts: [],
+    // The lowest mark known governs until the parts are declared.
+    lowestMarkedRpm: before?.lowestMarkedRpm,
+    lowestMarkedPart: before?.lowestMarkedPart,
+    measuredAfter: 0,
+  };
+}
+
+/** Takes a result; one that cannot be evaluated changes nothing but that its build is known. */
+export function withResult(assembly: AssemblyState, entry: EntryOf<'result'>, stamp: Stamp): AssemblyState {
+  const { data } = entry;
+  const known = buildOf(assembly, data.buildId);
+  const builds =
+    known === undefined
+      ? insertedByStamp(assembly.builds, impliedBuild(assembly, data, stamp, entry.position)).slice(
+          -BUILDS_PER_ASSEMBLY_MAX,
+        )
+      : assembly.builds;
+  const build = known ?? builds.find((candidate) => candidate.buildId === data.buildId);
+  const measurement = measurementOf(entry, stamp, build);
+  if (measurement === undefined) return { ...assembly, builds };
+  const measurements = insertedByStamp(assembly.measurements, measurement).slice(-MEASUREMENTS_PER_ASSEMBLY_MAX);
+  return { ...assembly, builds, measurements };
+}

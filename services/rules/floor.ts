@@ -1,0 +1,312 @@
+// What the rules know of the plant at a position of the journal: plain data, a fold over entries and their outcomes.
+import type { VibrationLimit } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
+import type { GateAnswer } from '../../shared/gate.ts';
+import type { Hold, HoldReason } from '../../shared/holds.ts';
+import type { DeviceKind, Subject } from '../../shared/ids.ts';
+import type { BalanceResult, Build } from '../../shared/messages/index.ts';
+import type { NotComparableReason, SubjectState } from '../../shared/outcomes.ts';
+import type { LowerEnvelope } from '../../shared/statistics/index.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
+
+/** When something happened as well as can be known, and what orders it among messages of the same device. */
+export interface Stamp {
+  readonly device: string;
+  /** The device's time, corrected by its measured clock offset; the arrival where it told none. */
+  readonly measuredAt: Instant;
+  readonly time: Instant | undefined;
+  readonly bootId: string | undefined;
+  readonly sequence: number | undefined;
+}
+
+/** A build as it was declared, or as a result implies it where its declaration has not come. */
+export interface BuildState {
+  readonly buildId: string;
+  readonly position: Position;
+  readonly stamp: Stamp;
+  readonly declared: boolean;
+  readonly massKg: number | undefined;
+  readonly serviceSpeedRpm: number | undefined;
+  readonly gradeMmS: number | undefined;
+  readonly interface: string | undefined;
+  readonly reclampingUm: number | undefined;
+  readonly centreOfMassMm: number | undefined;
+  readonly parts: Build['parts'];
+  readonly lowestMarkedRpm: number | undefined;
+  readonly lowestMarkedPart: string | undefined;
+  /** Declared anew with other parts: measurements up to this position do not count for it. */
+  readonly measuredAfter: Position;
+}
+
+export type JudgementKind = 'within' | 'exceeds' | 'undecided' | 'cannot-be-shown' | 'cannot-judge';
+
+/** What a measurement says of its build at the build's service speed, and up to which speeds it says so. */
+export interface Judgement {
+  readonly kind: JudgementKind;
+  readonly massKg: number | undefined;
+  readonly serviceSpeedRpm: number | undefined;
+  readonly gradeMmS: number | undefined;
+  /** Of the part that governs: the whole, or one of two planes. */
+  readonly part: 'whole' | 'plane-a' | 'plane-b';
+  readonly partResidualGmm: number;
+  readonly partErrorGmm: number;
+  readonly partPermissibleGmm: number | undefined;
+  /** The whole residual with its error and what the whole may keep. */
+  readonly residualGmm: number;
+  readonly errorGmm: number;
+  readonly permissibleGmm: number | undefined;
+  /** U ÷ U_per of the part that governs. */
+  readonly factor: number | undefined;
+  readonly gradeReachedMmS: number | undefined;
+  /** Up to here U + ΔU stays within the grade. */
+  readonly shownUpToRpm: number | undefined;
+  /** Above here U − ΔU exceeds it. */
+  readonly exceedsAboveRpm: number | undefined;
+  /** Above here the interface's reclamping scatter alone uses up what is permitted. */
+  readonly showableUpToRpm: number | undefined;
+  /** Up to here the reading with the bench's own error stays within, reclamping left aside. */
+  readonly readingUpToRpm: number | undefined;
+  readonly reclampingUm: number | undefined;
+  readonly reclampingSource: string | undefined;
+}
+
+export interface MeasuredPlaneState {
+  readonly name: string;
+  readonly residualGmm: number;
+  readonly angleDeg: number;
+  readonly positionMm: number | undefined;
+  /** Bench spindle and adapter, where index readings told them apart. */
+  readonly benchGmm: number | undefined;
+  readonly benchAngleDeg: number | undefined;
+  /** Error of the plane from the scatter of its index readings. */
+  readonly scatterGmm: number | undefined;
+}
+
+export interface MeasurementState {
+  readonly position: Position;
+  readonly at: Instant;
+  readonly stamp: Stamp;
+  readonly bench: string;
+  readonly buildId: string;
+  readonly stage: BalanceResult['stage'];
+  readonly planes: readonly MeasuredPlaneState[];
+  readonly indexed: boolean;
+  readonly error: BalanceResult['error'];
+  readonly massKg: number | undefined;
+  readonly serviceSpeedRpm: number | undefined;
+  readonly gradeMmS: number | undefined;
+  readonly remarks: readonly string[];
+  readonly judgement: Judgement;
+  /** A person said that what it led to was raised in error. */
+  readonly voided: boolean;
+}
+
+/** Somebody with the right to it said "run on": it holds for this build until it is measured anew. */
+export interface Deviation {
+  readonly buildId: string | undefined;
+  readonly measurement: Position | undefined;
+  readonly upToRpm: number;
+  readonly by: string;
+  readonly holdId: string;
+}
+
+export interface LoadRecordState {
+  readonly spindleId: string;
+  readonly ordinal: number;
+  readonly assemblyId: string;
+  readonly buildId: string | undefined;
+  readonly at: Instant;
+  readonly until: Instant | undefined;
+  readonly position: Position;
+}
+
+export interface AssemblyState {
+  readonly assemblyId: string;
+  /** Oldest first by what happened, not by what arrived; the last is the current one. */
+  readonly builds: readonly BuildState[];
+  /** Oldest first by what happened. */
+  readonly measurements: readonly MeasurementState[];
+  readonly deviation: Deviation | undefined;
+  readonly loadedIn: string | undefined;
+  readonly loads: readonly LoadRecordState[];
+}
+
+/** A reason that a person set aside for one pairing, up to a speed. */
+export interface Waiver {
+  readonly reason: HoldReason;
+  readonly upToRpm: number;
+}
+
+export interface LoadedState {
+  readonly assemblyId: string;
+  readonly buildId: string | undefined;
+  readonly at: Instant;
+  readonly position: Position;
+  readonly ordinal: number;
+  readonly device: string;
+  readonly waivers: readonly Waiver[];
+  /** Kept beside the pairing so that a reading needs no second look-up. */
+  readonly residualGmm: number | undefined;
+  /** The lowest speed above which a rule would speak; UNBOUNDED_RPM where none would. */
+  readonly speedBoundRpm: number;
+}
+
+/** What the machine control said last. */
+export interface MachineFacts {
+  readonly at: Instant;
+  readonly programmedSpeedRpm: number | undefined;
+  readonly actualSpeedRpm: number | undefined;
+  readonly overridePercent: number | undefined;
+  readonly cutting: boolean | undefined;
+}
+
+export interface SpindleDeclaration {
+  readonly machine: string;
+  readonly cell: string;
+  readonly interface: string | undefined;
+  readonly maxSpeedRpm: number | undefined;
+  readonly limits: readonly VibrationLimit[];
+  readonly by: string;
+  readonly at: Instant;
+  readonly position: Position;
+}
+
+/** Counting for one limit: how often and how long in a row it was exceeded. */
+export interface LimitWatch {
+  count: number;
+  firstAt: Instant;
+  lastAt: Instant;
+  /** A hold was raised for this stay above the limit; it must come down before there is another. */
+  fired: boolean;
+  /** Oldest first, at most EVIDENCE_POSITIONS_MAX: the first ones and the latest. */
+  positions: Position[];
+}
+
+export interface ResponseBin {
+  readonly bin: number;
+  /** One mark per load, oldest first; the last may still grow. */
+  points: ResponsePoint[];
+  line: ResponseLine | undefined;
+}
+
+/** What readings change. The fold changes it in place: it is touched for every reading of every spindle. */
+export interface SpindleLive {
+  sensor: string | undefined;
+  lastReadingAt: Instant | undefined;
+  lastPosition: Position;
+  speedRpm: number;
+  overallMmS: number;
+  synchronousMmS: number | undefined;
+  accelerationRmsMS2: number | undefined;
+  expectedMmS: number | undefined;
+  comparable: boolean;
+  notComparable: NotComparableReason | undefined;
+  oddInRow: number;
+  soundInRow: number;
+  sameInRow: number;
+  speedOverInRow: number;
+  /** One per declared limit, in the declaration's order. */
+  watches: LimitWatch[];
+  readonly bins: Map<number, ResponseBin>;
+}
+
+export interface SpindleState {
+  readonly spindleId: string;
+  readonly declaration: SpindleDeclaration | undefined;
+  readonly loadOrdinal: number;
+  readonly loaded: LoadedState | undefined;
+  /** The last load or unload that counted. */
+  readonly lastChange: Stamp | undefined;
+  readonly loads: readonly LoadRecordState[];
+  readonly machine: MachineFacts | undefined;
+  readonly state: SubjectState;
+  readonly stateWhy: string;
+  /** The last answer told for the loaded pairing. */
+  readonly gate: GateAnswer | undefined;
+  /** Whether the spindle, or what is loaded in it, is on hold: nothing is learned from it then. */
+  readonly onHold: boolean;
+  readonly live: SpindleLive;
+}
+
+/** One device's lane: what came of it, and how far its clock is off. Changed in place by the fold. */
+export interface DeviceState {
+  readonly device: string;
+  kind: DeviceKind | undefined;
+  connected: boolean;
+  serves: readonly string[];
+  intervalMs: number | undefined;
+  calibratedUntil: string | undefined;
+  lastAt: Instant | undefined;
+  messages: number;
+  rejected: number;
+  late: number;
+  sequenceGaps: number;
+  bootId: string | undefined;
+  lastSequence: number | undefined;
+  /** Arrival less the device's time, its lower envelope: clock offset and shortest delay, sign turned. */
+  clock: LowerEnvelope;
+  clockOdd: boolean;
+  /** A jump of the clock on trial: the sample it would be, since when, and how often it was seen. */
+  jump: { sample: number; since: Instant; times: number } | undefined;
+  /** Said once per start: a reading named no spindle. */
+  unplaced: boolean;
+}
+
+/** What a bench's spindle and adapter add by themselves, and its last proving-rotor check. */
+export interface BenchState {
+  readonly bench: string;
+  readonly state: SubjectState;
+  readonly lastResultAt: Instant | undefined;
+  readonly benchGmm: number | undefined;
+  readonly proofAt: Instant | undefined;
+  readonly proofWithin: boolean | undefined;
+}
+
+export interface NoticeState {
+  readonly noticeId: string;
+  readonly channel: string;
+  readonly to: string;
+  readonly outcome: 'sent' | 'failed' | 'given-up';
+  readonly attempt: number;
+  readonly at: Instant;
+  readonly detail: string | undefined;
+}
+
+export interface Floor {
+  readonly plant: string;
+  position: Position;
+  at: Instant;
+  readonly assemblies: Map<string, AssemblyState>;
+  readonly spindles: Map<string, SpindleState>;
+  readonly devices: Map<string, DeviceState>;
+  readonly benches: Map<string, BenchState>;
+  readonly holds: Map<string, Hold>;
+  /** Subject key → ids of its open holds, oldest first. */
+  readonly openHolds: Map<string, readonly string[]>;
+  /** Ended holds in the order of their ending; the oldest are forgotten here, never in the journal. */
+  readonly endedHolds: string[];
+  readonly notices: Map<string, readonly NoticeState[]>;
+  readings: number;
+}
+
+export function emptyFloor(plant: string): Floor {
+  return {
+    plant,
+    position: 0,
+    at: 0,
+    assemblies: new Map(),
+    spindles: new Map(),
+    devices: new Map(),
+    benches: new Map(),
+    holds: new Map(),
+    openHolds: new Map(),
+    endedHolds: [],
+    notices: new Map(),
+    readings: 0,
+  };
+}
+
+export function subjectKey(subject: Subject): string {
+  return `${subject.kind}/${subject.id}`;
+}

@@ -1,0 +1,105 @@
+// The device's lane: what came, gaps in its sequence, how far its clock is off. Changed in place for every message.
+import type { DeviceEntry, EntryOf, RejectedEntry } from '../../shared/entries.ts';
+import { emptyEnvelope, lowest, withSample } from '../../shared/statistics/index.ts';
+import { isLate, isPlausibleTime } from './clock.ts';
+import type { DeviceState, Floor } from './floor.ts';
+import { CLOCK_JUMP_AGREE_MS, CLOCK_JUMP_MS, CLOCK_JUMP_TIMES, CLOCK_WINDOW_MS, LATE_MS } from './limits.ts';
+
+export function laneOf(floor: Floor, device: string): DeviceState {
+  const known = floor.devices.get(device);
+  if (known !== undefined) return known;
+  const lane: DeviceState = {
+    device,
+    kind: undefined,
+    connected: false,
+    serves: [],
+    intervalMs: undefined,
+    calibratedUntil: undefined,
+    lastAt: undefined,
+    messages: 0,
+    rejected: 0,
+    late: 0,
+    sequenceGaps: 0,
+    bootId: undefined,
+    lastSequence: undefined,
+    clock: emptyEnvelope(),
+    clockOdd: false,
+    jump: undefined,
+    unplaced: false,
+  };
+  floor.devices.set(device, lane);
+  return lane;
+}
+
+/** Counts the message and measures the clock; births and states are folded by their own functions. */
+export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
+  const lane = laneOf(floor, entry.device);
+  lane.messages += 1;
+  lane.lastAt = entry.at;
+  if (entry.sequence !== undefined) foldSequence(lane, entry.bootId, entry.sequence);
+  if (entry.time !== undefined) {
+    if (entry.kind === 'summary' && isLate(entry.at, entry.time, lane)) lane.late += 1;
+    foldClock(lane, entry.at, entry.time);
+  }
+  return lane;
+}
+
+function foldSequence(lane: DeviceState, bootId: string | undefined, sequence: number): void {
+  const last = lane.lastSequence;
+  if (lane.bootId !== bootId || last === undefined) {
+    lane.bootId = bootId;
+    lane.lastSequence = sequence;
+    return;
+  }
+  if (sequence > last) {
+    lane.sequenceGaps += sequence - last - 1;
+    lane.lastSequence = sequence;
+  } else if (lane.sequenceGaps > 0) {
+    // What was missing came after all.
+    lane.sequenceGaps -= 1;
+  }
+}
+
+function foldClock(lane: DeviceState, at: number, time: number): void {
+  lane.clockOdd = !isPlausibleTime(time, at);
+  if (lane.clockOdd) return;
+  const sample = at - time;
+  const least = lowest(lane.clock);
+  if (least === undefined || sample - least <= LATE_MS) {
+    lane.jump = undefined;
+  } else if (lane.jump === undefined || Math.abs(sample - lane.jump.sample) > CLOCK_JUMP_AGREE_MS) {
+    lane.jump = { sample, since: at, times: 1 };
+  } else {
+    lane.jump.times += 1;
+    if (lane.jump.times >= CLOCK_JUMP_TIMES && at - lane.jump.since >= CLOCK_JUMP_MS) {
+      lane.clock = emptyEnvelope();
+      lane.jump = undefined;
+    }
+  }
+  lane.clock = withSample(lane.clock, at, sample, CLOCK_WINDOW_MS);
+}
+
+/** A start of the device: its clock is measured anew, for this message was not kept waiting. */
+export function foldBirth(floor: Floor, entry: EntryOf<'birth'>): void {
+  const lane = laneOf(floor, entry.device);
+  const { kind, serves, intervalS, calibratedUntil } = entry.data;
+  lane.kind = kind;
+  lane.serves = serves ?? lane.serves;
+  lane.intervalMs = intervalS === undefined ? undefined : intervalS * 1000;
+  lane.calibratedUntil = calibratedUntil;
+  lane.connected = true;
+  lane.unplaced = false;
+  lane.clock = emptyEnvelope();
+  lane.jump = undefined;
+  if (entry.time !== undefined) foldClock(lane, entry.at, entry.time);
+}
+
+export function foldDeviceState(floor: Floor, entry: EntryOf<'state'>): void {
+  laneOf(floor, entry.device).connected = entry.data.online;
+}
+
+export function foldRejected(floor: Floor, entry: RejectedEntry): void {
+  const lane = laneOf(floor, entry.device);
+  lane.rejected += 1;
+  lane.lastAt = entry.at;
+}

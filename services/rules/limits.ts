@@ -1,0 +1,83 @@
+// Every threshold of the rules under a name, with its reason; a change of any of them is a new rules version.
+import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
+
+/** Snapshots of another version are not used: state is folded anew from what was recorded. */
+export const RULES_VERSION = 'rules-1';
+
+/** Readings over a limit before it counts: four more than could be a single knock on the machine. */
+export const PERSISTENCE_READINGS = 5;
+/** And they must span this long, so that a sensor at 10 Hz is not over its limit after half a second. */
+export const PERSISTENCE_MS = MILLISECONDS_A_MINUTE;
+/** Readings further apart than this say nothing of each other; counting starts anew. */
+export const PERSISTENCE_GAP_MAX_MS = MILLISECONDS_AN_HOUR;
+/** Only below this share of the limit is it over: a value that hovers on the limit gives one hold. */
+export const CLEAR_SHARE = 0.9;
+/** Positions of readings kept as evidence of one limit. */
+export const EVIDENCE_POSITIONS_MAX = 8;
+
+/** Actual speeds wander about the programmed one; common practice, no source. */
+export const SPEED_TOLERANCE_SHARE = 0.01;
+/** A speed equal to its limit but for the last bits is not above it. */
+export const ROUNDING_SHARE = 1e-9;
+/** A reading's own speed may be misread once (a harmonic taken for the shaft); twice in a row counts. */
+export const SPEED_OVER_READINGS = 2;
+
+/** Vibration that arrives later than this after it was measured raises nothing by itself. */
+export const LATE_MS = 10 * MILLISECONDS_A_MINUTE;
+/** A device clock further off than this was never set; its times are kept but not used. */
+export const CLOCK_PLAUSIBLE_MS = 366 * MILLISECONDS_A_DAY;
+/** A clock that is set back is believed again after at most two of these. */
+export const CLOCK_WINDOW_MS = MILLISECONDS_AN_HOUR;
+/** A clock that was set back is told from a spool being emptied: the same offset, so often and for so long. */
+export const CLOCK_JUMP_TIMES = 3;
+export const CLOCK_JUMP_MS = MILLISECONDS_A_MINUTE;
+export const CLOCK_JUMP_AGREE_MS = 2000;
+
+/** Silence is this many declared intervals without a reading … */
+export const SILENCE_INTERVALS = 3;
+/** … but never less than this, so that one lost packet at 1 Hz is not silence. */
+export const SILENCE_MIN_MS = 30_000;
+/** Where no interval was declared. */
+export const SILENCE_UNDECLARED_MS = 15 * MILLISECONDS_A_MINUTE;
+
+/** Odd readings in a row before the signal is called implausible; a fault that the sensor itself tells counts at once. */
+export const ODD_READINGS = 3;
+/** Sound readings in a row before it is believed again. */
+export const SOUND_READINGS = 3;
+/** The 1× part cannot be more than the whole; so much is left to the filters' edges. */
+export const SYNCHRONOUS_OVER_OVERALL = 1.05;
+/** Beneath this a whole and its part are both noise. */
+export const SYNCHRONOUS_FLOOR_MMS = 0.05;
+/** A standing spindle does not vibrate by itself; neighbours and axes stay below this. Common practice, no source. */
+export const STANDSTILL_VIBRATION_MMS = 1;
+/** Same numbers to the last digit so often in a row: nothing is measured any more. */
+export const STUCK_READINGS = 20;
+/** A sensor that tells only the overall value in coarse steps repeats itself honestly more often. */
+export const STUCK_READINGS_OVERALL_ONLY = 120;
+
+/** Speed bins grow by this factor: a structure answers differently at each speed. */
+export const SPEED_BIN_GROWTH = 1.05;
+/** Shifts the bins so that no common programmed speed (2,000 to 40,000 rpm in thousands) lies within 0.13 % of an edge. */
+export const SPEED_BIN_SHIFT = 0.943;
+
+/** Readings that make a load's mark at a speed. */
+export const POINT_READINGS_MIN = 3;
+/** Loads that a response line needs before it says what to expect. */
+export const LINE_LOADS_MIN = 3;
+/** Marks kept per spindle over all speeds; the oldest of the fullest speed goes first. */
+export const POINTS_PER_SPINDLE_MAX = 200;
+/** Residuals closer together than this factor tell nothing of a slope: the line is level then. */
+export const RESIDUAL_SPREAD_MIN = 1.25;
+
+/** What is remembered of each in memory; older ones stand in the journal. */
+export const LOADS_PER_SPINDLE_MAX = 60;
+export const LOADS_PER_ASSEMBLY_MAX = 30;
+export const MEASUREMENTS_PER_ASSEMBLY_MAX = 20;
+export const BUILDS_PER_ASSEMBLY_MAX = 8;
+export const ENDED_HOLDS_MAX = 10_000;
+export const NOTICES_PER_HOLD_MAX = 40;
+
+/** Given and evaluated unbalance further apart than ΔU and this share of the larger contradict each other. */
+export const CONTRADICTION_SHARE = 0.05;
+/** Stands for "nothing bounds it" where a number is needed that survives JSON. */
+export const UNBOUNDED_RPM = 1e9;

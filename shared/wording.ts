@@ -1,0 +1,27 @@
+// Numbers as people read them in sentences: the same text on every machine, so that recorded words stay the same.
+
+/** Groups thousands with commas: 18000 → "18,000". Rounded to a whole number. */
+export function wholeWords(value: number): string {
+  const digits = String(Math.round(Math.abs(value)));
+  let grouped = '';
+  for (let end = digits.length; end > 0; end -= 3) {
+    grouped = digits.slice(Math.max(0, end - 3), end) + (grouped === '' ? '' : `,${grouped}`);
+  }
+  return value < 0 && grouped !== '0' ? `-${grouped}` : grouped;
+}
+
+/** A speed in words: "18,000 rpm". */
+export function rpmWords(speedRpm: number): string {
+  return `${wholeWords(speedRpm)} rpm`;
+}
+
+/** Three significant digits without an exponent: 3.1831 → "3.18", 12345 → "12,345". */
+export function amountWords(value: number): string {
+  if (Math.abs(value) >= 1000) return wholeWords(value);
+  return String(Number(value.toPrecision(3)));
+}
+
+/** A factor as "2.4×"; above 10 without decimals. */
+export function factorWords(factor: number): string {
+  return factor >= 10 ? `${wholeWords(factor)}×` : `${factor.toFixed(1)}×`;
+}
