@@ -42,8 +42,18 @@ export type Outcome =
   | (Caused & { readonly kind: 'hold-raised'; readonly hold: Hold })
   | (Caused & { readonly kind: 'hold-repeated'; readonly holdId: string })
   | (Caused & { readonly kind: 'hold-stepped'; readonly holdId: string; readonly step: HoldStep })
-  | (Caused & { readonly kind: 'act-refused'; readonly holdId: string; readonly act: HoldActName; readonly why: string })
+  | (Caused & {
+      readonly kind: 'act-refused';
+      readonly holdId: string;
+      readonly act: HoldActName;
+      readonly why: string;
+    })
   | (Caused & { readonly kind: 'gate-answered'; readonly answer: GateAnswer; readonly toDevice?: string })
-  | (Caused & { readonly kind: 'state-changed'; readonly subject: Subject; readonly state: SubjectState; readonly why: string })
+  | (Caused & {
+      readonly kind: 'state-changed';
+      readonly subject: Subject;
+      readonly state: SubjectState;
+      readonly why: string;
+    })
   | (Caused & { readonly kind: 'remarked'; readonly subject: Subject; readonly remark: string });
 export type OutcomeKind = Outcome['kind'];

@@ -76,7 +76,11 @@ export function parseTopic(topic: string): Topic | undefined {
         ? { direction, plant, device: name, channel: last }
         : undefined;
     case 'out':
-      return isOneOf(SUBJECT_KINDS, name) && levels.length === 7 && last !== undefined && isId(last) && isOneOf(OUT_CHANNELS, extra)
+      return isOneOf(SUBJECT_KINDS, name) &&
+        levels.length === 7 &&
+        last !== undefined &&
+        isId(last) &&
+        isOneOf(OUT_CHANNELS, extra)
         ? { direction, plant, subjectKind: name, id: last, channel: extra }
         : undefined;
     case 'act':

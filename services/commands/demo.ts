@@ -1,11 +1,11 @@
 // The demonstration: an invented plant with its history, its devices' credentials, and its devices on real MQTT.
 import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { MILLISECONDS_A_DAY, rfc3339Of } from '../../shared/time.ts';
-import { demoPlant, history, startSimulation, type Simulation } from '../../simulators/index.ts';
+import { MILLISECONDS_A_DAY, rfc3339Of, type Instant } from '../../shared/time.ts';
+import { demoPlant, history, startSimulationThread } from '../../simulators/index.ts';
 import type { AccessStore } from '../access/index.ts';
 import { startService, type Service } from '../main.ts';
-import { realPace, type PlantClient } from '../plant/index.ts';
+import { clockOf, realPace, type PlantClient } from '../plant/index.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { Settings } from '../settings.ts';
 
@@ -22,16 +22,30 @@ export async function startDemo(settings: Settings, { rate, seed, historyDays }:
   const invented = demoPlant(seed);
   const pace = { ...realPace(), rate };
   let credentials: Readonly<Record<string, string>> = {};
+  let knownUntil: Instant | undefined;
   const service = await startService(settings, {
     pace,
     invented: true,
     logLevel: 'warn',
     beforeDevices: async ({ plant, access, empty }) => {
-      if (empty && historyDays > 0) await loadHistory(plant, settings, { seed, days: historyDays, until: pace.from });
+      if (empty && historyDays > 0) {
+        await loadHistory(plant, settings, { seed, days: historyDays, until: pace.from });
+        knownUntil = pace.from;
+      }
       credentials = await credentialsOf(access, invented.devices, join(settings.data, 'demo-devices'));
     },
   });
-  const simulation = await simulate(service, settings, { credentials, seed, rate, startedAt: pace.from });
+  const { mqttPort } = service;
+  if (mqttPort === undefined) throw new Error('the demonstration runs on the embedded broker: leave --broker out');
+  const simulation = await startSimulationThread({
+    url: `mqtt://${settings.mqttHost}:${mqttPort}`,
+    plantId: settings.plant,
+    credentials,
+    seed,
+    rate,
+    startedAt: clockOf(pace).now(),
+    ...(knownUntil === undefined ? {} : { knownUntil }),
+  });
   return {
     ...service,
     close: async () => {
@@ -39,15 +53,6 @@ export async function startDemo(settings: Settings, { rate, seed, historyDays }:
       await service.close();
     },
   };
-}
-
-function simulate(
-  { mqttPort }: Service,
-  settings: Settings,
-  options: { credentials: Readonly<Record<string, string>>; seed: number; rate: number; startedAt: number },
-): Promise<Simulation> {
-  if (mqttPort === undefined) throw new Error('the demonstration runs on the embedded broker: leave --broker out');
-  return startSimulation({ url: `mqtt://${settings.mqttHost}:${mqttPort}`, plantId: settings.plant, ...options });
 }
 
 async function loadHistory(

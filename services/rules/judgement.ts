@@ -60,7 +60,8 @@ function errorOf(question: ErrorQuestion): number {
     parts.push(minimumAchievableError(error.smallestAchievableGmm * planesRoot, 'bench'));
   if (error?.scaleErrorPercent !== undefined) parts.push(scaleError(amountGmm, error.scaleErrorPercent, 'bench'));
   if (error?.angleErrorDeg !== undefined) parts.push(angleError(amountGmm, error.angleErrorDeg, 'bench'));
-  if (scatterGmm !== undefined) parts.push({ name: 'scatter of the index readings', gmm: scatterGmm, source: 'readings' });
+  if (scatterGmm !== undefined)
+    parts.push({ name: 'scatter of the index readings', gmm: scatterGmm, source: 'readings' });
   if (massKg !== undefined && reclampingUm > 0) parts.push(reclampingError(massKg, reclampingUm, 'reclamping'));
   return combineErrors(parts).errorGmm;
 }
@@ -206,7 +207,9 @@ export function judge(measured: Measured, build: BuildState | undefined): Judgem
     factor: governing.factor,
     gradeReachedMmS: verdict.gradeReachedWithErrorMmS,
     shownUpToRpm: verdict.highestSpeedWithErrorRpm ?? UNBOUNDED_RPM,
-    exceedsAboveRpm: lowestSpeed(verdict.parts.map((p) => speedWith(p.verdict, p.verdict.residualGmm - p.verdict.errorGmm))),
+    exceedsAboveRpm: lowestSpeed(
+      verdict.parts.map((p) => speedWith(p.verdict, p.verdict.residualGmm - p.verdict.errorGmm)),
+    ),
     showableUpToRpm: showable ?? UNBOUNDED_RPM,
     readingUpToRpm: bare.highestSpeedWithErrorRpm ?? UNBOUNDED_RPM,
     reclampingUm: reclamping.leastUm ?? undefined,

@@ -54,7 +54,11 @@ function evaluateReadings(data: BalanceResult): readonly MeasuredPlaneState[] | 
     });
     const given = data.planes?.[index];
     const name = given?.name ?? PLANE_NAMES[index] ?? String(index + 1);
-    return planeOfIndexing({ name, positionMm: given?.positionMm }, resolveIndexing(data.frame, indexed), indexed.length);
+    return planeOfIndexing(
+      { name, positionMm: given?.positionMm },
+      resolveIndexing(data.frame, indexed),
+      indexed.length,
+    );
   });
 }
 
@@ -119,7 +123,9 @@ function demandRemarks(data: BalanceResult, build: BuildState | undefined): read
   if (differs(data.massKg, build.massKg))
     remarks.push(`the result says ${data.massKg} kg, the build ${build.massKg} kg; the build's is used`);
   if (differs(data.serviceSpeedRpm, build.serviceSpeedRpm))
-    remarks.push(`the result says ${data.serviceSpeedRpm} rpm, the build ${build.serviceSpeedRpm} rpm; the build's is used`);
+    remarks.push(
+      `the result says ${data.serviceSpeedRpm} rpm, the build ${build.serviceSpeedRpm} rpm; the build's is used`,
+    );
   if (differs(data.gradeMmS, build.gradeMmS))
     remarks.push(`the result says G ${data.gradeMmS}, the build G ${build.gradeMmS}; the build's is used`);
   return remarks;

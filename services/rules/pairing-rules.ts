@@ -32,7 +32,13 @@ export function demandedRpm({ machine }: Pick<SpindleState, 'machine'>): number 
 }
 
 /** At a load all pairing rules speak. `heldBefore` are the assembly's holds that were open before this entry. */
-export function loadRules(layer: Layer, spindleId: string, entry: Entry, outcomes: Outcomes, heldBefore: readonly string[]): void {
+export function loadRules(
+  layer: Layer,
+  spindleId: string,
+  entry: Entry,
+  outcomes: Outcomes,
+  heldBefore: readonly string[],
+): void {
   const paired = pairedIn(layer, spindleId, entry);
   if (paired === undefined) return;
   heldRule(layer, paired, heldBefore, outcomes);
@@ -41,14 +47,22 @@ export function loadRules(layer: Layer, spindleId: string, entry: Entry, outcome
 }
 
 /** When only the speed or what is known of the assembly changed. */
-export function speedRulesFor(layer: Layer, spindleId: string, entry: Entry, outcomes: Outcomes, speedRpm?: number): void {
+export function speedRulesFor(
+  layer: Layer,
+  spindleId: string,
+  entry: Entry,
+  outcomes: Outcomes,
+  speedRpm?: number,
+): void {
   const paired = pairedIn(layer, spindleId, entry);
   if (paired !== undefined) speedRules(paired, speedRpm ?? demandedRpm(paired.spindle), outcomes, false);
 }
 
 function heldRule(layer: Layer, paired: Paired, heldBefore: readonly string[], outcomes: Outcomes): void {
   const { spindle, assembly } = paired;
-  const open = heldBefore.filter((id) => layer.openHolds({ kind: 'assembly', id: assembly.assemblyId }).some((h) => h.holdId === id));
+  const open = heldBefore.filter((id) =>
+    layer.openHolds({ kind: 'assembly', id: assembly.assemblyId }).some((h) => h.holdId === id),
+  );
   const [first] = open;
   if (first === undefined) return;
   const reason = layer.hold(first)?.reason ?? 'a reason on record';
@@ -58,7 +72,15 @@ function heldRule(layer: Layer, paired: Paired, heldBefore: readonly string[], o
       reason: 'held-assembly-loaded',
       evidence: {
         positions: [...paired.positions],
-        clauses: [{ what: `open holds of ${assembly.assemblyId} (${reason})`, measured: open.length, limit: 0, unit: '1', source: `hold ${first}` }],
+        clauses: [
+          {
+            what: `open holds of ${assembly.assemblyId} (${reason})`,
+            measured: open.length,
+            limit: 0,
+            unit: '1',
+            source: `hold ${first}`,
+          },
+        ],
         ...about(paired),
       },
       conditions: [
@@ -82,7 +104,14 @@ function measuredRule(paired: Paired, outcomes: Outcomes): void {
     unit: '1',
     source: build === undefined ? 'no build of this assembly is known' : 'the build as declared',
   };
-  raisePairing(paired, 'not-measured-since-build', [clause], [passing(paired, speedRpm), unloaded(paired)], outcomes, true);
+  raisePairing(
+    paired,
+    'not-measured-since-build',
+    [clause],
+    [passing(paired, speedRpm), unloaded(paired)],
+    outcomes,
+    true,
+  );
 }
 
 function speedRules(paired: Paired, speedRpm: number, outcomes: Outcomes, repeats: boolean): void {
@@ -98,7 +127,12 @@ function speedRules(paired: Paired, speedRpm: number, outcomes: Outcomes, repeat
   }
   const balanced = balancedUpToRpm(pairing);
   if (balanced === undefined || !above(Math.max(balanced, waivedUpToRpm(loaded, 'speed-above-balanced')))) return;
-  const clause = speedClause('speed', speedRpm, balanced, 'last measurement of the build, error counted (ISO 21940-11, -14)');
+  const clause = speedClause(
+    'speed',
+    speedRpm,
+    balanced,
+    'last measurement of the build, error counted (ISO 21940-11, -14)',
+  );
   const conditions = [passing(paired, speedRpm), unloaded(paired)];
   raisePairing(paired, 'speed-above-balanced', [clause], conditions, outcomes, repeats, speedRpm);
 }
@@ -121,7 +155,11 @@ function raisePairing(
 
 function about({ spindle, assembly, pairing }: Paired): { assemblyId: string; spindleId: string; buildId?: string } {
   const { buildId } = pairing;
-  return { assemblyId: assembly.assemblyId, spindleId: spindle.spindleId, ...(buildId === undefined ? {} : { buildId }) };
+  return {
+    assemblyId: assembly.assemblyId,
+    spindleId: spindle.spindleId,
+    ...(buildId === undefined ? {} : { buildId }),
+  };
 }
 
 const passing = ({ assembly }: Paired, speedRpm: number): ReleaseCondition => ({
@@ -137,7 +175,7 @@ const unloaded = ({ assembly, spindle }: Paired): ReleaseCondition => ({
 });
 
 /** An assembly left a spindle: what was on hold only because it was in there is over. */
-export function unloadReleases(layer: Layer, spindleId: string, assemblyId: string, outcomes: Outcomes): void {
+export function unloadReleases(spindleId: string, assemblyId: string, outcomes: Outcomes): void {
   const isMet = (condition: ReleaseCondition): boolean =>
     condition.kind === 'unloaded' && condition.spindleId === spindleId && condition.assemblyId === assemblyId;
   const note = `${assemblyId} was taken out of ${spindleId}`;

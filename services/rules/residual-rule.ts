@@ -53,7 +53,13 @@ export function residualClauses({ judgement }: MeasurementState): readonly Claus
   const { part, partResidualGmm, partErrorGmm, partPermissibleGmm = 0 } = judgement;
   const where = part === 'whole' ? '' : part === 'plane-a' ? ' of plane A' : ' of plane B';
   return [
-    { what: `residual unbalance${where}`, measured: partResidualGmm, limit: partPermissibleGmm, unit: 'g.mm', source: RESIDUAL_SOURCE },
+    {
+      what: `residual unbalance${where}`,
+      measured: partResidualGmm,
+      limit: partPermissibleGmm,
+      unit: 'g.mm',
+      source: RESIDUAL_SOURCE,
+    },
     {
       what: `residual unbalance${where} less its measuring error`,
       measured: Math.max(0, partResidualGmm - partErrorGmm),
@@ -70,7 +76,8 @@ function releaseByMeasurement({ judgement }: MeasurementState, assemblyId: strin
   if (kind !== 'within' || shownUpToRpm === undefined) return;
   outcomes.releaseWhere(
     { kind: 'assembly', id: assemblyId },
-    (condition) => condition.kind === 'passing-measurement' && condition.speedRpm <= shownUpToRpm * (1 + ROUNDING_SHARE),
+    (condition) =>
+      condition.kind === 'passing-measurement' && condition.speedRpm <= shownUpToRpm * (1 + ROUNDING_SHARE),
     'a passing measurement of the build in force',
   );
 }

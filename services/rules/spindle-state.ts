@@ -117,7 +117,15 @@ export function foldLoad(layer: Layer, entry: EntryOf<'load'>, stamp: Stamp): vo
     speedBoundRpm: UNBOUNDED_RPM,
   };
   const { position } = entry;
-  const record: LoadRecordState = { spindleId, ordinal, assemblyId, buildId, at: loaded.at, until: undefined, position };
+  const record: LoadRecordState = {
+    spindleId,
+    ordinal,
+    assemblyId,
+    buildId,
+    at: loaded.at,
+    until: undefined,
+    position,
+  };
   layer.putAssembly({
     ...assembly,
     loadedIn: spindleId,

@@ -1,5 +1,5 @@
 // An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
-import type { AssemblyRow, AssemblyView, MeasurementView, SpeedStep, Standing } from '../../../shared/views.ts';
+import type { AssemblyRow, AssemblyView, MeasurementView, Standing } from '../../../shared/views.ts';
 import {
   balancedUpToRpmOf,
   currentBuild,
@@ -104,6 +104,8 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
     ...defined({ interface: build?.interface, builtAt: build?.declared === true ? build.stamp.measuredAt : undefined }),
   };
 }
+
+type SpeedStep = AssemblyView['speedStair'][number];
 
 /** Which limit governs: lowest first. */
 function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {

@@ -1,6 +1,6 @@
 // A spindle's row on the floor, and its page: what is in it, what it says, against which limits.
 import type { LimitQuantity } from '../../../shared/acts.ts';
-import type { HoldView, LoadRecord, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
+import type { HoldView, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
 import type { Floor, LoadRecordState, SpindleState } from '../../rules/index.ts';
 import { measurementInForceOf } from '../../rules/index.ts';
 import { defined } from './defined.ts';
@@ -94,7 +94,7 @@ function limitAt({ declaration, live, machine }: SpindleState, quantity: LimitQu
   )?.limitMmS;
 }
 
-export function loadRecord({ ordinal, assemblyId, buildId, at, until, position }: LoadRecordState): LoadRecord {
+export function loadRecord({ ordinal, assemblyId, buildId, at, until, position }: LoadRecordState): SpindleView['loads'][number] {
   return { ordinal, assemblyId, at, position, ...defined({ buildId, until }) };
 }
 

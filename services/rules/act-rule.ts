@@ -1,0 +1,57 @@
+// People's acts on holds: who may, in which state, and what they lead to. Refused acts are on record with the reason.
+import type { ActEntry } from '../../shared/entries.ts';
+import { isOpen, type Hold } from '../../shared/holds.ts';
+import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
+import type { Layer } from './layer.ts';
+import type { Outcomes } from './raising.ts';
+
+type HoldActEntry = Extract<ActEntry, { kind: 'hold-act' }>;
+
+export function actRule(layer: Layer, entry: HoldActEntry, outcomes: Outcomes): void {
+  const { holdId, act, note } = entry.data;
+  const hold = layer.hold(holdId);
+  const why = refusal(hold, entry);
+  if (why !== undefined || hold === undefined) {
+    outcomes.add({ cause: entry.position, kind: 'act-refused', holdId, act, why: why ?? 'there is no such hold' });
+    return;
+  }
+  const by = entry.actor.name;
+  const said = note === undefined || note === '' ? {} : { note };
+  switch (act) {
+    case 'take':
+      outcomes.step(hold, { state: 'taken', by, ...said });
+      return;
+    case 'check':
+      outcomes.step(hold, { state: 'checked', by, ...said });
+      return;
+    case 'release':
+      outcomes.step(hold, { state: 'released', by, ...said });
+      return;
+    case 'deviate':
+      outcomes.step(hold, { state: 'released', by, deviation: true, ...said });
+      return;
+    case 'void':
+      outcomes.step(hold, { state: 'void', by, ...said });
+  }
+}
+
+function refusal(hold: Hold | undefined, { data, actor }: HoldActEntry): string | undefined {
+  if (hold === undefined) return 'there is no such hold';
+  if (!isOpen(hold)) return `the hold has ended already: ${hold.state}`;
+  const allowed: readonly string[] = MAY_ACT[data.act];
+  if (!actor.roles.some((role) => allowed.includes(role))) {
+    return `${WORDS[data.act]} needs one of the roles ${allowed.join(', ')}`;
+  }
+  if (data.act === 'release' && !hold.conditions.some((condition) => condition.kind === 'maintenance-release')) {
+    return 'this hold ends by its own condition, not by a maintenance release; an engineer may let it go on as a deviation, with a reason';
+  }
+  return undefined;
+}
+
+const WORDS: Record<HoldActName, string> = {
+  take: 'taking a hold',
+  check: 'recording a check',
+  release: 'releasing a hold',
+  deviate: 'a deviation',
+  void: 'voiding a hold',
+};

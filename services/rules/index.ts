@@ -1,0 +1,17 @@
+// The core: what the rules make of an entry, the fold of what was made, and the gate. Pure: the same entries, the same floor.
+export { decide } from './decide.ts';
+export { evolve } from './evolve.ts';
+export { gate } from './gate.ts';
+export { emptyFloor, subjectKey } from './floor.ts';
+export type {
+  AssemblyState,
+  BuildState,
+  DeviceState,
+  Floor,
+  LoadRecordState,
+  MeasurementState,
+  SpindleState,
+} from './floor.ts';
+export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
+export { currentBuild } from './assembly-state.ts';
+export { balancedUpToRpmOf, measurementInForceOf } from './in-force.ts';
