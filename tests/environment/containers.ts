@@ -73,15 +73,29 @@ async function startPodman(): Promise<ContainerEngine> {
     mosquittoImage,
     stop: async () => {
       await service.stop();
+      await unmountStore(podman, env);
       folder.remove();
     },
   };
 }
 
+/** podman leaves its store mounted on itself, so that the cache could not be removed. Another run may still use it. */
+async function unmountStore(podman: string, env: Readonly<Record<string, string>>): Promise<void> {
+  const { output } = await runProgram(podman, { args: ['ps', '--quiet'], env });
+  if (output === '') await runProgram(findProgram('umount'), { args: [join(stored(), 'overlay')], expected: [0, 32] });
+}
+
+function cache(): string {
+  return join(process.env['XDG_CACHE_HOME'] ?? join(homedir(), '.cache'), 'counterpoise-tests', 'containers');
+}
+
+function stored(): string {
+  return join(cache(), 'stored');
+}
+
 /** Where podman keeps things and what it may use: its files, and the environment that points at them. */
 function configure(folder: string): Readonly<Record<string, string>> {
-  const cache = join(process.env['XDG_CACHE_HOME'] ?? join(homedir(), '.cache'), 'counterpoise-tests', 'containers');
-  mkdirSync(cache, { recursive: true });
+  mkdirSync(cache(), { recursive: true });
   const engine = join(folder, 'containers.conf');
   const limits = `["nofile=${OPEN_FILES_MAX}:${OPEN_FILES_MAX}","nproc=${OPEN_FILES_MAX}:${OPEN_FILES_MAX}"]`;
   // Without the shorter delay, each command run inside a container leaves a process behind for five minutes.
@@ -90,8 +104,8 @@ function configure(folder: string): Readonly<Record<string, string>> {
     `[containers]\ndefault_ulimits=${limits}\n[engine]\nruntime="runc"\nexit_command_delay=1\nevents_logger="file"\n`,
   );
   const storage = join(folder, 'storage.conf');
-  const [stored, running] = [join(cache, 'stored'), join(cache, 'running')];
-  writeFileSync(storage, `[storage]\ndriver="overlay"\ngraphroot="${stored}"\nrunroot="${running}"\n`);
+  const running = join(cache(), 'running');
+  writeFileSync(storage, `[storage]\ndriver="overlay"\ngraphroot="${stored()}"\nrunroot="${running}"\n`);
   return { CONTAINERS_CONF: engine, CONTAINERS_STORAGE_CONF: storage };
 }
 
