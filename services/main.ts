@@ -201,6 +201,8 @@ class Running {
   }
 
   #break(message: string): void {
+    // Before it ever ran there is nothing to recover: whoever starts it is told.
+    if (this.#link === undefined) return;
     this.#log.fatal(
       { message },
       'the journal cannot be written: nothing more is acknowledged; ending so that a restart recovers from what is stored',

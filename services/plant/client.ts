@@ -38,6 +38,7 @@ export class PlantClient {
   #underWay: readonly Waiting[] | undefined;
   #calls = 0;
   #broken: Error | undefined;
+  #closing = false;
   #ready: (started: PlantStarted) => void = () => undefined;
   #failed: (failure: Error) => void = () => undefined;
   readonly started: Promise<PlantStarted>;
@@ -52,7 +53,7 @@ export class PlantClient {
     this.#worker.on('message', (message: FromPlant) => this.#take(message));
     this.#worker.on('error', (failure) => this.#break(failure));
     this.#worker.on('exit', (code) => {
-      if (code !== 0) this.#break(new Error(`the plant's thread ended with ${code}`));
+      if (code !== 0 && !this.#closing) this.#break(new Error(`the plant's thread ended with ${code}`));
     });
   }
 
@@ -89,6 +90,7 @@ export class PlantClient {
 
   async close(): Promise<void> {
     if (this.#broken === undefined) await this.call('close');
+    this.#closing = true;
     await this.#worker.terminate();
   }
 
