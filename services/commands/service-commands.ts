@@ -69,7 +69,7 @@ function firstSignInLines(url: string, { token, file }: NonNullable<Service['fir
   if (process.stdout.isTTY)
     return [
       'Nobody can sign in yet. Open this once to choose a name and a password:',
-      `  ${url}/#first=${token}`,
+      `  ${url}/first-sign-in#${token}`,
       ...where,
     ];
   return [
