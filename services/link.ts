@@ -2,7 +2,7 @@
 import type { Logger } from 'pino';
 import type { Clock } from '../shared/time.ts';
 import type { AccessStore } from './access/index.ts';
-import { startBroker, type Packet } from './broker/index.ts';
+import { startBroker, type BrokerLimits, type Packet } from './broker/index.ts';
 import type { Publication } from './holds/index.ts';
 import type { PlantClient } from './plant/index.ts';
 import { startRelay } from './relay/index.ts';
@@ -34,7 +34,7 @@ async function embedded({ settings, access, plant, clock, log }: LinkParts): Pro
   const connected = new Set<string>();
   const decoder = new TextDecoder();
   const broker = await startBroker(
-    { plant: settings.plant, host: settings.mqttHost, port: settings.mqttPort },
+    { plant: settings.plant, host: settings.mqttHost, port: settings.mqttPort, limits: limitsOf(settings) },
     {
       admit: admitTo(plant, clock),
       authenticate: (device, secret) => access.checkDevice(device, decoder.decode(secret)),
@@ -52,6 +52,16 @@ async function embedded({ settings, access, plant, clock, log }: LinkParts): Pro
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
     close: () => broker.close(),
+  };
+}
+
+/** Those that a plant may set; all others are the broker's own. */
+function limitsOf(settings: Settings): Partial<BrokerLimits> {
+  const { connectionsMax, packetsPerSecondPerDevice, packetsBurstPerDevice } = settings;
+  return {
+    ...(connectionsMax === undefined ? {} : { connectionsMax }),
+    ...(packetsPerSecondPerDevice === undefined ? {} : { packetsPerSecondPerDevice }),
+    ...(packetsBurstPerDevice === undefined ? {} : { packetsBurstPerDevice }),
   };
 }
 
