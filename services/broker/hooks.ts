@@ -44,7 +44,7 @@ export function protocolHooks(parts: HookParts): ProtocolHooks {
     failed: (client, error) => {
       const lane = laneOf(client);
       // The other side or the network ended it (ECONNRESET, EPIPE, …): nobody was turned away.
-      if ('code' in error) return lanes.end(lane);
+      if ('code' in error || lane.turnedAway) return lanes.end(lane);
       const reason = error.message === DRAIN_TIMEOUT ? 'subscriber-too-slow' : 'connection-failed';
       lanes.refuse(lane, reason, error.message);
     },
@@ -71,6 +71,7 @@ async function signIn(
   secret: Uint8Array | undefined,
 ): Promise<'accepted' | ReturnCode> {
   const refused = (returnCode: ReturnCode, reason: RefusalReason, detail: string): ReturnCode => {
+    lane.turnedAway = true;
     parts.report({ ...named(name), reason, detail });
     return returnCode;
   };

@@ -41,6 +41,8 @@ export class Lane implements PacketGate {
   will: Will | undefined;
   /** It said goodbye, so its will is void. */
   goodbye = false;
+  /** It was answered with a refusal already; how its connection then ends says nothing more. */
+  turnedAway = false;
   keepaliveMs: number;
   heardAtMs: number;
   readonly openedAtMs: number;

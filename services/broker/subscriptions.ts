@@ -5,6 +5,8 @@ import type { Credential } from './ports.ts';
 
 /** The retained states of a subject; `event` is for people's screens. */
 const READ_CHANNELS: readonly string[] = ['hold', 'gate', 'status'];
+/** The plant's own status is everybody's and needs no binding. */
+const READ_KINDS = SUBJECT_KINDS.filter((kind) => kind !== 'plant') as readonly string[];
 const ALL = '*';
 
 /** `own back/#`, the plant's status, and for machines and readers the states of the subjects they are bound to. */
@@ -27,7 +29,7 @@ function isServed(plant: string, serves: readonly string[], filter: string): boo
   if (!filter.startsWith(out)) return false;
   const [kind, id, channel, ...more] = filter.slice(out.length).split('/');
   if (more.length > 0 || kind === undefined || id === undefined || channel === undefined) return false;
-  if (!(SUBJECT_KINDS as readonly string[]).includes(kind) || !READ_CHANNELS.includes(channel)) return false;
+  if (!READ_KINDS.includes(kind) || !READ_CHANNELS.includes(channel)) return false;
   if (serves.includes(ALL)) return id === '+' || isId(id);
   return isId(id) && serves.includes(id);
 }

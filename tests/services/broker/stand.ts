@@ -54,7 +54,7 @@ export async function openStand(options: StandOptions = {}): Promise<Stand> {
       host: '127.0.0.1',
       port: 0,
       ...(options.tls === undefined ? {} : { tls: options.tls }),
-      ...(options.limits === undefined ? {} : { limits: options.limits }),
+      limits: { closeGraceMs: 100, ...options.limits },
     },
     {
       admit: (packet, done) => {
