@@ -31,12 +31,13 @@ beforeAll(async () => {
   });
   await untilPrinted(service, /mqtt:\/\/127\.0\.0\.1:\d+/);
   port = /mqtt:\/\/127\.0\.0\.1:(\d+)/.exec(service.output())?.[1] ?? '';
-  for (const [device, kind] of Object.entries(DEVICES)) {
+  const enrolled = Object.entries(DEVICES).map(async ([device, kind]) => {
     const { output } = await runProgram(process.execPath, {
       args: [COMMAND, 'enrol', device, ...kind, ...where, '--json'],
     });
     secrets.set(device, (JSON.parse(output) as { secret: string }).secret);
-  }
+  });
+  await Promise.all(enrolled);
 });
 
 afterAll(async () => {
