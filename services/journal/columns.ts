@@ -204,9 +204,12 @@ function writeDecimals(to: ByteWriter, values: Float32Array, count: number): boo
 
 function readDecimals(from: ByteReader, count: number, coding: number): Float32Array {
   const power = POWERS_OF_TEN[from.byte()] ?? 1;
-  const whole = coding === DECIMAL_8 ? from.bytes(count) : new Uint16Array(unplaned(from.bytes(count * 2), 2).buffer);
-  const values = new Float32Array(count);
-  for (let i = 0; i < count; i += 1) values[i] = (whole[i] ?? 0) / power;
+  if (coding === DECIMAL_8) return scaledDown(Float32Array.from(from.bytes(count)), power);
+  return scaledDown(Float32Array.from(new Uint16Array(unplaned(from.bytes(count * 2), 2).buffer)), power);
+}
+
+function scaledDown(values: Float32Array, power: number): Float32Array {
+  for (let i = 0; i < values.length; i += 1) values[i] = (values[i] ?? 0) / power;
   return values;
 }
 

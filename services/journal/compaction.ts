@@ -1,4 +1,5 @@
 // Merging neighbouring stretches, so that commits of one entry each do not cost a row each for ever.
+import { setImmediate as breath } from 'node:timers/promises';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Entry, Position } from '../../shared/entries.ts';
 import type { StretchRow } from './appender.ts';
@@ -6,8 +7,9 @@ import { encodeEntries } from './block.ts';
 import { MERGED_BYTES_MAX, MERGED_ENTRIES_MAX } from './limits.ts';
 import { decodeOutcomes, encodeOutcomes } from './outcomes.ts';
 import { packed, unpacked } from './packing.ts';
-import { blockOf } from './stretches.ts';
+import { blockOf, type FindStretches } from './stretches.ts';
 import type { Origin } from './streams.ts';
+import { Turns } from './turns.ts';
 
 /** The size of a stretch, without its blocks. */
 export interface StretchSize {
@@ -43,7 +45,47 @@ export interface Neighbours {
   readonly rows: number;
 }
 
-export async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {
+/** What a store must be able to do to have its stretches merged. */
+export interface MergeShelf {
+  /** Stretches that were not merged yet, oldest first; a few more than one merged stretch could hold are enough. */
+  sizesToMerge(): Promise<readonly StretchSize[]> | readonly StretchSize[];
+  readonly find: FindStretches;
+  /** Puts one in the place of those it was made of; one short transaction. */
+  replace(row: StretchRow): Promise<void> | void;
+}
+
+/** Merges while appends go on; the compression runs on another thread. */
+export class Compaction {
+  readonly #shelf: MergeShelf;
+  readonly #turns = new Turns();
+  #stopped = false;
+
+  constructor(shelf: MergeShelf) {
+    this.#shelf = shelf;
+  }
+
+  /** How many stretches were merged until there was nothing more to merge, or the journal was closed. */
+  run(): Promise<number> {
+    return this.#turns.take(async () => {
+      let merged = 0;
+      for (;;) {
+        const taken = this.#stopped ? undefined : nextToMerge(await this.#shelf.sizesToMerge());
+        if (taken === undefined) return merged;
+        const row = await mergedRow(await this.#shelf.find(taken.first, taken.rows));
+        await this.#shelf.replace(row);
+        merged += taken.rows;
+      }
+    });
+  }
+
+  /** Resolves when the merge that runs is done; none begins any more. */
+  async stop(): Promise<void> {
+    this.#stopped = true;
+    await this.#turns.take(() => undefined);
+  }
+}
+
+async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {
   const entries: Entry[] = [];
   const origins: (Origin | undefined)[] = [];
   const outcomes: Outcome[] = [];
@@ -53,12 +95,15 @@ export async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow
   for (const row of rows) {
     if (row.first !== head.first + entries.length)
       throw new Error(`the stretches before position ${row.first} do not join`);
+    // Appends go first: what was asked for meanwhile is done between two rows.
+    await breath();
     const block = blockOf(row, true);
     for (const entry of block.entries) entries.push(entry);
     for (const origin of block.origins) origins.push(origin);
     if (row.outcomes === undefined) continue;
     for (const outcome of decodeOutcomes(unpacked(row.outcomes), row.first)) outcomes.push(outcome);
   }
+  await breath();
   const made = encodeOutcomes(outcomes, head.first);
   return {
     first: head.first,

@@ -2,20 +2,20 @@
 import type { Position } from '../../shared/entries.ts';
 import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
 import type { RejectedNew } from './batch.ts';
-import { mergedRow, nextToMerge } from './compaction.ts';
+import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, RejectedRow, Snapshot } from './index.ts';
 import { SNAPSHOTS_KEPT } from './limits.ts';
 import { RepeatMemory, type Seen } from './repeats.ts';
-import { readStretches } from './stretches.ts';
+import { readStretches, type FindStretches } from './stretches.ts';
 
-class MemoryShelf implements Shelf {
+class MemoryShelf implements Shelf, MergeShelf {
   readonly seen = new Map<string, Seen>();
   readonly rejected = new Map<Position, RejectedNew>();
   readonly retried = new Set<Position>();
   readonly snapshots: Snapshot[] = [];
   /** In the order of their positions. */
   readonly rows: StretchRow[] = [];
-  mergedThrough: Position = 0;
+  #mergedThrough: Position = 0;
 
   findSeen(keys: readonly string[]): Map<string, Seen> {
     const known = new Map<string, Seen>();
@@ -37,10 +37,25 @@ class MemoryShelf implements Shelf {
     return false;
   }
 
-  find(position: Position, rowsMax: number): readonly StretchRow[] {
+  readonly find: FindStretches = (position, rowsMax) => {
     const place = this.placeOf(position);
     const row = this.rows[place];
     return row !== undefined && position < row.first + row.count ? this.rows.slice(place, place + rowsMax) : [];
+  };
+
+  sizesToMerge(): readonly StretchSize[] {
+    return this.rows.slice(this.placeOf(this.#mergedThrough) + 1).map(({ first, count, entries, outcomes }) => ({
+      first,
+      count,
+      bytes: entries.length + (outcomes?.length ?? 0),
+    }));
+  }
+
+  replace(row: StretchRow): void {
+    const last = row.first + row.count - 1;
+    const place = this.placeOf(row.first);
+    this.rows.splice(place, this.placeOf(last) - place + 1, row);
+    this.#mergedThrough = last;
   }
 
   /** The place of the last stretch that begins at or before a position. */
@@ -68,10 +83,11 @@ export function openMemory({ onFull }: { readonly onFull?: OnFull | undefined } 
     unsaved: 0,
     onFull,
   });
+  const compaction = new Compaction(shelf);
   const rejectedRows = (): RejectedRow[] => Array.from(shelf.rejected.values(), (row) => shelf.rejectedRow(row));
   return {
     append: (arrivals, decide) => appender.append(arrivals, decide),
-    read: (from, to) => readStretches((position, rowsMax) => shelf.find(position, rowsMax), from, to),
+    read: (from, to) => readStretches(shelf.find, from, to),
     head: () => Promise.resolve(appender.head),
     rejected: ({ state, before = Number.POSITIVE_INFINITY, limit }) =>
       Promise.resolve(
@@ -104,26 +120,9 @@ export function openMemory({ onFull }: { readonly onFull?: OnFull | undefined } 
           .filter((snapshot) => snapshot.version === version)
           .toSorted((a, b) => b.position - a.position)[0],
       ),
-    compact: () => compactMemory(shelf),
-    close: () => appender.close(),
+    compact: () => compaction.run(),
+    close: async () => {
+      await Promise.all([appender.close(), compaction.stop()]);
+    },
   };
-}
-
-async function compactMemory(shelf: MemoryShelf): Promise<number> {
-  let merged = 0;
-  for (;;) {
-    const from = shelf.placeOf(shelf.mergedThrough) + 1;
-    const sizes = shelf.rows.slice(from).map((row) => ({
-      first: row.first,
-      count: row.count,
-      bytes: row.entries.length + (row.outcomes?.length ?? 0),
-    }));
-    const taken = nextToMerge(sizes);
-    if (taken === undefined) return merged;
-    const row = await mergedRow(shelf.find(taken.first, taken.rows));
-    // Appends only add at the end: the place is still the same.
-    shelf.rows.splice(from, taken.rows, row);
-    shelf.mergedThrough = row.first + row.count - 1;
-    merged += taken.rows;
-  }
 }

@@ -1,13 +1,14 @@
 // The journal in PostgreSQL: one appender by an advisory lock, so position order is commit order; readers beside it.
 import { DatabaseError, type Client } from 'pg';
 import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
-import { mergedRow, nextToMerge } from './compaction.ts';
+import { Compaction } from './compaction.ts';
 import type { Journal, JournalReader, Snapshot } from './index.ts';
 import { SNAPSHOT_VERSIONS_KEPT, SNAPSHOTS_KEPT } from './limits.ts';
 import { checkMigrated, connectAppender, poolOf, postgresPlace } from './postgres-connections.ts';
 import { PostgresReads } from './postgres-reads.ts';
 import { recalled } from './recall.ts';
 import type { Seen } from './repeats.ts';
+import type { FindStretches } from './stretches.ts';
 
 /** Rows of `notes`: how far stretches were merged, and what was remembered of sequences. */
 const MERGED = 'merged';
@@ -37,19 +38,25 @@ export async function openPostgres({ onFull, ...options }: PostgresOptions): Pro
   try {
     const reads = new PostgresReads(pool);
     const shelf = new PostgresShelf(client);
+    const find: FindStretches = (position, rowsMax) => reads.find(position, rowsMax);
     const head = await reads.head();
     const note = await reads.note(REPEATS);
     const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
-    const start = await recalled({ head, saved, find: (position, rowsMax) => reads.find(position, rowsMax) });
+    const start = await recalled({ head, saved, find });
     const appender = new Appender(shelf, { ...start, head, onFull });
+    const compaction = new Compaction({
+      sizesToMerge: async () => reads.sizesAfter((await reads.note(MERGED))?.position ?? 0),
+      find,
+      replace: (row) => appender.inTurn(() => shelf.replace(row)),
+    });
     let closing: Promise<void> | undefined;
     return {
       ...reads.face(),
       append: (arrivals, decide) => appender.append(arrivals, decide),
       head: () => Promise.resolve(appender.head),
       saveSnapshot: (snapshot) => appender.inTurn(() => shelf.saveSnapshot(snapshot)),
-      compact: () => compactPostgres(appender, shelf, reads),
-      close: () => (closing ??= appender.close().then(shut)),
+      compact: () => compaction.run(),
+      close: () => (closing ??= Promise.all([appender.close(), compaction.stop()]).then(shut)),
     };
   } catch (error) {
     await shut();
@@ -165,15 +172,3 @@ const FORGET_SNAPSHOTS = `
   )) OR version NOT IN (
     SELECT version FROM snapshots GROUP BY version ORDER BY version = $1 DESC, max(position) DESC LIMIT $3
   )`;
-
-async function compactPostgres(appender: Appender, shelf: PostgresShelf, reads: PostgresReads): Promise<number> {
-  let merged = 0;
-  for (;;) {
-    const note = await reads.note(MERGED);
-    const taken = nextToMerge(await reads.sizesAfter(note?.position ?? 0));
-    if (taken === undefined) return merged;
-    const row = await mergedRow(await reads.find(taken.first, taken.rows));
-    await appender.inTurn(() => shelf.replace(row));
-    merged += taken.rows;
-  }
-}

@@ -27,6 +27,6 @@ export async function recalled({ head, saved, find }: Recalling): Promise<{ memo
     memory.recall(entries, origins);
     next = row.first + row.count;
   }
-  if (next <= head.position) throw new Error(`the journal ends at ${head.position} but holds nothing at ${next}`);
+  if (next <= head.position) throw new Error(`the journal holds nothing at position ${next}`);
   return { memory, unsaved: head.position - through };
 }

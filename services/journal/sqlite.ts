@@ -2,7 +2,7 @@
 import Database from 'better-sqlite3';
 import type { Position } from '../../shared/entries.ts';
 import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
-import { mergedRow, nextToMerge, type StretchSize } from './compaction.ts';
+import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, Snapshot } from './index.ts';
 import {
   MERGED_ENTRIES_MAX,
@@ -17,6 +17,7 @@ import { recalled } from './recall.ts';
 import type { Seen } from './repeats.ts';
 import { lockJournal, type Lock } from './sqlite-lock.ts';
 import { SqliteReads } from './sqlite-reads.ts';
+import type { FindStretches } from './stretches.ts';
 
 /** Rows of `notes`: how far stretches were merged, and what was remembered of sequences. */
 const MERGED = 'merged';
@@ -49,19 +50,22 @@ export async function journalOn(database: Database.Database, lock: Lock, onFull:
   const note = shelf.note(REPEATS);
   const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
   const head = shelf.reads.head();
-  const start = await recalled({ head, saved, find: (position, rowsMax) => shelf.reads.find(position, rowsMax) });
+  const start = await recalled({ head, saved, find: shelf.find });
   const appender = new Appender(shelf, { ...start, head, onFull });
+  const compaction = new Compaction(shelf);
+  let closing: Promise<void> | undefined;
+  const close = async (): Promise<void> => {
+    await Promise.all([appender.close(), compaction.stop()]);
+    database.close();
+    lock.release();
+  };
   return {
     ...shelf.reads.face(),
     append: (arrivals, decide) => appender.append(arrivals, decide),
     head: () => Promise.resolve(appender.head),
     saveSnapshot: (snapshot) => appender.inTurn(() => shelf.saveSnapshot(snapshot)),
-    compact: () => compactSqlite(shelf),
-    close: async () => {
-      await appender.close();
-      database.close();
-      lock.release();
-    },
+    compact: () => compaction.run(),
+    close: () => (closing ??= close()),
   };
 }
 
@@ -83,8 +87,9 @@ function prepare(database: Database.Database): void {
   }
 }
 
-class SqliteShelf implements Shelf {
+class SqliteShelf implements Shelf, MergeShelf {
   readonly reads: SqliteReads;
+  readonly find: FindStretches = (position, rowsMax) => this.reads.find(position, rowsMax);
   readonly #database: Database.Database;
   readonly #findSeen: Database.Statement<[Uint8Array], { position: Position; content: Buffer }>;
   readonly #addStretch: Database.Statement;
@@ -149,7 +154,6 @@ class SqliteShelf implements Shelf {
       .immediate();
   }
 
-  /** Stretches that were not merged yet; a few more than one merged stretch could hold. */
   sizesToMerge(): readonly StretchSize[] {
     return this.#database
       .prepare<[Position, number], StretchSize>(
@@ -193,14 +197,3 @@ const FORGET_SNAPSHOTS = `
   )) OR version NOT IN (
     SELECT version FROM snapshots GROUP BY version ORDER BY version = @version DESC, max(position) DESC LIMIT @versions
   )`;
-
-/** The compression runs on another thread and appends go on; each merge is one short transaction. */
-async function compactSqlite(shelf: SqliteShelf): Promise<number> {
-  let merged = 0;
-  for (;;) {
-    const taken = nextToMerge(shelf.sizesToMerge());
-    if (taken === undefined) return merged;
-    shelf.replace(await mergedRow(shelf.reads.find(taken.first, taken.rows)));
-    merged += taken.rows;
-  }
-}

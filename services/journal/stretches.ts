@@ -29,6 +29,7 @@ export async function* rowsBetween(
     const before = next;
     for (const row of rows) {
       if (row.first > to) return;
+      if (row.first > next) throw new Error(`the journal holds nothing at position ${next}`);
       yield row;
       next = row.first + row.count;
     }
@@ -45,7 +46,12 @@ export async function* readStretches(
 ): AsyncGenerator<Stretch, void> {
   const first = Math.max(1, from);
   const last = to ?? Number.MAX_SAFE_INTEGER;
-  for await (const row of rowsBetween(find, first, last)) yield cut(stretchOf(row), row, first, last);
+  let next = first;
+  for await (const row of rowsBetween(find, first, last)) {
+    // Merged meanwhile, a stretch may begin with what was given before.
+    yield cut(stretchOf(row), row, next, last);
+    next = row.first + row.count;
+  }
 }
 
 export function stretchOf(row: StretchRow): Stretch {
