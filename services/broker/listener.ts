@@ -31,7 +31,11 @@ export class Listener {
         },
         accept,
       );
-      this.#server.on('tlsClientError', (error: Error) => ports.turnedAway('connection-failed', error.message));
+      this.#server.on('tlsClientError', (error: Error, socket: Socket) => {
+        // Node leaves it open, and a stranger who never finishes the handshake would keep his place.
+        socket.destroy();
+        ports.turnedAway('connection-failed', error.message);
+      });
     }
     this.#server.maxConnections = limits.connectionsMax;
     this.#server.on('drop', () => ports.turnedAway('connections-full', `more than ${limits.connectionsMax}`));
