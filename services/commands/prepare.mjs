@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from './prepare/build.mjs';
 import { checkNodeVersion, ensureDependencies } from './prepare/dependencies.mjs';
 import { ensureNativeModule } from './prepare/native-module.mjs';
-import { PreparationError, ROOT, runTool, say, withLock } from './prepare/processes.mjs';
+import { endWithNpm, PreparationError, ROOT, runTool, say, withLock } from './prepare/processes.mjs';
 
 /** What each command needs to be built, and what it then runs. */
 const COMMANDS = {
@@ -56,6 +56,7 @@ async function main([name, ...args]) {
     throw new PreparationError(`say which of these to run: ${Object.keys(COMMANDS).join(', ')}`);
   }
   checkNodeVersion();
+  endWithNpm();
   await withLock(async () => {
     await ensureDependencies();
     await ensureNativeModule();

@@ -12,6 +12,7 @@ export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 
 const HEARTBEAT_MS = 10_000;
 const LOCK_POLL_MS = 250;
+const PARENT_WATCHED_EVERY_MS = 500;
 const KEPT_OUTPUT_CHARACTERS_MAX = 20_000;
 const FORWARDED_SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'];
 
@@ -117,4 +118,19 @@ function isOwnerAlive(path) {
   } catch (error) {
     return error.code === 'EPERM';
   }
+}
+
+/**
+ * npm runs its scripts in a shell, which does not pass on the signal that ends it: when the shell is gone, this process
+ * is told here. Started by hand there is no shell of npm's, and outliving one's parent is then somebody's wish.
+ */
+export function endWithNpm() {
+  if (process.env.npm_lifecycle_event === undefined) return;
+  const parent = process.ppid;
+  const watch = setInterval(() => {
+    if (process.ppid === parent) return;
+    clearInterval(watch);
+    process.kill(process.pid, 'SIGTERM');
+  }, PARENT_WATCHED_EVERY_MS);
+  watch.unref();
 }

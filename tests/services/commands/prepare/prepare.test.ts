@@ -1,5 +1,5 @@
 // What makes a fresh checkout ready: it runs before there is anything to test it with, so its pieces are tried here.
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -105,6 +105,21 @@ test('a signal ends the tool that is running, and then the preparation, with the
   preparation.kill('SIGTERM');
   expect(await preparation.ended).toBe(128 + 15);
   expect(() => process.kill(pid, 0)).toThrow('ESRCH');
+});
+
+test('a process goes when the shell that npm put between is gone', async () => {
+  const script = `import { endWithNpm } from ${JSON.stringify(new URL('prepare/processes.mjs', COMMANDS).href)};
+    import { writeFileSync } from 'node:fs';
+    endWithNpm();
+    setInterval(() => {}, 1000);
+    process.on('SIGTERM', () => (writeFileSync('${folder.path}/told', 'SIGTERM'), process.exit()));
+    writeFileSync('${folder.path}/pid', String(process.pid));`;
+  writeFileSync(join(folder.path, 'stay.mjs'), script);
+  const command = `'${process.execPath}' '${folder.path}/stay.mjs'; true`;
+  const shell = startProgram('/bin/sh', { args: ['-c', command], env: { npm_lifecycle_event: 'start' } });
+  await waitFor('the process', () => readPid(join(folder.path, 'pid')));
+  shell.kill('SIGKILL');
+  expect(await waitFor('it to be told', () => existsSync(join(folder.path, 'told')))).toBe(true);
 });
 
 function readPid(path: string): number | undefined {
