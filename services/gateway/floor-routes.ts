@@ -103,11 +103,10 @@ export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts,
       },
     },
     async ({ query }) => {
-      const all = await series.ribbons(forward(query));
-      if (query.cell === undefined) return all;
+      if (query.cell === undefined) return series.ribbons(forward(query));
       const floor = await plant.floor();
-      const ids = new Set(floor.spindles.filter((row) => row.cell === query.cell).map((row) => row.spindleId));
-      return { ...all, spindles: all.spindles.filter((ribbon) => ids.has(ribbon.spindleId)) };
+      const ofCell = floor.spindles.filter((row) => row.cell === query.cell);
+      return series.ribbons({ ...forward(query), spindleIds: ofCell.map((row) => row.spindleId) });
     },
   );
 }

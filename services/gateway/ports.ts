@@ -62,7 +62,8 @@ export interface Stretch {
 
 export interface SeriesPort {
   series(wanted: Stretch & { readonly spindleId: string; readonly quantity: SeriesQuantity }): Promise<SeriesView>;
-  ribbons(wanted: Stretch): Promise<RibbonsView>;
+  /** Of these spindles, or of all. */
+  ribbons(wanted: Stretch & { readonly spindleIds?: readonly string[] }): Promise<RibbonsView>;
 }
 
 export interface NoticePort {

@@ -133,10 +133,8 @@ const NO_SERIES: SeriesPort = {
       max: [],
       count: [],
     }),
-  ribbons: () =>
-    Promise.resolve({
-      spindles: ['S-3', 'S-4'].map((spindleId) => ({ spindleId, at: [], min: [], mean: [], max: [] })),
-    }),
+  ribbons: ({ spindleIds = ['S-3', 'S-4'] }) =>
+    Promise.resolve({ spindles: spindleIds.map((spindleId) => ({ spindleId, at: [], min: [], mean: [], max: [] })) }),
 };
 
 export interface Bench {

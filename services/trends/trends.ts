@@ -1,0 +1,174 @@
+// Follows the journal and keeps the levels of each spindle up to date; answers from them. For a thread that has time.
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { Position } from '../../shared/entries.ts';
+import type { ReadingFeatures } from '../../shared/outcomes.ts';
+import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
+import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
+import type { JournalReader, Stretch } from '../journal/index.ts';
+import { ribbonView, seriesView } from './answers.ts';
+import { gridFor, LEVELS, type Asked } from './levels.ts';
+import { measuredAt, readingOf } from './reading.ts';
+import { SpindleTrend } from './spindle-trend.ts';
+import { TrendTables } from './tables.ts';
+
+export interface SeriesAsked extends Asked {
+  readonly spindleId: string;
+  readonly quantity: SeriesQuantity;
+}
+
+export interface RibbonsAsked extends Asked {
+  /** Only these; all without it. */
+  readonly spindleIds?: readonly string[];
+}
+
+/** Pages in memory beyond two of each spindle's levels: with more, what is there is written down before more is read. */
+const MORE_PAGES_MAX = 2000;
+/** The present is written down this often; what a stop loses of it is read from the journal again. */
+const FLUSH_MS = 60_000;
+/** Long reading lets questions in between. */
+const TURN_MS = 20;
+
+export type JournalFollowed = Pick<JournalReader, 'read' | 'head'>;
+
+export class Trends {
+  readonly #journal: JournalFollowed;
+  readonly #tables: TrendTables;
+  readonly #spindles = new Map<string, SpindleTrend>();
+  #position: Position;
+  #flushedAt = performance.now();
+  #underWay: Promise<Position> | undefined;
+  #stopping = false;
+  #name: string;
+
+  private constructor(journal: JournalFollowed, tables: TrendTables, name: string) {
+    this.#journal = journal;
+    this.#name = name;
+    this.#tables = tables;
+    this.#position = tables.position;
+    for (const row of tables.spindles()) this.#spindles.set(row.id, new SpindleTrend(tables, row, true));
+  }
+
+  static async open(journal: JournalFollowed, file: string): Promise<Trends> {
+    const { position } = await journal.head();
+    const name = await nameOf(journal);
+    return new Trends(journal, TrendTables.open(file, name, position), name);
+  }
+
+  get position(): Position {
+    return this.#position;
+  }
+
+  /** Reads what the journal has more of; a second call while it reads waits for the same. */
+  catchUp(): Promise<Position> {
+    this.#underWay ??= this.#read().finally(() => {
+      this.#underWay = undefined;
+    });
+    return this.#underWay;
+  }
+
+  series({ spindleId, ...asked }: SeriesAsked): SeriesView {
+    return seriesView(this.#spindles.get(spindleId), asked);
+  }
+
+  /** Many spindles take a while: other questions are let in between. */
+  async ribbons({ spindleIds, ...asked }: RibbonsAsked): Promise<RibbonsView> {
+    const wanted = spindleIds === undefined ? undefined : new Set(spindleIds);
+    const ribbons: RibbonView[] = [];
+    let turn = performance.now();
+    for (const [id, spindle] of this.#spindles) {
+      if (wanted?.has(id) === false) continue;
+      ribbons.push(ribbonView(spindle, asked));
+      if (performance.now() - turn < TURN_MS) continue;
+      await nextTurn();
+      turn = performance.now();
+    }
+    return { bucketMs: gridFor(asked).bucketMs, spindles: ribbons };
+  }
+
+  /** Reading stops where it is; the rest is read at the next start. */
+  async close(): Promise<void> {
+    this.#stopping = true;
+    await this.#underWay;
+    this.#flush();
+    this.#tables.close();
+  }
+
+  async #read(): Promise<Position> {
+    const { position: end } = await this.#journal.head();
+    if (end > this.#position) {
+      let turn = performance.now();
+      for await (const stretch of this.#journal.read(this.#position + 1, end)) {
+        this.#take(stretch);
+        if (performance.now() - turn < TURN_MS) continue;
+        if (this.#hasManyPages()) this.#flush();
+        await nextTurn();
+        if (this.#stopping) return this.#position;
+        turn = performance.now();
+      }
+      if (this.#name === EMPTY) this.#name = await nameOf(this.#journal);
+    }
+    if (performance.now() - this.#flushedAt > FLUSH_MS) this.#flush();
+    return this.#position;
+  }
+
+  #take({ entries, outcomes }: Stretch): void {
+    const features = new Map<Position, ReadingFeatures>();
+    for (const outcome of outcomes) {
+      if (outcome.kind === 'reading-features') features.set(outcome.cause, outcome.features);
+    }
+    for (const entry of entries) {
+      if (entry.kind === 'summary') {
+        const reading = readingOf(entry, features.get(entry.position));
+        if (reading !== undefined) this.#spindle(reading.spindleId).add(reading);
+      } else if (entry.kind === 'load') {
+        const { action, assemblyId, spindleId } = entry.data;
+        // Loads count however late they come.
+        this.#spindle(spindleId).addLoad(measuredAt(entry, true), action === 'load' ? assemblyId : undefined);
+      }
+      this.#position = entry.position;
+    }
+  }
+
+  #spindle(id: string): SpindleTrend {
+    const known = this.#spindles.get(id);
+    if (known !== undefined) return known;
+    const row = { number: this.#spindles.size + 1, id, loads: 0, lastLoadAt: 0 };
+    const spindle = new SpindleTrend(this.#tables, row, false);
+    this.#spindles.set(id, spindle);
+    return spindle;
+  }
+
+  #hasManyPages(): boolean {
+    let pages = 0;
+    for (const spindle of this.#spindles.values()) pages += spindle.pagesInMemory;
+    return pages > 2 * LEVELS.length * this.#spindles.size + MORE_PAGES_MAX;
+  }
+
+  #flush(): void {
+    const spindles = [...this.#spindles.values()];
+    this.#tables.flush({
+      position: this.#position,
+      journal: this.#name,
+      chunks: allOf(spindles, (spindle) => spindle.dirtyChunks()),
+      spindles: allOf(spindles, (spindle) => spindle.dirtySpindle()),
+      loads: allOf(spindles, (spindle) => spindle.dirtyLoads()),
+    });
+    for (const spindle of spindles) spindle.flushed();
+    this.#flushedAt = performance.now();
+  }
+}
+
+function* allOf<T>(spindles: readonly SpindleTrend[], rows: (spindle: SpindleTrend) => Iterable<T>): Generator<T> {
+  for (const spindle of spindles) yield* rows(spindle);
+}
+
+const EMPTY = 'empty';
+
+/** Tells one journal from another by how it begins. */
+async function nameOf(journal: JournalFollowed): Promise<string> {
+  for await (const { entries } of journal.read(1, 1)) {
+    const [first] = entries;
+    if (first !== undefined) return `${first.kind} at ${first.at}`;
+  }
+  return EMPTY;
+}
