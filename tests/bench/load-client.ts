@@ -14,8 +14,8 @@ export interface LoadIdentity {
 export type MakePayload = (n: number) => Uint8Array;
 
 /**
- * A payload of fixed length in which every run of ten tildes stands for n in ten digits: nothing is made or copied per
- * message. Or a function, which is slower and may do anything.
+ * A payload of fixed length in which every run of tildes stands for the last so many digits of n, and `TIME_MARK` for the
+ * time of sending: nothing is made or copied per message. Or a function, which is slower and may do anything.
  */
 export type LoadPayload = string | MakePayload;
 
@@ -27,7 +27,9 @@ export interface LoadClientPorts {
   lost(why: string): void;
 }
 
-const MARK = '~'.repeat(10);
+/** As long as an RFC 3339 time in UTC with milliseconds. */
+export const TIME_MARK = '@'.repeat(24);
+const DIGITS_MIN = 2;
 const PUBLISH_QOS_1 = 0x32;
 const DUP = 0x08;
 const PUBACK = 0x40;
@@ -48,6 +50,28 @@ function publishPacket(topic: string, packetId: number, payload: Uint8Array): Bu
   });
 }
 
+/** A place in the packets of a template that is written anew for each message. */
+interface Marked {
+  readonly at: number;
+  readonly length: number;
+}
+
+function marksOf(packet: Buffer, mark: RegExp): readonly Marked[] {
+  return [...packet.toString('latin1').matchAll(mark)].map((found) => ({ at: found.index, length: found[0].length }));
+}
+
+const now = { ms: 0, text: Buffer.alloc(TIME_MARK.length) };
+
+/** Made once per millisecond for all clients. */
+function timeText(): Buffer {
+  const ms = Date.now();
+  if (ms !== now.ms) {
+    now.ms = ms;
+    now.text.write(new Date(ms).toISOString(), 'latin1');
+  }
+  return now.text;
+}
+
 export class LoadClient {
   /** Messages acknowledged: all n below this one. */
   acknowledged = 0;
@@ -61,8 +85,8 @@ export class LoadClient {
   readonly #ports: LoadClientPorts;
   readonly #make: MakePayload | undefined;
   readonly #slots: Buffer[] = [];
-  /** Where in a slot the digits of n begin. */
-  readonly #digits: number[] = [];
+  readonly #digits: readonly Marked[] = [];
+  readonly #times: readonly Marked[] = [];
   readonly #dueAtMs: Float64Array;
   #socket: Socket | undefined;
   #rest: Buffer = NOTHING;
@@ -79,9 +103,9 @@ export class LoadClient {
       this.#slots.push(publishPacket(identity.topic, slot + 1, Buffer.from(payload)));
     }
     const [first] = this.#slots;
-    for (let at = first?.indexOf(MARK) ?? -1; at >= 0; at = first?.indexOf(MARK, at + MARK.length) ?? -1) {
-      this.#digits.push(at);
-    }
+    if (first === undefined) return;
+    this.#digits = marksOf(first, new RegExp(`~{${DIGITS_MIN},}`, 'g'));
+    this.#times = marksOf(first, new RegExp(TIME_MARK, 'g'));
   }
 
   get isOpen(): boolean {
@@ -163,13 +187,14 @@ export class LoadClient {
     const packet = this.#slots[slot];
     if (packet === undefined) throw new Error('a window has a slot for each message in it');
     packet[0] = PUBLISH_QOS_1;
-    for (const begin of this.#digits) {
+    for (const digits of this.#digits) {
       let left = n;
-      for (let at = begin + MARK.length - 1; at >= begin; at--) {
+      for (let at = digits.at + digits.length - 1; at >= digits.at; at--) {
         packet[at] = 0x30 + (left % 10);
         left = Math.trunc(left / 10);
       }
     }
+    for (const { at } of this.#times) packet.set(timeText(), at);
     return packet;
   }
 

@@ -8,6 +8,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { LatencyHistogram, type LatencySummary } from './latency-histogram.ts';
 import { LoadClient, type LoadIdentity, type LoadPayload } from './load-client.ts';
 
+export { TIME_MARK } from './load-client.ts';
 export type { LoadIdentity, LoadPayload, MakePayload } from './load-client.ts';
 
 export interface LoadSettings {
@@ -162,11 +163,13 @@ export class Load {
 
   /** Gives out what has become due since the last time, one message to each client in turn. */
   #pace(): void {
-    const nowMs = performance.now();
-    const due = Math.floor(((nowMs - this.#goneAtMs) / 1000) * (this.#settings.ratePerSecond ?? 0));
+    const perMs = (this.#settings.ratePerSecond ?? 0) / 1000;
+    const due = Math.floor((performance.now() - this.#goneAtMs) * perMs);
     for (; this.#offered < due; this.#offered++) {
+      // When it should have been sent, not when this timer came round: the service answers for both.
+      const dueAtMs = this.#goneAtMs + (this.#offered + 1) / perMs;
       const number = this.#turn++ % this.#clients.length;
-      if (this.#clients[number]?.send(1, nowMs) !== 1) this.#overdue[number]?.push(nowMs);
+      if (this.#clients[number]?.send(1, dueAtMs) !== 1) this.#overdue[number]?.push(dueAtMs);
     }
   }
 

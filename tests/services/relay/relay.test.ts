@@ -2,6 +2,7 @@
 import { connectAsync, type MqttClient } from 'mqtt';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { startRelay, type Relay, type RelayPacket, type RelaySettings } from '../../../services/relay/index.ts';
+import { makeCertificate } from '../../environment/certificate.ts';
 import { foreignSubscribe } from '../../environment/mosquitto-clients.ts';
 import { startMosquitto, type Mosquitto } from '../../environment/mosquitto.ts';
 import { waitFor } from '../../environment/wait-for.ts';
@@ -244,4 +245,17 @@ test('an address that is none is refused at once; a wrong password and an absent
   const right = await open({ url: guarded.url, username: 'intake', password: 'right' });
   expect(right.changes).toEqual(['true: subscribed']);
   await guarded.stop();
+});
+
+test('behind TLS the broker’s certificate is checked', async () => {
+  const certificate = await makeCertificate();
+  const { certFile, keyFile } = certificate;
+  const guarded = await startMosquitto({ settings: [...GENEROUS, `certfile ${certFile}`, `keyfile ${keyFile}`] });
+  const url = `mqtts://localhost:${guarded.port}`;
+  const stranger = await open({ url });
+  expect(stranger.changes[0]).toMatch(/^false: self-signed certificate/);
+  const known = await open({ url, ca: certificate.cert });
+  expect(known.changes).toEqual(['true: subscribed']);
+  await guarded.stop();
+  certificate.remove();
 });

@@ -1,0 +1,61 @@
+// npm run bench: measures what the service promises to be fast at and prints each figure under its name.
+//   npm run bench -- [NAME…] [--json] [--repeats 5] [--seconds 5]
+// NAME is a figure's or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
+import { parseArgs } from 'node:util';
+import type { Bench, BenchOptions, Figure, Measured } from './figure.ts';
+import { ingestRatio } from './figures/ingest-ratio.ts';
+
+const BENCHES: readonly Bench[] = [ingestRatio];
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    json: { type: 'boolean', default: false },
+    repeats: { type: 'string', default: '5' },
+    seconds: { type: 'string', default: '5' },
+    list: { type: 'boolean', default: false },
+  },
+});
+
+const isWanted = ({ name }: Figure): boolean =>
+  positionals.length === 0 || positionals.some((wanted) => name.startsWith(wanted));
+
+function jsonLine({ name, unit, better, baseline }: Figure, value: number): string {
+  return JSON.stringify({ name, value: Number(value.toPrecision(4)), unit, better, baseline });
+}
+
+function words(bench: Bench, { values: found, details }: Measured): string {
+  const rows = bench.figures.filter(isWanted).map((figure) => {
+    const value = (found[figure.name] ?? Number.NaN).toPrecision(3);
+    const goal = figure.goal === undefined ? '' : `, aimed at ${figure.goal}`;
+    const baseline = figure.baseline === null ? '' : `, prototype ${figure.baseline}`;
+    return `${figure.name.padEnd(34)} ${value} ${figure.unit === '1' ? '' : figure.unit}${goal}${baseline}\n    ${figure.method}`;
+  });
+  return [...rows, ...details.map((detail) => `  · ${detail}`), ''].join('\n');
+}
+
+async function main(): Promise<number> {
+  const options: BenchOptions = {
+    repeats: Number(values.repeats),
+    seconds: Number(values.seconds),
+    say: (text) => void process.stderr.write(`  ${text}\n`),
+  };
+  const wanted = BENCHES.filter((bench) => bench.figures.some(isWanted));
+  if (values.list || wanted.length === 0) {
+    for (const { figures } of BENCHES) for (const { name, method } of figures) console.log(`${name}\n    ${method}`);
+    return values.list ? 0 : 64;
+  }
+  for (const bench of wanted) {
+    const measured = await bench.run(options);
+    if (!values.json) {
+      console.log(words(bench, measured));
+      continue;
+    }
+    for (const figure of bench.figures.filter(isWanted)) {
+      console.log(jsonLine(figure, measured.values[figure.name] ?? Number.NaN));
+    }
+  }
+  return 0;
+}
+
+process.exitCode = await main();
