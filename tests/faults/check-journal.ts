@@ -10,6 +10,7 @@ export interface JournalFound {
   readonly counts: ReadonlyMap<string, number>;
   readonly lines: readonly string[];
   readonly holds: readonly Hold[];
+  readonly rejected: number;
 }
 
 export async function readJournal(settings: JournalSettings): Promise<JournalFound> {
@@ -23,12 +24,13 @@ export async function readJournal(settings: JournalSettings): Promise<JournalFou
     const key = `${device} ${String(line.envelope?.['id'])}`;
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
+  const rejected = await reader.countRejected('open');
   await reader.close();
   const journal = await openJournal(settings);
   const keeper = await openKeeper({ journal, plant: TRIAL_PLANT, zone: 'UTC', invented: false });
   const holds = keeper.allHolds();
   await journal.close();
-  return { counts, lines, holds };
+  return { counts, lines, holds, rejected };
 }
 
 /** The same lines through the same intake and rules, without any disturbance. */

@@ -1,4 +1,4 @@
-// npm run faults: trials of kill -9, power cut and full disk under load, each followed by an examination of the journal.
+// npm run faults: trials of kill -9, power cut, full disk, cut networks and bad input under load, each followed by an examination of the journal.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -21,7 +21,7 @@ const { values } = parseArgs({
 });
 const say = (text: string): void => void process.stderr.write(`${text}\n`);
 
-const KINDS: readonly TrialKind[] = ['kill', 'power-cut', 'disk-full'];
+const KINDS: readonly TrialKind[] = ['kill', 'power-cut', 'disk-full', 'network', 'bad-input'];
 
 async function main(): Promise<number> {
   const trials = Number(values.trials);

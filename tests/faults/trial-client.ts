@@ -5,6 +5,8 @@ import { LOOPBACK } from '../environment/loopback.ts';
 import type { Stream, TrialMessage } from './trial-plant.ts';
 
 const IN_FLIGHT_MAX = 16;
+/** The beginning of a PUBLISH that says it is longer than what comes. */
+const HALF_A_PACKET = Buffer.from([0x32, 0xff, 0x01, 0x00, 0x10, 0x63]);
 
 export class TrialClient {
   readonly stream: Stream;
@@ -13,6 +15,7 @@ export class TrialClient {
   readonly acknowledged = new Set<string>();
   readonly #sentBefore = new Set<string>();
   readonly #onAcknowledged: () => void;
+  #socket: Socket | undefined;
 
   constructor(stream: Stream, secret: string, onAcknowledged: () => void) {
     this.stream = stream;
@@ -24,10 +27,17 @@ export class TrialClient {
     return this.acknowledged.size === this.stream.messages.length;
   }
 
+  /** The network goes, in the middle of whatever was being sent. */
+  cut(): void {
+    this.#socket?.write(HALF_A_PACKET);
+    this.#socket?.destroy();
+  }
+
   /** Until all is acknowledged, or the connection is gone. */
   run(port: number): Promise<'done' | 'cut'> {
     return new Promise((resolve) => {
       const socket = connect(port, LOOPBACK);
+      this.#socket = socket;
       const run = new ClientRun(this.stream, this.#secret, socket, {
         waiting: this.stream.messages.filter(({ key }) => !this.acknowledged.has(key)),
         wasSent: (key) => this.#sentBefore.has(key),

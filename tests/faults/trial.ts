@@ -5,11 +5,12 @@ import { join } from 'node:path';
 import { openAccess } from '../../services/access/index.ts';
 import { holdsInWords, readJournal, rehearsedHolds } from './check-journal.ts';
 import { random, type Random } from './random.ts';
+import { REJECTED_PAYLOADS, RUBBISH_DEVICE, sendRubbish } from './rubbish.ts';
 import { runCommand, startServiceProcess, type ServiceProcess } from './service-process.ts';
 import { TrialClient } from './trial-client.ts';
 import { declarationLines, TRIAL_PLANT, trialPhases, type Phase } from './trial-plant.ts';
 
-export type TrialKind = 'kill' | 'power-cut' | 'disk-full' | 'network';
+export type TrialKind = 'kill' | 'power-cut' | 'disk-full' | 'network' | 'bad-input';
 
 export interface TrialWanted {
   readonly kind: TrialKind;
@@ -55,6 +56,9 @@ class Trial {
   readonly #moments: number[];
   #disturbing: Promise<void> | undefined;
   #kills = 0;
+  #rubbish = 0;
+  #secrets: ReadonlyMap<string, string> = new Map();
+  readonly #clients: TrialClient[] = [];
 
   constructor(wanted: TrialWanted) {
     this.#wanted = wanted;
@@ -69,19 +73,18 @@ class Trial {
   }
 
   async run(): Promise<TrialResult> {
-    const secrets = await this.#prepare();
+    this.#secrets = await this.#prepare();
     this.#service = await this.#start();
-    const clients: TrialClient[] = [];
     for (const phase of this.#phases) {
       const mine = phase.map(
-        (stream) => new TrialClient(stream, secrets.get(stream.device) ?? '', () => this.#onAcknowledged()),
+        (stream) => new TrialClient(stream, this.#secrets.get(stream.device) ?? '', () => this.#onAcknowledged()),
       );
-      clients.push(...mine);
+      this.#clients.push(...mine);
       await Promise.all(mine.map((client) => this.#untilDone(client)));
     }
     await this.#disturbing;
     await this.#end();
-    return this.#examine(clients);
+    return this.#examine(this.#clients);
   }
 
   async #untilDone(client: TrialClient): Promise<void> {
@@ -113,6 +116,14 @@ class Trial {
       rmSync(this.#fullFlag);
       return;
     }
+    if (this.#wanted.kind === 'network') {
+      for (const client of this.#clients) if (this.#random() < 0.5) client.cut();
+      return;
+    }
+    if (this.#wanted.kind === 'bad-input') {
+      this.#rubbish += await sendRubbish(service.port, this.#secrets.get(RUBBISH_DEVICE) ?? '');
+      return;
+    }
     service.program.kill('SIGKILL');
     await service.program.ended;
     if (this.#wanted.kind === 'power-cut') this.#cutPower();
@@ -136,7 +147,7 @@ class Trial {
   async #end(): Promise<void> {
     const program = this.#service?.program;
     if (program === undefined) return;
-    if (this.#wanted.kind === 'disk-full') return program.stop();
+    if (this.#wanted.kind !== 'kill' && this.#wanted.kind !== 'power-cut') return program.stop();
     program.kill('SIGKILL');
     await program.ended;
     if (this.#wanted.kind === 'power-cut') this.#cutPower();
@@ -150,7 +161,8 @@ class Trial {
     await runCommand(this.#wanted.build, ['import', declarations, '--plant', TRIAL_PLANT, '--data', this.#data]);
     const access = await openAccess({ dataDir: this.#data, clock: { now: Date.now } });
     const secrets = new Map<string, string>();
-    for (const { device, kind, serves } of this.#phases.flat()) {
+    const mad = { device: RUBBISH_DEVICE, kind: 'bench', serves: [] } as const;
+    for (const { device, kind, serves } of [...this.#phases.flat(), mad]) {
       const enrolled = await access.enrol('trial', { device, kind, serves });
       if (enrolled.kind === 'refused') throw new Error(enrolled.why);
       secrets.set(device, enrolled.secret);
@@ -162,7 +174,10 @@ class Trial {
   }
 
   async #examine(clients: readonly TrialClient[]): Promise<TrialResult> {
-    const { counts, lines, holds } = await readJournal({ store: 'sqlite', file: join(this.#data, 'journal.sqlite') });
+    const { counts, lines, holds, rejected } = await readJournal({
+      store: 'sqlite',
+      file: join(this.#data, 'journal.sqlite'),
+    });
     const acknowledged = clients.flatMap((client) => [...client.acknowledged]);
     const holdsWrong: string[] = [];
     const again = await rehearsedHolds(lines);
@@ -172,6 +187,10 @@ class Trial {
     const words = holdsInWords(holds);
     if (JSON.stringify(undisturbed) !== JSON.stringify(words)) {
       holdsWrong.push(`expected ${undisturbed.join(' | ')}; got ${words.join(' | ')}`);
+    }
+    const wanted = this.#wanted.kind === 'bad-input' ? this.#kills * REJECTED_PAYLOADS.length : 0;
+    if (rejected !== wanted || this.#rubbish !== wanted) {
+      holdsWrong.push(`${wanted} bad messages sent, ${this.#rubbish} acknowledged, ${rejected} kept as rejected`);
     }
     if (undisturbed.length === 0) holdsWrong.push('the undisturbed run gives no hold: the trial would prove nothing');
     return {
