@@ -5,16 +5,23 @@ import { MIGRATIONS, type Row, type Statement, type Tables } from './tables.ts';
 /** Any number that all processes agree on: only one of them migrates at a time. */
 const MIGRATION_LOCK = 6_190_522;
 const CONNECTIONS_MAX = 4;
+const SCHEMA = 'counterpoise_access';
+const SCHEMA_PATTERN = /^[a-z_][a-z0-9_]{0,62}$/;
 
-export async function postgresTables(options: { url: string; schema?: string }): Promise<Tables> {
-  const pool = new Pool({
-    connectionString: options.url,
-    max: CONNECTIONS_MAX,
-    ...(options.schema === undefined ? {} : { options: `-c search_path=${options.schema}` }),
-  });
+export interface PostgresOptions {
+  readonly url: string;
+  /** Made if it is not there; `counterpoise_access` unless said. */
+  readonly schema?: string;
+}
+
+export async function postgresTables(options: PostgresOptions): Promise<Tables> {
+  const { url, schema = SCHEMA } = options;
+  if (!SCHEMA_PATTERN.test(schema)) throw new Error(`${schema} cannot be the name of a schema`);
+  // A schema of its own: tables called users and sessions are likely to be there already.
+  const pool = new Pool({ connectionString: url, max: CONNECTIONS_MAX, options: `-c search_path=${schema}` });
   // An idle connection that breaks is replaced by the pool; the query that needs one says so itself.
   pool.on('error', () => undefined);
-  await migrate(pool);
+  await migrate(pool, schema);
   return {
     rows: async (sql, ...values) => (await pool.query<Row>(numbered(sql), [...values])).rows,
     write: async (...statements) => {
@@ -51,11 +58,12 @@ function numbered(sql: string): string {
   return sql.replaceAll('?', () => `$${++count}`);
 }
 
-async function migrate(pool: Pool): Promise<void> {
+async function migrate(pool: Pool, schema: string): Promise<void> {
   const client = await pool.connect();
   try {
     await client.query('BEGIN');
     await client.query('SELECT pg_advisory_xact_lock($1)', [MIGRATION_LOCK]);
+    await client.query(`CREATE SCHEMA IF NOT EXISTS ${schema}`);
     await client.query('CREATE TABLE IF NOT EXISTS access_migrations (done BIGINT NOT NULL)');
     const { rows } = await client.query<{ done: string }>('SELECT done FROM access_migrations');
     const done = Number(rows[0]?.done ?? 0);

@@ -7,7 +7,8 @@ import { makeFolder, type Folder } from '../../environment/folder.ts';
 import { waitFor } from '../../environment/wait-for.ts';
 import { MORNING, write } from './plant.ts';
 
-const BUILT = new URL('../../../build/services/trends/index.js', import.meta.url).href;
+const ROOT = new URL('../../../', import.meta.url);
+const BUILT = new URL('build/services/trends/index.js', ROOT).href;
 const { openTrends } = (await import(BUILT)) as typeof trendsPart;
 
 const folders: Folder[] = [];
