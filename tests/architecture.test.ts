@@ -61,6 +61,7 @@ describe('imports go one way, and through a part’s face', () => {
       'tests/services/holds/a.test.ts': "import { x } from '../../../services/holds/keeper.ts';",
       'shared/balance/a.ts': "import { x } from './b.ts';\nimport { y } from '../time.ts';",
       'services/main.ts': "import { x } from './rules/index.ts';",
+      'tests/a.test.ts': "new URL('../build/services/commands/counterpoise.js', import.meta.url)",
     });
     expect(wrongDirections(allowed)).toEqual([]);
   });

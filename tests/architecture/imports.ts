@@ -15,14 +15,17 @@ export interface Import {
   /** A path from the root for a relative import, else the package's name as written. */
   readonly to: string;
   readonly relative: boolean;
+  /** What was built is started as a whole, as a person starts it: that goes past no face. */
+  readonly built: boolean;
 }
 
 export function importsOf(path: string, text: string, checkout: Checkout): readonly Import[] {
   const code = withoutComments(text);
   const found = SPECIFIERS.flatMap((pattern) => [...code.matchAll(pattern)].map((match) => match[1] ?? ''));
   return found.map((specifier) => {
-    if (!specifier.startsWith('.')) return { from: path, to: specifier, relative: false };
-    return { from: path, to: sourceOf(join(dirname(path), specifier), checkout), relative: true };
+    if (!specifier.startsWith('.')) return { from: path, to: specifier, relative: false, built: false };
+    const to = join(dirname(path), specifier);
+    return { from: path, to: sourceOf(to, checkout), relative: true, built: to.startsWith('build/') };
   });
 }
 
@@ -30,8 +33,8 @@ export function allImports(checkout: Checkout): readonly Import[] {
   return sourcesOf(checkout).flatMap(([path, text]) => importsOf(path, text, checkout));
 }
 
-/** A worker's file is named as it is called when built; its source ends in .ts. */
+/** A file that is started, not imported, is named as it is called when built: its source ends in .ts, outside build/. */
 function sourceOf(path: string, checkout: Checkout): string {
-  const source = path.replace(/\.js$/, '.ts');
+  const source = path.replace(/^build\//, '').replace(/\.js$/, '.ts');
   return checkout.files.has(source) ? source : path;
 }
