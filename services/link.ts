@@ -37,7 +37,15 @@ async function embedded({ settings, access, plant, clock, log }: LinkParts): Pro
     { plant: settings.plant, host: settings.mqttHost, port: settings.mqttPort, limits: limitsOf(settings) },
     {
       admit: admitTo(plant, clock),
-      authenticate: (device, secret) => access.checkDevice(device, decoder.decode(secret)),
+      authenticate: async (device, secret) => {
+        const credential = await access.checkDevice(device, decoder.decode(secret));
+        // Enrolled from the command line since the start: the plant has to know what it serves before its first message.
+        if (credential !== undefined) {
+          const { kind, serves } = credential;
+          void plant.call('enrol', device, { kind, serves }).catch(() => undefined);
+        }
+        return credential;
+      },
       connection: (device, isConnected) => {
         if (isConnected) connected.add(device);
         else connected.delete(device);

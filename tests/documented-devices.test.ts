@@ -75,6 +75,19 @@ async function runPython(document: string, device: DeviceName): Promise<readonly
 
 const dataOf = (message: string): unknown => (JSON.parse(message) as { data: unknown }).data;
 
+test('a sensor that was enrolled beside the running service need not name its spindle, not even without an envelope', async () => {
+  const topic = (way: string): string => `counterpoise/v1/${PLANT}/${way}`;
+  const { output } = await runProgram(findProgram('mosquitto_rr'), {
+    args: [
+      '-V mqttv311 -h 127.0.0.1 -W 20 -q 1 -i sensor-7 -u sensor-7 -p'.split(' '),
+      [port, '-P', secrets.get('sensor-7') ?? ''],
+      ['-t', topic('in/sensor-7/summary'), '-e', topic('back/sensor-7/receipt')],
+      ['-m', '{"speedRpm":11988,"overallMmS":1.4}'],
+    ].flat(),
+  });
+  expect(dataOf(output)).toMatchObject({ channel: 'summary', outcome: 'kept-with-remarks' });
+});
+
 describe.sequential('in the order of the documents', () => {
   test('a bench declares a build and sends its result, and both are kept', async () => {
     const build = await runShell('connecting-a-bench.md', 0, 'bench-1');

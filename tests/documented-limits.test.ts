@@ -6,6 +6,7 @@ import { ALERT_LIMITS } from '../services/alerts/index.ts';
 import { BROKER_LIMITS } from '../services/broker/index.ts';
 import { GATEWAY_LIMITS } from '../services/gateway/index.ts';
 import { RELAY_LIMITS } from '../services/relay/index.ts';
+import { SettingsSchema } from '../services/settings.ts';
 
 const DOCUMENT = readFileSync(new URL('../docs/operations.md', import.meta.url), 'utf8');
 
@@ -45,4 +46,12 @@ test.each(Object.keys(SECTIONS))('%s', (section) => {
     expect(limit, `${name} is a limit of the code`).toBeTypeOf('number');
     expect(writtenAs(name, limit ?? 0), name).toContain(value);
   }
+});
+
+test('every setting is explained', () => {
+  const [, text = ''] = DOCUMENT.split('| setting | default | |');
+  const named = [...(text.split(/^#/m)[0] ?? '').matchAll(/^\| ([^|]+) \|/gm)].flatMap(([, names = '']) =>
+    names.match(/\w+/g),
+  );
+  expect(new Set(named)).toEqual(new Set(Object.keys(SettingsSchema.shape)));
 });
