@@ -2,7 +2,7 @@
 // violation, because a check that can only succeed checks nothing.
 import { describe, expect, test } from 'vitest';
 import { planted, readCheckout } from './architecture/checkout.ts';
-import { wrongDirections } from './architecture/directions.ts';
+import { MAY_IMPORT, wrongDirections } from './architecture/directions.ts';
 import { jobNotStated, missingPaths } from './architecture/documents.ts';
 import { lint } from './architecture/lint-trial.ts';
 import { impurities } from './architecture/purity.ts';
@@ -52,6 +52,12 @@ describe('imports go one way, and through a part’s face', () => {
     ['a part nobody knows', 'services/odds/a.ts', "import '../rules/index.ts';", 'not in the table'],
   ])('%s', (_, path, text, complaint) => {
     expect(wrongDirections(planted({ [path]: text })).join()).toContain(complaint);
+  });
+
+  test('the contributors’ guide shows every part of the table', () => {
+    const guide = checkout.files.get('DEVELOPERS.md') ?? '';
+    const parts = Object.keys(MAY_IMPORT).filter((part) => !part.endsWith('.ts') || part === 'services/main.ts');
+    expect(parts.filter((part) => !guide.includes(`\`${part}\``))).toEqual([]);
   });
 
   test('what is allowed is let through', () => {
