@@ -4,7 +4,13 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
 
-/** How a repeat is known: by (source, id) for ever, or by (source, bootid, sequence) for what comes often. */
+/**
+ * How a repeat is known: by (source, id) for ever, or by (source, bootid, sequence) for what comes often.
+ * Sequences: what was missing may come late and is kept, as long as the gap is among the last `GAPS_PER_BOOT_MAX` of that
+ * boot and the boot among the last `BOOTS_PER_SOURCE_MAX`; that holds over restarts. Recent ids: the last few thousand of
+ * a source that sends no sequence, fewer where there are very many such sources; after a restart as far as the last
+ * `RECENT_TAIL_ENTRIES` entries go.
+ */
 export type RepeatKey =
   | { readonly by: 'id'; readonly source: string; readonly id: string; readonly content: Uint8Array }
   | { readonly by: 'sequence'; readonly source: string; readonly bootId: string; readonly sequence: number }
@@ -27,7 +33,10 @@ export interface Arrival {
 
 export type Stored =
   | { readonly kind: 'kept'; readonly position: Position }
-  /** `position` of the first where it is known; `sameContent` false when the id was used before for something else. */
+  /**
+   * `position` of the first where it is known, which by sequence it is not; `sameContent` false when the id was used
+   * before for something else.
+   */
   | { readonly kind: 'duplicate'; readonly position?: Position; readonly sameContent: boolean };
 
 /** What one commit wrote: entries in order, and the outcomes that hang on them. */
@@ -56,7 +65,7 @@ export interface Snapshot {
 
 /** What can be asked beside an appender, from another thread or process too. */
 export interface JournalReader {
-  /** Stretches from a position on, oldest first; holds no lock between two of them. */
+  /** Stretches from a position on, oldest first, up to what is stored when it gets there; holds no lock between two. */
   read(from: Position, to?: Position): AsyncIterable<Stretch>;
   /** Position 0 and time 0 while nothing is stored. */
   head(): Promise<Head>;

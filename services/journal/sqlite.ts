@@ -35,9 +35,12 @@ export interface SqliteOptions {
 
 export async function openSqlite({ file, onFull }: SqliteOptions): Promise<Journal> {
   const lock = lockJournal(file);
+  let database: Database.Database | undefined;
   try {
-    return await journalOn(new Database(file), lock, onFull);
+    database = new Database(file);
+    return await journalOn(database, lock, onFull);
   } catch (error) {
+    database?.close();
     lock.release();
     throw error;
   }

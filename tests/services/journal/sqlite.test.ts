@@ -52,7 +52,7 @@ describe('a journal in SQLite', () => {
     await expect(openReader({ store: 'sqlite', file })).rejects.toThrow('unable to open');
   });
 
-  test('syncs every commit, and keeps its write-ahead log within bounds', async () => {
+  test('writes ahead, so that readers and the writer do not wait for each other', async () => {
     const journal = await openJournal({ store: 'sqlite', file });
     await append(journal, tick(MORNING));
     const beside = new Database(file, { readonly: true });
