@@ -4,13 +4,15 @@ import { isOpen, type Hold } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { Layer } from './layer.ts';
 import type { Outcomes } from './raising.ts';
+import { releasableByPerson } from './release.ts';
 
 type HoldActEntry = Extract<ActEntry, { kind: 'hold-act' }>;
 
-export function actRule(layer: Layer, entry: HoldActEntry, outcomes: Outcomes): void {
+export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
+  const { layer } = outcomes;
   const { holdId, act, note } = entry.data;
   const hold = layer.hold(holdId);
-  const why = refusal(hold, entry);
+  const why = refusal(layer, hold, entry);
   if (why !== undefined || hold === undefined) {
     outcomes.add({ cause: entry.position, kind: 'act-refused', holdId, act, why: why ?? 'there is no such hold' });
     return;
@@ -35,17 +37,28 @@ export function actRule(layer: Layer, entry: HoldActEntry, outcomes: Outcomes): 
   }
 }
 
-function refusal(hold: Hold | undefined, { data, actor }: HoldActEntry): string | undefined {
+function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActEntry): string | undefined {
   if (hold === undefined) return 'there is no such hold';
   if (!isOpen(hold)) return `the hold has ended already: ${hold.state}`;
   const allowed: readonly string[] = MAY_ACT[data.act];
   if (!actor.roles.some((role) => allowed.includes(role))) {
     return `${WORDS[data.act]} needs one of the roles ${allowed.join(', ')}`;
   }
-  if (data.act === 'release' && !hold.conditions.some((condition) => condition.kind === 'maintenance-release')) {
-    return 'this hold ends by its own condition, not by a maintenance release; an engineer may let it go on as a deviation, with a reason';
+  switch (data.act) {
+    case 'take':
+    case 'check':
+    case 'void':
+      return undefined;
+    case 'release':
+      return releasableByPerson(layer, hold)
+        ? undefined
+        : 'none of its conditions has come about; an engineer may let it go on as a deviation, with a reason';
+    case 'deviate':
+      // Balance, habit and haste have no say here: the marks on the parts always govern.
+      return hold.reason === 'speed-above-marked'
+        ? 'the lowest marked maximum of its parts always governs; take it out, or void the hold if the mark was entered wrongly'
+        : undefined;
   }
-  return undefined;
 }
 
 const WORDS: Record<HoldActName, string> = {

@@ -1,95 +1,119 @@
-// The fold of outcomes: holds and their steps, what a deviation or a voided hold changes, states and gate answers told.
-import type { Entry } from '../../shared/entries.ts';
-import { DEPENDENTS_MAX, type Hold, type HoldStep } from '../../shared/holds.ts';
+// Folds what the rules decided: holds and their steps, states, gate answers; and what a person's word changes for later.
+import type { Hold, HoldStep } from '../../shared/holds.ts';
+import { DEPENDENTS_MAX } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
-import { currentBuild, measurementInForce } from './assembly-state.ts';
 import type { Layer } from './layer.ts';
-import { UNBOUNDED_RPM } from './limits.ts';
-import { withStep } from './raising.ts';
+import { pairingOf } from './pairing.ts';
 import { refreshOnHold, refreshPairing, spindleOrNew } from './spindle-state.ts';
 
-export function foldOutcome(layer: Layer, entry: Entry, outcome: Outcome): void {
+export function foldOutcome(layer: Layer, outcome: Outcome): void {
   switch (outcome.kind) {
     case 'hold-raised':
       layer.putHold(outcome.hold);
-      refreshAround(layer, outcome.hold);
+      refreshAbout(layer, outcome.hold);
       return;
     case 'hold-repeated': {
       const hold = layer.hold(outcome.holdId);
-      if (hold !== undefined)
-        layer.putHold({ ...hold, dependents: [...hold.dependents, entry.position].slice(-DEPENDENTS_MAX) });
+      if (hold !== undefined && hold.dependents.length < DEPENDENTS_MAX)
+        layer.putHold({ ...hold, dependents: [...hold.dependents, outcome.cause] });
       return;
     }
     case 'hold-stepped': {
       const hold = layer.hold(outcome.holdId);
-      if (hold === undefined) return;
-      layer.putHold(withStep(hold, outcome.step));
-      if (outcome.step.deviation === true) deviate(layer, hold, outcome.step);
-      if (outcome.step.state === 'void') setAside(layer, hold);
-      refreshAround(layer, hold);
-      return;
-    }
-    case 'gate-answered': {
-      if (outcome.toDevice !== undefined) return;
-      const spindle = layer.spindle(outcome.answer.spindleId);
-      if (spindle !== undefined) layer.putSpindle({ ...spindle, gate: outcome.answer });
+      if (hold !== undefined) foldStep(layer, hold, outcome.step);
       return;
     }
     case 'state-changed':
       foldState(layer, outcome);
       return;
+    case 'gate-answered': {
+      if (outcome.toDevice !== undefined) return;
+      layer.putSpindle({ ...spindleOrNew(layer, outcome.answer.spindleId), gate: outcome.answer });
+      return;
+    }
     case 'reading-features':
     case 'act-refused':
     case 'remarked':
   }
 }
 
-function foldState(layer: Layer, { subject, state, why }: Extract<Outcome, { kind: 'state-changed' }>): void {
-  if (subject.kind === 'spindle') layer.putSpindle({ ...spindleOrNew(layer, subject.id), state, stateWhy: why });
-  const bench = subject.kind === 'bench' ? layer.bench(subject.id) : undefined;
-  if (bench !== undefined) layer.putBench({ ...bench, state });
+/** The spindle that a hold is about: its subject, or where its assembly is. */
+export function spindleAbout(layer: Pick<Layer, 'assembly'>, { subject }: Pick<Hold, 'subject'>): string | undefined {
+  if (subject.kind === 'spindle') return subject.id;
+  return subject.kind === 'assembly' ? layer.assembly(subject.id)?.loadedIn : undefined;
 }
 
-function refreshAround(layer: Layer, { subject, evidence }: Hold): void {
-  if (subject.kind === 'spindle') refreshOnHold(layer, subject.id);
-  if (evidence.spindleId !== undefined) refreshOnHold(layer, evidence.spindleId);
-  if (subject.kind !== 'assembly') return;
-  refreshPairing(layer, subject.id);
-  const loadedIn = layer.assembly(subject.id)?.loadedIn;
-  if (loadedIn !== undefined) refreshOnHold(layer, loadedIn);
+function refreshAbout(layer: Layer, hold: Hold): void {
+  const spindleId = spindleAbout(layer, hold);
+  if (spindleId !== undefined) refreshOnHold(layer, spindleId);
 }
 
-/** Somebody with the right to it said "go on": for this build as measured, or for this load. */
+function foldStep(layer: Layer, hold: Hold, step: HoldStep): void {
+  const after: Hold = { ...hold, state: step.state, steps: [...hold.steps, step] };
+  layer.putHold(after);
+  if (step.deviation === true) deviate(layer, after, step);
+  if (step.state === 'void') voidEvidence(layer, after);
+  if (step.deviation === true || step.state === 'void') waive(layer, after);
+  refreshAbout(layer, after);
+}
+
+/** "Run on" holds for this build as it was measured, up to the speed that the hold spoke of. */
 function deviate(layer: Layer, hold: Hold, step: HoldStep): void {
-  const { subject, evidence, reason } = hold;
+  const { reason, subject, evidence, holdId } = hold;
   const assembly = subject.kind === 'assembly' ? layer.assembly(subject.id) : undefined;
-  if (assembly === undefined) return;
-  if (reason === 'residual-exceeds' || reason === 'not-measured-since-build') {
-    const buildId = currentBuild(assembly)?.buildId;
-    const measurement = measurementInForce(assembly, buildId)?.position;
-    const upToRpm = evidence.speedRpm ?? currentBuild(assembly)?.serviceSpeedRpm ?? 0;
-    layer.putAssembly({ ...assembly, deviation: { buildId, measurement, upToRpm, by: step.by, holdId: hold.holdId } });
-    return;
-  }
-  waive(layer, hold, evidence.speedRpm ?? UNBOUNDED_RPM);
+  if (assembly === undefined || reason === 'speed-above-marked') return;
+  const said = assembly.loadedIn === undefined ? undefined : layer.spindle(assembly.loadedIn)?.loaded?.buildId;
+  const { buildId, build, measurement, deviation } = pairingOf(assembly, said);
+  const upToRpm = Math.max(evidence.speedRpm ?? build?.serviceSpeedRpm ?? 0, deviation?.upToRpm ?? 0);
+  layer.putAssembly({
+    ...assembly,
+    deviation: { buildId, measurement: measurement?.position, upToRpm, by: step.by, holdId },
+  });
+  refreshPairing(layer, assembly.assemblyId);
 }
 
-/** Raised in error: the measurement does not count, or this load is not asked about it again. */
-function setAside(layer: Layer, hold: Hold): void {
-  const { subject, reason, evidence } = hold;
-  const assembly = subject.kind === 'assembly' ? layer.assembly(subject.id) : undefined;
+/** A residual that was held in error was measured in error: it no longer counts. */
+function voidEvidence(layer: Layer, { reason, subject, evidence }: Hold): void {
+  const assembly = reason === 'residual-exceeds' ? layer.assembly(subject.id) : undefined;
   if (assembly === undefined) return;
-  if (reason !== 'residual-exceeds') return waive(layer, hold, evidence.speedRpm ?? UNBOUNDED_RPM);
-  const measurements = assembly.measurements.map((one) =>
-    evidence.positions.includes(one.position) ? { ...one, voided: true } : one,
+  const measurements = assembly.measurements.map((measurement) =>
+    evidence.positions.includes(measurement.position) ? { ...measurement, voided: true } : measurement,
   );
   layer.putAssembly({ ...assembly, measurements });
+  refreshPairing(layer, assembly.assemblyId);
 }
 
-function waive(layer: Layer, { subject, reason }: Hold, upToRpm: number): void {
-  const loadedIn = layer.assembly(subject.id)?.loadedIn;
-  const spindle = loadedIn === undefined ? undefined : layer.spindle(loadedIn);
-  if (spindle?.loaded === undefined) return;
-  const others = spindle.loaded.waivers.filter((waiver) => waiver.reason !== reason);
-  layer.putSpindle({ ...spindle, loaded: { ...spindle.loaded, waivers: [...others, { reason, upToRpm }] } });
+/** The same is not raised again for this very pairing, up to the speed that a person has seen. */
+function waive(layer: Layer, { reason, evidence }: Hold): void {
+  const spindle = evidence.spindleId === undefined ? undefined : layer.spindle(evidence.spindleId);
+  const { loaded } = spindle ?? {};
+  if (spindle === undefined || loaded === undefined || loaded.assemblyId !== evidence.assemblyId) return;
+  const others = loaded.waivers.filter((waiver) => waiver.reason !== reason);
+  const waivers = [...others, { reason, upToRpm: evidence.speedRpm ?? 0 }];
+  layer.putSpindle({ ...spindle, loaded: { ...loaded, waivers } });
+  refreshPairing(layer, loaded.assemblyId);
+}
+
+function foldState(layer: Layer, { subject, state, why }: Extract<Outcome, { kind: 'state-changed' }>): void {
+  switch (subject.kind) {
+    case 'spindle':
+      layer.putSpindle({ ...spindleOrNew(layer, subject.id), state, stateWhy: why });
+      return;
+    case 'bench':
+      layer.putBench({ ...(layer.bench(subject.id) ?? newBench(subject.id)), state });
+      return;
+    case 'assembly':
+    case 'plant':
+  }
+}
+
+export function newBench(bench: string): NonNullable<ReturnType<Layer['bench']>> {
+  return {
+    bench,
+    state: 'reporting',
+    lastResultAt: undefined,
+    benchGmm: undefined,
+    proofAt: undefined,
+    proofWithin: undefined,
+  };
 }

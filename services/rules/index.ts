@@ -5,13 +5,18 @@ export { gate } from './gate.ts';
 export { emptyFloor, subjectKey } from './floor.ts';
 export type {
   AssemblyState,
+  BenchState,
   BuildState,
   DeviceState,
   Floor,
+  JudgementKind,
   LoadRecordState,
   MeasurementState,
   SpindleState,
 } from './floor.ts';
 export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
 export { currentBuild } from './assembly-state.ts';
-export { balancedUpToRpmOf, measurementInForceOf } from './in-force.ts';
+export { baseLayer, type Layer } from './layer.ts';
+export { balancedUpToRpmOf, measurementInForceOf } from './pairing.ts';
+export { conditionMet } from './release.ts';
+export { silentAfterMs } from './state-rule.ts';

@@ -12,6 +12,8 @@ export const PERSISTENCE_MS = MILLISECONDS_A_MINUTE;
 export const PERSISTENCE_GAP_MAX_MS = MILLISECONDS_AN_HOUR;
 /** Only below this share of the limit is it over: a value that hovers on the limit gives one hold. */
 export const CLEAR_SHARE = 0.9;
+/** Readings are kept in single precision: a value on the limit is not over it by its last bit. */
+export const ON_LIMIT_SHARE = 1e-6;
 /** Positions of readings kept as evidence of one limit. */
 export const EVIDENCE_POSITIONS_MAX = 8;
 
@@ -26,7 +28,7 @@ export const SPEED_OVER_READINGS = 2;
 export const LATE_MS = 10 * MILLISECONDS_A_MINUTE;
 /** A device clock further off than this was never set; its times are kept but not used. */
 export const CLOCK_PLAUSIBLE_MS = 366 * MILLISECONDS_A_DAY;
-/** A clock that is set back is believed again after at most two of these. */
+/** The least delay is looked for over one to two of these. */
 export const CLOCK_WINDOW_MS = MILLISECONDS_AN_HOUR;
 /** A clock that was set back is told from a spool being emptied: the same offset, so often and for so long. */
 export const CLOCK_JUMP_TIMES = 3;

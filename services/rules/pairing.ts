@@ -35,6 +35,18 @@ export function balancedUpToRpm({ measurement, deviation }: Pairing): number | u
   return Math.max(upTo, deviation?.upToRpm ?? 0);
 }
 
+/**
+ * The speed up to which the gate has nothing against the balance: as far as it was shown, or as a deviation reaches; where
+ * nobody could show the grade, as far as the reading itself is within, but never beyond the service speed.
+ */
+export function unobjectedUpToRpm({ measurement, deviation }: Pairing): number | undefined {
+  const given = deviation?.upToRpm ?? 0;
+  const { kind, shownUpToRpm, readingUpToRpm = 0, serviceSpeedRpm = 0 } = measurement?.judgement ?? {};
+  if (shownUpToRpm === undefined) return given > 0 ? given : undefined;
+  const read = kind === 'cannot-be-shown' ? Math.min(readingUpToRpm, serviceSpeedRpm) : 0;
+  return Math.max(shownUpToRpm, read, given);
+}
+
 /** Up to which speed a person set a reason aside for this load; 0 where nobody did. */
 export function waivedUpToRpm(loaded: Pick<LoadedState, 'waivers'> | undefined, reason: HoldReason): number {
   return loaded?.waivers.find((waiver) => waiver.reason === reason)?.upToRpm ?? 0;
@@ -59,4 +71,13 @@ export function withFigures(loaded: LoadedState, assembly: AssemblyState | undef
     residualGmm: pairing.measurement?.judgement.residualGmm,
     speedBoundRpm: speedBoundRpm(pairing, loaded),
   };
+}
+
+/** For those who show it: the measurement that counts for an assembly with the build that its load named, or its newest. */
+export function measurementInForceOf(assembly: AssemblyState, saidBuildId?: string): MeasurementState | undefined {
+  return pairingOf(assembly, saidBuildId).measurement;
+}
+
+export function balancedUpToRpmOf(assembly: AssemblyState, saidBuildId?: string): number | undefined {
+  return balancedUpToRpm(pairingOf(assembly, saidBuildId));
 }

@@ -1,83 +1,52 @@
 // Rule (a): the residual unbalance exceeds the permissible at service speed, the measuring error counted.
-import type { EntryOf } from '../../shared/entries.ts';
 import type { Clause } from '../../shared/holds.ts';
 import { currentBuild, measurementInForce } from './assembly-state.ts';
-import type { AssemblyState, MeasurementState } from './floor.ts';
-import type { Layer } from './layer.ts';
-import { ROUNDING_SHARE } from './limits.ts';
+import type { MeasurementState } from './floor.ts';
+import { passing } from './paired.ts';
+import { pairingOf } from './pairing.ts';
 import type { Outcomes } from './raising.ts';
+import { amountWords, rpmWords } from '../../shared/wording.ts';
 
-export const RESIDUAL_SOURCE = 'ISO 21940-11 for the grade and service speed of the build; error per ISO 21940-14';
-
-export function residualRule(layer: Layer, entry: EntryOf<'result'>, outcomes: Outcomes): void {
-  const assembly = layer.assembly(entry.data.assemblyId);
-  const measurement = assembly?.measurements.find((one) => one.position === entry.position);
-  const subject = { kind: 'assembly', id: entry.data.assemblyId } as const;
-  if (assembly === undefined || measurement === undefined) {
-    outcomes.remark(subject, 'this result could not be evaluated; it is on record');
-    return;
-  }
-  for (const remark of measurement.remarks) outcomes.remark(subject, remark);
-  if (!isInForce(assembly, measurement)) {
-    outcomes.remark(subject, `build ${measurement.buildId} was measured, but it is not the build in force`);
-    return;
-  }
-  const { judgement } = measurement;
-  if (judgement.kind === 'exceeds') {
-    const { serviceSpeedRpm: speedRpm = 0 } = judgement;
-    outcomes.raise(
-      {
-        subject,
-        reason: 'residual-exceeds',
-        evidence: {
-          positions: [entry.position],
-          clauses: residualClauses(measurement),
-          assemblyId: assembly.assemblyId,
-          buildId: measurement.buildId,
-          speedRpm,
-        },
-        conditions: [{ kind: 'passing-measurement', assemblyId: assembly.assemblyId, speedRpm }],
-      },
-      { repeats: true },
-    );
-  }
-  releaseByMeasurement(measurement, assembly.assemblyId, outcomes);
+function sourceOf({ judgement }: MeasurementState): string {
+  const { gradeMmS = 0, serviceSpeedRpm = 0, massKg = 0 } = judgement;
+  return (
+    `ISO 21940-11: G ${amountWords(gradeMmS)}, ${amountWords(massKg)} kg, ${rpmWords(serviceSpeedRpm)};` +
+    ' measuring error per ISO 21940-14'
+  );
 }
 
-function isInForce(assembly: AssemblyState, { position }: MeasurementState): boolean {
-  return measurementInForce(assembly, currentBuild(assembly)?.buildId)?.position === position;
-}
-
-/** U − ΔU against U_per, for the part that governs. */
-export function residualClauses({ judgement }: MeasurementState): readonly Clause[] {
-  const { part, partResidualGmm, partErrorGmm, partPermissibleGmm = 0 } = judgement;
-  const where = part === 'whole' ? '' : part === 'plane-a' ? ' of plane A' : ' of plane B';
+/** First the residual as it was read, then less its error: the one says by how much, the other decides. */
+export function residualClauses(measurement: MeasurementState): readonly Clause[] {
+  const { part, partResidualGmm, partErrorGmm, partPermissibleGmm = 0 } = measurement.judgement;
+  const where = part === 'whole' ? '' : part === 'plane-a' ? ', first plane' : ', second plane';
+  const shared = { limit: partPermissibleGmm, unit: 'g.mm', source: sourceOf(measurement) };
   return [
+    { what: `residual unbalance as measured${where}`, measured: partResidualGmm, ...shared },
     {
-      what: `residual unbalance${where}`,
-      measured: partResidualGmm,
-      limit: partPermissibleGmm,
-      unit: 'g.mm',
-      source: RESIDUAL_SOURCE,
-    },
-    {
-      what: `residual unbalance${where} less its measuring error`,
+      what: `residual unbalance less its measuring error${where}`,
       measured: Math.max(0, partResidualGmm - partErrorGmm),
-      limit: partPermissibleGmm,
-      unit: 'g.mm',
-      source: RESIDUAL_SOURCE,
+      ...shared,
     },
   ];
 }
 
-/** A measurement passes at a speed when U + ΔU stays within what is permitted there. */
-function releaseByMeasurement({ judgement }: MeasurementState, assemblyId: string, outcomes: Outcomes): void {
-  const { kind, shownUpToRpm } = judgement;
-  if (kind !== 'within' || shownUpToRpm === undefined) return;
-  outcomes.releaseWhere(
-    { kind: 'assembly', id: assemblyId },
-    (condition) =>
-      condition.kind === 'passing-measurement' && condition.speedRpm <= shownUpToRpm * (1 + ROUNDING_SHARE),
-    'a passing measurement of the build in force',
+/** Puts an assembly on hold whose newest build, by its measurement in force, exceeds; undecided is not exceeding. */
+export function residualRule(outcomes: Outcomes, assemblyId: string, { repeats }: { readonly repeats: boolean }): void {
+  const assembly = outcomes.layer.assembly(assemblyId);
+  if (assembly === undefined) return;
+  const measurement = measurementInForce(assembly, currentBuild(assembly)?.buildId);
+  if (measurement?.judgement.kind !== 'exceeds') return;
+  if (pairingOf(assembly, undefined).deviation !== undefined) return;
+  const { serviceSpeedRpm: speedRpm = 0 } = measurement.judgement;
+  const { buildId, position } = measurement;
+  const positions = [...new Set([position, outcomes.entry.position])].toSorted((a, b) => a - b);
+  outcomes.raise(
+    {
+      subject: { kind: 'assembly', id: assemblyId },
+      reason: 'residual-exceeds',
+      evidence: { positions, clauses: residualClauses(measurement), assemblyId, buildId, speedRpm },
+      conditions: [passing({ assembly }, speedRpm)],
+    },
+    { repeats },
   );
 }

@@ -1,99 +1,101 @@
 // How a spindle answers to unbalance: one mark per load and speed bin, and a line through the marks, linear in squares
-// (V² = slope·U² + own²: mechanics, force ∝ U·ω², with the phase between assembly and spindle random per load).
+// (V² = slope·U² + own: mechanics, force grows with U·ω², the phase between assembly and spindle random per load).
 import { fitNonNegativeLine, pearson } from '../../shared/statistics/index.ts';
+import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
-import type { LoadedState, ResponseBin, SpindleLive } from './floor.ts';
+import type { LoadedState, ResponseBin, SpindleLive, SpindleState } from './floor.ts';
 import { LINE_LOADS_MIN, POINT_READINGS_MIN, POINTS_PER_SPINDLE_MAX, RESIDUAL_SPREAD_MIN } from './limits.ts';
 
-/** Expected 1×, mm/s RMS; undefined while the spindle's answer at this speed is not learned. */
-export function expectedMmS(bin: ResponseBin | undefined, residualGmm: number): number | undefined {
-  const line = bin?.line;
-  if (line === undefined) return undefined;
-  return Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
+/** What the loads before this one make of a residual at a speed, mm/s RMS; undefined while too few were seen. */
+export function expectedMmS(spindle: SpindleState, speedBin: number, residualGmm: number): number | undefined {
+  const line = spindle.live.bins.get(speedBin)?.line;
+  return line === undefined ? undefined : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
 }
 
-/** Takes a comparable reading into the mark of its load. Changes `live` in place. */
-export function learn(
-  live: SpindleLive,
-  loaded: LoadedState,
-  reading: {
-    readonly speedBin: number;
-    readonly speedRpm: number;
-    readonly synchronousMmS: number;
-    readonly at: number;
-  },
-): void {
-  const { residualGmm, ordinal } = loaded;
-  if (residualGmm === undefined) return;
-  const { speedBin, speedRpm, synchronousMmS, at } = reading;
-  const bin = live.bins.get(speedBin) ?? { bin: speedBin, points: [], line: undefined };
+export interface ComparableReading {
+  readonly at: Instant;
+  readonly speedBin: number;
+  readonly speedRpm: number;
+  readonly residualGmm: number;
+  readonly synchronousMmS: number;
+}
+
+/** Adds a comparable reading to the mark of its load; the running mean keeps no readings. */
+export function learn(live: SpindleLive, loaded: LoadedState, reading: ComparableReading): void {
+  const { at, speedBin, speedRpm, residualGmm, synchronousMmS } = reading;
+  let bin = live.bins.get(speedBin);
+  if (bin === undefined) {
+    bin = { bin: speedBin, points: [], line: undefined };
+    live.bins.set(speedBin, bin);
+  }
   const last = bin.points.at(-1);
-  if (last?.loadOrdinal === ordinal && last.residualGmm === residualGmm) {
-    const readings = last.readings + 1;
-    const share = 1 / readings;
-    bin.points[bin.points.length - 1] = {
-      ...last,
-      readings,
-      // The mean of squares: what the law speaks of.
-      synchronousMmS: Math.sqrt(last.synchronousMmS ** 2 * (1 - share) + synchronousMmS ** 2 * share),
-      speedRpm: last.speedRpm + (speedRpm - last.speedRpm) * share,
-    };
-    if (readings === POINT_READINGS_MIN) bin.line = lineOf(bin);
-  } else {
-    // The mark of the load before is complete: the line is drawn anew with its final mean.
-    bin.line = lineOf(bin);
-    bin.points.push(newPoint(loaded, residualGmm, { speedBin, speedRpm, synchronousMmS, at }));
+  if (last?.loadOrdinal !== loaded.ordinal) {
+    forgetOldest(live);
+    bin.points.push({
+      loadOrdinal: loaded.ordinal,
+      assemblyId: loaded.assemblyId,
+      ...(loaded.buildId === undefined ? {} : { buildId: loaded.buildId }),
+      at,
+      speedBin,
+      speedRpm,
+      residualGmm,
+      synchronousMmS,
+      readings: 1,
+    });
+    return;
   }
-  live.bins.set(speedBin, bin);
-  forgetOldest(live);
+  const readings = last.readings + 1;
+  last.readings = readings;
+  last.speedRpm += (speedRpm - last.speedRpm) / readings;
+  // The mean of squares is what the law speaks of.
+  const square = last.synchronousMmS * last.synchronousMmS;
+  last.synchronousMmS = Math.sqrt(square + (synchronousMmS * synchronousMmS - square) / readings);
+  // A result may have come meanwhile: the mark stands for the residual in force now.
+  last.residualGmm = residualGmm;
 }
 
-function newPoint(
-  { assemblyId, buildId, ordinal }: LoadedState,
-  residualGmm: number,
-  reading: {
-    readonly speedBin: number;
-    readonly speedRpm: number;
-    readonly synchronousMmS: number;
-    readonly at: number;
-  },
-): ResponsePoint {
-  return {
-    loadOrdinal: ordinal,
-    assemblyId,
-    ...(buildId === undefined ? {} : { buildId }),
-    residualGmm,
-    readings: 1,
-    ...reading,
-  };
-}
-
-function forgetOldest({ bins }: SpindleLive): void {
-  let total = 0;
+function forgetOldest(live: SpindleLive): void {
+  let kept = 0;
   let fullest: ResponseBin | undefined;
-  for (const bin of bins.values()) {
-    total += bin.points.length;
-    if (bin.points.length > (fullest?.points.length ?? 0)) fullest = bin;
+  for (const bin of live.bins.values()) {
+    kept += bin.points.length;
+    if (fullest === undefined || bin.points.length > fullest.points.length) fullest = bin;
   }
-  if (total > POINTS_PER_SPINDLE_MAX) fullest?.points.shift();
+  if (kept >= POINTS_PER_SPINDLE_MAX) fullest?.points.shift();
 }
 
-function lineOf({ bin, points }: ResponseBin): ResponseLine | undefined {
-  const complete = points.filter((point) => point.readings >= POINT_READINGS_MIN);
-  if (complete.length < LINE_LOADS_MIN) return undefined;
-  const squares = complete.map((point) => point.residualGmm ** 2);
-  const answers = complete.map((point) => point.synchronousMmS ** 2);
-  const residuals = complete.map((point) => point.residualGmm);
-  const spread = Math.max(...residuals) >= Math.min(...residuals) * RESIDUAL_SPREAD_MIN;
-  const level = { slope: 0, own: answers.reduce((sum, answer) => sum + answer, 0) / answers.length };
-  const fit = (spread ? fitNonNegativeLine(squares, answers) : undefined) ?? level;
-  const correlation = pearson(squares, answers);
-  const speedRpm = complete.reduce((sum, point) => sum + point.speedRpm, 0) / complete.length;
+/** After a load ended: its marks join the line, so that a load is always judged by those before it. */
+export function closeLoad(live: SpindleLive, ordinal: number): void {
+  for (const bin of live.bins.values()) {
+    if (bin.points.at(-1)?.loadOrdinal === ordinal) bin.line = lineThrough(bin.bin, bin.points);
+  }
+}
+
+/** Nothing is learned from what led to a hold: the marks of that load go. */
+export function forgetLoad(live: SpindleLive, ordinal: number): void {
+  for (const bin of live.bins.values()) {
+    if (bin.points.at(-1)?.loadOrdinal === ordinal) bin.points.pop();
+  }
+}
+
+/** The line through the marks with readings enough; undefined while there are too few. */
+export function lineThrough(speedBin: number, points: readonly ResponsePoint[]): ResponseLine | undefined {
+  const solid = points.filter((point) => point.readings >= POINT_READINGS_MIN);
+  if (solid.length < LINE_LOADS_MIN) return undefined;
+  const x = solid.map((point) => point.residualGmm * point.residualGmm);
+  const y = solid.map((point) => point.synchronousMmS * point.synchronousMmS);
+  const spread = Math.max(...x) > Math.min(...x) * RESIDUAL_SPREAD_MIN * RESIDUAL_SPREAD_MIN;
+  // Residuals that are all alike tell nothing of the slope; a level line says what is usual.
+  const fit = fitNonNegativeLine(spread ? x : x.map(() => 0), y);
+  if (fit === undefined) return undefined;
+  const correlation = spread ? pearson(x, y) : undefined;
+  const speedRpm = solid.reduce((sum, point) => sum + point.speedRpm, 0) / solid.length;
   return {
-    speedBin: bin,
+    speedBin,
     speedRpm,
-    loads: complete.length,
-    ...fit,
+    loads: solid.length,
+    slope: fit.slope,
+    own: fit.own,
     ...(correlation === undefined ? {} : { correlation }),
   };
 }

@@ -75,7 +75,9 @@ export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalC
     case 'reporting':
       return undefined;
     case 'implausible':
-      return counts.soundInRow >= SOUND_READINGS ? { state: 'reporting', why: 'its readings are sound again' } : undefined;
+      return counts.soundInRow >= SOUND_READINGS
+        ? { state: 'reporting', why: 'its readings are sound again' }
+        : undefined;
     case 'stuck':
       return counts.sameInRow === 0 ? { state: 'reporting', why: 'its readings change again' } : undefined;
     case 'silent':

@@ -1,0 +1,61 @@
+// Deciding of a vibration reading, the most frequent entry by far: as a rule nothing is made but its features.
+import type { EntryOf } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { measuredAtOf } from './clock.ts';
+import type { Floor, SpindleState } from './floor.ts';
+import { answerGate } from './gate-told.ts';
+import { trialLayer } from './layer.ts';
+import { SPEED_OVER_READINGS } from './limits.ts';
+import { pairedIn } from './paired.ts';
+import { Outcomes } from './raising.ts';
+import { featuresOf, isJudgeable, isOverSpeed } from './reading-features.ts';
+import { signalCounts, stateAfter } from './signal.ts';
+import { speedRule, speedsOf } from './speed-rule.ts';
+import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts';
+
+type Summary = EntryOf<'summary'>;
+
+export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] {
+  const { data, position: cause, at, time } = entry;
+  const lane = floor.devices.get(entry.device);
+  const spindle = data.spindleId === undefined ? undefined : floor.spindles.get(data.spindleId);
+  const features = featuresOf(spindle, entry, lane);
+  const first: Outcome = { cause, kind: 'reading-features', features };
+  // Late vibration is kept, marked, and raises nothing by itself.
+  if (spindle === undefined || features.notComparable === 'late') return [first];
+  const state = stateAfter(spindle, data, signalCounts(spindle.live, data));
+  const found = isJudgeable(features.notComparable)
+    ? persisting(spindle, entry, measuredAtOf(at, time, lane))
+    : undefined;
+  const overSpeed =
+    isOverSpeed(spindle, features, data.speedRpm) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
+  if (state === undefined && found === undefined && !overSpeed) return [first];
+  const outcomes: Outcome[] = [first];
+  if (state !== undefined)
+    outcomes.push({ cause, kind: 'state-changed', subject: { kind: 'spindle', id: spindle.spindleId }, ...state });
+  if (found !== undefined || overSpeed) outcomes.push(...heldBy(floor, entry, spindle, { found, overSpeed }));
+  return outcomes;
+}
+
+interface Findings {
+  readonly found: readonly Persisting[] | undefined;
+  readonly overSpeed: boolean;
+}
+
+function heldBy(
+  floor: Floor,
+  entry: Summary,
+  spindle: SpindleState,
+  { found, overSpeed }: Findings,
+): readonly Outcome[] {
+  const layer = trialLayer(floor);
+  const outcomes = new Outcomes(layer, entry);
+  if (found !== undefined) vibrationRule(outcomes, spindle, entry, found);
+  const paired = overSpeed ? pairedIn(layer, spindle.spindleId) : undefined;
+  if (paired !== undefined) {
+    const speeds = { ...speedsOf(spindle.machine), actualRpm: entry.data.speedRpm };
+    speedRule(outcomes, paired, speeds, false);
+  }
+  if (outcomes.list.length > 0) answerGate(layer, outcomes, spindle.spindleId);
+  return outcomes.list;
+}

@@ -1,0 +1,157 @@
+// Deciding of entries that come seldom: each is folded into a layer over the floor, then the rules speak in reading order.
+import type { ActEntry, EntryOf } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { actRule } from './act-rule.ts';
+import { currentBuild } from './assembly-state.ts';
+import { answerGates } from './gate-told.ts';
+import type { Floor } from './floor.ts';
+import { foldSlow, stampIn, type SlowEntry } from './fold-entry.ts';
+import { heldLoadedRule } from './held-loaded-rule.ts';
+import { trialLayer, type TrialLayer } from './layer.ts';
+import { pairedIn } from './paired.ts';
+import { Outcomes } from './raising.ts';
+import { settle, settleAll } from './release.ts';
+import { residualRule } from './residual-rule.ts';
+import { speedAbove, speedRule, speedsOf } from './speed-rule.ts';
+import { isSuperseded } from './spindle-state.ts';
+import { unmeasuredRule } from './unmeasured-rule.ts';
+
+const NOTHING: readonly Outcome[] = [];
+
+/** What a layered decision works with: the layer to look into, and the outcomes so far. */
+interface Work {
+  readonly layer: TrialLayer;
+  readonly outcomes: Outcomes;
+}
+
+function begin(floor: Floor, entry: SlowEntry): Work {
+  const layer = trialLayer(floor);
+  foldSlow(layer, entry);
+  return { layer, outcomes: new Outcomes(layer, entry) };
+}
+
+function finish({ layer, outcomes }: Work): readonly Outcome[] {
+  answerGates(layer, outcomes);
+  return outcomes.list;
+}
+
+/** All rules about what is in a spindle. With `repeats` the same again becomes a dependent: at a load, not at every message. */
+function pairingRules({ layer, outcomes }: Work, spindleId: string, repeats: boolean): void {
+  const paired = pairedIn(layer, spindleId);
+  if (paired === undefined) return;
+  residualRule(outcomes, paired.assembly.assemblyId, { repeats: false });
+  heldLoadedRule(outcomes, paired, { repeats });
+  unmeasuredRule(outcomes, paired, { repeats });
+  speedRule(outcomes, paired, speedsOf(paired.spindle.machine), repeats);
+}
+
+export function decideLoad(floor: Floor, entry: EntryOf<'load'>): readonly Outcome[] {
+  const { spindleId, assemblyId, action } = entry.data;
+  const before = floor.spindles.get(spindleId);
+  const work = begin(floor, entry);
+  const { layer, outcomes } = work;
+  if (isSuperseded(before, stampIn(layer, entry))) {
+    const remark = 'this load message came after what followed it; it is on record and changes nothing';
+    outcomes.remark({ kind: 'spindle', id: spindleId }, remark);
+    return outcomes.list;
+  }
+  const wasHere = before?.loaded?.assemblyId;
+  const wasIn = assemblyId === undefined ? undefined : floor.assemblies.get(assemblyId)?.loadedIn;
+  settleAll(outcomes, defined(wasHere, assemblyId), defined(spindleId, wasIn));
+  if (action === 'unload') {
+    if (assemblyId !== undefined && wasHere !== undefined && wasHere !== assemblyId)
+      outcomes.remark({ kind: 'spindle', id: spindleId }, `${assemblyId} was unloaded, but ${wasHere} had been loaded`);
+    return finish(work);
+  }
+  if (assemblyId !== undefined && wasIn !== undefined && wasIn !== spindleId)
+    outcomes.remark({ kind: 'assembly', id: assemblyId }, `loaded in ${spindleId} though ${wasIn} had not unloaded it`);
+  pairingRules(work, spindleId, true);
+  return finish(work);
+}
+
+function defined(...names: readonly (string | undefined)[]): readonly string[] {
+  return [...new Set(names.filter((name) => name !== undefined))];
+}
+
+/** Machine states come often: nothing is looked at closely unless the program or a limit crossed changes something. */
+export function decideMachine(floor: Floor, entry: EntryOf<'machine'>): readonly Outcome[] {
+  const { spindleId, programmedSpeedRpm, actualSpeedRpm } = entry.data;
+  const spindle = floor.spindles.get(spindleId);
+  const loaded = spindle?.loaded;
+  if (loaded === undefined) return NOTHING;
+  const sameProgram = programmedSpeedRpm === undefined || programmedSpeedRpm === spindle?.machine?.programmedSpeedRpm;
+  const speeds = { programmedRpm: programmedSpeedRpm, actualRpm: actualSpeedRpm };
+  if (sameProgram && speedAbove(speeds, loaded.speedBoundRpm) === undefined) return NOTHING;
+  const work = begin(floor, entry);
+  const paired = pairedIn(work.layer, spindleId);
+  if (paired !== undefined) speedRule(work.outcomes, paired, speedsOf(paired.spindle.machine), false);
+  return finish(work);
+}
+
+/** A build or a result: what it says of the assembly, what it releases, and what it means where the assembly runs. */
+export function decideBalance(floor: Floor, entry: EntryOf<'build'> | EntryOf<'result'>): readonly Outcome[] {
+  const work = begin(floor, entry);
+  const { layer, outcomes } = work;
+  const { assemblyId } = entry.data;
+  if (entry.kind === 'result') remarkResult(work, entry);
+  else remarkBuild(floor, work, entry);
+  residualRule(outcomes, assemblyId, { repeats: isNewInForce(layer, entry) });
+  const loadedIn = layer.assembly(assemblyId)?.loadedIn;
+  settleAll(outcomes, [assemblyId], defined(loadedIn));
+  if (loadedIn !== undefined) pairingRules(work, loadedIn, false);
+  return finish(work);
+}
+
+function isNewInForce(layer: TrialLayer, entry: EntryOf<'build'> | EntryOf<'result'>): boolean {
+  const assembly = layer.assembly(entry.data.assemblyId);
+  return entry.kind === 'result' && assembly?.measurements.at(-1)?.position === entry.position;
+}
+
+function remarkResult({ layer, outcomes }: Work, entry: EntryOf<'result'>): void {
+  const { assemblyId, buildId } = entry.data;
+  const assembly = layer.assembly(assemblyId);
+  const subject = { kind: 'assembly', id: assemblyId } as const;
+  const measurement = assembly?.measurements.find((one) => one.position === entry.position);
+  if (assembly === undefined || measurement === undefined) {
+    outcomes.remark(subject, 'this result could not be evaluated; it is on record');
+    return;
+  }
+  for (const remark of measurement.remarks) outcomes.remark(subject, remark);
+  const current = currentBuild(assembly);
+  if (current?.buildId !== buildId)
+    outcomes.remark(subject, `build ${buildId} was measured, but ${current?.buildId ?? 'none'} is the newest`);
+  else if (assembly.measurements.at(-1) !== measurement)
+    outcomes.remark(subject, 'this result came after a later one; it is on record and does not replace it');
+  if (current?.declared === false) outcomes.remark(subject, `build ${current.buildId} has not been declared`);
+}
+
+function remarkBuild(floor: Floor, { layer, outcomes }: Work, entry: EntryOf<'build'>): void {
+  const { assemblyId, buildId } = entry.data;
+  const subject = { kind: 'assembly', id: assemblyId } as const;
+  const assembly = layer.assembly(assemblyId);
+  const current = assembly === undefined ? undefined : currentBuild(assembly);
+  if (current !== undefined && current.buildId !== buildId)
+    outcomes.remark(subject, `build ${buildId} came after ${current.buildId}, which is newer; it is on record`);
+  const known = floor.assemblies.get(assemblyId)?.builds.find((build) => build.buildId === buildId);
+  const after = assembly?.builds.find((build) => build.buildId === buildId)?.measuredAfter ?? 0;
+  if (known !== undefined && after > known.measuredAfter)
+    outcomes.remark(subject, `build ${buildId} was declared again with other parts; measurements before do not count`);
+}
+
+export function decideDeclared(
+  floor: Floor,
+  entry: Extract<ActEntry, { kind: 'spindle-declared' }>,
+): readonly Outcome[] {
+  return finish(begin(floor, entry));
+}
+
+/** After a person's act: what hung on the hold may end with it, and the gate may answer differently. */
+export function decideAct(floor: Floor, entry: Extract<ActEntry, { kind: 'hold-act' }>): readonly Outcome[] {
+  const work = begin(floor, entry);
+  const { layer, outcomes } = work;
+  actRule(outcomes, entry);
+  const subject = layer.hold(entry.data.holdId)?.subject;
+  const loadedIn = subject?.kind === 'assembly' ? layer.assembly(subject.id)?.loadedIn : undefined;
+  if (loadedIn !== undefined) settle(outcomes, { kind: 'spindle', id: loadedIn });
+  return finish(work);
+}

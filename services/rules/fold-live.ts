@@ -1,0 +1,85 @@
+// What loads, holds and declarations change in the live part of a spindle: marks closed or forgotten, counting begun anew.
+import type { LimitQuantity } from '../../shared/acts.ts';
+import type { EntryOf } from '../../shared/entries.ts';
+import type { Hold } from '../../shared/holds.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import type { Floor, SpindleState } from './floor.ts';
+import { spindleAbout } from './fold-outcome.ts';
+import { clear, newWatch } from './persistence.ts';
+import { closeLoad, forgetLoad } from './response.ts';
+
+/** A spindle whose load an entry may end, with the ordinal that it had. */
+export interface LoadPlace {
+  readonly spindleId: string;
+  readonly ordinal: number;
+}
+
+/** What a load message may end: what is in the spindle now, and where its assembly is now. */
+export function loadedBefore(floor: Floor, { data }: EntryOf<'load'>): readonly LoadPlace[] {
+  const elsewhere = data.assemblyId === undefined ? undefined : floor.assemblies.get(data.assemblyId)?.loadedIn;
+  const ids = elsewhere === undefined || elsewhere === data.spindleId ? [data.spindleId] : [data.spindleId, elsewhere];
+  return ids.flatMap((spindleId) => {
+    const ordinal = floor.spindles.get(spindleId)?.loaded?.ordinal;
+    return ordinal === undefined ? [] : [{ spindleId, ordinal }];
+  });
+}
+
+export function foldLiveAfterLoad(floor: Floor, places: readonly LoadPlace[]): void {
+  for (const { spindleId, ordinal } of places) {
+    const spindle = floor.spindles.get(spindleId);
+    if (spindle === undefined || spindle.loaded?.ordinal === ordinal) continue;
+    closeLoad(spindle.live, ordinal);
+    spindle.live.speedOverInRow = 0;
+  }
+}
+
+/** New limits are watched anew: a count against another limit says nothing of this one. */
+export function foldLiveAfterDeclared(floor: Floor, spindleId: string): void {
+  const spindle = floor.spindles.get(spindleId);
+  if (spindle === undefined) return;
+  spindle.live.watches = (spindle.declaration?.limits ?? []).map(newWatch);
+}
+
+export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
+  switch (outcome.kind) {
+    case 'hold-raised': {
+      const spindle = spindleOf(floor, outcome.hold);
+      if (spindle?.loaded !== undefined) forgetLoad(spindle.live, spindle.loaded.ordinal);
+      return;
+    }
+    case 'hold-stepped': {
+      const hold = floor.holds.get(outcome.holdId);
+      const { state, deviation } = outcome.step;
+      // After a maintenance release the limit is watched anew; after a deviation or a void only once it was below again.
+      if (hold !== undefined && state === 'released' && deviation !== true) watchAnew(floor, hold);
+      return;
+    }
+    case 'hold-repeated':
+    case 'state-changed':
+    case 'gate-answered':
+    case 'reading-features':
+    case 'act-refused':
+    case 'remarked':
+  }
+}
+
+function spindleOf(floor: Floor, hold: Hold): SpindleState | undefined {
+  const id = spindleAbout({ assembly: (assemblyId) => floor.assemblies.get(assemblyId) }, hold);
+  return id === undefined ? undefined : floor.spindles.get(id);
+}
+
+function quantityHeld(hold: Hold): LimitQuantity | undefined {
+  if (hold.reason === 'overall-over-limit') return 'overall';
+  return hold.reason === 'synchronous-over-limit' ? 'synchronous' : undefined;
+}
+
+function watchAnew(floor: Floor, hold: Hold): void {
+  const quantity = quantityHeld(hold);
+  const spindle = quantity === undefined ? undefined : spindleOf(floor, hold);
+  if (spindle === undefined) return;
+  // The overall value may stand under a hold for the 1× part, so that one begins anew with it.
+  for (const [index, limit] of (spindle.declaration?.limits ?? []).entries()) {
+    const watch = spindle.live.watches[index];
+    if (watch !== undefined && (limit.quantity === quantity || quantity === 'synchronous')) clear(watch);
+  }
+}

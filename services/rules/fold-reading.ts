@@ -1,0 +1,74 @@
+// The fold of a reading: the spindle's live part, changed in place, for nothing is touched more often.
+import type { EntryOf } from '../../shared/entries.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
+import { measuredAtOf } from './clock.ts';
+import type { Floor, SpindleState } from './floor.ts';
+import { count } from './persistence.ts';
+import { isJudgeable, isOverSpeed } from './reading-features.ts';
+import { learn } from './response.ts';
+import { signalCounts } from './signal.ts';
+import { newSpindle } from './spindle-state.ts';
+import { judgedBy } from './vibration-rule.ts';
+
+type Summary = EntryOf<'summary'>;
+
+/** Takes the features as they were recorded, so that thinning old readings changes nothing. */
+export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Outcome[]): void {
+  floor.readings += 1;
+  const { data } = entry;
+  const first = outcomes[0];
+  if (data.spindleId === undefined || first?.kind !== 'reading-features') return;
+  const { features } = first;
+  let spindle = floor.spindles.get(data.spindleId);
+  if (spindle === undefined) {
+    spindle = newSpindle(data.spindleId);
+    floor.spindles.set(data.spindleId, spindle);
+  }
+  // What was measured long ago says nothing of now.
+  if (features.notComparable === 'late') return;
+  const measuredAt = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
+  if (isJudgeable(features.notComparable)) foldWatches(spindle, entry, measuredAt);
+  if (features.comparable) foldComparable(spindle, entry, features, measuredAt);
+  foldLast(spindle, entry, features);
+}
+
+function foldWatches({ declaration, live }: SpindleState, entry: Summary, measuredAt: Instant): void {
+  const limits = declaration?.limits;
+  if (limits === undefined) return;
+  for (let index = 0; index < limits.length; index += 1) {
+    const limit = limits[index];
+    const watch = live.watches[index];
+    if (limit === undefined || watch === undefined) continue;
+    const judged = judgedBy(limit, entry, measuredAt);
+    if (judged !== undefined) count(watch, judged);
+  }
+}
+
+function foldComparable(spindle: SpindleState, entry: Summary, features: ReadingFeatures, measuredAt: Instant): void {
+  const { loaded, live } = spindle;
+  const { synchronousMmS, speedRpm } = entry.data;
+  if (loaded?.residualGmm === undefined || synchronousMmS === undefined) return;
+  const { residualGmm } = loaded;
+  learn(live, loaded, { at: measuredAt, speedBin: features.speedBin, speedRpm, residualGmm, synchronousMmS });
+}
+
+function foldLast(spindle: SpindleState, entry: Summary, features: ReadingFeatures): void {
+  const { live } = spindle;
+  const { data } = entry;
+  const counts = signalCounts(live, data);
+  live.oddInRow = counts.oddInRow;
+  live.soundInRow = counts.soundInRow;
+  live.sameInRow = counts.sameInRow;
+  live.speedOverInRow = isOverSpeed(spindle, features, data.speedRpm) ? live.speedOverInRow + 1 : 0;
+  live.sensor = entry.device;
+  live.lastReadingAt = entry.at;
+  live.lastPosition = entry.position;
+  live.speedRpm = data.speedRpm;
+  live.overallMmS = data.overallMmS;
+  live.synchronousMmS = data.synchronousMmS;
+  live.accelerationRmsMS2 = data.accelerationRmsMS2;
+  live.expectedMmS = features.expectedMmS;
+  live.comparable = features.comparable;
+  live.notComparable = features.notComparable;
+}

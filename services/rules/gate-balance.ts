@@ -1,0 +1,82 @@
+// The part of the gate's answer that balance gives: measured since it was built, and shown to be within at this speed?
+import { amountWords, factorWords, rpmWords } from '../../shared/wording.ts';
+import type { Judgement } from './floor.ts';
+import type { Asked, Said } from './gate.ts';
+import { ROUNDING_SHARE } from './limits.ts';
+import { unobjectedUpToRpm } from './pairing.ts';
+
+const KEEP_LIMITS = 'Keep to the limits of the machine and tool makers.';
+
+/** Asked last, when nothing else stood against it. */
+export function balanceAnswer(asked: Asked): Said {
+  const { pairing, speedRpm = 0, assemblyId } = asked;
+  const { deviation, measurement } = pairing ?? {};
+  if (deviation !== undefined && speedRpm <= deviation.upToRpm * (1 + ROUNDING_SHARE)) {
+    const why = `${deviation.by} let ${assemblyId} go on up to ${rpmWords(deviation.upToRpm)} by a deviation on record.`;
+    return { word: 'NO OBJECTION', reason: 'within', why, next: KEEP_LIMITS };
+  }
+  if (measurement === undefined) {
+    return {
+      word: 'MEASURE FIRST',
+      reason: 'not-measured-since-build',
+      why: `${assemblyId} was not measured since it was last built or changed.`,
+      next: 'Take it to the bench and measure it.',
+    };
+  }
+  return judgedAnswer(asked, measurement.judgement, speedRpm);
+}
+
+function judgedAnswer(asked: Asked, judgement: Judgement, speedRpm: number): Said {
+  const { pairing, assemblyId } = asked;
+  const { kind, shownUpToRpm, serviceSpeedRpm, exceedsAboveRpm = 0 } = judgement;
+  if (shownUpToRpm === undefined || serviceSpeedRpm === undefined) {
+    return {
+      word: 'MEASURE FIRST',
+      reason: 'undecided',
+      why: `${assemblyId} was measured, but its mass, service speed or grade is not known.`,
+      next: 'Ask the tool room to declare the build.',
+    };
+  }
+  if (speedRpm <= shownUpToRpm * (1 + ROUNDING_SHARE)) {
+    const why = `${assemblyId} is within its permissible residual unbalance at ${rpmWords(speedRpm)}, measuring error counted.`;
+    return { word: 'NO OBJECTION', reason: 'within', why, next: KEEP_LIMITS };
+  }
+  if (pairing !== undefined && speedRpm <= (unobjectedUpToRpm(pairing) ?? 0) * (1 + ROUNDING_SHARE))
+    return cannotBeShown(assemblyId, judgement, speedRpm);
+  if (speedRpm > serviceSpeedRpm * (1 + ROUNDING_SHARE)) {
+    return {
+      word: 'HOLD BACK',
+      reason: 'speed-above-balanced',
+      why: `${assemblyId} is balanced for ${rpmWords(Math.max(shownUpToRpm, 0))}, not for ${rpmWords(speedRpm)}.`,
+      next: `Program ${rpmWords(shownUpToRpm)} or less, or have it balanced and measured for ${rpmWords(speedRpm)}.`,
+    };
+  }
+  if (kind === 'exceeds' && speedRpm > exceedsAboveRpm) {
+    const { factor = 0 } = judgement;
+    return {
+      word: 'HOLD BACK',
+      reason: 'residual-exceeds',
+      why: `${assemblyId} exceeds its permissible residual unbalance at ${rpmWords(serviceSpeedRpm)} by ${factorWords(factor)}.`,
+      next: 'Have it corrected and measured again.',
+    };
+  }
+  return {
+    word: 'MEASURE FIRST',
+    reason: 'undecided',
+    why: `Within the measuring error it is undecided whether ${assemblyId} is within at ${rpmWords(speedRpm)}.`,
+    next: 'Clean, clamp and measure it again, or have it corrected further.',
+  };
+}
+
+/** Said instead of failing it for ever: no bench could show this grade through this interface at this speed. */
+function cannotBeShown(assemblyId: string, { gradeMmS, reclampingUm }: Judgement, speedRpm: number): Said {
+  const scatter = reclampingUm === undefined ? '' : ` of ${amountWords(reclampingUm)} µm`;
+  return {
+    word: 'NO OBJECTION',
+    reason: 'undecided',
+    why:
+      `The reading of ${assemblyId} is within; that it meets G ${amountWords(gradeMmS ?? 0)} at ${rpmWords(speedRpm)} ` +
+      `cannot be shown by anyone, because reclamping${scatter} alone uses up more than is permitted.`,
+    next: `Ask the plant engineer whether this grade is meant. ${KEEP_LIMITS}`,
+  };
+}

@@ -1,0 +1,67 @@
+// Counts how long a limit is exceeded, so that one knock raises nothing and a value that hovers on a limit raises once.
+import type { LimitQuantity } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { LimitWatch } from './floor.ts';
+import {
+  CLEAR_SHARE,
+  EVIDENCE_POSITIONS_MAX,
+  ON_LIMIT_SHARE,
+  PERSISTENCE_GAP_MAX_MS,
+  PERSISTENCE_MS,
+  PERSISTENCE_READINGS,
+} from './limits.ts';
+
+export interface Judged {
+  readonly value: number;
+  readonly limit: number;
+  readonly at: Instant;
+  readonly position: Position;
+}
+
+export function newWatch(): LimitWatch {
+  return { count: 0, firstAt: 0, lastAt: 0, fired: false, positions: [] };
+}
+
+/** Whether this reading makes the stay above the limit long enough, for the first time. */
+export function persistsWith(watch: LimitWatch, { value, limit, at }: Judged): boolean {
+  if (watch.fired || !isOver(value, limit) || isBroken(watch, at)) return false;
+  return watch.count + 1 >= PERSISTENCE_READINGS && at - watch.firstAt >= PERSISTENCE_MS;
+}
+
+const isOver = (value: number, limit: number): boolean => value > limit * (1 + ON_LIMIT_SHARE);
+
+function isBroken(watch: LimitWatch, at: Instant): boolean {
+  return watch.count > 0 && at - watch.lastAt > PERSISTENCE_GAP_MAX_MS;
+}
+
+/** Takes a reading in; `persistsWith` is asked before. Between 90 % and the limit nothing is counted and nothing cleared. */
+export function count(watch: LimitWatch, judged: Judged): void {
+  const { value, limit, at, position } = judged;
+  if (value < limit * CLEAR_SHARE) return clear(watch);
+  if (!isOver(value, limit)) return;
+  if (persistsWith(watch, judged)) watch.fired = true;
+  if (isBroken(watch, at)) watch.count = 0;
+  if (watch.count === 0) {
+    watch.firstAt = at;
+    watch.positions = [];
+  }
+  watch.count += 1;
+  // A reading that was kept waiting may be older than the one before; the stay does not shrink by it.
+  watch.lastAt = Math.max(watch.lastAt, at);
+  if (watch.positions.length === EVIDENCE_POSITIONS_MAX) watch.positions.splice(EVIDENCE_POSITIONS_MAX / 2, 1);
+  watch.positions.push(position);
+}
+
+export function clear(watch: LimitWatch): void {
+  watch.count = 0;
+  watch.fired = false;
+}
+
+/** What is judged against a limit of this quantity. */
+export function quantityOf(
+  quantity: LimitQuantity,
+  reading: { readonly overallMmS: number; readonly synchronousMmS?: number | undefined },
+): number | undefined {
+  return quantity === 'overall' ? reading.overallMmS : reading.synchronousMmS;
+}

@@ -1,0 +1,92 @@
+// What a reading was worth when it came: its speed bin, its load, whether it can be compared, what was to be expected.
+import type { EntryOf } from '../../shared/entries.ts';
+import type { NotComparableReason, ReadingFeatures } from '../../shared/outcomes.ts';
+import { isLate } from './clock.ts';
+import type { DeviceState, SpindleState } from './floor.ts';
+import { SPEED_TOLERANCE_SHARE } from './limits.ts';
+import { expectedMmS } from './response.ts';
+import { oddityOf } from './signal.ts';
+import { speedBinOf } from './speed-bin.ts';
+
+type Summary = EntryOf<'summary'>;
+
+/** Why a reading cannot be compared with others of its speed; the reason that lies nearest to the signal comes first. */
+export function notComparable(
+  spindle: SpindleState | undefined,
+  entry: Summary,
+  lane: DeviceState | undefined,
+): NotComparableReason | undefined {
+  const { data } = entry;
+  if (entry.time !== undefined && isLate(entry.at, entry.time, lane)) return 'late';
+  if (data.fault === 'speed-unsteady') return 'unsteady';
+  if (oddityOf(data) !== undefined || isDistrusted(spindle)) return 'sensor-fault';
+  if (data.speedRpm < 1) return 'standstill';
+  if (data.steady === false) return 'unsteady';
+  if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';
+  if (spindle === undefined || spindle.loaded === undefined) return 'nothing-loaded';
+  if (data.synchronousMmS === undefined) return 'no-synchronous';
+  return spindle.onHold ? 'on-hold' : undefined;
+}
+
+function isDistrusted(spindle: SpindleState | undefined): boolean {
+  return spindle?.state === 'implausible' || spindle?.state === 'stuck';
+}
+
+/** Reasons that speak against learning from a reading, not against its value: limits are judged all the same. */
+export function isJudgeable(reason: NotComparableReason | undefined): boolean {
+  switch (reason) {
+    case undefined:
+    case 'nothing-loaded':
+    case 'no-synchronous':
+    case 'on-hold':
+      return true;
+    case 'cutting':
+    case 'unsteady':
+    case 'sensor-fault':
+    case 'standstill':
+    case 'late':
+      return false;
+  }
+}
+
+export function featuresOf(
+  spindle: SpindleState | undefined,
+  entry: Summary,
+  lane: DeviceState | undefined,
+): ReadingFeatures {
+  const speedBin = speedBinOf(entry.data.speedRpm);
+  const reason = notComparable(spindle, entry, lane);
+  const features: { -readonly [K in keyof ReadingFeatures]: ReadingFeatures[K] } = {
+    speedBin,
+    loadOrdinal: spindle?.loadOrdinal ?? 0,
+    comparable: reason === undefined,
+  };
+  if (reason !== undefined) features.notComparable = reason;
+  const residualGmm = spindle?.loaded?.residualGmm;
+  if (spindle === undefined || residualGmm === undefined) return features;
+  // Single precision, as readings are kept: what was recorded and what was decided are the same number.
+  features.residualGmm = Math.fround(residualGmm);
+  const expected = expectedMmS(spindle, speedBin, residualGmm);
+  if (expected !== undefined) features.expectedMmS = Math.fround(expected);
+  return features;
+}
+
+/** Whether a sound reading turns faster than any rule about its pairing allows, the wander of speeds left aside. */
+export function isOverSpeed(spindle: SpindleState, features: ReadingFeatures, speedRpm: number): boolean {
+  const { loaded } = spindle;
+  if (loaded === undefined || speedRpm <= loaded.speedBoundRpm * (1 + SPEED_TOLERANCE_SHARE)) return false;
+  const reason: NotComparableReason | undefined = features.notComparable;
+  switch (reason) {
+    case undefined:
+    case 'cutting':
+    case 'nothing-loaded':
+    case 'no-synchronous':
+    case 'on-hold':
+      return true;
+    case 'unsteady':
+    case 'sensor-fault':
+    case 'standstill':
+    case 'late':
+      return false;
+  }
+}

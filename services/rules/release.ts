@@ -1,0 +1,99 @@
+// When a hold ends by itself: its conditions, looked up in the state of the floor, so that order and repeats do not matter.
+import type { Hold, ReleaseCondition } from '../../shared/holds.ts';
+import { isOpen } from '../../shared/holds.ts';
+import type { Subject } from '../../shared/ids.ts';
+import { rpmWords } from '../../shared/wording.ts';
+import { currentBuild, measurementInForce } from './assembly-state.ts';
+import type { MeasurementState } from './floor.ts';
+import type { Layer } from './layer.ts';
+import { ROUNDING_SHARE } from './limits.ts';
+import { actorName, type Outcomes } from './raising.ts';
+
+type Known = Pick<Layer, 'assembly' | 'spindle' | 'hold' | 'openHolds'>;
+
+/** Whether one of a hold's conditions has come about since it was raised. A maintenance release only a person gives. */
+export function conditionMet(known: Known, hold: Hold, condition: ReleaseCondition): boolean {
+  switch (condition.kind) {
+    case 'passing-measurement': {
+      const measurement = measuredSince(known, hold, condition.assemblyId);
+      return measurement !== undefined && passes(measurement, hold, condition.speedRpm);
+    }
+    case 'unloaded':
+      return known.spindle(condition.spindleId)?.loaded?.assemblyId !== condition.assemblyId;
+    case 'hold-ended': {
+      const other = known.hold(condition.holdId);
+      if (other !== undefined && isOpen(other)) return false;
+      // Another of the assembly's holds may keep it from running as well.
+      const assemblyId = hold.evidence.assemblyId;
+      return assemblyId === undefined || !isResidualHeld(known, assemblyId);
+    }
+    case 'maintenance-release':
+      return false;
+  }
+}
+
+/** Whether an assembly is on hold for what it is, rather than for where it is. */
+export function residualHold(known: Pick<Layer, 'openHolds'>, assemblyId: string): Hold | undefined {
+  return known.openHolds({ kind: 'assembly', id: assemblyId }).find((hold) => hold.reason === 'residual-exceeds');
+}
+
+const isResidualHeld = (known: Pick<Layer, 'openHolds'>, assemblyId: string): boolean =>
+  residualHold(known, assemblyId) !== undefined;
+
+/** The measurement in force of the newest build, where it came after the hold was raised. */
+function measuredSince(known: Known, hold: Hold, assemblyId: string): MeasurementState | undefined {
+  const assembly = known.assembly(assemblyId);
+  if (assembly === undefined) return undefined;
+  const measurement = measurementInForce(assembly, currentBuild(assembly)?.buildId);
+  const raised = hold.steps[0]?.cause ?? 0;
+  return measurement !== undefined && measurement.position > raised ? measurement : undefined;
+}
+
+/** Within at the speed that was held; for a newer build, at the service speed that it is now meant for. */
+function passes({ judgement, buildId }: MeasurementState, hold: Hold, speedRpm: number): boolean {
+  const { kind, shownUpToRpm = 0 } = judgement;
+  if (shownUpToRpm >= speedRpm * (1 - ROUNDING_SHARE)) return kind !== 'cannot-judge';
+  const meantForAnother = hold.reason !== 'speed-above-balanced' && buildId !== hold.evidence.buildId;
+  return meantForAnother && kind === 'within';
+}
+
+/**
+ * Where the grade cannot be shown through this interface by anyone, no measurement can pass. A person may release then,
+ * if the reading itself with the bench's own error is within.
+ */
+export function releasableByPerson(known: Known, hold: Hold): boolean {
+  return hold.conditions.some((condition) => {
+    if (condition.kind === 'maintenance-release' || conditionMet(known, hold, condition)) return true;
+    if (condition.kind !== 'passing-measurement') return false;
+    const judgement = measuredSince(known, hold, condition.assemblyId)?.judgement;
+    return judgement?.kind === 'cannot-be-shown' && (judgement.readingUpToRpm ?? 0) >= condition.speedRpm;
+  });
+}
+
+function noteOf(condition: ReleaseCondition): string {
+  switch (condition.kind) {
+    case 'passing-measurement':
+      return `measured and within at ${rpmWords(condition.speedRpm)}`;
+    case 'unloaded':
+      return `${condition.assemblyId} is no longer in ${condition.spindleId}`;
+    case 'hold-ended':
+      return `hold ${condition.holdId} has ended`;
+    case 'maintenance-release':
+      return 'released by maintenance';
+  }
+}
+
+/** Ends the open holds of a subject whose condition has come about. */
+export function settle(outcomes: Outcomes, subject: Subject): void {
+  const { layer, entry } = outcomes;
+  for (const hold of layer.openHolds(subject)) {
+    const met = hold.conditions.find((condition) => conditionMet(layer, hold, condition));
+    if (met !== undefined) outcomes.step(hold, { state: 'released', by: actorName(entry), note: noteOf(met) });
+  }
+}
+
+/** Assemblies first, for what holds a spindle may end with what held its assembly. */
+export function settleAll(outcomes: Outcomes, assemblies: Iterable<string>, spindles: Iterable<string>): void {
+  for (const id of assemblies) settle(outcomes, { kind: 'assembly', id });
+  for (const id of spindles) settle(outcomes, { kind: 'spindle', id });
+}

@@ -1,0 +1,27 @@
+// Rule (c): loaded though it was built or changed since its last measurement.
+import type { Clause } from '../../shared/holds.ts';
+import { passing, raiseOnAssembly, unloaded, type Paired } from './paired.ts';
+import type { Outcomes } from './raising.ts';
+
+/** An assembly that nobody ever told us of raises nothing: the gate says "measure first", a new plant is not flooded. */
+export function unmeasuredRule(outcomes: Outcomes, paired: Paired, { repeats }: { readonly repeats: boolean }): void {
+  const { pairing, assembly, loaded, spindle } = paired;
+  if (pairing.measurement !== undefined || pairing.deviation !== undefined) return;
+  if (assembly.builds.length === 0 || loaded.waivers.some((waiver) => waiver.reason === 'not-measured-since-build'))
+    return;
+  const clause: Clause = {
+    what: `measurements of build ${pairing.buildId ?? 'in the spindle'} since it was built`,
+    measured: 0,
+    limit: 1,
+    unit: '1',
+    source: pairing.build?.declared === true ? 'the build as declared' : 'the build that the load named',
+  };
+  const speedRpm = pairing.build?.serviceSpeedRpm ?? spindle.machine?.programmedSpeedRpm;
+  raiseOnAssembly(outcomes, paired, {
+    reason: 'not-measured-since-build',
+    clauses: [clause],
+    conditions: speedRpm === undefined ? [unloaded(paired)] : [passing(paired, speedRpm), unloaded(paired)],
+    speedRpm,
+    repeats,
+  });
+}

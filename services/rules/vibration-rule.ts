@@ -1,0 +1,113 @@
+// Rule (e): overall or 1× velocity over the limit in force for this spindle and speed, for long enough to mean it.
+import type { VibrationLimit } from '../../shared/acts.ts';
+import type { EntryOf } from '../../shared/entries.ts';
+import type { Clause, Evidence, HoldReason } from '../../shared/holds.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { LimitWatch, SpindleState } from './floor.ts';
+import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
+import { persistsWith, quantityOf, type Judged } from './persistence.ts';
+import type { Outcomes } from './raising.ts';
+
+type Summary = EntryOf<'summary'>;
+
+const QUANTITY_WORDS = {
+  overall: 'overall vibration velocity, RMS',
+  synchronous: '1× vibration velocity, RMS',
+} as const;
+
+export const REASON_OF = {
+  overall: 'overall-over-limit',
+  synchronous: 'synchronous-over-limit',
+} as const satisfies Record<VibrationLimit['quantity'], HoldReason>;
+
+/** Half of the overall's square: from here on the 1× part is what makes the overall value. */
+const DOMINANT_SHARE = 0.5;
+
+/** The reading against one limit; undefined where the limit is for other speeds or the sensor does not tell the quantity. */
+export function judgedBy(limit: VibrationLimit, entry: Summary, at: Instant): Judged | undefined {
+  const { speedRpm } = entry.data;
+  if (speedRpm < limit.fromSpeedRpm || speedRpm > limit.toSpeedRpm) return undefined;
+  const value = quantityOf(limit.quantity, entry.data);
+  return value === undefined ? undefined : { value, limit: limit.limitMmS, at, position: entry.position };
+}
+
+export interface Persisting {
+  readonly limit: VibrationLimit;
+  readonly watch: LimitWatch;
+  readonly judged: Judged;
+}
+
+/** The limits whose excess persists with this reading, the 1× ones first; none, and nothing allocated, as a rule. */
+export function persisting(spindle: SpindleState, entry: Summary, at: Instant): readonly Persisting[] | undefined {
+  const limits = spindle.declaration?.limits;
+  if (limits === undefined) return undefined;
+  let found: Persisting[] | undefined;
+  for (let index = 0; index < limits.length; index += 1) {
+    const limit = limits[index];
+    const watch = spindle.live.watches[index];
+    if (limit === undefined || watch === undefined) continue;
+    const judged = judgedBy(limit, entry, at);
+    if (judged === undefined || !persistsWith(watch, judged)) continue;
+    (found ??= []).push({ limit, watch, judged });
+  }
+  return found?.toSorted((a, b) => rank(a) - rank(b));
+}
+
+const rank = ({ limit }: Persisting): number => (limit.quantity === 'synchronous' ? 0 : 1);
+
+function clauseOf(spindle: SpindleState, { limit, watch, judged }: Persisting): Clause {
+  const dated = limit.sourceDate === undefined ? '' : `, ${limit.sourceDate.slice(0, 10)}`;
+  return {
+    what: QUANTITY_WORDS[limit.quantity],
+    measured: judged.value,
+    limit: limit.limitMmS,
+    unit: 'mm/s',
+    source: `${limit.source}${dated}; entered by ${spindle.declaration?.by ?? 'nobody'}`,
+    times: watch.count + 1,
+  };
+}
+
+function evidenceOf(spindle: SpindleState, entry: Summary, found: Persisting): Evidence {
+  const { loaded, declaration } = spindle;
+  const readings = [...found.watch.positions, entry.position].slice(-EVIDENCE_POSITIONS_MAX);
+  const about = [declaration?.position, loaded?.position].filter((position) => position !== undefined);
+  return {
+    positions: [...new Set([...about, ...readings])].toSorted((a, b) => a - b),
+    clauses: [clauseOf(spindle, found)],
+    spindleId: spindle.spindleId,
+    speedRpm: entry.data.speedRpm,
+    ...(loaded === undefined ? {} : { assemblyId: loaded.assemblyId }),
+    ...(loaded?.buildId === undefined ? {} : { buildId: loaded.buildId }),
+  };
+}
+
+/** One cause, one hold: where the 1× part makes the overall value, the overall one stands under the hold for the 1×. */
+export function vibrationRule(
+  outcomes: Outcomes,
+  spindle: SpindleState,
+  entry: Summary,
+  found: readonly Persisting[],
+): void {
+  const { spindleId } = spindle;
+  const subject = { kind: 'spindle', id: spindleId } as const;
+  const { overallMmS, synchronousMmS = 0 } = entry.data;
+  const dominant = synchronousMmS * synchronousMmS >= DOMINANT_SHARE * overallMmS * overallMmS;
+  for (const one of found) {
+    const underSynchronous = outcomes.layer
+      .openHolds(subject)
+      .find((hold) => hold.reason === 'synchronous-over-limit' && one.limit.quantity === 'overall' && dominant);
+    if (underSynchronous !== undefined) {
+      outcomes.repeat(underSynchronous);
+      continue;
+    }
+    outcomes.raise(
+      {
+        subject,
+        reason: REASON_OF[one.limit.quantity],
+        evidence: evidenceOf(spindle, entry, one),
+        conditions: [{ kind: 'maintenance-release', spindleId }],
+      },
+      { repeats: true },
+    );
+  }
+}
