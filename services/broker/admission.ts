@@ -47,8 +47,8 @@ export class Admission {
     this.#host = host;
   }
 
-  /** `acknowledge` is called when the message is durable; with a failure, when it will not be. */
-  publish(lane: Lane, incoming: Incoming, acknowledge: (failure?: Error) => void): void {
+  /** `acknowledge` is called when the message is durable. When it cannot become so, the connection is closed instead. */
+  publish(lane: Lane, incoming: Incoming, acknowledge: () => void): void {
     const bytes = incoming.length ?? incoming.payload.length;
     lane.arrived(bytes);
     const { credential, share } = lane;
@@ -59,20 +59,13 @@ export class Admission {
       this.#host.refuse(lane, 'topic-not-allowed', quoted(incoming.topic));
       return;
     }
-    const packet: Packet = {
-      topic: incoming.topic,
-      payload: asBytes(incoming.payload),
-      device: credential.device,
-      connection: lane.number,
-      ...(incoming.qos > 0 && incoming.messageId !== undefined ? { packetId: incoming.messageId } : {}),
-      dup: incoming.dup,
-      qos: incoming.qos > 0 ? 1 : 0,
-      will: false,
-    };
+    const packet = packetOf(lane.number, credential.device, incoming);
     this.#admit(packet, (failure) => {
       budget.release(share, 1, bytes);
       this.#host.released();
-      if (lane.stage !== 'closed') acknowledge(failure);
+      if (lane.stage === 'closed') return;
+      if (failure === undefined) acknowledge();
+      else this.#host.refuse(lane, 'not-stored', failure.message);
     });
   }
 
@@ -129,6 +122,13 @@ export class Admission {
       done(error instanceof Error ? error : new Error(String(error)));
     }
   }
+}
+
+function packetOf(connection: number, device: string, incoming: Incoming): Packet {
+  const { topic, qos, dup, messageId } = incoming;
+  const payload = asBytes(incoming.payload);
+  if (qos === 0 || messageId === undefined) return { topic, payload, device, connection, dup, qos: 0, will: false };
+  return { topic, payload, device, connection, packetId: messageId, dup, qos: 1, will: false };
 }
 
 function asBytes(payload: string | Uint8Array): Uint8Array {

@@ -8,29 +8,28 @@ import { Lanes } from './lanes.ts';
 import { Listener } from './listener.ts';
 import type { Broker, BrokerPorts, BrokerStats } from './ports.ts';
 import { Protocol } from './protocol.ts';
-import type { Refusal } from './refusals.ts';
+import { RefusalReports, type Refusal } from './refusals.ts';
 import { BROKER_LIMITS, type BrokerLimits, type BrokerSettings } from './settings.ts';
 import { SignIn } from './sign-in.ts';
 
 export class EmbeddedBroker implements Broker {
   readonly #settings: BrokerSettings;
   readonly #limits: BrokerLimits;
-  readonly #ports: BrokerPorts;
   readonly #budget: Budget;
   readonly #admission: Admission;
   readonly #lanes: Lanes;
   readonly #protocol: Protocol;
   readonly #listener: Listener;
   readonly #laneOf = new WeakMap<Client, Lane>();
-  #refused = 0;
+  readonly #reports: RefusalReports;
   #whenClosed: Promise<void> | undefined;
 
   constructor(settings: BrokerSettings, ports: BrokerPorts) {
     this.#settings = settings;
     this.#limits = { ...BROKER_LIMITS, ...settings.limits };
-    this.#ports = ports;
     this.#budget = new Budget(this.#limits);
-    const report = (refusal: Refusal): void => this.#report(refusal);
+    this.#reports = new RefusalReports(this.#limits.reportsPerSecond, (refusal) => ports.refused?.(refusal));
+    const report = (refusal: Refusal): void => this.#reports.add(refusal, performance.now());
     this.#admission = new Admission({
       plant: settings.plant,
       budget: this.#budget,
@@ -67,6 +66,7 @@ export class EmbeddedBroker implements Broker {
 
   async listen(): Promise<void> {
     await this.#protocol.open();
+    this.#lanes.start();
     try {
       await this.#listener.listen(this.#settings.host, this.#settings.port);
     } catch (error) {
@@ -99,7 +99,7 @@ export class EmbeddedBroker implements Broker {
       admitted: this.#admission.admitted,
       durable: this.#admission.durable,
       stalledMs: this.#admission.stalledMs(performance.now()),
-      refused: this.#refused,
+      refused: this.#reports.count,
       published: this.#protocol.published,
       retained: this.#protocol.retained,
     };
@@ -124,10 +124,5 @@ export class EmbeddedBroker implements Broker {
     const lane = this.#laneOf.get(client);
     if (lane === undefined) throw new Error('the protocol served a socket that was not given to it');
     return lane;
-  }
-
-  #report(refusal: Refusal): void {
-    this.#refused += 1;
-    this.#ports.refused?.(refusal);
   }
 }

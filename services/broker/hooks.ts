@@ -27,7 +27,7 @@ export function protocolHooks(parts: HookParts): ProtocolHooks {
     connect: (client, packet) => prepare(laneOf(client), packet, lanes),
     signIn: (client, name, secret) => signIn(parts, client.id, laneOf(client), name, secret),
     ready: (client) => lanes.ready(laneOf(client)),
-    publish: (client, packet, done) => admission.publish(laneOf(client), packet, done),
+    publish: (client, packet, durable) => admission.publish(laneOf(client), packet, durable),
     maySubscribe: (client, filter) => {
       const { credential, device } = laneOf(client);
       if (credential !== undefined && maySubscribe(plant, credential, filter)) return true;

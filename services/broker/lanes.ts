@@ -8,6 +8,8 @@ import { watchLane } from './watch.ts';
 
 const TICK_MS = 100;
 const TICKS_PER_WATCH = 5;
+/** A tick later than this says that the process stood still: what devices sent meanwhile has not been read yet. */
+const STOOD_STILL_MS = 1_000;
 
 export interface LanesPorts {
   connection(device: string, connected: boolean): void;
@@ -25,7 +27,8 @@ export class Lanes implements LaneHost {
   readonly #ports: LanesPorts;
   readonly #all = new Set<Lane>();
   readonly #byDevice = new Map<string, Lane>();
-  readonly #ticker: NodeJS.Timeout;
+  #ticker: NodeJS.Timeout | undefined;
+  #tickedAtMs = 0;
   #opened = 0;
   #ticks = 0;
   #wakeIsDue = false;
@@ -36,6 +39,10 @@ export class Lanes implements LaneHost {
     this.budget = budget;
     this.#ports = ports;
     this.#letInTokens = limits.connectsPerSecond;
+  }
+
+  start(): void {
+    this.#tickedAtMs = this.nowMs();
     this.#ticker = setInterval(() => this.#tick(), TICK_MS);
   }
 
@@ -127,12 +134,16 @@ export class Lanes implements LaneHost {
   }
 
   #tick(): void {
-    const gained = (this.limits.connectsPerSecond * TICK_MS) / 1000;
+    const nowMs = this.nowMs();
+    const sinceMs = nowMs - this.#tickedAtMs;
+    this.#tickedAtMs = nowMs;
+    const gained = (this.limits.connectsPerSecond * sinceMs) / 1000;
     this.#letInTokens = Math.min(this.limits.connectsPerSecond, this.#letInTokens + gained);
     if (this.waiting.size > 0) this.#wake();
+    if (sinceMs > STOOD_STILL_MS) for (const lane of this.#all) lane.heardAtMs = nowMs;
     this.#ticks += 1;
     if (this.#ticks % TICKS_PER_WATCH !== 0) return;
     for (const lane of this.#all) watchLane(lane, this);
-    this.budget.tidy(this.nowMs());
+    this.budget.tidy(nowMs);
   }
 }

@@ -5,15 +5,13 @@ import { FanOut, Retained } from './fan-out.ts';
 import type { BrokerLimits } from './settings.ts';
 import type { ReturnCode } from './sign-in.ts';
 
-type Done = (failure?: Error | null) => void;
-
 export interface ProtocolHooks {
   /** Before anything is answered; may change the packet. */
   connect(client: Client, packet: ConnectPacket): void;
   signIn(client: Client, name: string | undefined, secret: Uint8Array | undefined): Promise<'accepted' | ReturnCode>;
   ready(client: Client): void;
-  /** The acknowledgement is sent when `done` is called; with a failure the connection is closed instead. */
-  publish(client: Client, packet: PublishPacket, done: Done): void;
+  /** The acknowledgement is sent when `durable` is called. */
+  publish(client: Client, packet: PublishPacket, durable: () => void): void;
   maySubscribe(client: Client, filter: string): boolean;
   mayForward(client: Client): boolean;
   failed(client: Client, error: Error): void;
@@ -43,7 +41,8 @@ export class Protocol {
       mq: this.#fanOut,
       persistence: this.#retained,
       concurrency: 0,
-      connectTimeout: limits.connectTimeoutMs,
+      // A backstop: ours comes first and says why.
+      connectTimeout: 2 * limits.connectTimeoutMs,
       drainTimeout: limits.drainTimeoutMs,
       maxClientsIdLength: CLIENT_ID_CHARACTERS_MAX,
       maxTopicLevels: TOPIC_LEVELS_MAX,

@@ -19,7 +19,8 @@ export type RefusalReason =
   | 'subscriber-too-slow'
   | 'taken-over'
   | 'not-stored'
-  | 'connection-failed';
+  | 'connection-failed'
+  | 'reports-left-out';
 
 export interface Refusal {
   readonly device?: string;
@@ -34,4 +35,34 @@ const QUOTED_CHARACTERS_MAX = 120;
 export function quoted(text: string): string {
   const cut = text.length > QUOTED_CHARACTERS_MAX ? `${text.slice(0, QUOTED_CHARACTERS_MAX)}…` : text;
   return JSON.stringify(cut);
+}
+
+const WINDOW_MS = 1_000;
+
+/** Counts all, and passes so many on per second that a stranger cannot fill the log. */
+export class RefusalReports {
+  count = 0;
+  readonly #perSecond: number;
+  readonly #tell: (refusal: Refusal) => void;
+  #windowEndsAtMs = 0;
+  #told = 0;
+  #leftOut = 0;
+
+  constructor(perSecond: number, tell: (refusal: Refusal) => void) {
+    this.#perSecond = perSecond;
+    this.#tell = tell;
+  }
+
+  add(refusal: Refusal, nowMs: number): void {
+    this.count += 1;
+    if (nowMs >= this.#windowEndsAtMs) {
+      if (this.#leftOut > 0)
+        this.#tell({ reason: 'reports-left-out', detail: `${this.#leftOut} more within a second` });
+      this.#windowEndsAtMs = nowMs + WINDOW_MS;
+      this.#told = 0;
+      this.#leftOut = 0;
+    }
+    if (this.#told++ < this.#perSecond) this.#tell(refusal);
+    else this.#leftOut += 1;
+  }
 }

@@ -43,6 +43,8 @@ export interface BrokerLimits {
   readonly drainTimeoutMs: number;
   /** Bytes waiting for a subscriber that is too slow. Beyond: closed. */
   readonly unsentBytesMax: number;
+  /** Refusals told to `refused`. Beyond: counted, and told as a number. */
+  readonly reportsPerSecond: number;
   /** At the end: for messages already read to become durable and be acknowledged. Beyond: unacknowledged. */
   readonly closeGraceMs: number;
 }
@@ -69,6 +71,7 @@ export const BROKER_LIMITS: BrokerLimits = {
   packetsBurstPerDevice: 10_000,
   drainTimeoutMs: 5_000,
   unsentBytesMax: 1024 * 1024,
+  reportsPerSecond: 100,
   closeGraceMs: 2_000,
 };
 

@@ -41,6 +41,7 @@ test('a store that failed closes the connection without an acknowledgement, and 
   (await waitFor('the message', () => stand.admitted[0])).done(new Error('disk is gone'));
   await device.untilClosed();
   expect(device.all('puback')).toEqual([]);
+  expect(stand.refusals).toEqual([{ device: 'bench-1', reason: 'not-stored', detail: 'disk is gone' }]);
   stand.durable = true;
   const again = await connectDevice(stand, 'bench-1');
   again.publish(topicOf('bench-1'), 'one', 1, true);
