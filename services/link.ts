@@ -1,11 +1,12 @@
 // How devices reach the plant: the embedded broker, or an external one through the relay. The same admit on both.
 import type { Logger } from 'pino';
-import type { Clock } from '../shared/time.ts';
+import { rfc3339Of, type Clock } from '../shared/time.ts';
+import { outTopic, PLANT_STATUS_TYPE } from '../shared/topics.ts';
 import type { AccessStore } from './access/index.ts';
 import { startBroker, type BrokerLimits, type Packet } from './broker/index.ts';
 import type { Publication } from './holds/index.ts';
 import type { PlantClient } from './plant/index.ts';
-import { startRelay } from './relay/index.ts';
+import { startRelay, type Relay } from './relay/index.ts';
 import type { Settings } from './settings.ts';
 
 export interface Link {
@@ -54,13 +55,37 @@ async function embedded({ settings, access, plant, clock, log }: LinkParts): Pro
       refused: (what) => log.warn(what, 'turned away at the broker'),
     },
   );
+  const publish = ({ topic, payload, retain }: Publication): void => broker.publish(topic, payload, { retain });
+  publish(plantStatus(settings.plant, clock, { online: true }));
   return {
     port: broker.port,
-    publish: ({ topic, payload, retain }) => broker.publish(topic, payload, { retain }),
+    publish,
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
-    close: () => broker.close(),
+    close: () => {
+      publish(plantStatus(settings.plant, clock, STOPPED));
+      return broker.close();
+    },
   };
+}
+
+const STOPPED = { online: false, reason: 'stopped' } as const;
+const LOST = { online: false, reason: 'lost' } as const;
+
+/** Retained, so that a lamp or a control can tell "no hold" from "nobody there". */
+function plantStatus(plant: string, clock: Clock, data: { online: boolean; reason?: string }): Publication {
+  const time = rfc3339Of(clock.now());
+  const envelope = {
+    specversion: '1.0',
+    id: `plant-${data.reason ?? 'online'}-${time}`,
+    source: `/plant/${plant}/service`,
+    type: PLANT_STATUS_TYPE,
+    subject: `plant/${plant}`,
+    time,
+    datacontenttype: 'application/json',
+    data,
+  };
+  return { topic: outTopic(plant, 'plant', plant, 'status'), payload: JSON.stringify(envelope), retain: true };
 }
 
 /** Those that a plant may set; all others are the broker's own. */
@@ -78,25 +103,38 @@ async function external({ settings, plant, clock, log }: LinkParts, address: str
   const { username, password } = url;
   url.username = '';
   url.password = '';
-  const relay = await startRelay(
+  let relay: Relay | undefined = undefined;
+  const publish = ({ topic, payload, retain }: Publication): void => relay?.publish(topic, payload, { retain });
+  const online = (): void => publish(plantStatus(settings.plant, clock, { online: true }));
+  const { topic, payload } = plantStatus(settings.plant, clock, LOST);
+  relay = await startRelay(
     {
       url: url.href,
       plant: settings.plant,
       clientId: `counterpoise-${settings.plant}`,
+      will: { topic, payload },
       ...(username === '' ? {} : { username: decodeURIComponent(username), password: decodeURIComponent(password) }),
       ...(settings.brokerShare === undefined ? {} : { share: settings.brokerShare }),
     },
     {
       admit: admitTo(plant, clock),
-      connection: (isConnected) => log.info({ broker: url.host, connected: isConnected }, 'external broker'),
+      connection: (isConnected) => {
+        log.info({ broker: url.host, connected: isConnected }, 'external broker');
+        // The broker has told our will when it lost us.
+        if (isConnected) online();
+      },
     },
   );
+  online();
   return {
     port: undefined,
-    publish: ({ topic, payload, retain }) => relay.publish(topic, payload, { retain }),
+    publish,
     disconnect: () => undefined,
     devices: () => [],
-    close: () => relay.close(),
+    close: async () => {
+      publish(plantStatus(settings.plant, clock, STOPPED));
+      await relay?.close();
+    },
   };
 }
 

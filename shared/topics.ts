@@ -59,6 +59,9 @@ export function actTopic(plant: string, person: string): string {
   return `${TOPIC_ROOT}/${plant}/act/${person}`;
 }
 
+/** The type of what stands retained on the plant's own status. */
+export const PLANT_STATUS_TYPE = 'counterpoise.plant.status.v1';
+
 /** Reads a topic; undefined when it is not one of ours. */
 export function parseTopic(topic: string): Topic | undefined {
   if (topic.length > TOPIC_BYTES_MAX) return undefined;

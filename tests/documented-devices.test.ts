@@ -88,6 +88,32 @@ test('a sensor that was enrolled beside the running service need not name its sp
   expect(dataOf(output)).toMatchObject({ channel: 'summary', outcome: 'kept-with-remarks' });
 });
 
+test('the plant says that it is there', async () => {
+  const secret = secrets.get('lamp-1') ?? '';
+  const topic = `counterpoise/v1/${PLANT}/out/plant/${PLANT}/status`;
+  const { output } = await runProgram(findProgram('mosquitto_sub'), {
+    args: [
+      '-h',
+      LOOPBACK,
+      '-p',
+      port,
+      '-i',
+      'lamp-1',
+      '-u',
+      'lamp-1',
+      '-P',
+      secret,
+      '-t',
+      topic,
+      '-C',
+      '1',
+      '-W',
+      '20',
+    ],
+  });
+  expect(dataOf(output)).toEqual({ online: true });
+});
+
 describe.sequential('in the order of the documents', () => {
   test('a bench declares a build and sends its result, and both are kept', async () => {
     const build = await runShell('connecting-a-bench.md', 0, 'bench-1');

@@ -2,10 +2,12 @@
 import type * as z from 'zod';
 import { Envelope } from '../../shared/envelope.ts';
 import { GateAnswer, GATE_ANSWER_TYPE } from '../../shared/gate.ts';
+import { HOLD_TYPE } from '../../shared/holds.ts';
 import { DEVICE_KINDS } from '../../shared/ids.ts';
 import { CHANNELS_OF_KIND, isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import { Receipt, RECEIPT_TYPE } from '../../shared/receipts.ts';
-import { backTopic, IN_CHANNELS, inTopic, type InChannel } from '../../shared/topics.ts';
+import { backTopic, IN_CHANNELS, inTopic, PLANT_STATUS_TYPE, TOPIC_ROOT, type InChannel } from '../../shared/topics.ts';
+import { HoldView } from '../../shared/views.ts';
 import { REFUSALS } from '../intake/index.ts';
 import { EXAMPLES, exampleMessage } from './message-examples.ts';
 import { fieldTable } from './message-fields.ts';
@@ -51,7 +53,11 @@ export function messageReference(): string {
     answerSection('answer', GATE_ANSWER_TYPE, 'The answer at the gate. `word` is never "run".', GateAnswer),
     '### time\n',
     `On \`${backTopic('<plant>', '<device>', 'time')}\`, \`counterpoise.time.v1\`, every minute: \`data.time\`, for devices without a clock of their own.\n`,
-    '## What each refusal asks of the device\n',
+    RETAINED,
+    '### hold\n',
+    'Each of `data.holds` says, times in milliseconds since 1970 UTC:\n',
+    fieldTable(HoldView.omit({ notices: true })),
+    '\n## What each refusal asks of the device\n',
     'A message that is refused is kept with its bytes in the rejected list and acknowledged like any other; the connection stays up. The',
     'receipt carries the reason as an RFC 9457 problem, and `errors` names each field: where, what was expected, what came.\n',
     '| problem | what it asks |\n|---|---|',
@@ -65,6 +71,19 @@ const HEAD = `<!-- Made by \`counterpoise message-reference\` from the schemas i
 Topics, types, fields, units and limits, as the service checks them. How to connect: [a bench](connecting-a-bench.md),
 [a sensor](connecting-a-sensor.md), [a machine](connecting-a-machine.md). Units are in the fields' names and given by their
 [UCUM](https://ucum.org) codes. An *id* is 1 to 40 letters, digits or hyphens. Names and numbers in the examples are invented.
+`;
+
+const OUT = `${TOPIC_ROOT}/<plant>/out`;
+const RETAINED = `## What is retained for those who read
+
+A *reader*, and a machine for what it is bound to, may subscribe to these. Each is retained; an empty payload clears it.
+
+| topic | type | \`data\` |
+|---|---|---|
+| \`${OUT}/plant/<plant>/status\` | \`${PLANT_STATUS_TYPE}\` | \`online\`; when it is not, \`reason\` "stopped" or "lost". Every device may read it |
+| \`${OUT}/<kind>/<id>/hold\` | \`${HOLD_TYPE}\` | \`holds\`: the open holds of the subject; cleared when there is none |
+| \`${OUT}/spindle/<id>/gate\` | \`${GATE_ANSWER_TYPE}\` | the answer for what was loaded last, as \`answer\` above |
+| \`${OUT}/spindle/<id>/status\` | \`counterpoise.subject.state.v1\` | \`state\` "reporting", "silent", "implausible", "stuck" or "offline", and \`why\` |
 `;
 
 function channelSection(channel: InChannel): string {
