@@ -2,6 +2,9 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startContainerEngine, type ContainerEngine } from '../environment/containers.ts';
 import { startMosquittoContainer, type MosquittoContainer } from '../environment/mosquitto-container.ts';
+import { LOOP_DEVICES, walkTheLoop } from '../whole/loop.ts';
+import { SPINDLES } from '../whole/plant.ts';
+import { startStand } from '../whole/stand.ts';
 import { foreignPublish, foreignSubscribe } from '../environment/mosquitto-clients.ts';
 
 const FIRST_TIME_MS = 300_000;
@@ -28,3 +31,17 @@ test('a message at QoS 1 goes through a broker in a container', async () => {
     await subscriber.stop();
   }
 });
+
+test('the whole loop walks through a broker in a container', async () => {
+  const stand = await startStand({
+    devices: LOOP_DEVICES,
+    spindles: SPINDLES,
+    external: true,
+    args: ['--broker', broker.url],
+  });
+  try {
+    await walkTheLoop({ port: broker.port, secretOf: () => undefined });
+  } finally {
+    await stand.stop();
+  }
+}, 90_000);
