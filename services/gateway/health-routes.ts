@@ -22,10 +22,13 @@ export interface Metric {
 
 const READY_WITHIN_MS = 2000;
 const NANOSECONDS_A_SECOND = 1e9;
+/** What is measured is the time between two looks, which includes the time between two looks of an idle thread. */
+const LOOK_MS = 10;
+const LOOK_NS = LOOK_MS * 1e6;
 
 export function addHealthRoutes(app: App, parts: HealthParts): void {
   const answered = new Map<string, number>();
-  const delay = monitorEventLoopDelay({ resolution: 20 });
+  const delay = monitorEventLoopDelay({ resolution: LOOK_MS });
   delay.enable();
   app.addHook('onClose', () => void delay.disable());
   app.addHook('onResponse', async (_request, reply) => {
@@ -109,7 +112,7 @@ function processMetrics(delayNs: number): readonly Metric[] {
     gauge(
       'counterpoise_event_loop_delay_seconds',
       'Delay of the main thread since the last look, 99th percentile.',
-      Number.isFinite(delayNs) ? delayNs / NANOSECONDS_A_SECOND : 0,
+      Number.isFinite(delayNs) ? Math.max(0, delayNs - LOOK_NS) / NANOSECONDS_A_SECOND : 0,
     ),
   ];
 }
