@@ -18,6 +18,7 @@ export const look = css`
     line-height: 1.2;
     margin: 0;
     font-weight: 650;
+    text-wrap: balance;
   }
   h2 {
     font-size: 1rem;
@@ -201,6 +202,10 @@ export const presses = css`
     padding: 0.35rem 0.6rem;
     width: 100%;
   }
+  ::placeholder {
+    color: var(--slate);
+    opacity: 1;
+  }
   .choices {
     display: flex;
     flex-wrap: wrap;
@@ -228,7 +233,9 @@ export const presses = css`
     background: transparent;
   }
   .choices [aria-current],
-  .choices [aria-pressed='true'] {
+  .choices [aria-current]:hover,
+  .choices [aria-pressed='true'],
+  .choices [aria-pressed='true']:hover:not(:disabled) {
     border-bottom-color: var(--ink);
     font-weight: 650;
   }

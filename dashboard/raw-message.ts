@@ -14,6 +14,9 @@ export class RawMessage extends LitElement {
         display: inline-block;
         max-width: 100%;
       }
+      :host([open]) {
+        flex-basis: 100%;
+      }
       button {
         padding: 0.1rem 0.5rem;
         min-height: 32px;
@@ -42,6 +45,10 @@ export class RawMessage extends LitElement {
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) position = 0;
   @state() private shown: string | undefined;
+
+  override updated(): void {
+    this.toggleAttribute('open', this.shown !== undefined);
+  }
 
   override render() {
     const open = this.shown !== undefined;

@@ -32,6 +32,11 @@ export const subjectLook = css`
     font-weight: 400;
     color: var(--slate);
   }
+  dd a {
+    display: inline-block;
+    min-height: 24px;
+    min-width: 24px;
+  }
   .holds {
     list-style: none;
     margin: 0 0 1rem;
@@ -49,12 +54,36 @@ export const subjectLook = css`
   }
   .holds p {
     margin: 0;
+    max-width: none;
   }
-  .pictures,
+  .columns > div {
+    display: grid;
+    gap: 1.5rem;
+    min-width: 0;
+  }
+  .columns,
   .lists {
     display: grid;
-    grid-template-columns: repeat(auto-fit, minmax(min(100%, 27rem), 1fr));
+    grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
     gap: 1.5rem 2rem;
     margin-bottom: 1.5rem;
+    align-items: start;
+  }
+  @media (max-width: 70rem) {
+    .columns {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .columns > div {
+      display: contents;
+    }
+    /* In one column the pictures come first, whichever side they stood on. */
+    .columns .below {
+      order: 1;
+    }
+  }
+  @media (max-width: 56rem) {
+    .lists {
+      grid-template-columns: minmax(0, 1fr);
+    }
   }
 `;

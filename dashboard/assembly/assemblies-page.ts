@@ -52,7 +52,7 @@ export class AssembliesPage extends Page {
           not in family ${needing.length}
         </button>
       </div>
-      <div class="scrolls" tabindex="0" role="region" aria-label="Assemblies">
+      <div class="scrolls" tabindex="0" role="group" aria-label="Assemblies">
         <table>
           <thead>
             <tr>

@@ -9,7 +9,7 @@ import { insteadOf, Page } from '../page.ts';
 import { addressOf, spindleAddress } from '../router.ts';
 import { subjectLook } from '../subject-look.ts';
 import { holdLines } from '../spindle/spindle-parts.ts';
-import { MISSING, speed, unbalance, withUnit } from '../wording/figures.ts';
+import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { assemblyLook, loadsTable, measurementsTable, partsTable } from './assembly-parts.ts';
@@ -60,21 +60,24 @@ export class AssemblyPage extends Page {
     const measurements = ofBuild(assembly.measurements, assembly.row.buildId);
     return html`
       ${this.#head(assembly)} ${holdLines(assembly.holds, this.clock)}
-      <div class="pictures">
-        <section aria-labelledby="rose">
-          <h2 id="rose">Residual unbalance of this build</h2>
-          <residual-rose .measurements=${measurements} .clock=${this.clock}></residual-rose>
-        </section>
-        <section aria-labelledby="stair">
-          <h2 id="stair">How fast, by which limit</h2>
-          <speed-stair .steps=${assembly.speedStair} .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}></speed-stair>
-          ${this.#cautions(assembly.cautions)}
-        </section>
+      <div class="columns">
+        <div>
+          <section aria-labelledby="rose">
+            <h2 id="rose">Residual unbalance of this build</h2>
+            <residual-rose .measurements=${measurements} .clock=${this.clock}></residual-rose>
+          </section>
+          ${partsTable(assembly)}
+        </div>
+        <div>
+          <section aria-labelledby="stair">
+            <h2 id="stair">How fast, by which limit</h2>
+            <speed-stair .steps=${assembly.speedStair} .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}></speed-stair>
+            ${this.#cautions(assembly.cautions)}
+          </section>
+          ${loadsTable(assembly.loads, this.clock)}
+        </div>
       </div>
-      <div class="lists">
-        ${measurementsTable(assembly.measurements, this.clock, this.api)} ${partsTable(assembly)}
-        ${loadsTable(assembly.loads, this.clock)}
-      </div>
+      ${measurementsTable(assembly.measurements, this.clock, this.api)}
     `;
   }
 
@@ -111,7 +114,7 @@ export class AssemblyPage extends Page {
         </div>
         <div>
           <dt>residual, of permissible</dt>
-          <dd>${unbalance(row.residualGmm)} of ${unbalance(row.permissibleGmm)}</dd>
+          <dd>${ofWhat(row.residualGmm, row.permissibleGmm, 'g.mm')}</dd>
           <dd class="small">
             ${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, this.clock)}`}
           </dd>

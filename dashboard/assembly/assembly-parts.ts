@@ -8,8 +8,8 @@ import { figure, MISSING, speed, times, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
 
-const MEASUREMENTS_SHOWN_MAX = 60;
-const LOADS_SHOWN_MAX = 60;
+const MEASUREMENTS_SHOWN_MAX = 30;
+const LOADS_SHOWN_MAX = 15;
 
 export function measurementsTable(
   measurements: readonly MeasurementView[],
@@ -22,7 +22,7 @@ export function measurementsTable(
     ${
       newest.length === 0
         ? html`<p class="soft">None yet. A bench publishes each result by itself.</p>`
-        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Measurements">
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Measurements">
             <table>
               <thead>
                 <tr>
@@ -51,12 +51,12 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
   const { missesByFactor, remarks } = measurement;
   return html`<tr>
     <td class="nowrap">${moment(measurement.at, clock)}</td>
-    <td>${measurement.bench}</td>
-    <td>${measurement.buildId}</td>
+    <td class="nowrap">${measurement.bench}</td>
+    <td class="nowrap">${measurement.buildId}</td>
     <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
     <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
     <td class="number">${figure(measurement.permissibleGmm)}</td>
-    <td>
+    <td class="verdict">
       ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`, by ${times(missesByFactor)}` : nothing}
       ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
     </td>
@@ -71,9 +71,9 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
 export function partsTable({ parts }: AssemblyView): TemplateResult {
   const marked = parts.flatMap(({ markedMaxSpeedRpm }) => markedMaxSpeedRpm ?? []);
   const lowest = Math.min(...marked);
-  return html`<section aria-labelledby="parts">
+  return html`<section class="below" aria-labelledby="parts">
     <h2 id="parts">Parts</h2>
-    <div class="scrolls" tabindex="0" role="region" aria-label="Parts">
+    <div class="scrolls" tabindex="0" role="group" aria-label="Parts">
       <table>
         <thead>
           <tr>
@@ -90,7 +90,7 @@ export function partsTable({ parts }: AssemblyView): TemplateResult {
               html`<tr>
                 <th scope="row">${part.role}</th>
                 <td>${part.name}</td>
-                <td>${part.serial ?? MISSING}</td>
+                <td class="nowrap">${part.serial ?? MISSING}</td>
                 <td class="number">${withUnit(part.massKg, 'kg')}</td>
                 <td class="number">
                   ${speed(part.markedMaxSpeedRpm)}${part.markedMaxSpeedRpm === lowest ? html`<span class="small soft remark">the lowest</span>` : nothing}
@@ -105,12 +105,12 @@ export function partsTable({ parts }: AssemblyView): TemplateResult {
 
 export function loadsTable(loads: AssemblyView['loads'], clock: PlantClock): TemplateResult {
   const newest = [...loads].sort((a, b) => b.at - a.at);
-  return html`<section aria-labelledby="loads">
+  return html`<section class="below" aria-labelledby="loads">
     <h2 id="loads">Where it was loaded</h2>
     ${
       newest.length === 0
         ? html`<p class="soft">In no spindle yet.</p>`
-        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Loads">
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Loads">
             <table>
               <thead>
                 <tr>
@@ -140,6 +140,9 @@ export function loadsTable(loads: AssemblyView['loads'], clock: PlantClock): Tem
 export const assemblyLook = css`
   .wide {
     grid-column: 1 / -1;
+  }
+  .verdict {
+    min-width: 11rem;
   }
   .remark {
     display: block;

@@ -9,6 +9,8 @@ import { ringPath, ringValues, roseScale, spotOf, wholeOf, type RoseScale } from
 
 const SIZE = 420;
 const RADIUS = 170;
+/** Words beside a vector's end do not leave the picture. */
+const WORD_EDGE = 150;
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 
 @customElement('residual-rose')
@@ -24,6 +26,10 @@ export class ResidualRose extends LitElement {
         margin: 0 auto;
       }
       text {
+        paint-order: stroke;
+        stroke: var(--ground);
+        stroke-width: 4px;
+        stroke-linejoin: round;
         font: 12px var(--font);
         fill: var(--slate);
         font-variant-numeric: tabular-nums;
@@ -110,8 +116,10 @@ export class ResidualRose extends LitElement {
       const end = spotOf({ gmm: scale.maxGmm, angleDeg }, scale);
       const word = spotOf({ gmm: scale.maxGmm, angleDeg }, { ...scale, radiusPx: RADIUS + 18 });
       const text = angleDeg === 0 ? 'mark 0°' : `${angleDeg}°`;
-      return svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />
-        <text x=${word.x} y=${word.y + 4} text-anchor="middle">${text}</text>`;
+      const line = svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />`;
+      return angleDeg % 90 === 0
+        ? svg`${line}<text x=${word.x} y=${word.y + 4} text-anchor="middle">${text}</text>`
+        : line;
     });
     const rings = ringValues(scale).map((value) => {
       const radius = (value / scale.maxGmm) * RADIUS;
@@ -145,15 +153,16 @@ export class ResidualRose extends LitElement {
     if (whole === undefined) return nothing;
     const spot = spotOf(whole, scale);
     const name = newest ? 'newest' : '';
-    const right = spot.x >= 0;
+    const below = spot.y > 0;
     const word = `${figure(whole.gmm)}${spot.beyond ? ', off the paper' : ''}`;
+    const textX = Math.max(-WORD_EDGE, Math.min(WORD_EDGE, spot.x));
     return svg`<line class=${`vector ${name}`} x1="0" y1="0" x2=${spot.x} y2=${spot.y} />
       ${
         spot.beyond
           ? svg`<path class=${`end ${name}`} d="M-6 4 L0 -8 L6 4 Z" transform=${`translate(${spot.x} ${spot.y}) rotate(${-whole.angleDeg})`} />`
           : svg`<circle class=${`end ${name}`} cx=${spot.x} cy=${spot.y} r=${newest ? 5 : 4} />`
       }
-      <text class=${name} x=${spot.x + (right ? -9 : 9)} y=${spot.y + (spot.y < 0 ? 16 : -9)} text-anchor=${right ? 'end' : 'start'}>${word}</text>`;
+      <text class=${name} x=${textX} y=${spot.y + (below ? 20 : -11)} text-anchor="middle">${word}</text>`;
   }
 
   #planes({ planes }: MeasurementView, scale: RoseScale) {

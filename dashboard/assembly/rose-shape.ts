@@ -40,10 +40,11 @@ export interface RoseScale {
 }
 
 const ROOM = 1.15;
-/** However far off a first measurement was, the permissible circle stays at least this share of the picture. */
-const PERMISSIBLE_SHARE_LEAST = 0.3;
+/** The permissible circle takes half the paper, and never less than this share of it, however far off the newest is. */
+const PERMISSIBLE_SHARE = 0.5;
+const PERMISSIBLE_SHARE_LEAST = 0.16;
 
-/** Chosen so that the permissible circle can be read and the newest vector is on the paper. */
+/** Chosen for the newest vector and the permissible circle: earlier ones, before correction, may lie off the paper. */
 export function roseScale(
   measurements: readonly MeasurementView[],
   permissibleGmm: number | undefined,
@@ -51,8 +52,10 @@ export function roseScale(
 ): RoseScale {
   const amounts = measurements.flatMap(({ planes }) => wholeOf(planes)?.gmm ?? []);
   const greatest = Math.max(...amounts, permissibleGmm ?? 0, 0.1) * ROOM;
-  const most = permissibleGmm === undefined ? greatest : permissibleGmm / PERMISSIBLE_SHARE_LEAST;
-  return { maxGmm: Math.min(greatest, most), radiusPx };
+  if (permissibleGmm === undefined) return { maxGmm: greatest, radiusPx };
+  const newest = (amounts.at(-1) ?? 0) * ROOM;
+  const wanted = Math.max(permissibleGmm / PERMISSIBLE_SHARE, newest);
+  return { maxGmm: Math.min(wanted, permissibleGmm / PERMISSIBLE_SHARE_LEAST), radiusPx };
 }
 
 /** Round values for the rings of the paper, three or four of them. */

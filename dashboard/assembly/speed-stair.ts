@@ -25,6 +25,10 @@ export class SpeedStair extends LitElement {
         display: block;
       }
       text {
+        paint-order: stroke;
+        stroke: var(--ground);
+        stroke-width: 5px;
+        stroke-linejoin: round;
         font: 13px var(--font);
         fill: var(--ink);
         font-variant-numeric: tabular-nums;
@@ -81,11 +85,13 @@ export class SpeedStair extends LitElement {
       next === undefined
         ? nothing
         : svg`<path class="stair" d=${`M${x} ${y} H${next.x} V${y + TREAD}`} opacity="0.6" />`;
+    // A short tread leaves its words beside the riser that comes down to it.
+    const textX = x < WIDTH / 2 ? x + 12 : 0;
     const words = `${step.what}: ${speed(step.speedRpm)}`;
     return svg`${riser}
       <line class=${step.governs ? 'tread governs' : 'tread'} x1="0" x2=${x} y1=${y} y2=${y} />
-      <text x="0" y=${y - 20} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
-      <text x="0" y=${y - 6} class="soft">${step.source}</text>`;
+      <text x=${textX} y=${y - 20} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
+      <text x=${textX} y=${y - 6} class="soft">${step.source}</text>`;
   }
 
   #service(treads: readonly StairTread[], height: number) {

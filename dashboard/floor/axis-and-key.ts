@@ -57,6 +57,14 @@ export class AxisAndKey extends LitElement {
         font-weight: 650;
         fill: var(--ink);
       }
+      @media print {
+        :host {
+          position: static;
+        }
+        .track svg {
+          width: 100%;
+        }
+      }
       svg line {
         stroke: var(--slate);
       }
@@ -68,7 +76,7 @@ export class AxisAndKey extends LitElement {
   @property({ attribute: false }) perCell = false;
   @property({ attribute: false }) state: Loaded<unknown>['kind'] = 'loading';
   /** What the ribbons below are as wide as. */
-  @query('.track') readonly track: HTMLElement | null = null;
+  @query('.track') readonly track!: HTMLElement | null;
 
   override render() {
     return html`
@@ -101,6 +109,8 @@ export class AxisAndKey extends LitElement {
     return html`<svg
       width=${strip.widthPx}
       height=${HEIGHT_PX}
+      viewBox=${`0 0 ${strip.widthPx} ${HEIGHT_PX}`}
+      preserveAspectRatio="none"
       role="img"
       aria-label="Time from ${clockTime(strip.from, this.zone)}"
     >
@@ -123,7 +133,7 @@ export class AxisAndKey extends LitElement {
     const held = svg`<path d="M1 2.5 H25" stroke="var(--plum)" stroke-width="3.5" />`;
     return html`
       <span
-        >${swatch(line)}${this.perCell ? 'observed ÷ expected 1×, the middle of the cell' : 'observed ÷ expected 1×, ¼ to 4, log scale'}</span
+        >${swatch(line)}${this.perCell ? 'observed ÷ expected 1×, the middle of the cell' : 'observed ÷ expected 1×, ⅓ to 3, log scale'}</span
       >
       <span>${swatch(centre)}as its assembly explains</span>
       ${

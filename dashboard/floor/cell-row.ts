@@ -32,14 +32,18 @@ export function bandRow(
         >
       </span>
       <spindle-ribbon .ribbon=${band} .outliers=${outliers} .strip=${strip}></spindle-ribbon>
-      <span class="told small">
-        ${WORST_FIRST.filter((standing) => (counts.get(standing) ?? 0) > 0).map(
-          (standing) =>
-            html`<span class=${standing}>${whole(counts.get(standing) ?? 0)} ${STANDING_WORDS[standing]}</span> `,
-        )}
-      </span>
+      <span class="told small counts">${standingWords(counts)}</span>
     </a>
   </li>`;
+}
+
+function standingWords(counts: ReadonlyMap<Standing, number>): readonly unknown[] {
+  return WORST_FIRST.filter((standing) => (counts.get(standing) ?? 0) > 0).map(
+    (standing, index) =>
+      html`${index === 0 ? '' : ', '}<span class="in-word ${standing}"
+          >${whole(counts.get(standing) ?? 0)} ${STANDING_WORDS[standing]}</span
+        >`,
+  );
 }
 
 function standingCounts(rows: readonly SpindleRow[]): Map<Standing, number> {

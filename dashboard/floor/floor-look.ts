@@ -92,10 +92,13 @@ export const floorLook = css`
     font-size: 0.8125rem;
     color: var(--slate);
   }
-  .small.watch,
-  .small.hold,
-  .small.no-data {
-    color: inherit;
+  .in-word.watch,
+  .in-word.hold,
+  .in-word.no-data {
+    font-weight: 650;
+  }
+  .counts span {
+    white-space: nowrap;
   }
   @media (max-width: 64rem) {
     .sides {
@@ -112,14 +115,14 @@ export const floorLook = css`
       --right: 6.5rem;
       --between: 0.5rem;
     }
+    .machine {
+      display: none !important;
+    }
   }
   @media (max-width: 36rem) {
     :host {
       --left: 5.5rem;
       --right: 5rem;
-    }
-    .machine {
-      display: none !important;
     }
   }
   @media print {

@@ -207,11 +207,17 @@ export class FloorPage extends Page {
 
   protected override updated(changed: PropertyValues<this>): void {
     super.updated(changed);
-    const track = this.renderRoot.querySelector('axis-and-key')?.track;
-    if (track === undefined || track === null || track === this.#measured) return;
+    void this.#measureTrack();
+  }
+
+  /** The axis has drawn itself only after this page has: its track is what all ribbons are as wide as. */
+  async #measureTrack(): Promise<void> {
+    const axis = this.renderRoot.querySelector('axis-and-key');
+    if (axis === null || axis === this.#measured) return;
+    this.#measured = axis;
+    await axis.updateComplete;
     this.#measure.disconnect();
-    this.#measure.observe(track);
-    this.#measured = track;
+    if (axis.track !== null && this.isConnected) this.#measure.observe(axis.track);
   }
 }
 

@@ -16,7 +16,7 @@ export function floorTable(cells: readonly Cell[], clock: PlantClock): TemplateR
     return html`<p class="soft small">The numbers of a cell stand on the cell's own page.</p>`;
   return html`<details>
     <summary>The same as a table</summary>
-    <div class="scrolls" tabindex="0" role="region" aria-label="Table of the floor">
+    <div class="scrolls" tabindex="0" role="group" aria-label="Table of the floor">
       <table>
         <thead>
           <tr>

@@ -5,12 +5,14 @@ import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../rout
 import { count } from '../wording/figures.ts';
 import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
 import { age } from '../wording/instants.ts';
-import { SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { STANDING_WORDS, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { asCounted } from './floor-order.ts';
 
 export interface Need {
   readonly key: string;
   readonly mark: Standing;
+  /** The word beside the mark. */
+  readonly word: string;
   readonly subject: string;
   readonly href: string;
   readonly sentence: string;
@@ -72,6 +74,7 @@ function holdNeed(hold: HoldView, picture: Picture): Need {
   return {
     key: hold.holdId,
     mark: 'hold',
+    word: STANDING_WORDS.hold,
     subject: hold.subject.id,
     href: holdAddress(hold.holdId),
     sentence: hold.sentence,
@@ -85,6 +88,7 @@ function watchNeed(row: SpindleRow): Need {
   return {
     key: `watch-${row.spindleId}`,
     mark: 'watch',
+    word: STANDING_WORDS.watch,
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
     sentence: row.why ?? 'It behaves unlike what is in it.',
@@ -100,6 +104,7 @@ function noDataNeed(row: SpindleRow, picture: Picture): Need {
   return {
     key: `no-data-${row.spindleId}`,
     mark: 'no-data',
+    word: STANDING_WORDS['no-data'],
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
     sentence: row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}.`,
@@ -116,6 +121,7 @@ function rejectsNeed(picture: Picture): Need[] {
     {
       key: 'rejects',
       mark: 'no-data',
+      word: 'not read',
       subject: 'Intake',
       href: addressOf({ page: 'intake' }),
       sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing of them is lost.`,

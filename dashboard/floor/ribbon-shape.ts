@@ -2,7 +2,7 @@
 import type { RibbonView } from '../../shared/ribbons.ts';
 
 /** A ratio beyond this, or below its inverse, is drawn at the edge. */
-export const RATIO_EDGE = 4;
+export const RATIO_EDGE = 3;
 const EDGE_PAD_PX = 3;
 /** A gap longer than so many buckets is a gap and not a line. */
 const GAP_BUCKETS = 2.2;
@@ -88,6 +88,25 @@ export function loadTicks(
     ticks.push({ x, at: load.at, assemblyId: load.assemblyId, written });
   }
   return ticks.reverse();
+}
+
+/** Places for names as near to where they belong as they fit one under another; those without room are left out. */
+export function spread(
+  wantedPx: readonly number[],
+  { roomPx, fromPx, toPx }: { readonly roomPx: number; readonly fromPx: number; readonly toPx: number },
+): (number | undefined)[] {
+  const fit = Math.max(0, Math.floor((toPx - fromPx) / roomPx));
+  const order = wantedPx.map((wanted, index) => ({ wanted, index })).slice(0, fit);
+  order.sort((a, b) => a.wanted - b.wanted);
+  const places: (number | undefined)[] = wantedPx.map(() => undefined);
+  let free = fromPx;
+  order.forEach(({ wanted, index }, rank) => {
+    const last = toPx - (order.length - rank) * roomPx;
+    const place = Math.min(last, Math.max(free, wanted - roomPx / 2));
+    places[index] = place;
+    free = place + roomPx;
+  });
+  return places;
 }
 
 export function round(px: number): number {

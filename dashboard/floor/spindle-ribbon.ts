@@ -2,7 +2,7 @@
 import { css, LitElement, nothing, svg, html, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { RibbonView } from '../../shared/ribbons.ts';
-import { loadTicks, ribbonShape, round, xOf, yOfRatio, type RibbonShape, type Strip } from './ribbon-shape.ts';
+import { loadTicks, ribbonShape, round, spread, xOf, yOfRatio, type RibbonShape, type Strip } from './ribbon-shape.ts';
 
 /** A stretch of time on hold; open ones run to the right edge. */
 export interface HeldStretch {
@@ -12,6 +12,9 @@ export interface HeldStretch {
 
 const NO_SHAPE: RibbonShape = { band: '', line: '' };
 const ROOM_FOR_IDS_PX = 40;
+const NAME_ROOM_PX = 12;
+/** Ticks stand on the lower edge and leave the line alone. */
+const LOAD_TICK_FROM = 0.68;
 
 @customElement('spindle-ribbon')
 export class SpindleRibbon extends LitElement {
@@ -19,6 +22,11 @@ export class SpindleRibbon extends LitElement {
     :host {
       display: block;
       line-height: 0;
+    }
+    @media print {
+      svg {
+        width: 100%;
+      }
     }
     .centre {
       stroke: var(--slate);
@@ -60,6 +68,10 @@ export class SpindleRibbon extends LitElement {
       stroke-width: 2;
     }
     text {
+      paint-order: stroke;
+      stroke: var(--ground);
+      stroke-width: 3px;
+      stroke-linejoin: round;
       font: 11px var(--font);
       fill: var(--slate);
       font-variant-numeric: tabular-nums;
@@ -88,7 +100,13 @@ export class SpindleRibbon extends LitElement {
     const { strip } = this;
     if (strip === undefined || strip.widthPx <= 0) return nothing;
     const { widthPx, heightPx } = strip;
-    return html`<svg width=${widthPx} height=${heightPx} viewBox="0 0 ${widthPx} ${heightPx}" aria-hidden="true">
+    return html`<svg
+      width=${widthPx}
+      height=${heightPx}
+      viewBox="0 0 ${widthPx} ${heightPx}"
+      preserveAspectRatio="none"
+      aria-hidden="true"
+    >
       <pattern id="hatch" class="hatch" width="6" height="6" patternUnits="userSpaceOnUse">
         <path d="M0 6 L6 0" />
       </pattern>
@@ -96,7 +114,7 @@ export class SpindleRibbon extends LitElement {
       <path class="band" d=${this.#shape.band} />
       ${this.#loads(strip)}
       <path class="line" d=${this.#shape.line} />
-      ${this.outliers.map((outlier) => this.#outlier(outlier, strip))} ${this.#held(strip)} ${this.#now(strip)}
+      ${this.#outliers(strip)} ${this.#held(strip)} ${this.#now(strip)}
     </svg>`;
   }
 
@@ -122,16 +140,28 @@ export class SpindleRibbon extends LitElement {
 
   #loads(strip: Strip) {
     return loadTicks(this.ribbon?.loads ?? [], strip).map(
-      ({ x, assemblyId, written }) => svg`<line class="load" x1=${x} x2=${x} y1="0" y2=${strip.heightPx} />
+      ({
+        x,
+        assemblyId,
+        written,
+      }) => svg`<line class="load" x1=${x} x2=${x} y1=${round(strip.heightPx * LOAD_TICK_FROM)} y2=${strip.heightPx} />
         ${written && strip.heightPx >= ROOM_FOR_IDS_PX ? svg`<text x=${x + 3} y=${strip.heightPx - 3}>${assemblyId}</text>` : nothing}`,
     );
   }
 
-  #outlier(outlier: RibbonView, strip: Strip) {
-    const last = outlier.mean.at(-1) ?? 1;
-    const y = Math.min(strip.heightPx - 3, Math.max(11, yOfRatio(last, strip.heightPx) - 3));
-    return svg`<path class="outlier" d=${ribbonShape(outlier, strip).line} />
-      <text class="outlier-name" x=${strip.widthPx - 8} y=${round(y)} text-anchor="end">${outlier.spindleId}</text>`;
+  #outliers(strip: Strip) {
+    if (this.outliers.length === 0) return nothing;
+    const { heightPx, widthPx } = strip;
+    const heights = this.outliers.map((outlier) => yOfRatio(outlier.mean.at(-1) ?? 1, heightPx));
+    const places = spread(heights, { roomPx: NAME_ROOM_PX, fromPx: 0, toPx: heightPx - 2 });
+    return this.outliers.map(
+      (outlier, i) => svg`<path class="outlier" d=${ribbonShape(outlier, strip).line} />
+        ${
+          places[i] === undefined
+            ? nothing
+            : svg`<text class="outlier-name" x=${widthPx - 8} y=${round(places[i] + NAME_ROOM_PX - 3)} text-anchor="end">${outlier.spindleId}</text>`
+        }`,
+    );
   }
 
   #held(strip: Strip) {

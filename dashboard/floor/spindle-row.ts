@@ -5,7 +5,7 @@ import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { spindleAddress } from '../router.ts';
 import { times } from '../wording/figures.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
+import { age, type PlantClock } from '../wording/instants.ts';
 import { notComparableWords, ratioOf, STANDING_WORDS } from '../wording/standing-words.ts';
 import type { Strip } from './ribbon-shape.ts';
 import './spindle-ribbon.ts';
@@ -33,8 +33,9 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
         >
         <span class="words">
           <span class="id">${row.spindleId}</span>
-          <span class="small ${row.standing}"
-            >${STANDING_WORDS[row.standing]}<span class="machine">, ${row.machine}</span></span
+          <span class="small"
+            ><span class="in-word ${row.standing}">${STANDING_WORDS[row.standing]}</span
+            ><span class="machine">, ${row.machine}</span></span
           >
         </span>
       </span>
@@ -48,7 +49,7 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
       <span class="told">
         ${ratio === undefined ? html`<span>${unclear}</span>` : html`<span class="ratio">${times(ratio)}</span><span class="only-heard"> of what is expected</span>`}
         <span class="small"
-          >${row.loaded === undefined ? 'nothing loaded' : html`${row.loaded.assemblyId} <span class="nowrap">since ${moment(row.loaded.at, clock)}</span>`}</span
+          >${row.loaded === undefined ? 'nothing loaded' : html`${row.loaded.assemblyId}<span class="machine">, ${age(row.loaded.at, clock)}</span>`}</span
         >
         ${row.why === undefined ? nothing : html`<span class="only-heard">${row.why}</span>`}
       </span>

@@ -65,6 +65,10 @@ export const gateLook = css`
     margin: 0.75rem 0;
     max-width: none;
   }
+  /* The mark's own margin leaves room for a heavier outline, which the gate never draws. */
+  p.word .mark {
+    margin: -0.75rem;
+  }
   p.word.in-family {
     color: var(--ink);
   }

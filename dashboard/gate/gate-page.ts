@@ -146,7 +146,7 @@ export class GatePage extends Page {
         ${answer.assemblyId} in
         ${answer.spindleId}${answer.askedSpeedRpm === undefined ? nothing : html`, at ${speed(answer.askedSpeedRpm)}`}
       </p>
-      <p class="word ${standing}">${mark(standing, { size: 72 })} <span>${answer.word}</span></p>
+      <p class="word ${standing}">${mark(standing, { size: 96 })} <span>${answer.word}</span></p>
       ${
         answer.governingSpeedRpm === undefined
           ? nothing

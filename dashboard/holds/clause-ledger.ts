@@ -12,7 +12,7 @@ const HEIGHT = 26;
 export function clauseLedger(clauses: readonly ClauseView[]): TemplateResult {
   if (clauses.length === 0)
     return html`<p class="soft">No number decides this hold; its reason and its messages stand below.</p>`;
-  return html`<div class="scrolls" tabindex="0" role="region" aria-label="Clauses of this hold">
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label="Clauses of this hold">
     <table class="ledger">
       <thead>
         <tr>
@@ -54,7 +54,7 @@ function bar(clause: ClauseView): TemplateResult {
   const limitX = Math.round(limitShare * (WIDTH - 2)) + 1;
   const measuredX = Math.round(measuredShare * (WIDTH - 2)) + 1;
   const inside = Math.min(limitX, measuredX);
-  return html`<svg width=${WIDTH} height=${HEIGHT} viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true">
+  return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" preserveAspectRatio="none" aria-hidden="true">
     <path class="ground" d=${`M1 13H${WIDTH - 1}`} />
     <rect class="inside" x="1" y="8" width=${Math.max(0, inside - 1)} height="10" />
     ${over ? svg`<rect class="outside" x=${limitX} y="5" width=${Math.max(2, measuredX - limitX)} height="16" />` : ''}
@@ -84,6 +84,11 @@ export const ledgerLook = css`
   }
   .margin svg {
     flex: none;
+    width: clamp(96px, 17vw, 260px);
+    height: 26px;
+  }
+  .ledger td:last-child {
+    min-width: 10rem;
   }
   .ground {
     stroke: var(--rule);
@@ -98,6 +103,7 @@ export const ledgerLook = css`
   .limit {
     stroke: var(--ink);
     stroke-width: 2.4;
+    vector-effect: non-scaling-stroke;
   }
   .broken {
     stroke: var(--ground);
@@ -105,5 +111,10 @@ export const ledgerLook = css`
   }
   .of-limit {
     font-weight: 400;
+  }
+  @media (max-width: 60rem) {
+    .of-limit {
+      display: none;
+    }
   }
 `;

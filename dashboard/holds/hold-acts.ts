@@ -2,7 +2,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';
-import { MAY_ACT, type HoldActName, type Role } from '../../shared/rights.ts';
+import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
+import type { SessionView } from '../../shared/session.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
@@ -10,6 +11,7 @@ import { ACT_WORDS, actPress, ROLE_WORDS } from '../wording/hold-words.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
+const NOBODY: SessionView = { name: '', roles: [] };
 
 export class ActedEvent extends Event {
   readonly hold: HoldView;
@@ -35,6 +37,11 @@ export class HoldActs extends LitElement {
         min-height: var(--glove);
         min-width: max(9rem, var(--glove));
         padding: 0.5rem 1rem;
+      }
+      @media (pointer: coarse) {
+        button {
+          font-size: 1.125rem;
+        }
       }
       .acts [aria-expanded='true'] {
         border-color: var(--ink);
@@ -88,14 +95,14 @@ export class HoldActs extends LitElement {
 
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) hold!: HoldView;
-  @property({ attribute: false }) roles: readonly Role[] = [];
+  @property({ attribute: false }) person: SessionView | undefined;
   @state() private chosen: HoldActName | undefined;
   @state() private note = '';
   @state() private wrong: string | undefined;
   @state() private sending = false;
 
   override render() {
-    const offers = offeredActs(this.hold, this.roles);
+    const offers = offeredActs(this.hold, this.person ?? NOBODY);
     if (ACTS_IN_STATE[this.hold.state].length === 0) return nothing;
     const mine = offers.filter((offer) => offer.mine);
     const others = offers.filter((offer) => !offer.mine);

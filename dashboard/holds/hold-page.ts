@@ -15,7 +15,6 @@ import { ANSWERED_BY, HOLD_STATE_WORDS, REASON_WORDS } from '../wording/hold-wor
 import { age, moment } from '../wording/instants.ts';
 import { clauseLedger, ledgerLook } from './clause-ledger.ts';
 import { ActedEvent } from './hold-acts.ts';
-import './hold-acts.ts';
 import { holdLook } from './hold-look.ts';
 import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
 
@@ -55,7 +54,7 @@ export class HoldPage extends Page {
               <hold-acts
                 .api=${this.api}
                 .hold=${hold}
-                .roles=${this.person?.roles ?? []}
+                .person=${this.person}
                 @counterpoise-acted=${this.#onActed}
               ></hold-acts>
             </section>`

@@ -32,7 +32,7 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
 export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
   return html`<section aria-labelledby="steps">
     <h2 id="steps">Every step</h2>
-    <div class="scrolls" tabindex="0" role="region" aria-label="Steps">
+    <div class="scrolls" tabindex="0" role="group" aria-label="Steps">
       <table>
         <thead>
           <tr>
@@ -74,7 +74,7 @@ export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult 
         ? html`<p>
             Nobody by notice. It is on this screen and on MQTT; no webhook has been set, or it has not been tried yet.
           </p>`
-        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Notices">
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Notices">
             <table>
               <thead>
                 <tr>

@@ -43,7 +43,7 @@ export class HoldsPage extends Page {
       }
       .line {
         display: grid;
-        grid-template-columns: 3rem minmax(0, 1fr) minmax(11rem, 18rem) 8.5rem;
+        grid-template-columns: 3rem minmax(0, 1fr) minmax(11rem, 18rem) 10rem;
         gap: 0.1rem 1rem;
         align-items: center;
         min-height: max(64px, var(--glove));
@@ -66,6 +66,7 @@ export class HoldsPage extends Page {
         display: block;
       }
       .age {
+        white-space: nowrap;
         text-align: right;
         font-size: var(--large);
         font-weight: 600;
@@ -78,7 +79,7 @@ export class HoldsPage extends Page {
       .who {
         overflow-wrap: anywhere;
       }
-      @media (max-width: 48rem) {
+      @media (max-width: 64rem) {
         .line {
           grid-template-columns: 2.5rem minmax(0, 1fr) auto;
         }
@@ -180,8 +181,10 @@ export class HoldsPage extends Page {
 
   #age(hold: HoldView) {
     if (!hold.open) return html`${moment(hold.changedAt, this.clock)}`;
-    const told = hold.state === 'raised' ? 'no answer for' : 'last step before';
-    return html`<span class="small soft">${told}</span>${age(unansweredSince(hold), this.clock)}`;
+    const waited = age(unansweredSince(hold), this.clock);
+    return hold.state === 'raised'
+      ? html`<span class="small soft">no answer for</span>${waited}`
+      : html`<span class="small soft">last step</span>${waited} ago`;
   }
 
   #endedList() {

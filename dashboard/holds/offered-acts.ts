@@ -8,10 +8,14 @@ export interface OfferedAct {
   readonly mine: boolean;
 }
 
-/** A release by hand is offered only where a maintenance release can end the hold, or a condition is met already. */
-export function offeredActs(hold: Pick<HoldView, 'state' | 'conditions'>, roles: readonly Role[]): OfferedAct[] {
+/** To take what one has already changes nothing. A release by hand is offered only where a maintenance release can end the hold, or a condition is met already. */
+export function offeredActs(
+  hold: Pick<HoldView, 'state' | 'conditions' | 'takenBy'>,
+  person: { readonly name: string; readonly roles: readonly Role[] },
+): OfferedAct[] {
   const releasable = hold.conditions.some((condition) => condition.kind === 'maintenance-release' || condition.met);
   return ACTS_IN_STATE[hold.state]
     .filter((act) => act !== 'release' || releasable)
-    .map((act) => ({ act, mine: MAY_ACT[act].some((role) => roles.includes(role)) }));
+    .filter((act) => act !== 'take' || hold.takenBy !== person.name)
+    .map((act) => ({ act, mine: MAY_ACT[act].some((role) => person.roles.includes(role)) }));
 }

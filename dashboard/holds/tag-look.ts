@@ -40,14 +40,13 @@ export const tagLook = css`
     margin: 0;
     overflow-wrap: anywhere;
   }
-  .word {
-    /* Capitals are about 0.7 of the type size: 31 mm of type is a word a little over 21 mm high. */
-    font-size: 31mm;
-    line-height: 0.8;
-    font-weight: 800;
-    letter-spacing: -0.04em;
-    padding-bottom: 4mm;
-    white-space: nowrap;
+  .word svg {
+    display: block;
+    width: 89mm;
+    height: 23mm;
+    fill: none;
+    stroke: #000;
+    margin-bottom: 4mm;
   }
   .subject {
     font-size: 11mm;

@@ -9,6 +9,7 @@ import { insteadOf, Page } from '../page.ts';
 import { holdAddress } from '../router.ts';
 import { REASON_WORDS } from '../wording/hold-words.ts';
 import { day, moment } from '../wording/instants.ts';
+import { holdWord } from './hold-word.ts';
 import { tagLook, tagSheet } from './tag-look.ts';
 
 @customElement('tag-page')
@@ -60,7 +61,7 @@ export class TagPage extends Page {
     const link = new URL(holdAddress(hold.holdId), location.origin).href;
     const raised = hold.steps[0];
     return html`<article class=${hold.open ? 'tag' : 'tag ended'} aria-label="Tag">
-      <p class="word">HOLD</p>
+      <p class="word">${holdWord()}</p>
       <p class="subject">${hold.subject.id}</p>
       <p class="reason">
         ${REASON_WORDS[hold.reason]}${hold.evidence.spindleId === undefined || hold.subject.kind === 'spindle' ? nothing : html`, in ${hold.evidence.spindleId}`}

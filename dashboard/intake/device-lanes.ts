@@ -41,7 +41,7 @@ export function deviceLanes(
 }
 
 function laneTable(lanes: readonly DeviceLane[], clock: PlantClock): TemplateResult {
-  return html`<div class="scrolls" tabindex="0" role="region" aria-label="Devices">
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label="Devices">
     <table class="lanes">
       <thead>
         <tr>
@@ -81,9 +81,7 @@ function laneRow(lane: DeviceLane, clock: PlantClock): TemplateResult {
     <td class="nowrap">
       ${lane.clockOffsetMs === undefined ? html`<span class="soft">sends no time</span>` : offsetStrip(lane.clockOffsetMs)}
     </td>
-    <td>
-      ${words.length === 0 ? html`<span class="soft">nothing</span>` : html`<span class=${standing}>${words.join(', ')}</span>`}
-    </td>
+    <td>${words.length === 0 ? MISSING : html`<span class=${standing}>${words.join(', ')}</span>`}</td>
   </tr>`;
 }
 

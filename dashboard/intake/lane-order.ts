@@ -32,7 +32,7 @@ function clockIsOff(lane: DeviceLane): boolean {
 
 export function clockWords(offsetMs: number): string {
   const size = Math.abs(offsetMs);
-  if (size < MILLISECONDS_A_SECOND) return 'clock right to a second';
+  if (size < MILLISECONDS_A_SECOND) return 'clock right';
   return `clock ${duration(size)} ${offsetMs > 0 ? 'fast' : 'slow'}`;
 }
 

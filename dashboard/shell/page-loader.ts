@@ -1,9 +1,7 @@
 // Each page is its own piece of the program, fetched when it is first asked for.
-import type { PageName } from '../router.ts';
+import type { Staged } from './page-stage.ts';
 
-type Fetched = Exclude<PageName, 'unknown'>;
-
-const PIECES: Readonly<Record<Fetched, () => Promise<unknown>>> = {
+const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   floor: () => import('../floor/floor-page.ts'),
   spindle: () => import('../spindle/spindle-page.ts'),
   assemblies: () => import('../assembly/assemblies-page.ts'),
@@ -20,15 +18,14 @@ const PIECES: Readonly<Record<Fetched, () => Promise<unknown>>> = {
 export type PieceState = 'fetching' | 'there' | 'failed';
 
 export class PageLoader {
-  readonly #states = new Map<Fetched, PieceState>();
+  readonly #states = new Map<Staged, PieceState>();
   readonly #onChange: () => void;
 
   constructor(onChange: () => void) {
     this.#onChange = onChange;
   }
 
-  stateOf(page: PageName): PieceState {
-    if (page === 'unknown') return 'there';
+  stateOf(page: Staged): PieceState {
     const state = this.#states.get(page);
     if (state !== undefined) return state;
     this.#states.set(page, 'fetching');
@@ -36,7 +33,7 @@ export class PageLoader {
     return 'fetching';
   }
 
-  async #fetch(page: Fetched): Promise<void> {
+  async #fetch(page: Staged): Promise<void> {
     try {
       await PIECES[page]();
       this.#states.set(page, 'there');

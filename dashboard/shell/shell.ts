@@ -9,7 +9,7 @@ import { titleOf, type PageName } from '../router.ts';
 import { clockTime } from '../wording/instants.ts';
 import { FeedController } from './feed-controller.ts';
 import { OpenedHolds } from './opened-holds.ts';
-import { pageTemplate } from './page-template.ts';
+import { PageStage } from './page-stage.ts';
 import { PageLoader } from './page-loader.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
 import { FoundEvent } from './top-line.ts';
@@ -76,6 +76,7 @@ export class Shell extends LitElement {
     holds: (picture, first) => this.#announce(picture, first),
     lost: () => void this.#session.ask(),
   });
+  readonly #stage = new PageStage();
   readonly #heardOf = new Set<string>();
   @state() private announcement = '';
   @query('main') private readonly main!: HTMLElement;
@@ -112,7 +113,7 @@ export class Shell extends LitElement {
     `;
   }
 
-  #page(who: Who): TemplateResult | typeof nothing {
+  #page(who: Who): TemplateResult | HTMLElement | typeof nothing {
     const { route } = this.#navigation;
     switch (who.kind) {
       case 'asking':
@@ -129,7 +130,11 @@ export class Shell extends LitElement {
     }
   }
 
-  #fetched(page: PageName, who: Who): TemplateResult {
+  #fetched(page: PageName, who: Who): TemplateResult | HTMLElement {
+    if (page === 'unknown') {
+      return html`<h1>Nothing here</h1>
+        <p>There is no page at this address. <a href="/floor">Go to the floor</a>.</p>`;
+    }
     switch (this.#pieces.stateOf(page)) {
       case 'fetching':
         return html`<p class="soft">…</p>`;
@@ -139,7 +144,7 @@ export class Shell extends LitElement {
             The service may have been renewed. <a href=${location.href} target="_self">Load it anew</a>.
           </p>`;
       case 'there':
-        return pageTemplate(page, {
+        return this.#stage.show(page, {
           api: this.#api,
           route: this.#navigation.route,
           picture: this.#feed.picture,
@@ -147,7 +152,7 @@ export class Shell extends LitElement {
           person: who.kind === 'person' ? who.person : undefined,
           opened: this.#opened,
           replace: (route) => this.#navigation.replace(route),
-          sessionEnded: who.kind === 'nobody' && who.ended,
+          ended: who.kind === 'nobody' && who.ended,
         });
     }
   }

@@ -5,7 +5,7 @@ export const THEMES = ['machine', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 
 export const THEME_WORDS: Readonly<Record<Theme, string>> = {
-  machine: 'as this machine',
+  machine: 'auto',
   light: 'light',
   dark: 'dark',
 };

@@ -3,13 +3,19 @@ import { css } from 'lit';
 
 export const topLineLook = css`
   header {
+    border-bottom: 2px solid var(--ink);
+    background: var(--ground);
+    padding: 0 1.25rem;
+  }
+  .line {
     display: flex;
     flex-wrap: wrap;
     align-items: center;
     gap: 0 1.25rem;
-    padding: 0 1.25rem;
-    border-bottom: 2px solid var(--ink);
-    background: var(--ground);
+  }
+  .seen {
+    border-top: 1px solid var(--rule);
+    justify-content: space-between;
   }
   .name {
     display: flex;
@@ -49,10 +55,9 @@ export const topLineLook = css`
     white-space: nowrap;
   }
   form {
-    flex: 1 1 11rem;
-    min-width: 9rem;
-    max-width: 20rem;
-    padding: 2px 0;
+    flex: 0 1 20rem;
+    min-width: 11rem;
+    padding: 3px 0;
   }
   .person {
     display: flex;
@@ -65,6 +70,33 @@ export const topLineLook = css`
     max-width: 12rem;
     overflow: hidden;
     text-overflow: ellipsis;
+  }
+  @media (max-width: 56rem) {
+    .line {
+      gap: 0 0.5rem;
+    }
+    .person {
+      gap: 0 0.25rem;
+    }
+    nav a {
+      padding: 0.25rem 0.45rem !important;
+    }
+    .who-name {
+      max-width: 7rem;
+    }
+  }
+  @media (max-width: 44rem) {
+    header {
+      padding: 0 0.75rem;
+    }
+    nav.choices {
+      order: 3;
+      width: 100%;
+      flex-wrap: wrap;
+    }
+    form {
+      flex: 1 1 100%;
+    }
   }
   button.quiet {
     border-color: transparent;

@@ -41,11 +41,19 @@ export class TopLine extends LitElement {
 
   override render() {
     return html`<header>
-      <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
-      ${this.person === undefined ? nothing : this.#places()}
-      <div class="plant">${this.#plant()}</div>
-      ${this.person === undefined ? nothing : this.#find()}
-      <div class="person">${this.#themes()} ${this.#who()}</div>
+      <div class="line">
+        <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
+        ${this.person === undefined ? nothing : this.#places()}
+        <div class="person">${this.#themes()} ${this.#who()}</div>
+      </div>
+      ${
+        this.person === undefined
+          ? nothing
+          : html`<div class="line seen">
+              <div class="plant">${this.#plant()}</div>
+              ${this.#find()}
+            </div>`
+      }
     </header>`;
   }
 
@@ -89,8 +97,7 @@ export class TopLine extends LitElement {
 
   #plant() {
     const { picture } = this;
-    if (picture === undefined)
-      return this.person === undefined ? nothing : html`<span class="soft">connecting …</span>`;
+    if (picture === undefined) return html`<span class="soft">connecting …</span>`;
     return html`<span class="plant-name">${picture.plant}</span>
       <span class="soft nowrap">${picture.zone}</span>
       <counterpoise-live-line .feed=${this.feed} .live=${this.live}></counterpoise-live-line>

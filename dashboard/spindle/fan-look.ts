@@ -9,6 +9,10 @@ export const fanLook = css`
     max-width: 46rem;
   }
   text {
+    paint-order: stroke;
+    stroke: var(--ground);
+    stroke-width: 4px;
+    stroke-linejoin: round;
     font: 12px var(--font);
     fill: var(--slate);
     font-variant-numeric: tabular-nums;

@@ -28,6 +28,7 @@ const TOP = 14;
 const RIGHT = 18;
 const X_ROOM_PX = 38;
 const Y_ROOM_PX = 22;
+const LIMIT_NEAR = 1.4;
 
 interface Paper {
   readonly x: SquareLawScale;
@@ -71,19 +72,17 @@ export class ResponseFan extends LitElement {
   #picture(bin: SpeedBin) {
     const limit = limitAt(this.limits, 'synchronous', bin.speedRpm);
     const marks = fanMarks(bin, this.presentOrdinal, this.clock.now);
+    const velocities = marks.map(({ point }) => point.synchronousMmS);
+    // A limit far above everything would press the marks to the bottom: it is then told in words.
+    const near = limit !== undefined && limit.limitMmS <= LIMIT_NEAR * Math.max(...velocities);
     const paper: Paper = {
       x: { max: roomyMax(marks.map(({ point }) => point.residualGmm)), lengthPx: WIDTH - LEFT - RIGHT },
-      y: {
-        max: roomyMax([
-          ...marks.map(({ point }) => point.synchronousMmS),
-          ...(limit === undefined ? [] : [limit.limitMmS]),
-        ]),
-        lengthPx: HEIGHT - TOP - BOTTOM,
-      },
+      y: { max: roomyMax(near ? [...velocities, limit.limitMmS] : velocities), lengthPx: HEIGHT - TOP - BOTTOM },
     };
     return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.#told(bin)}>
       ${this.#axes(paper)} ${bin.line === undefined ? nothing : this.#line(bin.line, paper)}
-      ${limit === undefined ? nothing : this.#limit(limit, paper)} ${marks.map((fanMark) => this.#mark(fanMark, paper))}
+      ${limit === undefined ? nothing : near ? this.#limit(limit, paper) : this.#limitAbove(limit)}
+      ${marks.map((fanMark) => this.#mark(fanMark, paper))}
     </svg>`;
   }
 
@@ -125,6 +124,10 @@ export class ResponseFan extends LitElement {
     const at = HEIGHT - BOTTOM - placeOf(limit.limitMmS, y);
     return svg`<line class="limit" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${at} y2=${at} />
       <text x=${LEFT + 6} y=${at - 5}>limit ${velocity(limit.limitMmS)}, ${limit.source}</text>`;
+  }
+
+  #limitAbove(limit: LimitView) {
+    return svg`<text x=${LEFT + 6} y=${TOP + 12}>limit ${velocity(limit.limitMmS)} lies above this paper; ${limit.source}</text>`;
   }
 
   #mark({ point, age }: FanMark, { x, y }: Paper) {
@@ -174,7 +177,7 @@ export class ResponseFan extends LitElement {
     const points = [...bin.points].sort((a, b) => b.at - a.at);
     return html`<details>
       <summary>The same as a table</summary>
-      <div class="scrolls" tabindex="0" role="region" aria-label="Loads at ${speed(bin.speedRpm)}">
+      <div class="scrolls" tabindex="0" role="group" aria-label="Loads at ${speed(bin.speedRpm)}">
         <table>
           <thead>
             <tr>

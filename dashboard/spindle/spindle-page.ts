@@ -106,24 +106,29 @@ export class SpindlePage extends Page {
     if (spindle === undefined) return nothing;
     return html`
       ${holdLines(spindle.holds, this.clock)}
-      <div class="pictures">
-        <section aria-labelledby="fan">
-          <h2 id="fan">How it answers to unbalance</h2>
-          <response-fan
-            .points=${spindle.points}
-            .lines=${spindle.lines}
-            .limits=${spindle.limits}
-            .presentOrdinal=${this.#row?.loaded?.ordinal}
-            .speedNowRpm=${this.#row?.speedRpm ?? this.#row?.programmedSpeedRpm}
-            .clock=${this.clock}
-          ></response-fan>
-        </section>
-        <section aria-labelledby="trend">
-          <h2 id="trend">Trend</h2>
-          ${this.#trend(spindle)}
-        </section>
+      <div class="columns">
+        <div>
+          <section aria-labelledby="fan">
+            <h2 id="fan">How it answers to unbalance</h2>
+            <response-fan
+              .points=${spindle.points}
+              .lines=${spindle.lines}
+              .limits=${spindle.limits}
+              .presentOrdinal=${this.#row?.loaded?.ordinal}
+              .speedNowRpm=${this.#row?.speedRpm ?? this.#row?.programmedSpeedRpm}
+              .clock=${this.clock}
+            ></response-fan>
+          </section>
+          ${loadsTable(spindle.loads, this.clock, this.api)}
+        </div>
+        <div>
+          <section aria-labelledby="trend">
+            <h2 id="trend">Trend</h2>
+            ${this.#trend(spindle)}
+          </section>
+          ${limitsTable(spindle, this.clock)}
+        </div>
       </div>
-      <div class="lists">${loadsTable(spindle.loads, this.clock, this.api)} ${limitsTable(spindle, this.clock)}</div>
     `;
   }
 

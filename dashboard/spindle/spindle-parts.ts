@@ -6,13 +6,13 @@ import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';
 import '../raw-message.ts';
 import { assemblyAddress, holdAddress } from '../router.ts';
-import { figure, MISSING, speed, times, unbalance, velocity } from '../wording/figures.ts';
+import { figure, MISSING, ofWhat, speed, times, unbalance, velocity } from '../wording/figures.ts';
 import { GATE_MARKS } from '../wording/gate-words.ts';
 import { age, day, moment, type PlantClock } from '../wording/instants.ts';
 import { notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import type { LoadRecord } from './spindle-rows.ts';
 
-const LOADS_SHOWN_MAX = 60;
+const LOADS_SHOWN_MAX = 15;
 
 export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, clock: PlantClock): TemplateResult {
   return html`<div class="head">
@@ -59,21 +59,21 @@ function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
     </div>
     <div>
       <dt>speed, actual of programmed</dt>
-      <dd>${speed(row.actualSpeedRpm ?? row.speedRpm)} of ${speed(row.programmedSpeedRpm)}</dd>
+      <dd>${ofWhat(row.actualSpeedRpm ?? row.speedRpm, row.programmedSpeedRpm, '{rev}/min')}</dd>
       <dd class="small">
         ${row.overridePercent === undefined ? nothing : html`override ${figure(row.overridePercent)} %, `}${row.cutting === true ? 'cutting' : 'not cutting'}
       </dd>
     </div>
     <div>
       <dt>1×, observed of expected</dt>
-      <dd>${velocity(row.synchronousMmS)} of ${velocity(row.expectedMmS)}</dd>
+      <dd>${ofWhat(row.synchronousMmS, row.expectedMmS, 'mm/s')}</dd>
       <dd class="small">
         ${unclear === undefined ? html`${times(ratioOf(row))}, comparable` : html`not comparable: ${unclear}`}
       </dd>
     </div>
     <div>
       <dt>overall of its limit</dt>
-      <dd>${velocity(row.overallMmS)} of ${velocity(row.overallLimitMmS)}</dd>
+      <dd>${ofWhat(row.overallMmS, row.overallLimitMmS, 'mm/s')}</dd>
       <dd class="small">${SUBJECT_STATE_WORDS[row.state]}, reading of ${moment(row.lastReadingAt, clock)}</dd>
     </div>
   </dl>`;
@@ -97,12 +97,12 @@ export function holdLines(holds: readonly HoldView[], clock: PlantClock): Templa
 
 export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api: Api): TemplateResult {
   const newest = [...loads].sort((a, b) => b.at - a.at);
-  return html`<section aria-labelledby="loads">
+  return html`<section class="below" aria-labelledby="loads">
     <h2 id="loads">What was in it</h2>
     ${
       newest.length === 0
         ? html`<p class="soft">No load known yet.</p>`
-        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Loads">
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Loads">
             <table>
               <thead>
                 <tr>
@@ -135,7 +135,7 @@ export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api:
 }
 
 export function limitsTable(spindle: SpindleView, clock: PlantClock): TemplateResult {
-  return html`<section aria-labelledby="limits">
+  return html`<section class="below" aria-labelledby="limits">
     <h2 id="limits">Limits in force</h2>
     ${
       spindle.limits.length === 0
@@ -143,7 +143,7 @@ export function limitsTable(spindle: SpindleView, clock: PlantClock): TemplateRe
             No limit is entered. The machine maker's limits, with their source, come first; the plant engineer enters
             them.
           </p>`
-        : html`<div class="scrolls" tabindex="0" role="region" aria-label="Limits">
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Limits">
             <table>
               <thead>
                 <tr>

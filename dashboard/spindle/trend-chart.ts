@@ -11,7 +11,7 @@ import { limitsFor, QUANTITY_AXES, trendColumns } from './trend-columns.ts';
 import { plotOptions } from './trend-plot.ts';
 import type { LimitView, LoadRecord } from './spindle-rows.ts';
 
-const HEIGHT_PX = 300;
+const HEIGHT_PX = 380;
 
 /** Somebody chose a part of what is shown, by dragging or by key. */
 export class StretchEvent extends Event {

@@ -113,6 +113,8 @@ function drawLimits(plot: uPlot, limits: readonly LimitView[], colours: Colours,
   ctx.lineWidth = 1.4 * ratio;
   ctx.setLineDash([10 * ratio, 4 * ratio]);
   ctx.font = scaledFont(font, ratio);
+  ctx.textAlign = 'left';
+  ctx.textBaseline = 'alphabetic';
   for (const limit of limits) {
     const y = plot.valToPos(limit.limitMmS, 'y', true);
     if (y < bbox.top) continue;
@@ -135,6 +137,8 @@ function drawLoads(plot: uPlot, loads: readonly LoadRecord[], colours: Colours, 
   ctx.fillStyle = colours.slate;
   ctx.lineWidth = ratio;
   ctx.font = scaledFont(font, ratio);
+  ctx.textAlign = 'left';
+  ctx.textBaseline = 'alphabetic';
   for (const load of [...loads].sort((a, b) => b.at - a.at)) {
     const x = plot.valToPos(load.at / 1000, 'x', true);
     if (x < bbox.left || x > bbox.left + bbox.width) continue;

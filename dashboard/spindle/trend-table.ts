@@ -10,7 +10,7 @@ export function trendTable(series: SeriesView, clock: PlantClock): TemplateResul
   const unit = unitOf(series.unit);
   return html`<details>
     <summary>The same as a table</summary>
-    <div class="scrolls" tabindex="0" role="region" aria-label="Table of the trend">
+    <div class="scrolls" tabindex="0" role="group" aria-label="Table of the trend">
       <table>
         <caption>
           ${QUANTITY_WORDS[series.quantity]}, ${unit}; times in ${clock.zone}

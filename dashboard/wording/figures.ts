@@ -53,6 +53,11 @@ export function unbalance(value: number | undefined): string {
   return withUnit(value, 'g.mm');
 }
 
+/** One thing of another: 0.85 of 1.20 mm/s. */
+export function ofWhat(value: number | undefined, whole: number | undefined, ucum: string): string {
+  return `${figure(value)} of ${withUnit(whole, ucum)}`;
+}
+
 export function speed(value: number | undefined): string {
   return value === undefined ? MISSING : `${formatterOf(0).format(value)} rpm`;
 }

@@ -38,6 +38,7 @@ export function ratioOf(row: Pick<SpindleRow, 'synchronousMmS' | 'expectedMmS'>)
 /** Why the last reading says nothing about the assembly; undefined when it can be compared. */
 export function notComparableWords(row: SpindleRow): string | undefined {
   if (row.lastReadingAt === undefined) return 'no reading yet';
+  if (row.state !== 'reporting') return SUBJECT_STATE_WORDS[row.state];
   if (row.notComparable !== undefined) return NOT_COMPARABLE_WORDS[row.notComparable];
   if (row.comparable === false) return 'not comparable';
   return row.expectedMmS === undefined ? 'response not learned yet' : undefined;

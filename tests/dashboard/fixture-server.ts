@@ -1,0 +1,184 @@
+// Serves the built dashboard with an invented plant behind it, so that pages can be looked at and tested without a service.
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import fastifyStatic from '@fastify/static';
+import fastifyWebsocket from '@fastify/websocket';
+import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import type { HoldActName } from '../../shared/rights.ts';
+import type { HoldView, SeriesQuantity } from '../../shared/views.ts';
+import { inventedAssemblies, inventedAssembly } from './fixtures/invented-assemblies.ts';
+import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/invented-history.ts';
+import { acted, gateAnswer } from './fixtures/invented-answers.ts';
+import { heldLoadedHold } from './fixtures/invented-holds.ts';
+import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
+
+const POLICY =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+
+export interface FixtureOptions extends PlantOptions {
+  /** Where the bundled dashboard is. */
+  readonly files: string;
+  readonly port?: number;
+}
+
+export interface FixtureServer {
+  readonly address: string;
+  /** Nobody is signed in from now on. */
+  endSessions(): void;
+  /** A hold more, told to all screens at once. */
+  raiseHold(): HoldView;
+  /** No frame comes any more, the connections stay. */
+  stopFeed(): void;
+  /** How long the gate thinks before it answers. */
+  slowGate(ms: number): void;
+  /** Each request is answered with this status, or none of them. */
+  failAll(status: number | undefined): void;
+  stop(): Promise<void>;
+}
+
+export async function startFixtureServer(options: FixtureOptions): Promise<FixtureServer> {
+  const plant = new LivingPlant(options);
+  const app = fastify();
+  await app.register(fastifyWebsocket);
+  await app.register(fastifyStatic, { root: options.files, wildcard: false });
+  const page = await readFile(join(options.files, 'index.html'), 'utf8');
+  app.addHook('onSend', async (_request, reply) => {
+    reply.header('content-security-policy', POLICY);
+  });
+  app.addHook('preValidation', async (request, reply) => {
+    if (!request.url.startsWith('/api/')) return;
+    if (plant.failing !== undefined) return reply.code(plant.failing).send(problem(plant.failing, 'Made to fail.'));
+    const signingIn =
+      request.url === '/api/first-user' || (request.url === '/api/session' && request.method === 'POST');
+    if (!plant.signedIn && !signingIn) return reply.code(401).send(problem(401, 'Nobody is signed in.'));
+  });
+  sessionRoutes(app, plant);
+  historyRoutes(app, plant);
+  holdRoutes(app, plant);
+  app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
+  app.setNotFoundHandler((request, reply) =>
+    request.url.startsWith('/api/')
+      ? reply.code(404).send(problem(404, 'There is none.'))
+      : reply.type('text/html').send(page),
+  );
+  const address = await app.listen({ host: '127.0.0.1', port: options.port ?? 0 });
+  const beat = setInterval(() => plant.beat(), options.spindles > 200 ? 250 : 1000);
+  return {
+    address,
+    endSessions: () => {
+      plant.signedIn = false;
+      plant.close(4401);
+    },
+    raiseHold: () => {
+      const spindleId = [...plant.rows.keys()][2] ?? 'S-03';
+      const hold = heldLoadedHold(plant.now(), spindleId);
+      plant.tell([], [hold]);
+      return hold;
+    },
+    stopFeed: () => void (plant.telling = false),
+    slowGate: (ms) => void (plant.gateMs = ms),
+    failAll: (status) => void (plant.failing = status),
+    stop: async () => {
+      clearInterval(beat);
+      plant.close(1001);
+      await app.close();
+    },
+  };
+}
+
+function problem(status: number, title: string) {
+  return { type: 'about:blank', title, status };
+}
+
+function sessionRoutes(app: FastifyInstance, plant: LivingPlant): void {
+  const person = () => ({ name: 'e-saar', roles: plant.roles });
+  app.get('/api/session', () => person());
+  app.post('/api/session', (request, reply) => {
+    const { password } = request.body as { password: string };
+    if (password === 'wrong') return reply.code(401).send(problem(401, 'Wrong.'));
+    plant.signedIn = true;
+    return person();
+  });
+  app.post('/api/first-user', () => {
+    plant.signedIn = true;
+    return person();
+  });
+  app.delete('/api/session', (_request, reply) => {
+    plant.signedIn = false;
+    return reply.code(204).send();
+  });
+}
+
+type Asked = Record<string, string>;
+
+function stretchOf(request: FastifyRequest): { from: number; to: number; points: number } {
+  const { from, to, points } = request.query as Asked;
+  return { from: Number(from), to: Number(to), points: Number(points) };
+}
+
+function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
+  app.get('/api/floor', () => plant.floor());
+  app.get('/api/ribbons', (request) => inventedRibbons([...plant.rows.values()], stretchOf(request)));
+  app.get<{ Params: { id: string } }>('/api/spindles/:id', (request, reply) => {
+    const row = plant.rows.get(request.params.id);
+    return row === undefined
+      ? reply.code(404).send(problem(404, 'No such spindle.'))
+      : inventedSpindle(row, plant.now());
+  });
+  app.get<{ Params: { id: string } }>('/api/spindles/:id/series', (request, reply) => {
+    const row = plant.rows.get(request.params.id);
+    const { quantity } = request.query as { quantity: SeriesQuantity };
+    return row === undefined
+      ? reply.code(404).send(problem(404, 'No such spindle.'))
+      : inventedSeries(row, quantity, stretchOf(request));
+  });
+  const rows = () => inventedAssemblies([...plant.rows.values()], plant.now());
+  app.get('/api/assemblies', rows);
+  app.get<{ Params: { id: string } }>('/api/assemblies/:id', (request, reply) => {
+    const row = rows().find(({ assemblyId }) => assemblyId === request.params.id);
+    if (row === undefined) return reply.code(404).send(problem(404, 'No such assembly.'));
+    return inventedAssembly(row, plant.now(), row.assemblyId === 'A-0105');
+  });
+  app.get('/api/intake', () => plant.floor().intake);
+  app.get('/api/rejects', (request) =>
+    plant.rejects.filter(({ state }) => state === (request.query as Asked)['state']),
+  );
+  app.post<{ Params: { position: string } }>('/api/rejects/:position/retry', (request, reply) => {
+    const position = Number(request.params.position);
+    if (position % 2 === 0)
+      return reply.code(422).send(problem(422, 'It still cannot be read: mend the device first.'));
+    plant.rejects = plant.rejects.map((reject) =>
+      reject.position === position ? { ...reject, state: 'retried' } : reject,
+    );
+    return {};
+  });
+  app.get<{ Params: { position: string } }>('/api/journal/:position', (request) => ({
+    position: Number(request.params.position),
+    kind: 'result',
+    device: 'bench-1',
+    data: { assemblyId: 'A-0108', buildId: 'B-3', planes: [{ name: 'I', residualGmm: 4.1, angleDeg: 310 }] },
+  }));
+}
+
+function holdRoutes(app: FastifyInstance, plant: LivingPlant): void {
+  app.get('/api/holds', (request) => {
+    const open = (request.query as Asked)['state'] === 'open';
+    return [...plant.holds.values()].filter((hold) => hold.open === open);
+  });
+  app.get<{ Params: { id: string } }>(
+    '/api/holds/:id',
+    (request, reply) => plant.holds.get(request.params.id) ?? reply.code(404).send(problem(404, 'No such hold.')),
+  );
+  app.post<{ Params: { id: string } }>('/api/holds/:id/acts', (request, reply) => {
+    const hold = plant.holds.get(request.params.id);
+    if (hold === undefined) return reply.code(404).send(problem(404, 'No such hold.'));
+    const done = acted(hold, request.body as { act: HoldActName; note?: string }, plant.now());
+    plant.tell([], [done]);
+    return done;
+  });
+  app.get('/api/gate', async (request) => {
+    const { assemblyId = '', spindleId = '', speedRpm } = request.query as Asked;
+    if (plant.gateMs > 0) await new Promise((resolve) => setTimeout(resolve, plant.gateMs));
+    return gateAnswer(assemblyId, spindleId, speedRpm === undefined ? 18_000 : Number(speedRpm));
+  });
+}
