@@ -11,14 +11,15 @@ const WINDOW = 20;
 const WARM_UP_MS = 1_000;
 const VARIANTS: readonly Variant[] = ['bare', 'ours', 'ours-later'];
 
-interface Run {
+export interface BrokerRun {
+  readonly variant: Variant;
   readonly perSecond: number;
   readonly p50: number;
   readonly p99: number;
   readonly cpuUsPerMessage: number;
 }
 
-async function run(variant: Variant, seconds: number): Promise<Run> {
+async function run(variant: Variant, seconds: number): Promise<BrokerRun> {
   const extension = import.meta.url.slice(import.meta.url.lastIndexOf('.'));
   const server = fork(fileURLToPath(new URL(`./broker-server${extension}`, import.meta.url)), [variant]);
   const told = <T>(): Promise<T> =>
@@ -48,23 +49,52 @@ async function run(variant: Variant, seconds: number): Promise<Run> {
   if (outOfOrder > 0) throw new Error(`${variant}: ${outOfOrder} acknowledgements out of order`);
   await load.close();
   server.disconnect();
-  return { perSecond, p50: latencyMs.p50, p99: latencyMs.p99, cpuUsPerMessage };
+  return { variant, perSecond, p50: latencyMs.p50, p99: latencyMs.p99, cpuUsPerMessage };
 }
 
-const median = (values: readonly number[]): number =>
-  values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
-
-const repeats = Number(process.argv[2] ?? 5);
-const seconds = Number(process.argv[3] ?? 3);
-const runs = new Map<Variant, Run[]>(VARIANTS.map((variant) => [variant, []]));
-for (let repeat = 0; repeat < repeats; repeat++) {
-  for (const variant of VARIANTS) runs.get(variant)?.push(await run(variant, seconds));
+export interface BrokerRatio {
+  readonly variant: Variant;
+  readonly perSecond: number;
+  readonly ratio: number;
+  /** CPU of bare aedes per message ÷ that of this variant: what is left when others use the machine as well. */
+  readonly cpuRatio: number;
+  readonly p50: number;
+  readonly p99: number;
 }
-const bareRate = median((runs.get('bare') ?? []).map(({ perSecond }) => perSecond));
-for (const [variant, all] of runs) {
-  const of = (key: keyof Run): number => median(all.map((one) => one[key]));
-  console.log(
-    `${variant.padEnd(12)}${Math.round(of('perSecond'))}/s  ratio ${(of('perSecond') / bareRate).toFixed(2)}` +
-      `  p50 ${of('p50').toFixed(1)} ms  p99 ${of('p99').toFixed(1)} ms  CPU ${of('cpuUsPerMessage').toFixed(2)} µs/message`,
-  );
+
+/** Medians per variant, and their ratio to bare aedes. */
+export function ratiosOf(runs: readonly BrokerRun[]): readonly BrokerRatio[] {
+  const of = (variant: Variant, key: Exclude<keyof BrokerRun, 'variant'>): number =>
+    median(runs.filter((run) => run.variant === variant).map((run) => run[key]));
+  return VARIANTS.map((variant) => ({
+    variant,
+    perSecond: of(variant, 'perSecond'),
+    ratio: of(variant, 'perSecond') / of('bare', 'perSecond'),
+    cpuRatio: of('bare', 'cpuUsPerMessage') / of(variant, 'cpuUsPerMessage'),
+    p50: of(variant, 'p50'),
+    p99: of(variant, 'p99'),
+  }));
+}
+
+/** Variants in turn, so that a slow minute of the machine is everybody's. */
+export async function measureBrokerRatios(repeats: number, seconds: number): Promise<readonly BrokerRatio[]> {
+  const runs: BrokerRun[] = [];
+  for (let repeat = 0; repeat < repeats; repeat++) {
+    for (const variant of VARIANTS) runs.push(await run(variant, seconds));
+  }
+  return ratiosOf(runs);
+}
+
+function median(values: readonly number[]): number {
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  for (const one of await measureBrokerRatios(Number(process.argv[2] ?? 5), Number(process.argv[3] ?? 3))) {
+    const { variant, perSecond, ratio, cpuRatio, p50, p99 } = one;
+    console.log(
+      `${variant.padEnd(12)}${Math.round(perSecond)}/s  ratio ${ratio.toFixed(2)}  by CPU ${cpuRatio.toFixed(2)}` +
+        `  p50 ${p50.toFixed(1)} ms  p99 ${p99.toFixed(1)} ms`,
+    );
+  }
 }
