@@ -49,19 +49,21 @@ export async function step(title, work) {
 export function runTool(program, args, { cwd = ROOT, env = process.env, output = 'keep', timeoutMs } = {}) {
   return new Promise((settle, reject) => {
     const stdio = { keep: ['ignore', 'pipe', 'pipe'], stderr: ['ignore', 2, 2], inherit: 'inherit' }[output];
-    const child = spawn(program, args, { cwd, env, stdio });
+    let child;
+    let asked;
+    const pass = (signal) => {
+      asked = signal;
+      child.kill(signal);
+    };
+    // Listening begins before the program does: a signal in between would end this process and leave the program.
+    for (const signal of FORWARDED_SIGNALS) process.on(signal, pass);
+    child = spawn(program, args, { cwd, env, stdio });
     let kept = '';
     for (const stream of [child.stdout, child.stderr]) {
       stream?.setEncoding('utf8').on('data', (text) => {
         kept = (kept + text).slice(-KEPT_OUTPUT_CHARACTERS_MAX);
       });
     }
-    let asked;
-    const pass = (signal) => {
-      asked = signal;
-      child.kill(signal);
-    };
-    for (const signal of FORWARDED_SIGNALS) process.on(signal, pass);
     const timer = timeoutMs === undefined ? undefined : setTimeout(() => child.kill('SIGKILL'), timeoutMs);
     const tidy = () => {
       clearTimeout(timer);
