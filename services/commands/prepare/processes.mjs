@@ -49,7 +49,6 @@ export async function step(title, work) {
 export function runTool(program, args, { cwd = ROOT, env = process.env, output = 'keep', timeoutMs } = {}) {
   return new Promise((settle, reject) => {
     const stdio = { keep: ['ignore', 'pipe', 'pipe'], stderr: ['ignore', 2, 2], inherit: 'inherit' }[output];
-    let child;
     let asked;
     const pass = (signal) => {
       asked = signal;
@@ -57,7 +56,7 @@ export function runTool(program, args, { cwd = ROOT, env = process.env, output =
     };
     // Listening begins before the program does: a signal in between would end this process and leave the program.
     for (const signal of FORWARDED_SIGNALS) process.on(signal, pass);
-    child = spawn(program, args, { cwd, env, stdio });
+    const child = spawn(program, args, { cwd, env, stdio });
     let kept = '';
     for (const stream of [child.stdout, child.stderr]) {
       stream?.setEncoding('utf8').on('data', (text) => {
