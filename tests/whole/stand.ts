@@ -42,7 +42,8 @@ export interface Stand {
   firstToken(): string;
   /** A device on MQTT.js that has subscribed to its own replies. */
   device(name: string): Promise<StandClient>;
-  restart(): Promise<void>;
+  /** With further flags, which come last and so win. */
+  restart(args?: readonly string[]): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -68,9 +69,9 @@ export async function startStand(options: StandOptions): Promise<Stand> {
     secret: (device) => secrets.get(device) ?? '',
     firstToken: () => readFileSync(join(data, 'first-sign-in'), 'utf8').trim().split('\n').at(-1) ?? '',
     device: (name) => connectDevice(running.port, name, secrets.get(name) ?? ''),
-    restart: async () => {
+    restart: async (args = []) => {
       await running.program.stop();
-      running = await start(data, options);
+      running = await start(data, { ...options, args: [...(options.args ?? []), ...args] });
     },
     stop: async () => {
       await running.program.stop();
