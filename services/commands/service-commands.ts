@@ -32,13 +32,16 @@ export function addServiceCommands(program: Command): void {
     });
 }
 
+const FORCED_AFTER_MS = 1000;
+
 async function runUntilEnded(settings: Settings, service: Service): Promise<void> {
   announce(settings, service);
-  let asked = 0;
+  let askedAt: number | undefined;
   const stop = (): void => {
-    asked += 1;
-    // A second Ctrl-C means now. What was acknowledged is stored either way.
-    if (asked > 1) process.exit(130);
+    // A later second Ctrl-C means now; one that npm passes on twice does not. What was acknowledged is stored either way.
+    if (askedAt !== undefined && performance.now() - askedAt > FORCED_AFTER_MS) process.exit(130);
+    if (askedAt !== undefined) return;
+    askedAt = performance.now();
     process.stderr.write('\nstopping: what has arrived is stored first …\n');
     void service.close();
   };

@@ -20,8 +20,8 @@ export async function readJournal(settings: JournalSettings): Promise<JournalFou
   for await (const line of exportLines(reader, TRIAL_PLANT)) {
     lines.push(JSON.stringify(line));
     const device = line.topic.split('/in/')[1]?.split('/')[0];
-    if (device === undefined) continue;
-    const key = `${device} ${String(line.envelope?.['id'])}`;
+    if (device === undefined || line.envelope === undefined) continue;
+    const key = `${device} ${String(line.envelope['id'])}`;
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   const rejected = await reader.countRejected('open');
