@@ -4,7 +4,7 @@ import { placed, type Unplaced } from './as-kept.ts';
 import { ByteReader, ByteWriter } from './bytes.ts';
 import { foldable, readIntegers, readSmall, writeIntegers, writeSmall, type Effort } from './columns.ts';
 import { isReading, type Reading } from './reading.ts';
-import { readReadings, writeReadings } from './readings.ts';
+import { readReadings, writeReadings, type NextReading } from './readings.ts';
 import { originCode, originOf, StreamTable, streamsOf, type Origin, type StreamLists } from './streams.ts';
 
 /** A release that changes the layout takes the next number and still reads the ones before. */
@@ -89,35 +89,64 @@ export function encodeEntries({ entries, origins }: Block, effort: Effort): Buff
 
 /** `origins` stays empty unless asked for: only merging and remembering repeats needs it. */
 export function decodeEntries(bytes: Uint8Array, first: Position, withOrigins = false): Block {
-  const from = new ByteReader(bytes);
-  if (from.byte() !== FORMAT)
-    throw new Error(`the block at position ${first} has a format that this release does not know`);
-  const count = from.count();
-  const words = JSON.parse(from.text()) as BlockWords;
-  const ats = readTimes(from, count);
-  const kinds = readSmall(from, count);
-  const frame = { streams: streamsOf(words, withOrigins), first, ats };
-  const summaries = readReadings(from, 'summary', occurrences(kinds, SUMMARY), { ...frame, ids: words.summaryIds });
-  const machines = readReadings(from, 'machine', occurrences(kinds, MACHINE), { ...frame, ids: words.machineIds });
-  const entries: Entry[] = [];
+  const reader = new BlockReader(bytes, first, withOrigins);
   const origins: (Origin | undefined)[] = [];
-  let others = 0;
-  for (let place = 0; place < count; place += 1) {
-    const kind = kinds[place];
-    if (kind === SUMMARY) {
-      entries.push(summaries(place, withOrigins ? origins : undefined));
-    } else if (kind === MACHINE) {
-      entries.push(machines(place, withOrigins ? origins : undefined));
-    } else {
-      const fields = words.others[others];
-      if (fields === undefined) throw new Error(`the block at position ${first} does not hold all of its entries`);
-      const entry = placed(fields, first + place, ats[place] ?? 0);
-      entries.push(entry);
-      if (withOrigins) origins.push(originOf(deviceOf(entry), words.otherOrigins[others] ?? 0, words.prefixes));
-      others += 1;
+  return { entries: reader.take(reader.count, withOrigins ? origins : undefined), origins };
+}
+
+/** Gives a block's entries a few at a time: those that were looked at are soon garbage, which is cheap while young. */
+export class BlockReader {
+  readonly count: number;
+  readonly #first: Position;
+  readonly #words: BlockWords;
+  readonly #ats: Float64Array;
+  readonly #kinds: Uint8Array;
+  readonly #nextSummary: NextReading;
+  readonly #nextMachine: NextReading;
+  #place = 0;
+  #others = 0;
+
+  constructor(bytes: Uint8Array, first: Position, withOrigins = false) {
+    const from = new ByteReader(bytes);
+    if (from.byte() !== FORMAT) {
+      throw new Error(`the block at position ${first} has a format that this release does not know`);
     }
+    const count = from.count();
+    const words = JSON.parse(from.text()) as BlockWords;
+    const ats = readTimes(from, count);
+    const kinds = readSmall(from, count);
+    const frame = { streams: streamsOf(words, withOrigins), first, ats };
+    this.#nextSummary = readReadings(from, 'summary', occurrences(kinds, SUMMARY), { ...frame, ids: words.summaryIds });
+    this.#nextMachine = readReadings(from, 'machine', occurrences(kinds, MACHINE), { ...frame, ids: words.machineIds });
+    this.count = count;
+    this.#first = first;
+    this.#words = words;
+    this.#ats = ats;
+    this.#kinds = kinds;
   }
-  return { entries, origins };
+
+  take(count: number, origins?: (Origin | undefined)[]): Entry[] {
+    const entries: Entry[] = [];
+    const end = Math.min(this.count, this.#place + count);
+    for (let place = this.#place; place < end; place += 1) {
+      const kind = this.#kinds[place];
+      if (kind === SUMMARY) entries.push(this.#nextSummary(place, origins));
+      else if (kind === MACHINE) entries.push(this.#nextMachine(place, origins));
+      else entries.push(this.#nextOther(place, origins));
+    }
+    this.#place = end;
+    return entries;
+  }
+
+  #nextOther(place: number, origins: (Origin | undefined)[] | undefined): Entry {
+    const { others, otherOrigins, prefixes } = this.#words;
+    const fields = others[this.#others];
+    if (fields === undefined) throw new Error(`the block at position ${this.#first} does not hold all of its entries`);
+    const entry = placed(fields, this.#first + place, this.#ats[place] ?? 0);
+    origins?.push(originOf(deviceOf(entry), otherOrigins[this.#others] ?? 0, prefixes));
+    this.#others += 1;
+    return entry;
+  }
 }
 
 /** When things arrived never goes back, so the steps are small. */

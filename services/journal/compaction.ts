@@ -97,7 +97,7 @@ async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {
       throw new Error(`the stretches before position ${row.first} do not join`);
     // Appends go first: what was asked for meanwhile is done between two rows.
     await breath();
-    const block = blockOf(row, true);
+    const block = blockOf(row);
     for (const entry of block.entries) entries.push(entry);
     for (const origin of block.origins) origins.push(origin);
     if (row.outcomes === undefined) continue;

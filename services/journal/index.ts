@@ -39,7 +39,7 @@ export type Stored =
    */
   | { readonly kind: 'duplicate'; readonly position?: Position; readonly sameContent: boolean };
 
-/** What one commit wrote: entries in order, and the outcomes that hang on them. */
+/** Some neighbouring entries in order, and the outcomes that hang on them. Where one stretch ends says nothing. */
 export interface Stretch {
   readonly entries: readonly Entry[];
   readonly outcomes: readonly Outcome[];

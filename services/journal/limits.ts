@@ -1,8 +1,8 @@
 // Every bound of the journal, named in one place.
 
 /** A merged stretch is closed when it reaches either of these. */
-export const MERGED_ENTRIES_MAX = 4096;
-export const MERGED_BYTES_MAX = 262_144;
+export const MERGED_ENTRIES_MAX = 8192;
+export const MERGED_BYTES_MAX = 524_288;
 /** A merged stretch smaller than this is kept as it is: compressing it would save nothing that matters. */
 export const COMPRESS_BYTES_MIN = 512;
 
@@ -19,6 +19,9 @@ export const RECENT_TAIL_ENTRIES = 65_536;
 
 /** What is remembered of sequences is written down beside a commit after so many entries: the tail to read at open. */
 export const MEMORY_SAVED_EVERY_ENTRIES = 65_536;
+
+/** Of a large stretch so many entries are given at a time. */
+export const SLICE_ENTRIES = 512;
 
 /** Reading fetches about so many entries at a time, but never more rows than this. */
 export const READ_AHEAD_ENTRIES = 8192;

@@ -6,6 +6,9 @@ import { readDoubles, readIntegers, readSmall, writeDoubles, writeIntegers, writ
 
 const FORMAT = 1;
 
+const NOT_ORDERED = 0;
+const ORDERED = 1;
+
 const COMPARABLE = 1;
 const HAS_RESIDUAL = 2;
 const HAS_EXPECTED = 4;
@@ -34,6 +37,8 @@ interface OutcomeWords {
   readonly others: readonly OtherOutcome[];
 }
 
+const NO_WORDS: OutcomeWords = { places: [], others: [] };
+
 const whole = new ByteWriter();
 
 export function encodeOutcomes(outcomes: readonly Outcome[], first: Position): Buffer | undefined {
@@ -51,6 +56,7 @@ export function encodeOutcomes(outcomes: readonly Outcome[], first: Position): B
   });
   whole.clear();
   whole.byte(FORMAT);
+  whole.byte(inOrder(outcomes) ? ORDERED : NOT_ORDERED);
   whole.count(outcomes.length);
   whole.text(others.length === 0 ? '' : JSON.stringify({ places, others } satisfies OutcomeWords));
   writeFeatures(whole, featured, first);
@@ -58,23 +64,57 @@ export function encodeOutcomes(outcomes: readonly Outcome[], first: Position): B
 }
 
 export function decodeOutcomes(bytes: Uint8Array, first: Position): readonly Outcome[] {
-  const from = new ByteReader(bytes);
-  if (from.byte() !== FORMAT)
-    throw new Error(`the outcomes at position ${first} have a format that this release does not know`);
-  const count = from.count();
-  const text = from.text();
-  const words = text === '' ? { places: [], others: [] } : (JSON.parse(text) as OutcomeWords);
-  const featured = readFeatures(from, count - words.others.length, first);
-  if (words.others.length === 0) return featured;
-  const outcomes: Outcome[] = [];
-  let next = 0;
-  let nextFeatured = 0;
-  for (let i = 0; i < count; i += 1) {
-    const outcome = words.places[next] === i ? words.others[next++] : featured[nextFeatured++];
-    if (outcome === undefined) throw new Error(`the outcomes at position ${first} are not all there`);
-    outcomes.push(outcome);
+  return new OutcomeReader(bytes, first).takeThrough(Number.POSITIVE_INFINITY);
+}
+
+/** Gives a block's outcomes as far as their causes go. */
+export class OutcomeReader {
+  /** Whether causes never go back in it: only then do outcomes come with the entries that caused them. */
+  readonly ordered: boolean;
+  readonly #count: number;
+  readonly #words: OutcomeWords;
+  readonly #features: FeatureReader;
+  #place = 0;
+  #others = 0;
+
+  constructor(bytes: Uint8Array, first: Position) {
+    const from = new ByteReader(bytes);
+    if (from.byte() !== FORMAT) {
+      throw new Error(`the outcomes at position ${first} have a format that this release does not know`);
+    }
+    this.ordered = from.byte() === ORDERED;
+    this.#count = from.count();
+    const text = from.text();
+    this.#words = text === '' ? NO_WORDS : (JSON.parse(text) as OutcomeWords);
+    this.#features = new FeatureReader(from, this.#count - this.#words.others.length, first);
   }
-  return outcomes;
+
+  takeThrough(position: Position): Outcome[] {
+    const taken: Outcome[] = [];
+    const { places, others } = this.#words;
+    for (; this.#place < this.#count; this.#place += 1) {
+      if (places[this.#others] !== this.#place) {
+        if (this.#features.nextCause() > position) break;
+        taken.push(this.#features.take());
+        continue;
+      }
+      const outcome = others[this.#others];
+      if (outcome === undefined) throw new Error('a block of outcomes does not hold all of them');
+      if (outcome.cause > position) break;
+      taken.push(outcome);
+      this.#others += 1;
+    }
+    return taken;
+  }
+}
+
+function inOrder(outcomes: readonly Outcome[]): boolean {
+  let before = 0;
+  for (const { cause } of outcomes) {
+    if (cause < before) return false;
+    before = cause;
+  }
+  return true;
 }
 
 function writeFeatures(to: ByteWriter, featured: readonly Featured[], first: Position): void {
@@ -118,30 +158,47 @@ function writeFeatures(to: ByteWriter, featured: readonly Featured[], first: Pos
   writeDoubles(to, expected, expectedCount);
 }
 
-function readFeatures(from: ByteReader, count: number, first: Position): Featured[] {
-  const steps = readIntegers(from, count);
-  const bins = readIntegers(from, count);
-  const loads = readIntegers(from, count);
-  const said = readSmall(from, count);
-  const residuals = readDoubles(from, from.count());
-  const expected = readDoubles(from, from.count());
-  const featured: Featured[] = [];
-  let nextResidual = 0;
-  let nextExpected = 0;
-  let cause = first;
-  for (let i = 0; i < count; i += 1) {
-    const flags = said[i] ?? 0;
-    cause += steps[i] ?? 0;
+class FeatureReader {
+  readonly #steps: Float64Array;
+  readonly #bins: Float64Array;
+  readonly #loads: Float64Array;
+  readonly #said: Uint8Array;
+  readonly #residuals: Float64Array;
+  readonly #expected: Float64Array;
+  #next = 0;
+  #nextResidual = 0;
+  #nextExpected = 0;
+  #cause: Position;
+
+  constructor(from: ByteReader, count: number, first: Position) {
+    this.#steps = readIntegers(from, count);
+    this.#bins = readIntegers(from, count);
+    this.#loads = readIntegers(from, count);
+    this.#said = readSmall(from, count);
+    this.#residuals = readDoubles(from, from.count());
+    this.#expected = readDoubles(from, from.count());
+    this.#cause = first;
+  }
+
+  nextCause(): Position {
+    return this.#cause + (this.#steps[this.#next] ?? Number.NaN);
+  }
+
+  take(): Featured {
+    const i = this.#next;
+    const flags = this.#said[i] ?? 0;
     const features: { -readonly [K in keyof ReadingFeatures]: ReadingFeatures[K] } = {
-      speedBin: bins[i] ?? 0,
-      loadOrdinal: loads[i] ?? 0,
+      speedBin: this.#bins[i] ?? 0,
+      loadOrdinal: this.#loads[i] ?? 0,
       comparable: (flags & COMPARABLE) !== 0,
     };
     const reason = REASONS[flags >> REASON_SHIFT];
     if (reason !== undefined) features.notComparable = reason;
-    if ((flags & HAS_RESIDUAL) !== 0) features.residualGmm = residuals[nextResidual++] ?? 0;
-    if ((flags & HAS_EXPECTED) !== 0) features.expectedMmS = expected[nextExpected++] ?? 0;
-    featured.push({ cause, kind: 'reading-features', features });
+    if ((flags & HAS_RESIDUAL) !== 0) features.residualGmm = this.#residuals[this.#nextResidual++] ?? 0;
+    if ((flags & HAS_EXPECTED) !== 0) features.expectedMmS = this.#expected[this.#nextExpected++] ?? 0;
+    const cause = this.nextCause();
+    this.#cause = cause;
+    this.#next = i + 1;
+    return { cause, kind: 'reading-features', features };
   }
-  return featured;
 }

@@ -23,7 +23,7 @@ export async function recalled({ head, saved, find }: Recalling): Promise<{ memo
   const from = Math.max(0, Math.min(through, head.position - RECENT_TAIL_ENTRIES)) + 1;
   let next = from;
   for await (const row of rowsBetween(find, from, head.position)) {
-    const { entries, origins } = blockOf(row, true);
+    const { entries, origins } = blockOf(row);
     memory.recall(entries, origins);
     next = row.first + row.count;
   }

@@ -1,10 +1,10 @@
 // Reading along the journal stretch by stretch, whatever was merged meanwhile; no lock is held between two of them.
 import type { Position } from '../../shared/entries.ts';
 import type { StretchRow } from './appender.ts';
-import { decodeEntries, type Block } from './block.ts';
+import { BlockReader, type Block } from './block.ts';
 import type { Stretch } from './index.ts';
-import { READ_AHEAD_ENTRIES, READ_AHEAD_ROWS_MAX } from './limits.ts';
-import { decodeOutcomes } from './outcomes.ts';
+import { READ_AHEAD_ENTRIES, READ_AHEAD_ROWS_MAX, SLICE_ENTRIES } from './limits.ts';
+import { OutcomeReader } from './outcomes.ts';
 import { unpacked } from './packing.ts';
 
 /** The stretch that holds a position, and at most so many with those that follow it; none behind the end. */
@@ -22,7 +22,7 @@ export async function* rowsBetween(
   to: Position,
 ): AsyncGenerator<StretchRow, void> {
   let next = from;
-  let rowsMax = FIRST_PAGE_ROWS;
+  let rowsMax = Math.max(1, Math.min(FIRST_PAGE_ROWS, to - from + 1));
   while (next <= to) {
     const found = find(next, rowsMax);
     const rows = found instanceof Promise ? await found : found;
@@ -48,33 +48,46 @@ export async function* readStretches(
   const last = to ?? Number.MAX_SAFE_INTEGER;
   let next = first;
   for await (const row of rowsBetween(find, first, last)) {
-    // Merged meanwhile, a stretch may begin with what was given before.
-    yield cut(stretchOf(row), row, next, last);
-    next = row.first + row.count;
+    for (const stretch of slicesOf(row)) {
+      const end = stretch.entries.at(-1)?.position ?? 0;
+      // Merged meanwhile, a row may begin with what was given before.
+      if (end < next) continue;
+      yield cut(stretch, next, last);
+      next = end + 1;
+      if (next > last) return;
+    }
   }
 }
 
-export function stretchOf(row: StretchRow): Stretch {
-  return {
-    entries: blockOf(row).entries,
-    outcomes: row.outcomes === undefined ? [] : decodeOutcomes(unpacked(row.outcomes), row.first),
-  };
-}
-
-export function blockOf(row: StretchRow, withOrigins = false): Block {
-  const block = decodeEntries(unpacked(row.entries), row.first, withOrigins);
-  if (block.entries.length !== row.count) {
-    throw new Error(
-      `the stretch at position ${row.first} holds ${block.entries.length} entries instead of ${row.count}`,
-    );
+/** A row's entries and outcomes some hundred at a time; in one where the outcomes do not follow their causes. */
+function* slicesOf(row: StretchRow): Generator<Stretch, void> {
+  const block = blockReader(row);
+  const outcomes = row.outcomes === undefined ? undefined : new OutcomeReader(unpacked(row.outcomes), row.first);
+  const size = outcomes?.ordered === false ? block.count : SLICE_ENTRIES;
+  for (let taken = 0; taken < block.count; taken += size) {
+    const entries = block.take(size);
+    yield { entries, outcomes: outcomes?.takeThrough(row.first + taken + size - 1) ?? [] };
   }
-  return block;
 }
 
-function cut(stretch: Stretch, row: StretchRow, from: Position, to: Position): Stretch {
-  if (from <= row.first && to >= row.first + row.count - 1) return stretch;
+/** A row's entries, and how repeats of them are known. */
+export function blockOf(row: StretchRow): Block {
+  const block = blockReader(row, true);
+  const origins: Block['origins'][number][] = [];
+  return { entries: block.take(block.count, origins), origins };
+}
+
+function blockReader(row: StretchRow, withOrigins = false): BlockReader {
+  const block = new BlockReader(unpacked(row.entries), row.first, withOrigins);
+  if (block.count === row.count) return block;
+  throw new Error(`the stretch at position ${row.first} holds ${block.count} entries instead of ${row.count}`);
+}
+
+function cut(stretch: Stretch, from: Position, to: Position): Stretch {
+  const { entries, outcomes } = stretch;
+  if ((entries[0]?.position ?? 0) >= from && (entries.at(-1)?.position ?? 0) <= to) return stretch;
   return {
-    entries: stretch.entries.filter(({ position }) => position >= from && position <= to),
-    outcomes: stretch.outcomes.filter(({ cause }) => cause >= from && cause <= to),
+    entries: entries.filter(({ position }) => position >= from && position <= to),
+    outcomes: outcomes.filter(({ cause }) => cause >= from && cause <= to),
   };
 }

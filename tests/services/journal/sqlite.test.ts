@@ -31,13 +31,13 @@ describe('a journal in SQLite', () => {
     const reader = await openReader({ store: 'sqlite', file });
     await journal.saveSnapshot({ position: 2, version: '1', body: Uint8Array.of(5) });
     for (let n = 1; n < 200; n += 1) await append(journal, summary('q-1', n));
-    await append(journal, ...Array.from({ length: 4800 }, (_, n) => summary('q-1', 200 + n)));
+    await append(journal, ...Array.from({ length: 8801 }, (_, n) => summary('q-1', 200 + n)));
     const seen: number[] = [];
     for await (const { entries } of reader.read(1)) {
       for (const { position } of entries) seen.push(position);
       if (seen.length === 3) await journal.compact();
     }
-    expect(seen).toStrictEqual(Array.from({ length: 5001 }, (_, i) => i + 1));
+    expect(seen).toStrictEqual(Array.from({ length: 9002 }, (_, i) => i + 1));
     expect(await reader.head()).toStrictEqual(await journal.head());
     expect(await whole(reader)).toStrictEqual(await whole(journal));
     expect((await reader.rejectedAt(2))?.device).toBe('b-1');
