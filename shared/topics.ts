@@ -88,6 +88,7 @@ export function parseTopic(topic: string): Topic | undefined {
         : undefined;
     case 'act':
       return isId(name) && levels.length === 5 ? { direction, plant, person: name } : undefined;
+    case undefined:
     default:
       return undefined;
   }

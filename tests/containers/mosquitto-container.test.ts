@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startContainerEngine, type ContainerEngine } from '../environment/containers.ts';
 import { startMosquittoContainer, type MosquittoContainer } from '../environment/mosquitto-container.ts';
-import { LOOP_DEVICES, walkTheLoop } from '../whole/loop.ts';
+import { LOOP_DEVICES, expectTheLoop } from '../whole/loop.ts';
 import { SPINDLES } from '../whole/plant.ts';
 import { startStand } from '../whole/stand.ts';
 import { foreignPublish, foreignSubscribe } from '../environment/mosquitto-clients.ts';
@@ -40,7 +40,7 @@ test('the whole loop walks through a broker in a container', async () => {
     args: ['--broker', broker.url],
   });
   try {
-    await walkTheLoop({ port: broker.port, secretOf: () => undefined });
+    await expectTheLoop({ port: broker.port, secretOf: () => undefined });
   } finally {
     await stand.stop();
   }

@@ -37,6 +37,11 @@ afterAll(async () => {
 
 const faults: string[] = [];
 
+/** There, or there soon. */
+async function expectText(text: RegExp | string): Promise<void> {
+  await page.getByText(text).first().waitFor();
+}
+
 test('the first sign-in takes its token from the address and leaves none there', async () => {
   page.on('pageerror', (fault) => faults.push(fault.message));
   await page.goto(`${stand.url}/first-sign-in#token=${stand.firstToken()}`);
@@ -45,7 +50,7 @@ test('the first sign-in takes its token from the address and leaves none there',
   expect(page.url()).not.toContain(stand.firstToken());
   await page.getByRole('button', { name: 'Sign in' }).click();
   await page.getByRole('heading', { name: 'Floor', level: 1 }).waitFor();
-  await page.getByText(/live \d+ s ago/).waitFor();
+  await expectText(/live \d+ s ago/);
 });
 
 test('a hold appears on the floor without a reload, within a second of its message', async () => {
@@ -65,7 +70,7 @@ test('it is taken with two presses, and the page says who has it', async () => {
     .first()
     .click();
   await page.waitForURL(/\/holds\/H-/);
-  await page.getByText('residual unbalance less its measuring error').first().waitFor();
+  await expectText('residual unbalance less its measuring error');
   await page
     .getByText(/Advisory only/)
     .first()
@@ -93,7 +98,7 @@ test('a release of an assembly is not a matter of saying so: it ends by a passin
 test('the gate answers in one word, names the governing speed, and never promises', async () => {
   await machine.send('load', sealed('machine-1', 'load', load(12_000)));
   await page.goto(`${stand.url}/gate?spindle=S-1&assembly=A-1&speed=12000`);
-  await page.getByText('NO OBJECTION').first().waitFor();
+  await expectText('NO OBJECTION');
   await page
     .getByText(/govern/)
     .first()
@@ -103,7 +108,7 @@ test('the gate answers in one word, names the governing speed, and never promise
 
 test('a restart of the service under an open page: it says that it is not live, and recovers alone', async () => {
   await page.goto(`${stand.url}/floor`);
-  await page.getByText(/live \d+ s ago/).waitFor();
+  await expectText(/live \d+ s ago/);
   const { port } = new URL(stand.url);
   await stand.restart(['--http-port', port]);
   await page.getByText(/live \d+ s ago/).waitFor({ timeout: 60_000 });

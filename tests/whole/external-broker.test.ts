@@ -1,7 +1,7 @@
 // The same intake behind a real external mosquitto: the loop walks there too, and nothing is lost when the broker restarts.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startMosquitto, type Mosquitto } from '../environment/mosquitto.ts';
-import { LOOP_DEVICES, walkTheLoop } from './loop.ts';
+import { LOOP_DEVICES, expectTheLoop } from './loop.ts';
 import { SPINDLES } from './plant.ts';
 import { startStand, type Stand } from './stand.ts';
 
@@ -28,5 +28,5 @@ afterAll(async () => {
 
 test('from an exceeding result to the release, through a broker that is not ours', async () => {
   expect(stand.port).toBe(0);
-  await walkTheLoop({ port: mosquitto.port, secretOf: () => PASSWORD });
+  await expectTheLoop({ port: mosquitto.port, secretOf: () => PASSWORD });
 });

@@ -28,7 +28,7 @@ interface HoldMessage {
 }
 
 /** Exceeding result → held → loaded anyway → spindle held → passing result → both gone, seen by a retained subscriber. */
-export async function walkTheLoop({ port, secretOf }: Reach): Promise<void> {
+export async function expectTheLoop({ port, secretOf }: Reach): Promise<void> {
   const login = (device: string) => {
     const password = secretOf(device);
     return { port, clientId: device, ...(password === undefined ? {} : { user: device, password }) };

@@ -144,9 +144,9 @@ describe('what cannot be read is refused with a code, the field, what was expect
     if (read.kind !== 'refusal') throw new Error('it was read as a message');
     expect(read.problem.type).toBe(`urn:counterpoise:problem:${code}`);
     const [fault] = read.problem.errors ?? [];
-    if (pointer !== undefined) expect(fault?.pointer).toBe(pointer);
-    if (want !== undefined) expect(fault?.want).toMatch(want);
-    if (got !== undefined) expect(fault?.got).toMatch(got);
+    expect(fault?.pointer).toBe(pointer ?? fault?.pointer);
+    expect(fault?.want ?? '').toMatch(want ?? /^/);
+    expect(fault?.got ?? '').toMatch(got ?? /^/);
     expect(JSON.stringify(read.problem).length).toBeLessThan(4000);
   });
 
@@ -180,6 +180,6 @@ describe('what can be read', () => {
   test('unknown fields are ignored and remarked', () => {
     const read = readMessage('build', bytes(envelope({ ...build, colour: 'grey' })));
     expect(read).toMatchObject({ kind: 'message', remarks: [{ pointer: '/data/colour' }] });
-    if (read.kind === 'message') expect(read.data).not.toHaveProperty('colour');
+    expect(read.kind === 'message' ? Object.keys(read.data) : ['colour']).not.toContain('colour');
   });
 });
