@@ -94,7 +94,7 @@ export class AssemblyPage extends Page {
         <span class="standing-large">${markWithWord(row.standing)}</span>
         <p class="question">What is its balance, up to what speed, and what is wrong with it?</p>
       </div>
-      ${row.why === undefined ? nothing : html`<p>${row.why}</p>`}
+      ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${row.why}</p>`}
       <dl class="facts">
         <div>
           <dt>build</dt>

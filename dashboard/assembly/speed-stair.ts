@@ -9,6 +9,8 @@ import { stairShape, type StairTread } from './stair-shape.ts';
 const WIDTH = 560;
 const TREAD = 46;
 const TOP = 8;
+const CHARACTER_PX = 7.8;
+const SOURCE_CHARACTER_PX = 6.3;
 
 type Step = AssemblyView['speedStair'][number];
 
@@ -32,6 +34,10 @@ export class SpeedStair extends LitElement {
         font: 13px var(--font);
         fill: var(--ink);
         font-variant-numeric: tabular-nums;
+      }
+      .source {
+        fill: var(--slate);
+        font-size: 11.5px;
       }
       .soft {
         fill: var(--slate);
@@ -67,10 +73,15 @@ export class SpeedStair extends LitElement {
     if (this.steps.length === 0)
       return html`<p class="soft">No limit of the speed is known: no marked maximum, no measurement.</p>`;
     const treads = stairShape(this.steps, this.serviceSpeedRpm, WIDTH);
-    const height = TOP + treads.length * TREAD + (this.serviceSpeedRpm === undefined ? 4 : 26);
+    const height = TOP + treads.length * TREAD + (this.#marksService() ? 26 : 4);
     return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${this.#told()}>
       ${this.#service(treads, height)} ${treads.map((tread, index) => this.#tread(tread, index, treads[index + 1]))}
     </svg>`;
+  }
+
+  /** The service speed is marked by itself unless it is one of the steps already. */
+  #marksService(): boolean {
+    return this.serviceSpeedRpm !== undefined && !this.steps.some((step) => step.speedRpm === this.serviceSpeedRpm);
   }
 
   #told(): string {
@@ -85,22 +96,29 @@ export class SpeedStair extends LitElement {
       next === undefined
         ? nothing
         : svg`<path class="stair" d=${`M${x} ${y} H${next.x} V${y + TREAD}`} opacity="0.6" />`;
-    // A short tread leaves its words beside the riser that comes down to it.
-    const textX = x < WIDTH / 2 ? x + 12 : 0;
     const words = `${step.what}: ${speed(step.speedRpm)}`;
+    const textX = wordsPlace(
+      x,
+      Math.max((words.length + (step.governs ? 9 : 0)) * CHARACTER_PX, step.source.length * SOURCE_CHARACTER_PX),
+    );
     return svg`${riser}
       <line class=${step.governs ? 'tread governs' : 'tread'} x1="0" x2=${x} y1=${y} y2=${y} />
       <text x=${textX} y=${y - 20} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
-      <text x=${textX} y=${y - 6} class="soft">${step.source}</text>`;
+      <text x=${textX} y=${y - 6} class="source">${step.source}</text>`;
   }
 
   #service(treads: readonly StairTread[], height: number) {
-    if (this.serviceSpeedRpm === undefined) return nothing;
-    const x = treads[0]?.xOf(this.serviceSpeedRpm) ?? 0;
+    if (!this.#marksService()) return nothing;
+    const x = treads[0]?.xOf(this.serviceSpeedRpm ?? 0) ?? 0;
     const left = x > WIDTH / 2;
     return svg`<line class="service" x1=${x} x2=${x} y1=${TOP} y2=${height - 18} />
       <text class="soft" x=${left ? x - 4 : x + 4} y=${height - 4} text-anchor=${left ? 'end' : 'start'}>service speed ${speed(this.serviceSpeedRpm)}</text>`;
   }
+}
+
+/** Beside the riser where they are longer than their tread and fit there, else over the tread. */
+function wordsPlace(x: number, width: number): number {
+  return width > x - 8 && x + 12 + width <= WIDTH ? x + 12 : 0;
 }
 
 declare global {

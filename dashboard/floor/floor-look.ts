@@ -78,7 +78,18 @@ export const floorLook = css`
   }
   .who .words {
     min-width: 0;
-    overflow-wrap: anywhere;
+  }
+  .who .small {
+    white-space: nowrap;
+    overflow: hidden;
+    text-overflow: ellipsis;
+  }
+  .told .reason {
+    font-size: var(--small);
+  }
+  .told .before {
+    color: var(--slate);
+    font-weight: 400;
   }
   .told {
     line-height: 1.25;

@@ -75,7 +75,7 @@ export class NeedsList extends LitElement {
         <a href=${need.href}>${need.subject}</a> <span class="in-word ${need.mark}">${need.word}</span>
         <p>${need.sentence}</p>
         <p class="small"><span class=${need.alone ? 'who' : ''}>${need.who}</span></p>
-        ${need.next === undefined ? nothing : html`<p class="small soft">Next: ${need.next}</p>`}
+        ${need.next === undefined ? nothing : html`<p class="small soft">${need.next}</p>`}
       </div>
     </li>`;
   }

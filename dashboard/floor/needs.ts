@@ -80,7 +80,7 @@ function holdNeed(hold: HoldView, picture: Picture): Need {
     sentence: hold.sentence,
     who: alone ? `${ANSWERED_BY[hold.reason]}: ${whoHas(hold, picture)}` : whoHas(hold, picture),
     alone,
-    ...(next === undefined ? {} : { next }),
+    ...(next === undefined ? {} : { next: `Ends when ${next}` }),
   };
 }
 
@@ -93,7 +93,7 @@ function watchNeed(row: SpindleRow): Need {
     href: spindleAddress(row.spindleId),
     sentence: row.why ?? 'It behaves unlike what is in it.',
     who: 'plant engineer',
-    next: 'Look at its response and its last loads.',
+    next: 'Next: look at its response and its last loads.',
     alone: false,
   };
 }
@@ -109,7 +109,7 @@ function noDataNeed(row: SpindleRow, picture: Picture): Need {
     href: spindleAddress(row.spindleId),
     sentence: row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}.`,
     who: 'maintenance',
-    next: 'Look after the sensor, its mounting and its connection.',
+    next: 'Next: look after the sensor, its mounting and its connection.',
     alone: false,
   };
 }
@@ -126,7 +126,7 @@ function rejectsNeed(picture: Picture): Need[] {
       href: addressOf({ page: 'intake' }),
       sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing of them is lost.`,
       who: 'plant engineer',
-      next: 'See the reason, mend the device, read them again.',
+      next: 'Next: see the reason, mend the device, read them again.',
       alone: false,
     },
   ];

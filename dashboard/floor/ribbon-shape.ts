@@ -1,12 +1,13 @@
 // Where a ribbon runs: observed over expected 1× on a log scale around "as its assembly explains". Pure geometry.
 import type { RibbonView } from '../../shared/ribbons.ts';
+import { gapMs, usualPace } from '../drawing/gaps.ts';
 
 /** A ratio beyond this, or below its inverse, is drawn at the edge. */
 export const RATIO_EDGE = 3;
 const EDGE_PAD_PX = 3;
-/** A gap longer than so many buckets is a gap and not a line. */
-const GAP_BUCKETS = 2.2;
-const LABEL_ROOM_PX = 58;
+const LABEL_ROOM_PX = 52;
+const DENSE_ROOM_PX = 22;
+const DASH_LEAST_PX = 2;
 
 export interface Strip {
   readonly from: number;
@@ -37,7 +38,11 @@ export interface RibbonShape {
 export function ribbonShape(ribbon: RibbonView, strip: Strip): RibbonShape {
   const band: string[] = [];
   const line: string[] = [];
-  for (const [first, last] of stretches(ribbon.at, strip.bucketMs)) {
+  // Another assembly is another ratio; where loads lie closer than the eye can part, the line goes through.
+  const dense = ticksAreDense((ribbon.loads ?? []).length, strip);
+  const loadedAt = dense ? [] : (ribbon.loads ?? []).map((load) => load.at);
+  const dashPx = Math.max(DASH_LEAST_PX, (usualPace(ribbon.at) / (strip.to - strip.from)) * strip.widthPx);
+  for (const [first, last] of stretches(ribbon.at, gapMs(ribbon.at, strip.bucketMs), loadedAt)) {
     const there: string[] = [];
     const back: string[] = [];
     const means: string[] = [];
@@ -47,23 +52,45 @@ export function ribbonShape(ribbon: RibbonView, strip: Strip): RibbonShape {
       back.push(`${x} ${round(yOfRatio(ribbon.min[i] ?? 1, strip.heightPx))}`);
       means.push(`${x} ${round(yOfRatio(ribbon.mean[i] ?? 1, strip.heightPx))}`);
     }
-    // One bucket alone is a dash: a path of one point would not be seen.
-    line.push(first === last ? `M${means[0] ?? ''}h1.5` : `M${means.join('L')}`);
+    // One bucket alone is a dash as long as the readings usually lie apart: one point would not be seen.
+    line.push(first === last ? dash(means[0] ?? '', dashPx) : `M${means.join('L')}`);
     band.push(`M${there.join('L')}L${back.reverse().join('L')}Z`);
   }
   return { band: band.join(''), line: line.join('') };
 }
 
-/** First and last index of each stretch without a gap. */
-export function stretches(at: readonly number[], bucketMs: number): [number, number][] {
+function dash(place: string, lengthPx: number): string {
+  return `M${place}m${round(-lengthPx / 2)} 0h${round(lengthPx)}`;
+}
+
+/** First and last index of each stretch: broken at gaps, and at each load, because another assembly is another ratio. */
+export function stretches(at: readonly number[], longestMs: number, loadedAt: readonly number[]): [number, number][] {
   const found: [number, number][] = [];
+  const loads = [...loadedAt].sort((a, b) => a - b);
+  let next = 0;
   at.forEach((moment, i) => {
     const open = found.at(-1);
     const before = at[i - 1];
-    if (open === undefined || before === undefined || moment - before > GAP_BUCKETS * bucketMs) found.push([i, i]);
+    let loaded = false;
+    for (; (loads[next] ?? Number.POSITIVE_INFINITY) <= moment; next += 1) loaded = true;
+    if (open === undefined || before === undefined || loaded || moment - before > longestMs) found.push([i, i]);
     else open[1] = i;
   });
   return found;
+}
+
+/** Stretches so near to one another that the eye would not part them become one. */
+export function joined(
+  parts: readonly { readonly from: number; readonly to: number }[],
+  nearMs: number,
+): { from: number; to: number }[] {
+  const whole: { from: number; to: number }[] = [];
+  for (const { from, to } of [...parts].sort((a, b) => a.from - b.from)) {
+    const last = whole.at(-1);
+    if (last !== undefined && from - last.to <= nearMs) last.to = Math.max(last.to, to);
+    else whole.push({ from, to });
+  }
+  return whole;
 }
 
 export interface LoadTick {
@@ -74,20 +101,22 @@ export interface LoadTick {
   readonly written: boolean;
 }
 
-/** Ticks at the loads within the strip; ids are written from the newest back, as far as there is room. */
+/** Ticks at the loads within the strip; an id is written where it fits before the next tick. */
 export function loadTicks(
   loads: readonly { readonly at: number; readonly assemblyId: string }[],
   strip: Strip,
 ): LoadTick[] {
-  let free = strip.widthPx;
-  const ticks: LoadTick[] = [];
-  for (const load of loads.filter(({ at }) => at >= strip.from && at <= strip.to).sort((a, b) => b.at - a.at)) {
-    const x = round(xOf(load.at, strip));
-    const written = x + LABEL_ROOM_PX <= free;
-    if (written) free = x;
-    ticks.push({ x, at: load.at, assemblyId: load.assemblyId, written });
-  }
-  return ticks.reverse();
+  const within = loads.filter(({ at }) => at >= strip.from && at <= strip.to).sort((a, b) => a.at - b.at);
+  const places = within.map(({ at }) => round(xOf(at, strip)));
+  return within.map(({ at, assemblyId }, i) => {
+    const x = places[i] ?? 0;
+    return { x, at, assemblyId, written: (places[i + 1] ?? strip.widthPx) - x >= LABEL_ROOM_PX };
+  });
+}
+
+/** Many loads in little room are told by small ticks: they would hide the line that they belong to. */
+export function ticksAreDense(ticks: number, strip: Strip): boolean {
+  return ticks * DENSE_ROOM_PX > strip.widthPx;
 }
 
 /** Places for names as near to where they belong as they fit one under another; those without room are left out. */

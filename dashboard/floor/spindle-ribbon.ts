@@ -2,7 +2,18 @@
 import { css, LitElement, nothing, svg, html, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { RibbonView } from '../../shared/ribbons.ts';
-import { loadTicks, ribbonShape, round, spread, xOf, yOfRatio, type RibbonShape, type Strip } from './ribbon-shape.ts';
+import {
+  joined,
+  loadTicks,
+  ribbonShape,
+  round,
+  spread,
+  ticksAreDense,
+  xOf,
+  yOfRatio,
+  type RibbonShape,
+  type Strip,
+} from './ribbon-shape.ts';
 
 /** A stretch of time on hold; open ones run to the right edge. */
 export interface HeldStretch {
@@ -15,6 +26,8 @@ const ROOM_FOR_IDS_PX = 40;
 const NAME_ROOM_PX = 12;
 /** Ticks stand on the lower edge and leave the line alone. */
 const LOAD_TICK_FROM = 0.68;
+const DENSE_TICK_FROM = 0.9;
+const NEAR_PX = 5;
 
 @customElement('spindle-ribbon')
 export class SpindleRibbon extends LitElement {
@@ -57,7 +70,7 @@ export class SpindleRibbon extends LitElement {
     .hatch path {
       stroke: var(--slate);
       stroke-width: 0.8;
-      opacity: 0.75;
+      opacity: 0.4;
     }
     .held {
       fill: var(--plum);
@@ -130,22 +143,23 @@ export class SpindleRibbon extends LitElement {
   }
 
   #notComparable(strip: Strip) {
-    return (this.ribbon?.notComparable ?? []).map(({ from, to }) => {
+    const nearMs = (NEAR_PX / strip.widthPx) * (strip.to - strip.from);
+    const y = strip.heightPx * 0.3;
+    const height = strip.heightPx * 0.4;
+    return joined(this.ribbon?.notComparable ?? [], nearMs).map(({ from, to }) => {
       const x = xOf(from, strip);
       const width = Math.max(1, xOf(to, strip) - x);
-      const height = strip.heightPx * 0.5;
-      return svg`<rect x=${round(x)} y=${strip.heightPx * 0.25} width=${round(width)} height=${height} fill="url(#hatch)" />`;
+      return svg`<rect x=${round(x)} y=${y} width=${round(width)} height=${height} fill="url(#hatch)" />`;
     });
   }
 
   #loads(strip: Strip) {
-    return loadTicks(this.ribbon?.loads ?? [], strip).map(
-      ({
-        x,
-        assemblyId,
-        written,
-      }) => svg`<line class="load" x1=${x} x2=${x} y1=${round(strip.heightPx * LOAD_TICK_FROM)} y2=${strip.heightPx} />
-        ${written && strip.heightPx >= ROOM_FOR_IDS_PX ? svg`<text x=${x + 3} y=${strip.heightPx - 3}>${assemblyId}</text>` : nothing}`,
+    const ticks = loadTicks(this.ribbon?.loads ?? [], strip);
+    const dense = ticksAreDense(ticks.length, strip);
+    const top = round(strip.heightPx * (dense ? DENSE_TICK_FROM : LOAD_TICK_FROM));
+    return ticks.map(
+      ({ x, assemblyId, written }) => svg`<line class="load" x1=${x} x2=${x} y1=${top} y2=${strip.heightPx} />
+        ${written && !dense && strip.heightPx >= ROOM_FOR_IDS_PX ? svg`<text x=${x + 3} y=${strip.heightPx - 3}>${assemblyId}</text>` : nothing}`,
     );
   }
 

@@ -47,7 +47,7 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
         .scale=${given.scale}
       ></spindle-ribbon>
       <span class="told">
-        ${ratio === undefined ? html`<span>${unclear}</span>` : html`<span class="ratio">${times(ratio)}</span><span class="only-heard"> of what is expected</span>`}
+        ${ratioWords(ratio, unclear, given.ribbon)}
         <span class="small"
           >${row.loaded === undefined ? 'nothing loaded' : html`${row.loaded.assemblyId}<span class="machine">, ${age(row.loaded.at, clock)}</span>`}</span
         >
@@ -55,6 +55,22 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
       </span>
     </a>
   </li>`;
+}
+
+/** The ratio now; while it cannot be told, the last one that could, and why. */
+function ratioWords(
+  ratio: number | undefined,
+  unclear: string | undefined,
+  ribbon: RibbonView | undefined,
+): TemplateResult {
+  if (ratio !== undefined) {
+    return html`<span class="ratio">${times(ratio)}</span><span class="only-heard"> of what is expected</span>`;
+  }
+  const last = ribbon?.mean.at(-1);
+  if (last === undefined) return html`<span>${unclear}</span>`;
+  return html`<span class="ratio before">${times(last)}</span
+    ><span class="only-heard"> of what was expected, when it could last be told</span>
+    <span class="reason">${unclear}</span>`;
 }
 
 const joined = new WeakMap<RibbonView, { readonly loadedAt: number; readonly ribbon: RibbonView }>();

@@ -1,7 +1,7 @@
 // The clause ledger: each clause of the rule as a row, measured against limit, the margin to scale, and where the limit comes from.
 import { css, html, svg, type TemplateResult } from 'lit';
 import type { HoldView } from '../../shared/views.ts';
-import { times, withUnit } from '../wording/figures.ts';
+import { COUNTED, MISSING, times, withUnit } from '../wording/figures.ts';
 import { ledgerScale } from './ledger-shape.ts';
 
 type ClauseView = HoldView['evidence']['clauses'][number];
@@ -31,22 +31,22 @@ export function clauseLedger(clauses: readonly ClauseView[]): TemplateResult {
 }
 
 function ledgerRow(clause: ClauseView): TemplateResult {
-  const { ratio } = ledgerScale(clause.measured, clause.limit);
   return html`<tr>
     <th scope="row">
       ${clause.what}${clause.times === undefined ? '' : html`<span class="small soft times">${clause.times} readings in a row</span>`}
     </th>
     <td class="number">${withUnit(clause.measured, clause.unit)}</td>
     <td class="number">${withUnit(clause.limit, clause.unit)}</td>
-    <td>
-      <span class="margin"
-        >${bar(clause)}<strong
-          >${ratio === undefined ? '' : html`${times(ratio)} <span class="of-limit">the limit</span>`}</strong
-        ></span
-      >
-    </td>
+    <td>${clause.unit === COUNTED ? MISSING : margin(clause)}</td>
     <td>${clause.source}</td>
   </tr>`;
+}
+
+/** What is counted, such as measurements since a build, has no margin that a length could show. */
+function margin(clause: ClauseView): TemplateResult {
+  const { ratio } = ledgerScale(clause.measured, clause.limit);
+  const words = ratio === undefined ? '' : html`${times(ratio)} <span class="of-limit">the limit</span>`;
+  return html`<span class="margin">${bar(clause)}<strong>${words}</strong></span>`;
 }
 
 function bar(clause: ClauseView): TemplateResult {

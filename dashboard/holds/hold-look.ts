@@ -55,6 +55,13 @@ export const holdLook = css`
     align-items: center;
     padding: 0.3rem 0;
   }
+  .boxes .told {
+    display: block;
+  }
+  .boxes .filled {
+    fill: var(--ink);
+    stroke: none;
+  }
   .boxes svg {
     fill: none;
     stroke: var(--ink);

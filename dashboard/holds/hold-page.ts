@@ -91,7 +91,7 @@ export class HoldPage extends Page {
     return html`<div class="hold-head">
       <span class="hold">${mark(hold.open ? 'hold' : 'in-family', { size: 40 })}</span>
       <div>
-        <h1>${hold.sentence}</h1>
+        <h1>${hold.open ? nothing : html`<span class="soft">Ended:</span>`} ${hold.sentence}</h1>
         <p class="state">
           <strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>
           <span>${this.#who(hold)}</span>
@@ -99,7 +99,7 @@ export class HoldPage extends Page {
           <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>
         </p>
       </div>
-      <a class="press tag-link not-printed" href=${addressOf({ page: 'tag', holdId: hold.holdId })}>Tag to print</a>
+      ${hold.open ? html`<a class="press tag-link not-printed" href=${addressOf({ page: 'tag', holdId: hold.holdId })}>Tag to print</a>` : nothing}
     </div>`;
   }
 

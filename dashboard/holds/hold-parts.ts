@@ -18,9 +18,9 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
           html`<li>
             <svg width="28" height="28" viewBox="0 0 28 28" aria-hidden="true">
               <rect x="2" y="2" width="24" height="24" />
-              ${condition.met ? svg`<path d="M6 15 L12 21 L22 7" />` : ''}
+              ${condition.met ? svg`<rect class="filled" x="7" y="7" width="14" height="14" />` : ''}
             </svg>
-            <span>${condition.words} <span class="soft">${condition.met ? 'It has happened.' : 'Not yet.'}</span></span>
+            <span>${condition.words}<span class="soft small told">${condition.met ? 'it has happened' : 'not yet'}</span></span>
           </li>`,
       )}
     </ul>

@@ -65,6 +65,9 @@ export class HoldsPage extends Page {
         font-weight: 600;
         display: block;
       }
+      .sentence.ended {
+        font-weight: 400;
+      }
       .age {
         white-space: nowrap;
         text-align: right;
@@ -161,8 +164,8 @@ export class HoldsPage extends Page {
           >${mark(hold.open ? 'hold' : 'in-family', { size: 34, fresh: alone && !this.opened.has(hold.holdId) })}</span
         >
         <span>
-          <span class="sentence">${hold.sentence}</span>
-          ${next === undefined || !hold.open ? nothing : html`<span class="soft">Ends by: ${next}</span>`}
+          <span class=${hold.open ? 'sentence' : 'sentence ended'}>${hold.sentence}</span>
+          ${next === undefined || !hold.open ? nothing : html`<span class="soft">Ends when ${next}</span>`}
         </span>
         <span class="who">${this.#who(hold)}</span>
         <span class="age">${this.#age(hold)}</span>
@@ -180,7 +183,7 @@ export class HoldsPage extends Page {
   }
 
   #age(hold: HoldView) {
-    if (!hold.open) return html`${moment(hold.changedAt, this.clock)}`;
+    if (!hold.open) return html`<span class="small">${moment(hold.changedAt, this.clock)}</span>`;
     const waited = age(unansweredSince(hold), this.clock);
     return hold.state === 'raised'
       ? html`<span class="small soft">no answer for</span>${waited}`

@@ -66,7 +66,7 @@ export class TagPage extends Page {
       <p class="reason">
         ${REASON_WORDS[hold.reason]}${hold.evidence.spindleId === undefined || hold.subject.kind === 'spindle' ? nothing : html`, in ${hold.evidence.spindleId}`}
       </p>
-      <p class="ends"><b>Ends by</b> ${hold.conditions.map(({ words }) => words).join(' Or: ')}</p>
+      <p class="ends"><b>Ends when</b> ${hold.conditions.map(({ words }) => words).join(', or when ')}</p>
       <div class="foot">
         <p>
           ${hold.holdId}<br />

@@ -4,12 +4,13 @@ import type { SessionView } from '../../shared/session.ts';
 import type { Api } from '../api.ts';
 
 const ASK_AGAIN_MS = 3000;
+const NOBODY_YET = 'urn:counterpoise:problem:first-sign-in-needed';
 
 export type Who =
   | { readonly kind: 'asking' }
   | { readonly kind: 'unreachable' }
-  /** `ended`: somebody was signed in at this screen until just now. */
-  | { readonly kind: 'nobody'; readonly ended: boolean }
+  /** `ended`: somebody was signed in at this screen until just now. `first`: nobody can sign in here yet. */
+  | { readonly kind: 'nobody'; readonly ended: boolean; readonly first: boolean }
   | { readonly kind: 'person'; readonly person: SessionView };
 
 export class SessionKeeper implements ReactiveController {
@@ -38,18 +39,19 @@ export class SessionKeeper implements ReactiveController {
     clearTimeout(this.#retry);
     const answer = await this.#api().session();
     if (answer.kind === 'answer') this.set({ kind: 'person', person: answer.value });
-    else if (answer.kind === 'problem' && answer.status === 401) this.over();
+    else if (answer.kind === 'problem' && answer.status === 401) this.over(answer.problem.type === NOBODY_YET);
     else if (this.who.kind !== 'person') this.#tryLater();
   }
 
   /** The session has ended, whoever noticed it. */
-  over(): void {
-    if (this.who.kind !== 'nobody') this.set({ kind: 'nobody', ended: this.who.kind === 'person' });
+  over(first = false): void {
+    if (this.who.kind === 'nobody' && this.who.first === first) return;
+    this.set({ kind: 'nobody', ended: this.who.kind === 'person', first });
   }
 
   async signOut(): Promise<void> {
     await this.#api().signOut();
-    this.set({ kind: 'nobody', ended: false });
+    this.set({ kind: 'nobody', ended: false, first: false });
   }
 
   set(who: Who): void {

@@ -124,7 +124,7 @@ export class Shell extends LitElement {
             The service does not answer. This page tries again by itself; nothing needs to be pressed.
           </p>`;
       case 'nobody':
-        return this.#fetched(route.page === 'first-sign-in' ? 'first-sign-in' : 'sign-in', who);
+        return this.#fetched(route.page === 'first-sign-in' || who.first ? 'first-sign-in' : 'sign-in', who);
       case 'person':
         return this.#fetched(route.page === 'sign-in' || route.page === 'first-sign-in' ? 'floor' : route.page, who);
     }

@@ -61,6 +61,18 @@ export const fanLook = css`
     fill: var(--ground);
     stroke-width: 3;
   }
+  .speed {
+    display: flex;
+    align-items: center;
+    gap: 0.75rem;
+    margin-bottom: 0.5rem;
+  }
+  .speed label {
+    font-weight: 400;
+  }
+  .speed select {
+    width: auto;
+  }
   dl {
     display: flex;
     flex-wrap: wrap;

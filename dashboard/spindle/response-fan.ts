@@ -4,7 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { look, presses, tables } from '../look.ts';
-import { figure, speed, unbalance, velocity } from '../wording/figures.ts';
+import { count, figure, speed, unbalance, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import {
   binAtFirst,
@@ -29,6 +29,8 @@ const RIGHT = 18;
 const X_ROOM_PX = 38;
 const Y_ROOM_PX = 22;
 const LIMIT_NEAR = 1.4;
+/** More speeds than this are a list to choose from. */
+const BUTTONS_MAX = 4;
 
 interface Paper {
   readonly x: SquareLawScale;
@@ -59,6 +61,7 @@ export class ResponseFan extends LitElement {
   }
 
   #choice(bins: readonly SpeedBin[], chosen: SpeedBin) {
+    if (bins.length > BUTTONS_MAX) return this.#list(bins, chosen);
     return html`<div class="choices not-printed" role="group" aria-label="Speed">
       ${bins.map(
         (bin) =>
@@ -68,6 +71,24 @@ export class ResponseFan extends LitElement {
       )}
     </div>`;
   }
+
+  #list(bins: readonly SpeedBin[], chosen: SpeedBin) {
+    return html`<div class="speed">
+      <label for="speed">at</label>
+      <select id="speed" @change=${this.#onSpeed}>
+        ${bins.map(
+          (bin) =>
+            html`<option value=${bin.speedBin} ?selected=${bin === chosen}>
+              ${speed(Math.round(bin.speedRpm))}, ${count(bin.points.length, 'load', 'loads')}
+            </option>`,
+        )}
+      </select>
+    </div>`;
+  }
+
+  readonly #onSpeed = (event: Event): void => {
+    this.chosen = Number((event.target as HTMLSelectElement).value);
+  };
 
   #picture(bin: SpeedBin) {
     const limit = limitAt(this.limits, 'synchronous', bin.speedRpm);

@@ -119,14 +119,14 @@ export class SpindlePage extends Page {
               .clock=${this.clock}
             ></response-fan>
           </section>
-          ${loadsTable(spindle.loads, this.clock, this.api)}
+          ${limitsTable(spindle, this.clock)}
         </div>
         <div>
           <section aria-labelledby="trend">
             <h2 id="trend">Trend</h2>
             ${this.#trend(spindle)}
           </section>
-          ${limitsTable(spindle, this.clock)}
+          ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>
     `;

@@ -12,7 +12,7 @@ import { age, day, moment, type PlantClock } from '../wording/instants.ts';
 import { notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import type { LoadRecord } from './spindle-rows.ts';
 
-const LOADS_SHOWN_MAX = 15;
+const LOADS_SHOWN_MAX = 10;
 
 export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, clock: PlantClock): TemplateResult {
   return html`<div class="head">
@@ -25,7 +25,7 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
         spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
       }.
-      ${row.why ?? nothing}
+      ${row.openHoldIds.length > 0 ? nothing : (row.why ?? nothing)}
     </p>
     ${facts(row, clock)}`;
 }
@@ -98,7 +98,7 @@ export function holdLines(holds: readonly HoldView[], clock: PlantClock): Templa
 export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api: Api): TemplateResult {
   const newest = [...loads].sort((a, b) => b.at - a.at);
   return html`<section class="below" aria-labelledby="loads">
-    <h2 id="loads">What was in it</h2>
+    <h2 id="loads">What was in it${newest.length > LOADS_SHOWN_MAX ? html`, the last ${LOADS_SHOWN_MAX}` : nothing}</h2>
     ${
       newest.length === 0
         ? html`<p class="soft">No load known yet.</p>`

@@ -1,9 +1,8 @@
 // A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
+import { gapMs } from '../drawing/gaps.ts';
 import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
 import type { LimitView } from './spindle-rows.ts';
 
-/** Beyond this many empty buckets the line is broken: nothing is known in between. */
-const GAP_BUCKETS = 2.2;
 export const TABLE_ROWS_MAX = 120;
 
 export interface TrendColumns {
@@ -16,10 +15,10 @@ export interface TrendColumns {
 
 export function trendColumns(series: SeriesView): TrendColumns {
   const columns: TrendColumns = { at: [], min: [], mean: [], max: [] };
+  const longestMs = gapMs(series.at, series.bucketMs);
   series.at.forEach((at, i) => {
     const before = series.at[i - 1];
-    if (before !== undefined && at - before > GAP_BUCKETS * series.bucketMs)
-      push(columns, before + series.bucketMs, null, null, null);
+    if (before !== undefined && at - before > longestMs) push(columns, before + series.bucketMs, null, null, null);
     push(columns, at, series.min[i] ?? null, series.mean[i] ?? null, series.max[i] ?? null);
   });
   return columns;

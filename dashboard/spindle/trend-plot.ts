@@ -6,7 +6,7 @@ import { figure, speed, velocity } from '../wording/figures.ts';
 import type { LimitView, LoadRecord } from './spindle-rows.ts';
 
 const TICK_ROOM_PX = 84;
-const ID_ROOM_PX = 62;
+const ID_ROOM_PX = 56;
 
 export interface PlotAsked {
   readonly widthPx: number;
@@ -94,7 +94,7 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
 function yRange(max: number | null, limits: readonly LimitView[]): [number, number] {
   const lowest = limits.reduce((least, { limitMmS }) => Math.min(least, limitMmS), Number.POSITIVE_INFINITY);
   const top = Math.max(max ?? 0, Number.isFinite(lowest) ? lowest : 0);
-  return [0, top > 0 ? top * 1.12 : 1];
+  return [0, top > 0 ? top * 1.18 : 1];
 }
 
 function select(plot: uPlot, onSelect: PlotAsked['onSelect']): void {
@@ -131,7 +131,11 @@ function drawLimits(plot: uPlot, limits: readonly LimitView[], colours: Colours,
 function drawLoads(plot: uPlot, loads: readonly LoadRecord[], colours: Colours, font: string): void {
   const { ctx, bbox } = plot;
   const ratio = devicePixelRatio;
-  let free = bbox.left + bbox.width;
+  const right = bbox.left + bbox.width;
+  const places = loads
+    .map((load) => ({ x: plot.valToPos(load.at / 1000, 'x', true), id: load.assemblyId }))
+    .filter(({ x }) => x >= bbox.left && x <= right)
+    .sort((a, b) => a.x - b.x);
   ctx.save();
   ctx.strokeStyle = colours.slate;
   ctx.fillStyle = colours.slate;
@@ -139,17 +143,14 @@ function drawLoads(plot: uPlot, loads: readonly LoadRecord[], colours: Colours, 
   ctx.font = scaledFont(font, ratio);
   ctx.textAlign = 'left';
   ctx.textBaseline = 'alphabetic';
-  for (const load of [...loads].sort((a, b) => b.at - a.at)) {
-    const x = plot.valToPos(load.at / 1000, 'x', true);
-    if (x < bbox.left || x > bbox.left + bbox.width) continue;
+  places.forEach(({ x, id }, i) => {
     ctx.beginPath();
-    ctx.moveTo(x, bbox.top + bbox.height);
-    ctx.lineTo(x, bbox.top + bbox.height - 14 * ratio);
+    ctx.moveTo(x, bbox.top);
+    ctx.lineTo(x, bbox.top + 14 * ratio);
     ctx.stroke();
-    if (x + ID_ROOM_PX * ratio > free) continue;
-    ctx.fillText(load.assemblyId, x + 3 * ratio, bbox.top + bbox.height - 4 * ratio);
-    free = x;
-  }
+    const free = (places[i + 1]?.x ?? right) - x;
+    if (free >= ID_ROOM_PX * ratio) ctx.fillText(id, x + 3 * ratio, bbox.top + 11 * ratio);
+  });
   ctx.restore();
 }
 

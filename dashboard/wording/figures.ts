@@ -6,11 +6,14 @@ export const MISSING = '–';
 const UNIT_WORDS: Readonly<Record<string, string>> = {
   'g.mm': 'g·mm',
   '{rev}/min': 'rpm',
-  '1': '×',
+  '1': '',
   um: 'µm',
   'm/s2': 'm/s²',
   deg: '°',
 };
+
+/** UCUM's code of a plain number. */
+export const COUNTED = '1';
 
 const formatters = new Map<number, Intl.NumberFormat>();
 
@@ -41,8 +44,10 @@ export function unitOf(ucum: string): string {
 
 export function withUnit(value: number | undefined, ucum: string): string {
   if (value === undefined || !Number.isFinite(value)) return MISSING;
+  // Things that are counted have no places and no unit.
+  if (ucum === COUNTED && Number.isInteger(value)) return formatterOf(0).format(value);
   const unit = unitOf(ucum);
-  return unit === '×' || unit === '°' ? `${figure(value)}${unit}` : `${figure(value)} ${unit}`;
+  return unit === '' || unit === '°' ? `${figure(value)}${unit}` : `${figure(value)} ${unit}`;
 }
 
 export function velocity(value: number | undefined): string {
