@@ -1,9 +1,9 @@
 // One delivery after another: topic, binding, shape, identity. Holds only what tells a repeat on one connection.
 import type { Draft } from '../../shared/entries.ts';
-import { deviceSource } from '../../shared/envelope.ts';
+import { deviceSource, type Envelope } from '../../shared/envelope.ts';
 import { isFrequent, type Birth } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
-import { instantOf, MILLISECONDS_A_DAY } from '../../shared/time.ts';
+import { instantOf, MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
 import { parseTopic, type InChannel, type Topic } from '../../shared/topics.ts';
 import type { Arrival, RepeatKey } from '../journal/index.ts';
 import { Bindings, type Binding } from './bindings.ts';
@@ -25,6 +25,23 @@ export interface Intake {
 type InTopic = Extract<Topic, { direction: 'in' }>;
 type Message = Extract<MessageRead, { kind: 'message' }>;
 
+/** A topic read before, and the source that its device should name. */
+interface Known {
+  readonly topic: InTopic;
+  readonly source: string;
+}
+
+interface Drafted {
+  readonly kind: InChannel;
+  readonly at: Instant;
+  readonly device: string;
+  readonly id: string;
+  readonly data: Record<string, unknown>;
+  time?: Instant;
+  bootId?: string;
+  sequence?: number;
+}
+
 /** A device's clock that is off by more than this is remarked on: more than being late. */
 const CLOCK_REMARK_MS = MILLISECONDS_A_DAY;
 const TOPICS_REMEMBERED_MAX = 50_000;
@@ -40,7 +57,7 @@ export function createIntake(settings: IntakeSettings): Intake {
 class DeviceIntake implements Intake {
   readonly #settings: IntakeSettings;
   readonly #bindings = new Bindings();
-  readonly #topics = new Map<string, Topic | undefined>();
+  readonly #topics = new Map<string, Known>();
   readonly #packetIds = new Map<number, Set<number>>();
   #bare = 0;
 
@@ -53,8 +70,9 @@ class DeviceIntake implements Intake {
   }
 
   take(delivered: Delivered): Taken {
-    const topic = this.#topic(delivered.topic);
-    if (topic?.direction !== 'in' || topic.plant !== this.#settings.plant) return this.#strayed(delivered);
+    const known = this.#known(delivered.topic);
+    if (known === undefined) return this.#strayed(delivered);
+    const { topic } = known;
     const { device, channel } = topic;
     const channelProblem = this.#bindings.channelRefusal(device, channel);
     if (channelProblem !== undefined) return rejected(delivered, topic, channelProblem);
@@ -63,38 +81,45 @@ class DeviceIntake implements Intake {
     if (read.envelope === undefined && this.#isRepeatOnConnection(delivered)) {
       return { device, channel, remarks: read.remarks };
     }
-    return this.#kept(delivered, topic, read);
+    return this.#kept(delivered, known, read);
   }
 
-  #kept(delivered: Delivered, topic: InTopic, read: Message): Taken {
+  #kept(delivered: Delivered, { topic, source }: Known, read: Message): Taken {
     const { device, channel } = topic;
-    const { envelope } = read;
-    let data = read.data;
+    const { envelope, data } = read;
     if (SPINDLE_CHANNELS.has(channel)) {
       const spindle = this.#bindings.spindle(device, data['spindleId'] as string | undefined);
       if ('problem' in spindle) return rejected(delivered, topic, spindle.problem, envelope?.id);
-      data = { ...data, spindleId: spindle.id };
+      // In place: the data were read for this message alone, and a copy of an object costs more than reading it did.
+      data['spindleId'] = spindle.id;
     }
     if (channel === 'birth') this.#bindings.born(device, data as Birth);
-    const remarks = [...read.remarks];
-    const id = envelope?.id ?? `${this.#settings.boot}-${(this.#bare += 1)}`;
-    const draft: Record<string, unknown> = { kind: channel, at: delivered.at, device, id, data };
+    const draft: Drafted = {
+      kind: channel,
+      at: delivered.at,
+      device,
+      id: envelope?.id ?? `${this.#settings.boot}-${(this.#bare += 1)}`,
+      data,
+    };
+    let { remarks } = read;
     if (envelope !== undefined) {
-      this.#remarkSource(envelope.source, device, remarks);
-      addTime(draft, envelope.time, delivered.at, remarks);
-      if (envelope.bootid !== undefined) draft['bootId'] = envelope.bootid;
-      if (envelope.sequence !== undefined) draft['sequence'] = Number(envelope.sequence);
+      if (envelope.time !== undefined) draft.time = instantOf(envelope.time);
+      if (envelope.bootid !== undefined) draft.bootId = envelope.bootid;
+      if (envelope.sequence !== undefined) draft.sequence = Number(envelope.sequence);
+      remarks = remarksOn(envelope, source, draft, remarks);
     }
-    const repeat = envelope === undefined ? undefined : repeatKey(draft, channel, device, delivered.payload);
     // The draft was built field by field from what the channel's schema has just accepted.
-    const arrival: Arrival = { draft: draft as unknown as Draft, ...(repeat === undefined ? {} : { repeat }) };
-    const sequence = draft['sequence'] as number | undefined;
-    return { arrival, device, channel, messageId: id, remarks, ...(sequence === undefined ? {} : { sequence }) };
-  }
-
-  #remarkSource(source: string, device: string, remarks: FieldFault[]): void {
-    const own = deviceSource(this.#settings.plant, device);
-    if (source !== own) remarks.push({ pointer: '/source', want: own, got: source });
+    const arrival: { -readonly [F in keyof Arrival]: Arrival[F] } = { draft: draft as unknown as Draft };
+    if (envelope !== undefined) arrival.repeat = repeatKey(draft, delivered.payload);
+    const taken: { -readonly [F in keyof Taken]: Taken[F] } = {
+      arrival,
+      device,
+      channel,
+      messageId: draft.id,
+      remarks,
+    };
+    if (draft.sequence !== undefined) taken.sequence = draft.sequence;
+    return taken;
   }
 
   /** Not ours to read, yet it was let in: kept as rejected, so that a person sees it. */
@@ -103,13 +128,15 @@ class DeviceIntake implements Intake {
     return rejected(delivered, { device: 'unknown', channel: 'unknown' }, problem);
   }
 
-  #topic(text: string): Topic | undefined {
+  #known(text: string): Known | undefined {
     const known = this.#topics.get(text);
     if (known !== undefined) return known;
     const topic = parseTopic(text);
+    if (topic?.direction !== 'in' || topic.plant !== this.#settings.plant) return undefined;
     if (this.#topics.size >= TOPICS_REMEMBERED_MAX) this.#topics.clear();
-    this.#topics.set(text, topic);
-    return topic;
+    const read = { topic, source: deviceSource(topic.plant, topic.device) };
+    this.#topics.set(text, read);
+    return read;
   }
 
   #isRepeatOnConnection({ connection, packetId, dup }: Delivered): boolean {
@@ -130,22 +157,25 @@ function first<T>(items: Iterable<T>): T {
   throw new Error('nothing to take the first of');
 }
 
-function repeatKey(draft: Record<string, unknown>, channel: InChannel, source: string, content: Uint8Array): RepeatKey {
-  const id = draft['id'] as string;
-  if (!isFrequent(channel)) return { by: 'id', source, id, content };
-  const bootId = draft['bootId'];
-  const sequence = draft['sequence'];
-  return typeof bootId === 'string' && typeof sequence === 'number'
-    ? { by: 'sequence', source, bootId, sequence }
-    : { by: 'recent-id', source, id };
+function repeatKey({ kind, device: source, id, bootId, sequence }: Drafted, content: Uint8Array): RepeatKey {
+  if (!isFrequent(kind)) return { by: 'id', source, id, content };
+  if (bootId === undefined || sequence === undefined) return { by: 'recent-id', source, id };
+  return { by: 'sequence', source, bootId, sequence };
 }
 
-function addTime(draft: Record<string, unknown>, text: string | undefined, at: number, remarks: FieldFault[]): void {
-  if (text === undefined) return;
-  const time = instantOf(text);
-  draft['time'] = time;
-  if (Math.abs(time - at) <= CLOCK_REMARK_MS) return;
-  remarks.push({ pointer: '/time', want: 'a time near now; is the clock set?', got: text });
+/** Beside those on its data: whether it names itself rightly, and whether its clock is set. */
+function remarksOn(
+  { source, time: text }: Envelope,
+  own: string,
+  { time, at }: Drafted,
+  remarks: readonly FieldFault[],
+): readonly FieldFault[] {
+  const clockIsOff = time !== undefined && Math.abs(time - at) > CLOCK_REMARK_MS;
+  if (source === own && !clockIsOff) return remarks;
+  const more: FieldFault[] = [];
+  if (source !== own) more.push({ pointer: '/source', want: own, got: source });
+  if (clockIsOff) more.push({ pointer: '/time', want: 'a time near now; is the clock set?', got: text ?? '' });
+  return [...remarks, ...more];
 }
 
 function rejected(

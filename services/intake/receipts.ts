@@ -44,10 +44,11 @@ export class Receipts {
 
   #receipt(taken: Taken, stored: Stored | undefined, at: Instant): Receipt | undefined {
     const { device, channel, messageId, remarks, problem } = taken;
-    const about = { ...(messageId === undefined ? {} : { for: messageId }), channel };
     if (device === 'unknown') return undefined;
+    // First and without a copy of anything: nearly all messages end here, with nothing to be said yet.
+    if (problem === undefined && isFrequent(channel as InChannel)) return this.#cumulative(taken, stored, at);
+    const about = { ...(messageId === undefined ? {} : { for: messageId }), channel };
     if (problem !== undefined) return { ...about, outcome: 'rejected', ...journalOf(stored), problem };
-    if (isFrequent(channel as InChannel)) return this.#cumulative(taken, stored, at);
     if (stored === undefined) return { ...about, outcome: 'duplicate' };
     if (stored.kind === 'duplicate') {
       if (stored.sameContent) return { ...about, outcome: 'duplicate', ...journalOf(stored) };

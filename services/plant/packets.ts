@@ -35,14 +35,15 @@ export function unpackDeliveries(buffer: ArrayBuffer): Delivered[] {
     const payloadBytes = from.readUInt32LE(offset + 19);
     const topicAt = offset + HEAD_BYTES;
     const payloadAt = topicAt + topicBytes;
-    deliveries.push({
+    const delivered: { -readonly [F in keyof Delivered]: Delivered[F] } = {
       at: from.readDoubleLE(offset),
       connection: from.readUInt32LE(offset + 8),
-      ...(packetId < 0 ? {} : { packetId }),
       dup: from.readUInt8(offset + 16) === 1,
       topic: from.toString('utf8', topicAt, payloadAt),
       payload: from.subarray(payloadAt, payloadAt + payloadBytes),
-    });
+    };
+    if (packetId >= 0) delivered.packetId = packetId;
+    deliveries.push(delivered);
     offset = payloadAt + payloadBytes;
   }
   return deliveries;
