@@ -1,12 +1,15 @@
-// Labelled faults: what is wrong, with what, from when to when. The simulator knows; the service has to find out.
+// Labelled faults, and what only looks like one: what, with what, from when to when. The simulator knows; the service has to find out.
 import type { Subject } from '../shared/ids.ts';
 import type { Instant } from '../shared/time.ts';
 import { added, NOTHING, rotating, type Rotating } from './physics.ts';
 
 export const FAULT_KINDS = [
   'residual-exceeds',
+  'held-assembly-loaded',
   'wrong-pairing',
+  'marked-speed-exceeded',
   'cutter-changed-unmeasured',
+  'cutter-changed-untold',
   'insert-lost',
   'chip-under-taper',
   'drawbar-falling',
@@ -14,20 +17,29 @@ export const FAULT_KINDS = [
   'bearing-defect-growing',
   'bench-scale-drifting',
   'sensor-silent',
+  'sensor-offline',
   'sensor-flat',
   'sensor-clipped',
+  'sensor-dead',
+  'sensor-noisy',
+  'sensor-incoherent',
+  'sensor-stuck',
   'malformed-message',
 ] as const;
 export type FaultKind = (typeof FAULT_KINDS)[number];
 
+/** No faults, but a sensor sees them: cutting hard, cutting that only the control tells of, a spindle that is cold. */
+export const HARMLESS_KINDS = ['heavy-cutting', 'cutting-told-by-control', 'warming-up'] as const;
+export type HarmlessKind = (typeof HARMLESS_KINDS)[number];
+
 export interface Fault {
-  readonly kind: FaultKind;
+  readonly kind: FaultKind | HarmlessKind;
   readonly subject: Subject;
   readonly from: Instant;
   readonly to: Instant;
   /**
-   * How much when fully there: g·mm for unbalance, µm for a chip, a share for scale, clamping scatter and bearing.
-   * Absent where there is no more or less.
+   * How much when fully there: g·mm for unbalance, µm for a chip, a share for scale, clamping scatter, bearing and cold,
+   * mm/s for a sensor's noise, times for cutting. Absent where there is no more or less.
    */
   readonly size?: number;
   readonly angleDeg?: number;
@@ -43,7 +55,15 @@ export interface Condition {
   readonly scatter: number;
   /** Times the ordinary noise of the bearings, beyond 1. */
   readonly bearing: number;
-  readonly sensor: 'sound' | 'silent' | 'flat' | 'clipped';
+  readonly sensor: 'sound' | 'silent' | 'flat' | 'clipped' | 'dead' | 'noisy' | 'incoherent' | 'stuck';
+  /** What a noisy sensor adds, mm/s. */
+  readonly noiseMmS: number;
+  /** Times the ordinary blow of the teeth. */
+  readonly cutting: number;
+  /** Whether the sensor says in its readings that it cuts. */
+  readonly tellsCutting: boolean;
+  /** Share by which a cold spindle answers more, beyond the ordinary. */
+  readonly cold: number;
 }
 
 export const SOUND: Condition = {
@@ -52,6 +72,10 @@ export const SOUND: Condition = {
   scatter: 1,
   bearing: 0,
   sensor: 'sound',
+  noiseMmS: 0,
+  cutting: 1,
+  tellsCutting: true,
+  cold: 0,
 };
 
 export function isActive(fault: Fault, at: Instant): boolean {
@@ -86,6 +110,7 @@ function withFault(condition: Condition, fault: Fault, at: Instant): Condition {
     case 'spindle-unbalance-growing':
     case 'insert-lost':
     case 'cutter-changed-unmeasured':
+    case 'cutter-changed-untold':
       return { ...condition, extraOwnGmm: added(condition.extraOwnGmm, vector) };
     case 'chip-under-taper':
       return { ...condition, extraOffsetUm: added(condition.extraOffsetUm, vector) };
@@ -94,13 +119,30 @@ function withFault(condition: Condition, fault: Fault, at: Instant): Condition {
     case 'bearing-defect-growing':
       return { ...condition, bearing: condition.bearing + size };
     case 'sensor-silent':
+    case 'sensor-offline':
       return { ...condition, sensor: 'silent' };
     case 'sensor-flat':
       return { ...condition, sensor: 'flat' };
     case 'sensor-clipped':
       return { ...condition, sensor: 'clipped' };
+    case 'sensor-dead':
+      return { ...condition, sensor: 'dead' };
+    case 'sensor-noisy':
+      return { ...condition, sensor: 'noisy', noiseMmS: size };
+    case 'sensor-incoherent':
+      return { ...condition, sensor: 'incoherent' };
+    case 'sensor-stuck':
+      return { ...condition, sensor: 'stuck' };
+    case 'heavy-cutting':
+      return { ...condition, cutting: size };
+    case 'cutting-told-by-control':
+      return { ...condition, tellsCutting: false };
+    case 'warming-up':
+      return { ...condition, cold: condition.cold + size };
     case 'residual-exceeds':
+    case 'held-assembly-loaded':
     case 'wrong-pairing':
+    case 'marked-speed-exceeded':
     case 'bench-scale-drifting':
     case 'malformed-message':
       return condition;

@@ -22,6 +22,8 @@ export interface LifeOptions {
   /** Between two readings of a sensor. */
   readonly intervalS: number;
   readonly detail: Detail;
+  /** Left out: a live run has raw windows in it. */
+  readonly waves?: boolean;
   /** Tells this run's boots and noise from another's. */
   readonly run: string;
   readonly overlaysOf: (shift: number) => readonly Overlay[];
@@ -54,10 +56,13 @@ export function loadsAround(
   shift: number,
   overlays: readonly Overlay[],
 ): readonly (readonly LoadPlan[])[] {
+  const reshaping = overlays.flatMap((overlay) => overlay.reshaped ?? []);
   const plans = [shift - 1, shift, shift + 1].map((near) => planShift(plant, near));
   const borrows = overlays.flatMap((overlay) => overlay.borrows).toSorted((a, b) => a.from - b.from);
   return plant.spindles.map((spindle, index) => {
-    const loads = plans.flatMap((plan) => plan[index] ?? []);
+    const loads = plans
+      .flatMap((plan) => plan[index] ?? [])
+      .map((load) => reshaping.reduce((reshaped, reshape) => reshape(reshaped), load));
     const own = borrows.filter((borrow) => borrow.spindleId === spindle.declared.spindleId);
     return own.reduce<readonly LoadPlan[]>(withBorrow, loads);
   });
@@ -159,7 +164,7 @@ function watchOf(
   return { spindle, plant, loads, faults, prng, nth: 0, residualGmm: { x: 0, y: 0 }, known: undefined };
 }
 
-function readingsOf(watch: Watch, at: Instant, { detail, intervalS }: LifeOptions): PlannedEvent[] {
+function readingsOf(watch: Watch, at: Instant, { detail, intervalS, waves }: LifeOptions): PlannedEvent[] {
   for (let load = watch.loads[watch.nth]; load !== undefined && load.unloadAt <= at; load = watch.loads[watch.nth])
     watch.nth += 1;
   const candidate = watch.loads[watch.nth];
@@ -175,7 +180,7 @@ function readingsOf(watch: Watch, at: Instant, { detail, intervalS }: LifeOption
   const data = summaryAt(moment, watch.prng);
   if (data === undefined) return [];
   const summary: PlannedEvent = { channel: 'summary', time: at, device: spindle.sensorDevice, data };
-  if (detail === 'past' || !waveIsDue(spindle, at, intervalS)) return [summary];
+  if (detail === 'past' || waves === false || !waveIsDue(spindle, at, intervalS)) return [summary];
   const wave = waveAt(moment, watch.prng);
   return wave === undefined
     ? [summary]

@@ -1,7 +1,7 @@
 // What a machine control says of one load: the question before it, clamped, turning, cutting or not, stopped, out.
 import { MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
 import type { PlannedEvent } from './events.ts';
-import { actualSpeedRpm, runsFrom, runsUntil, type LoadPlan } from './shift.ts';
+import { actualSpeedRpm, programmedSpeedAt, runsFrom, runsUntil, type LoadPlan } from './shift.ts';
 
 /** past: what a journal of months keeps. live: also questions at the gate and every change between air and cut. */
 export type Detail = 'past' | 'live';
@@ -60,8 +60,8 @@ export function turning(load: LoadPlan, time: Instant, cutting?: boolean): Plann
     channel: 'machine',
     data: {
       spindleId: load.spindle.declared.spindleId,
-      programmedSpeedRpm: load.programmedSpeedRpm,
-      actualSpeedRpm: load.stands ? 0 : actualSpeedRpm(load),
+      programmedSpeedRpm: programmedSpeedAt(load, time),
+      actualSpeedRpm: load.stands ? 0 : actualSpeedRpm(load, time),
       overridePercent: load.overridePercent,
       ...(cutting === undefined ? {} : { cutting }),
     },
@@ -86,7 +86,8 @@ function question(load: LoadPlan): PlannedEvent {
 
 function running(load: LoadPlan, detail: Detail): PlannedEvent[] {
   const time = load.stands ? load.loadAt + STANDS_AFTER_MS : runsFrom(load);
-  return [turning(load, time, detail === 'live' ? false : undefined)];
+  const steps = (load.speedSteps ?? []).map((step) => turning(load, step.at));
+  return [turning(load, time, detail === 'live' ? false : undefined), ...steps];
 }
 
 /** No program any more, so no speed of an old one is left standing. */

@@ -16,6 +16,8 @@ export interface Overlay {
   readonly borrows: readonly Borrow[];
   readonly events: readonly PlannedEvent[];
   readonly faults: readonly Fault[];
+  /** How ordinary loads are run otherwise than planned. */
+  readonly reshaped?: (load: LoadPlan) => LoadPlan;
 }
 
 /** A load left with less time than this is not worth clamping. */

@@ -45,8 +45,13 @@ export interface DemoPlant {
   }[];
 }
 
-export function makePlant(seed: number, plantId: string = PLANT_ID): Plant {
-  const spindles = makeSpindles(seed);
+/** @param places which of the twelve spindles it has; all where left out. */
+export function makePlant(seed: number, plantId: string = PLANT_ID, places?: readonly number[]): Plant {
+  const all = makeSpindles(seed);
+  const spindles =
+    places === undefined
+      ? all
+      : all.filter((one) => places.includes(one.index)).map((spindle, index) => ({ ...spindle, index }));
   const benches = makeBenches(seed);
   return { seed, plantId, spindles, assemblies: makeAssemblies(seed), benches, devices: devicesOf(spindles, benches) };
 }

@@ -101,7 +101,13 @@ export function unmeasuredChange(
 /** A new build exceeds its grade, is corrected and measured again. */
 export function exceedsThenCorrected(
   plant: Plant,
-  scene: { readonly tag: string; readonly builtAt: Instant; readonly exceedsAt: Instant; readonly passesAt: Instant },
+  scene: {
+    readonly tag: string;
+    readonly builtAt: Instant;
+    readonly exceedsAt: Instant;
+    readonly passesAt: Instant;
+    readonly beyond?: number;
+  },
 ): Overlay {
   const assembly = assemblyFor(plant, 'to-correct');
   const minutesAfter = (time: Instant): number => (time - scene.builtAt) / 60_000;
@@ -113,6 +119,7 @@ export function exceedsThenCorrected(
       at: scene.builtAt,
       change: 'cutter exchanged',
       exceeds: true,
+      ...(scene.beyond === undefined ? {} : { beyond: scene.beyond }),
       measuredAfterMin: [minutesAfter(scene.exceedsAt), minutesAfter(scene.passesAt)],
     }),
     faults: [

@@ -15,6 +15,8 @@ export interface LoadPlan {
   readonly loadAt: Instant;
   readonly unloadAt: Instant;
   readonly programmedSpeedRpm: number;
+  /** Other speeds that the program asks for in the course of it, oldest first. */
+  readonly speedSteps?: readonly SpeedStep[];
   readonly overridePercent: number;
   /** How far off the axis this clamping sits. */
   readonly offsetUm: Rotating;
@@ -27,6 +29,11 @@ export interface LoadPlan {
   readonly airUntil?: Instant;
   /** Clamped but never started: somebody waits for an answer. */
   readonly stands: boolean;
+}
+
+export interface SpeedStep {
+  readonly at: Instant;
+  readonly programmedSpeedRpm: number;
 }
 
 const LOAD_MINUTES = [20, 90] as const;
@@ -44,8 +51,21 @@ export function runsUntil(load: LoadPlan): Instant {
   return load.unloadAt - STOPS_BEFORE_UNLOAD_MS;
 }
 
-export function actualSpeedRpm(load: LoadPlan): number {
-  return Math.round((load.programmedSpeedRpm * load.overridePercent) / 100);
+function lastStep({ speedSteps }: LoadPlan, at: Instant): SpeedStep | undefined {
+  return speedSteps?.findLast((step) => step.at <= at);
+}
+
+export function programmedSpeedAt(load: LoadPlan, at: Instant): number {
+  return lastStep(load, at)?.programmedSpeedRpm ?? load.programmedSpeedRpm;
+}
+
+export function actualSpeedRpm(load: LoadPlan, at: Instant): number {
+  return Math.round((programmedSpeedAt(load, at) * load.overridePercent) / 100);
+}
+
+/** When it last began to run up or down. */
+export function speedSince(load: LoadPlan, at: Instant): Instant {
+  return Math.max(runsFrom(load), lastStep(load, at)?.at ?? 0);
 }
 
 export function isRunning(load: LoadPlan, at: Instant): boolean {

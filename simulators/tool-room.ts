@@ -62,6 +62,8 @@ export interface BuildJob {
   readonly change: string;
   /** Whether the first measurement exceeds the grade; corrected and measured again then. */
   readonly exceeds: boolean;
+  /** By which share more than what any error may explain; drawn where left out. */
+  readonly beyond?: number;
   /** Minutes after `at` of the first and of the last measurement. */
   readonly measuredAfterMin: readonly [number, number];
 }
@@ -88,7 +90,7 @@ export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[
   const build: PlannedEvent = { channel: 'build', time: job.at, device: bench.device, subject, data: buildOf(job) };
   const [first, last] = job.measuredAfterMin;
   if (!job.exceeds) return [build, result(1, at(first), { stage: 'check', residualGmm })];
-  const heavy = rotating(exceedingGmm(assembly, prng.between(0.3, 0.8)), prng.between(0, 360));
+  const heavy = rotating(exceedingGmm(assembly, job.beyond ?? prng.between(0.3, 0.8)), prng.between(0, 360));
   return [
     build,
     result(1, at(first), { stage: 'before-correction', residualGmm: heavy }),

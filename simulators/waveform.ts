@@ -15,7 +15,7 @@ const INT16_MAX = 32_767;
 export function waveAt(moment: SensorMoment, prng: Prng): Wave | undefined {
   const { load, spindle } = moment;
   if (load === undefined || !isRunning(load, moment.at)) return undefined;
-  const speedRpm = actualSpeedRpm(load);
+  const speedRpm = actualSpeedRpm(load, moment.at);
   const omega = angularSpeedRadS(speedRpm);
   const synchronous = trueSynchronous(moment);
   const cutting = isCutting(load, moment.at);
