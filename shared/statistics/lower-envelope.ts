@@ -12,13 +12,13 @@ export function emptyEnvelope(): LowerEnvelope {
   return { windowFrom: undefined, least: undefined, leastBefore: undefined };
 }
 
-/** Takes a sample at a time that never goes back; a window that was skipped whole is forgotten. */
+/** Takes a sample at a time that never goes back. After a pause the last window before it still counts as the one before. */
 export function withSample(envelope: LowerEnvelope, at: number, sample: number, windowLength: number): LowerEnvelope {
   const { windowFrom, least, leastBefore } = envelope;
   if (windowFrom === undefined || least === undefined) return { windowFrom: at, least: sample, leastBefore: undefined };
   const age = at - windowFrom;
   if (age < windowLength) return sample < least ? { windowFrom, least: sample, leastBefore } : envelope;
-  return { windowFrom: at, least: sample, leastBefore: age < 2 * windowLength ? least : undefined };
+  return { windowFrom: at, least: sample, leastBefore: least };
 }
 
 /** The least of both windows; undefined before the first sample. */

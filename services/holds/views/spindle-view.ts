@@ -94,7 +94,14 @@ function limitAt({ declaration, live, machine }: SpindleState, quantity: LimitQu
   )?.limitMmS;
 }
 
-export function loadRecord({ ordinal, assemblyId, buildId, at, until, position }: LoadRecordState): SpindleView['loads'][number] {
+export function loadRecord({
+  ordinal,
+  assemblyId,
+  buildId,
+  at,
+  until,
+  position,
+}: LoadRecordState): SpindleView['loads'][number] {
   return { ordinal, assemblyId, at, position, ...defined({ buildId, until }) };
 }
 

@@ -151,7 +151,7 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
 const person = (roles: readonly Role[]): Actor => ({ name: 'Ada-Invented', roles: [...roles] });
 
 function act({ at, kind, rest }: Line): PendingAct {
-  const role = (word(rest, /as (\S+)/) ?? 'engineer') as Role;
+  const role = (word(rest, /\bas (\S+)$/) ?? 'engineer') as Role;
   const note = word(rest, /"([^"]*)"/);
   return {
     kind: 'act',

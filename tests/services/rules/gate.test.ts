@@ -1,0 +1,84 @@
+// The gate: the first thing that speaks against it is the answer; the lowest limit governs; never "run", never a promise.
+import { expect, test } from 'vitest';
+import { GATE_CAUTION } from '../../../shared/gate.ts';
+import { gate } from '../../../services/rules/index.ts';
+import { play } from './play.ts';
+
+test('one word and one reason for each case', () => {
+  play(`
+    06:00 declare S-1 maximum 20,000
+    06:00 ask     A-1 in S-1 at 18000 rpm     => gate A-1 in S-1: MEASURE FIRST, unknown-assembly
+    06:05 build   A-1 marked 19,000
+    06:06 ask     A-1 in S-7 at 18000 rpm     => gate A-1 in S-7: HOLD BACK, unknown-spindle
+    06:06 ask     A-1 in S-1 at 18000 rpm     => gate A-1 in S-1: MEASURE FIRST, not-measured-since-build
+    06:06 ask     A-1 in S-1 at 19500 rpm     => gate A-1 in S-1: HOLD BACK, speed-above-marked
+    06:10 result  A-1 1.6 ± 0.2 g·mm
+    06:11 ask     A-1 in S-1 at 18000 rpm     => gate A-1 in S-1: MEASURE FIRST, undecided
+    06:11 ask     A-1 in S-1 at 15000 rpm     => gate A-1 in S-1: NO OBJECTION, within
+    06:20 result  A-1 1.35 ± 0.2 g·mm
+    06:21 ask     A-1 in S-1                  => gate A-1 in S-1: NO OBJECTION, within
+    06:21 ask     A-1 in S-1 at 18999 rpm     => gate A-1 in S-1: HOLD BACK, speed-above-balanced
+    06:30 result  A-1 0.3 ± 0.1 g·mm
+    06:31 ask     A-1 in S-1 at 19000 rpm     => gate A-1 in S-1: NO OBJECTION, within
+    06:32 build   A-1 marked 40,000
+    06:32 ask     A-1 in S-1 at 20500 rpm     => gate A-1 in S-1: HOLD BACK, speed-above-spindle
+    06:40 result  A-1 6 g·mm                  => hold A-1 residual-exceeds
+    06:41 ask     A-1 in S-1 at 18000 rpm     => gate A-1 in S-1: HOLD BACK, on-hold
+  `);
+});
+
+test('a spindle on hold for what it is takes nobody; one that is held for what is in it takes another', () => {
+  play(`
+    06:00 limit   S-1 overall 4.5 from 1000 to 24000
+    06:01 build   A-1
+    06:02 result  A-1 0.3 g·mm
+    06:03 build   A-2
+    06:04 result  A-2 9 g·mm                         => hold A-2 residual-exceeds
+    06:05 load    A-2 in S-1 at 18000 rpm            => hold S-1 held-assembly-loaded
+    06:06 ask     A-1 in S-1 at 18000 rpm            => gate A-1 in S-1: NO OBJECTION, within
+    06:07 unload  S-1                                => released S-1 held-assembly-loaded
+    07:00 reading S-1 overall 5 ×6 every 20 s        => hold S-1 overall-over-limit
+    07:10 ask     A-1 in S-1 at 18000 rpm            => gate A-1 in S-1: HOLD BACK, spindle-on-hold
+  `);
+});
+
+test('the governing speed is the lowest of mark, balance and spindle, and says which', () => {
+  const { floor } = play(`
+    06:00 declare S-1 maximum 20,000
+    06:05 build   A-1 marked 19,000
+    06:10 result  A-1 1.3 ± 0.05 g·mm
+  `);
+  const answer = gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 18_000 });
+  expect(answer).toMatchObject({ governingSpeedRpm: 19_000, governedBy: 'marked-maximum', askedSpeedRpm: 18_000 });
+  expect(answer.caution).toBe(GATE_CAUTION);
+  play('06:20 build A-1 build b2\n06:21 result A-1 build b2 1.5 ± 0.05 g·mm', floor);
+  const balanced = gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 18_000 });
+  // ISO 21940-11: G 2.5, 1.2 kg, (1.5 + 0.05) g·mm → 60000/2π · 2.5 · 1.2 / 1.55 = 18,482.5 rpm.
+  expect(balanced.governedBy).toBe('balance');
+  expect(balanced.governingSpeedRpm).toBeCloseTo(18_482.5, 1);
+});
+
+test('no answer speaks of running or promises anything', () => {
+  const { floor } = play(`
+    06:00 declare S-1
+    06:05 build  A-1
+    06:10 result A-1 0.3 ± 0.05 g·mm
+  `);
+  for (const speedRpm of [1000, 18_000, 90_000]) {
+    const { word, why, next } = gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm });
+    expect(`${word} ${why} ${next}`).not.toMatch(/\b(safe|safely|run|guarantee)\b/i);
+  }
+});
+
+test('the answer for what is loaded is told at the load and when it changes, not otherwise', () => {
+  play(`
+    06:00 declare S-1
+    06:05 build   A-1
+    06:10 result  A-1 1.3 ± 0.05 g·mm
+    06:20 load    A-1 in S-1                         => gate A-1 in S-1: NO OBJECTION, within
+    06:21 machine S-1 programmed 18000 actual 0
+    06:22 machine S-1 programmed 15000               => gate A-1 in S-1: NO OBJECTION, within
+    06:23 declare S-1 maximum 12,000                 => gate A-1 in S-1: HOLD BACK, speed-above-spindle
+    06:24 machine S-1 programmed 10000               => gate A-1 in S-1: NO OBJECTION, within
+  `);
+});

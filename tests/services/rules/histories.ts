@@ -1,0 +1,197 @@
+// Histories of a small invented plant by chance: few names, so that everything meets everything; good and bad mixed.
+import fc from 'fast-check';
+import type { Entry } from '../../../shared/entries.ts';
+import type { Hold } from '../../../shared/holds.ts';
+import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
+import type { Outcome } from '../../../shared/outcomes.ts';
+import { MIDNIGHT } from './story.ts';
+
+/** Everything of an entry but its position; an act names "the nth hold so far". */
+export interface Chance {
+  readonly stepMs: number;
+  readonly make: (at: number, holds: readonly Hold[]) => Record<string, unknown>;
+}
+
+const assembly = fc.constantFrom('A-1', 'A-2', 'A-3');
+const build = fc.constantFrom('b1', 'b2', 'b3');
+const spindle = fc.constantFrom('S-1', 'S-2');
+const speed = fc.constantFrom(8000, 12_000, 18_000, 30_000);
+/** Told time: none, right, some hours late, never set. */
+const told = fc.constantFrom(undefined, 0, 0, 0, -7_200_000, -MIDNIGHT);
+
+const builds = fc.record({
+  assembly,
+  build,
+  grade: fc.constantFrom(2.5, 6.3),
+  marked: fc.constantFrom(undefined, 15_000),
+});
+const results = fc.record({
+  assembly,
+  build,
+  amount: fc.constantFrom(0.2, 1, 1.6, 5),
+  stage: fc.constantFrom('before-correction', 'check'),
+});
+const loads = fc.record({ assembly, spindle, speed: fc.option(speed, { nil: undefined }) });
+const readings = fc.record({
+  spindle,
+  speed,
+  overall: fc.constantFrom(1, 4.2, 5, 9),
+  synchronous: fc.constantFrom(undefined, 0.5, 3, 4, 4, 20),
+  fault: fc.constantFrom(...Array.from({ length: 9 }, () => undefined), 'clipped'),
+});
+const acts = fc.record({
+  act: fc.constantFrom('take', 'check', 'release', 'deviate', 'void'),
+  role: fc.constantFrom('operator', 'maintenance', 'engineer'),
+  nth: fc.nat(20),
+});
+
+const drafts = fc.oneof(
+  { weight: 3, arbitrary: builds.map(buildDraft) },
+  { weight: 5, arbitrary: results.map(resultDraft) },
+  { weight: 6, arbitrary: loads.map(loadDraft) },
+  { weight: 2, arbitrary: spindle.map((spindleId) => draft('load', { spindleId, action: 'unload' })) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .record({ spindle, speed })
+      .map(({ spindle: spindleId, speed: programmedSpeedRpm }) => draft('machine', { spindleId, programmedSpeedRpm })),
+  },
+  { weight: 20, arbitrary: readings.map(readingDraft) },
+  { weight: 2, arbitrary: fc.constant({ kind: 'tick' }) },
+  { weight: 1, arbitrary: spindle.map(declaredDraft) },
+  { weight: 1, arbitrary: fc.boolean().map((online) => ({ ...draft('state', { online }), device: 'sensor-S-1' })) },
+  {
+    weight: 1,
+    arbitrary: spindle.map((id) => ({
+      ...draft('birth', { kind: 'sensor', intervalS: 20, serves: [id] }),
+      device: `sensor-${id}`,
+    })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .record({ assembly, spindle })
+      .map((q) => draft('query', { assemblyId: q.assembly, spindleId: q.spindle })),
+  },
+);
+
+function draft(kind: string, data: object): Record<string, unknown> {
+  return { kind, device: kind === 'build' || kind === 'result' ? 'bench-1' : 'machine-1', data };
+}
+
+function buildDraft(one: {
+  assembly: string;
+  build: string;
+  grade: number;
+  marked: number | undefined;
+}): Record<string, unknown> {
+  const parts = [{ role: 'holder', name: 'H', ...(one.marked === undefined ? {} : { markedMaxSpeedRpm: one.marked }) }];
+  const data = {
+    assemblyId: one.assembly,
+    buildId: one.build,
+    massKg: 1.2,
+    serviceSpeedRpm: 18_000,
+    gradeMmS: one.grade,
+    parts,
+  };
+  return draft('build', data);
+}
+
+function resultDraft(one: { assembly: string; build: string; amount: number; stage: string }): Record<string, unknown> {
+  const planes = [{ name: 'A', residualGmm: one.amount, angleDeg: 10 }];
+  return draft('result', {
+    assemblyId: one.assembly,
+    buildId: one.build,
+    stage: one.stage,
+    frame: 'machine',
+    planes,
+    error: { smallestAchievableGmm: 0.1 },
+  });
+}
+
+function loadDraft(one: { assembly: string; spindle: string; speed: number | undefined }): Record<string, unknown> {
+  const programmed = one.speed === undefined ? {} : { programmedSpeedRpm: one.speed };
+  return draft('load', { spindleId: one.spindle, action: 'load', assemblyId: one.assembly, ...programmed });
+}
+
+function readingDraft(one: {
+  spindle: string;
+  speed: number;
+  overall: number;
+  synchronous: number | undefined;
+  fault: string | undefined;
+}): Record<string, unknown> {
+  const data = {
+    spindleId: one.spindle,
+    speedRpm: one.speed,
+    overallMmS: one.overall,
+    ...(one.synchronous === undefined ? {} : { synchronousMmS: one.synchronous }),
+    ...(one.fault === undefined ? {} : { fault: one.fault }),
+  };
+  return { kind: 'summary', device: `sensor-${one.spindle}`, data };
+}
+
+function declaredDraft(spindleId: string): Record<string, unknown> {
+  const limit = { fromSpeedRpm: 1000, toSpeedRpm: 24_000, source: 'machine maker (invented)' };
+  const limits = [
+    { quantity: 'overall', limitMmS: 4.5, ...limit },
+    { quantity: 'synchronous', limitMmS: 2.8, ...limit },
+  ];
+  const data = { spindleId, machine: 'M', cell: 'C', maxSpeedRpm: 24_000, limits };
+  return { kind: 'spindle-declared', actor: { name: 'Ada', roles: ['engineer'] }, data };
+}
+
+const chances: fc.Arbitrary<Chance> = fc.oneof(
+  {
+    weight: 9,
+    arbitrary: fc.tuple(drafts, fc.integer({ min: 0, max: 60_000 }), told).map(([made, stepMs, offset]) => ({
+      stepMs,
+      make: (at: number) => ({
+        ...made,
+        id: `m-${at}`,
+        ...(offset === undefined || !('device' in made) ? {} : { time: at + offset }),
+      }),
+    })),
+  },
+  {
+    weight: 1,
+    arbitrary: acts.map(({ act, role, nth }) => ({
+      stepMs: 1000,
+      make: (_: number, holds: readonly Hold[]) => {
+        const holdId = holds[nth % Math.max(1, holds.length)]?.holdId ?? 'H-0-1';
+        return {
+          kind: 'hold-act',
+          id: 'act',
+          actor: { name: 'Ada', roles: [role] },
+          data: { act, holdId, note: 'a reason' },
+        };
+      },
+    })),
+  },
+);
+
+export const histories = fc.array(chances, { minLength: 1, maxLength: 150, size: 'max' });
+
+export interface Step {
+  readonly entry: Entry;
+  readonly outcomes: readonly Outcome[];
+}
+
+/** Decides and folds a history; `look` sees the floor before each entry is folded, with what was decided. */
+export function live(
+  history: readonly Chance[],
+  look?: (floor: Floor, step: Step) => void,
+): { floor: Floor; steps: Step[] } {
+  const floor = emptyFloor('test');
+  const steps: Step[] = [];
+  let at = MIDNIGHT;
+  history.forEach(({ stepMs, make }, index) => {
+    at += stepMs;
+    const entry = { ...make(at, [...floor.holds.values()]), at, position: index + 1 } as unknown as Entry;
+    const step = { entry, outcomes: decide(floor, entry) };
+    look?.(floor, step);
+    evolve(floor, entry, step.outcomes);
+    steps.push(step);
+  });
+  return { floor, steps };
+}

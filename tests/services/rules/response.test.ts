@@ -1,0 +1,101 @@
+// The first plain correlation: what a spindle answers to unbalance, learned from comparable readings without holds.
+import { expect, test } from 'vitest';
+import { expectedMmS, lineThrough } from '../../../services/rules/response.ts';
+import { speedBinOf, STANDSTILL_BIN } from '../../../services/rules/speed-bin.ts';
+import { POINTS_PER_SPINDLE_MAX } from '../../../services/rules/limits.ts';
+import { play } from './play.ts';
+
+/** V² = 0.09·U² + 0.16: three loads of known residual, some readings each. */
+function loads(amounts: readonly number[]): string {
+  return amounts
+    .map((amount, index) => {
+      const hour = String(7 + index).padStart(2, '0');
+      const one = Math.sqrt(0.09 * amount * amount + 0.16).toFixed(4);
+      return `
+        ${hour}:00 build   A-${index + 1} 1.2 kg 18,000 rpm G16
+        ${hour}:01 result  A-${index + 1} ${amount} g·mm
+        ${hour}:05 load    A-${index + 1} in S-1 at 18000 rpm
+        ${hour}:06 reading S-1 overall 3 1x ${one} stuck ×5 every 20 s
+        ${hour}:30 unload  S-1`;
+    })
+    .join('\n');
+}
+
+test('three loads draw the line; the next load is expected by it', () => {
+  const { floor } = play(loads([1, 2, 4]));
+  const bin = speedBinOf(18_000);
+  const line = floor.spindles.get('S-1')?.live.bins.get(bin)?.line;
+  expect(line?.loads).toBe(3);
+  expect(line?.slope).toBeCloseTo(0.09, 3);
+  expect(line?.own).toBeCloseTo(0.16, 3);
+  expect(line?.correlation).toBeCloseTo(1, 6);
+  const { outcomes } = play(
+    `
+    15:00 build   A-9 1.2 kg 18,000 rpm G16
+    15:01 result  A-9 3 g·mm
+    15:05 load    A-9 in S-1 at 18000 rpm
+    15:06 reading S-1 overall 3 1x 1.0`,
+    floor,
+  );
+  const features = outcomes.find((outcome) => outcome.kind === 'reading-features')?.features;
+  expect(features?.residualGmm).toBeCloseTo(3, 6);
+  expect(features?.expectedMmS).toBeCloseTo(Math.sqrt(0.09 * 9 + 0.16), 3);
+  expect(features?.loadOrdinal).toBe(4);
+});
+
+test('two loads are too few, and a load with two readings is no mark', () => {
+  const two = play(loads([1, 2])).floor.spindles.get('S-1');
+  expect(two === undefined ? 0 : expectedMmS(two, speedBinOf(18_000), 2)).toBeUndefined();
+});
+
+test('nothing is learned from what led to a hold, or while one is open', () => {
+  const { floor } = play(`
+    06:00 limit S-1 1x 0.8 from 1000 to 24000
+    ${loads([1, 2])}
+    10:00 build   A-9 1.2 kg 18,000 rpm G16
+    10:01 result  A-9 3 g·mm
+    10:05 load    A-9 in S-1 at 18000 rpm
+    10:06 reading S-1 overall 3 1x 2.0 ×30 every 20 s      => hold S-1 synchronous-over-limit
+    10:30 unload  S-1
+  `);
+  const points = floor.spindles.get('S-1')?.live.bins.get(speedBinOf(18_000))?.points ?? [];
+  expect(points.map((point) => point.assemblyId)).toEqual(['A-1', 'A-2']);
+});
+
+test('residuals that are all alike give a level line, not a slope out of noise', () => {
+  const point = (loadOrdinal: number, residualGmm: number, synchronousMmS: number) => ({
+    loadOrdinal,
+    assemblyId: 'A',
+    at: 0,
+    speedBin: 1,
+    speedRpm: 18_000,
+    residualGmm,
+    synchronousMmS,
+    readings: 9,
+  });
+  const line = lineThrough(1, [point(1, 1, 0.9), point(2, 1.02, 1.4), point(3, 1.01, 1.1)]);
+  expect(line).toMatchObject({ slope: 0, loads: 3 });
+  expect(line?.own).toBeCloseTo((0.81 + 1.96 + 1.21) / 3, 9);
+  expect(line?.correlation).toBeUndefined();
+});
+
+test('marks are bounded per spindle', () => {
+  const story = Array.from({ length: 260 }, (_, index) => {
+    const minute = index * 4;
+    const clock = (extra: number): string =>
+      `day ${1 + Math.floor((minute + extra) / 1440)} ${String(Math.floor(((minute + extra) % 1440) / 60)).padStart(2, '0')}:${String((minute + extra) % 60).padStart(2, '0')}`;
+    return `${clock(1)} load A-1 in S-1 at 18000 rpm\n${clock(2)} reading S-1 overall 3 1x 1.${index % 10} at ${index % 2 === 0 ? 18_000 : 9000} rpm ×4 every 5 s`;
+  }).join('\n');
+  const { floor } = play(`day 1 00:00 build A-1 G16\nday 1 00:00 result A-1 1 g·mm\n${story}`);
+  const bins = [...(floor.spindles.get('S-1')?.live.bins.values() ?? [])];
+  expect(bins).toHaveLength(2);
+  expect(bins.reduce((sum, bin) => sum + bin.points.length, 0)).toBeLessThanOrEqual(POINTS_PER_SPINDLE_MAX);
+});
+
+test('common programmed speeds lie clear of the edges of their bins', () => {
+  for (let speed = 2000; speed <= 40_000; speed += 1000) {
+    expect(speedBinOf(speed * 1.0013), String(speed)).toBe(speedBinOf(speed * 0.9987));
+  }
+  expect(speedBinOf(0)).toBe(STANDSTILL_BIN);
+  expect(speedBinOf(18_000)).not.toBe(speedBinOf(19_000));
+});

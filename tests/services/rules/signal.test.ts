@@ -1,0 +1,86 @@
+// Rule (f): silence, a lost connection, and signals that cannot be true are states of their own: never a hold, no release.
+import { expect, test } from 'vitest';
+import { oddityOf } from '../../../services/rules/signal.ts';
+import { silentAfterMs } from '../../../services/rules/state-rule.ts';
+import { play } from './play.ts';
+
+test('silence is three declared intervals, never under 30 s, seen when the clock goes on', () => {
+  play(`
+    06:00 birth   sensor-S-1 every 20 s
+    07:00 reading S-1 overall 1 1x 0.5
+    07:00:55 tick
+    07:01:01 tick                              => state S-1 silent
+    07:05 tick
+    07:06 reading S-1 overall 1 1x 0.6         => state S-1 reporting
+  `);
+  expect(silentAfterMs(undefined)).toBe(900_000);
+});
+
+test('a spindle that never reported is not silent', () => {
+  play(`
+    07:00 load A-1 in S-1 at 18000 rpm
+    day 3 07:00 tick
+  `);
+});
+
+test('the will says offline; a reading, not a connection, says that there is data again', () => {
+  play(`
+    06:00 birth   sensor-S-1 every 1 s
+    07:00 reading S-1 overall 1 1x 0.5
+    07:01 lost    sensor-S-1                   => state S-1 offline
+    07:02 tick
+    07:03 back    sensor-S-1
+    07:04 reading S-1 overall 1 1x 0.6         => state S-1 reporting
+  `);
+});
+
+test('a fault that the sensor tells counts at once, what only looks odd after three in a row', () => {
+  play(`
+    07:00 reading S-1 overall 1 1x 0.5
+    07:01 reading S-1 overall 1 1x 0.6 fault clipped         => state S-1 implausible
+    07:02 reading S-1 overall 1 1x 0.5 ×2 every 1 s
+    07:03 reading S-1 overall 1 1x 0.6                       => state S-1 reporting
+    07:10 reading S-1 overall 1 1x 2 ×2 every 1 s
+    07:11 reading S-1 overall 1 1x 0.7
+    07:12 reading S-1 overall 1 1x 2 ×2 every 1 s
+    07:13 reading S-1 overall 1 1x 2.1                       => state S-1 implausible
+  `);
+});
+
+test('while a signal is not believed its readings are not compared', () => {
+  play(`
+    06:59 reading S-1 overall 1 1x 0.4
+    07:00 reading S-1 overall 1 1x 0.6 fault dropout   => not comparable: sensor-fault => state S-1 implausible
+    07:01 reading S-1 overall 1 1x 0.5                 => not comparable: sensor-fault
+  `);
+});
+
+test('the same numbers to the last digit twenty times are stuck', () => {
+  play(`
+    07:00 reading S-1 overall 1.25 1x 0.5 stuck ×19 every 10 s
+    07:05 reading S-1 overall 1.25 1x 0.5 stuck              => state S-1 stuck
+    07:06 reading S-1 overall 1.26 1x 0.5                    => state S-1 reporting
+  `);
+});
+
+test('a sensor that tells the overall value only, in steps, repeats itself honestly', () => {
+  play(`
+    07:00 reading S-1 overall 1.2 stuck ×119 every 10 s
+    07:20 reading S-1 overall 1.2 stuck                      => state S-1 stuck
+  `);
+});
+
+test.each([
+  ['standstill', { speedRpm: 0, overallMmS: 2 }, 'vibration at standstill'],
+  ['a neighbour at standstill', { speedRpm: 0, overallMmS: 0.4 }, undefined],
+  ['nothing at speed', { speedRpm: 9000, overallMmS: 0 }, 'no vibration at all while turning'],
+  [
+    'a part larger than the whole',
+    { speedRpm: 9000, overallMmS: 1, synchronousMmS: 1.2 },
+    'the 1× part is more than the whole',
+  ],
+  ['a pure 1×', { speedRpm: 9000, overallMmS: 1, synchronousMmS: 1.02 }, undefined],
+  ['running up', { speedRpm: 9000, overallMmS: 1, fault: 'speed-unsteady' as const }, undefined],
+])('%s', (_, data, words) => {
+  expect(oddityOf(data)).toBe(words);
+});
