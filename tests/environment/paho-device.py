@@ -2,12 +2,19 @@
 
 import json
 import sys
+import threading
 
 import paho.mqtt.client as mqtt
 
 
+# Paho calls back on a thread of its own: without the lock, two lines could end up in one.
+telling = threading.Lock()
+
+
 def tell(event, **details):
-    print(json.dumps({"event": event, **details}), flush=True)
+    with telling:
+        sys.stdout.write(json.dumps({"event": event, **details}) + "\n")
+        sys.stdout.flush()
 
 
 def main():
