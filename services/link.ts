@@ -139,10 +139,7 @@ async function external({ settings, plant, clock, log }: LinkParts, address: str
 }
 
 function admitTo(plant: PlantClient, clock: Clock) {
-  return ({ topic, payload, connection, packetId, dup }: Packet, done: (failure?: Error) => void): void => {
-    plant.admit(
-      { topic, payload, at: clock.now(), connection, dup, ...(packetId === undefined ? {} : { packetId }) },
-      done,
-    );
+  return (packet: Packet, done: (failure?: Error) => void): void => {
+    plant.admit(packet, clock.now(), done);
   };
 }

@@ -1,7 +1,7 @@
 // Every message of a device passes here once: is the topic its own, and then it waits for being durable.
 import { isId } from '../../shared/ids.ts';
 import { TOPIC_ROOT } from '../../shared/topics.ts';
-import type { Budget } from './budget.ts';
+import type { Budget, Share } from './budget.ts';
 import type { Lane } from './lane.ts';
 import type { BrokerPorts, Packet } from './ports.ts';
 import { quoted, type RefusalReason } from './refusals.ts';
@@ -35,6 +35,14 @@ export function isOwnTopic(plant: string, device: string, topic: string): boolea
   return topic.startsWith(own) && isId(topic.slice(own.length));
 }
 
+/** What is to be given back and said once a message is durable. Nobody waits for the acknowledgement of a will. */
+interface Owed {
+  readonly lane: Lane;
+  readonly share: Share;
+  readonly bytes: number;
+  readonly acknowledge: (() => void) | undefined;
+}
+
 export class Admission {
   admitted = 0;
   durable = 0;
@@ -53,20 +61,14 @@ export class Admission {
     lane.arrived(bytes);
     const { credential, share } = lane;
     if (credential === undefined || share === undefined || lane.stage === 'closed') return;
-    const { plant, budget } = this.#host;
-    if (!isOwnTopic(plant, credential.device, incoming.topic)) {
-      budget.release(share, 1, bytes);
-      this.#host.refuse(lane, 'topic-not-allowed', quoted(incoming.topic));
+    const { topic } = incoming;
+    if (topic !== lane.lastTopic && !isOwnTopic(this.#host.plant, credential.device, topic)) {
+      this.#host.budget.release(share, 1, bytes);
+      this.#host.refuse(lane, 'topic-not-allowed', quoted(topic));
       return;
     }
-    const packet = packetOf(lane.number, credential.device, incoming);
-    this.#admit(packet, (failure) => {
-      budget.release(share, 1, bytes);
-      this.#host.released();
-      if (lane.stage === 'closed') return;
-      if (failure === undefined) acknowledge();
-      else this.#host.refuse(lane, 'not-stored', failure.message);
-    });
+    lane.lastTopic = topic;
+    this.#admit(packetOf(lane.number, credential.device, incoming), { lane, share, bytes, acknowledge });
   }
 
   /** The last word of a device that was lost. Nobody waits for an acknowledgement. */
@@ -74,14 +76,11 @@ export class Admission {
     const { credential, share, will } = lane;
     if (credential === undefined || share === undefined || will === undefined) return;
     lane.will = undefined;
-    const { budget } = this.#host;
-    budget.reserve(share, will.payload.length);
     const { topic, payload } = will;
     const { device } = credential;
-    this.#admit({ topic, payload, device, connection: lane.number, dup: false, qos: 1, will: true }, () => {
-      budget.release(share, 1, payload.length);
-      this.#host.released();
-    });
+    this.#host.budget.reserve(share, payload.length);
+    const packet = { topic, payload, device, connection: lane.number, dup: false, qos: 1, will: true } as const;
+    this.#admit(packet, { lane, share, bytes: payload.length, acknowledge: undefined });
   }
 
   /** For how long nothing has become durable although something waits for it, as seen by this and earlier calls. */
@@ -103,24 +102,34 @@ export class Admission {
     });
   }
 
-  #admit(packet: Packet, settle: (failure?: Error) => void): void {
+  /** One closure for each message on its way, and nothing of its bytes: what waits for the store is kept small. */
+  #admit(packet: Packet, owed: Owed): void {
     this.admitted += 1;
     if (this.outstanding++ === 0) this.#waitingSinceMs = 0;
     let isOpen = true;
     const done = (failure?: Error): void => {
       if (!isOpen) return;
       isOpen = false;
-      this.outstanding -= 1;
-      this.#waitingSinceMs = 0;
-      if (failure === undefined) this.durable += 1;
-      settle(failure);
-      if (this.outstanding === 0) this.#whenSettled?.();
+      this.#settle(owed, failure);
     };
     try {
       this.#host.ports.admit(packet, done);
     } catch (error) {
       done(error instanceof Error ? error : new Error(String(error)));
     }
+  }
+
+  #settle({ lane, share, bytes, acknowledge }: Owed, failure: Error | undefined): void {
+    this.outstanding -= 1;
+    this.#waitingSinceMs = 0;
+    if (failure === undefined) this.durable += 1;
+    this.#host.budget.release(share, 1, bytes);
+    this.#host.released();
+    if (lane.stage !== 'closed' && acknowledge !== undefined) {
+      if (failure === undefined) acknowledge();
+      else this.#host.refuse(lane, 'not-stored', failure.message);
+    }
+    if (this.outstanding === 0) this.#whenSettled?.();
   }
 }
 

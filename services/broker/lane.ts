@@ -43,6 +43,8 @@ export class Lane implements PacketGate {
   goodbye = false;
   /** It was answered with a refusal already; how its connection then ends says nothing more. */
   turnedAway = false;
+  /** The topic of its last message, found to be its own: nearly always that of the next one. */
+  lastTopic: string | undefined;
   keepaliveMs: number;
   heardAtMs: number;
   readonly openedAtMs: number;

@@ -187,7 +187,8 @@ function rejected(
   const { topic, payload, at } = delivered;
   const draft: Draft = { kind: 'rejected', at, device, channel, problem: problem.type, bytes: payload.length };
   return {
-    arrival: { draft, rejected: { topic, problem, bytes: payload } },
+    // A copy: the payload may be a view of a buffer that is used again.
+    arrival: { draft, rejected: { topic, problem, bytes: Uint8Array.from(payload) } },
     device,
     channel,
     remarks: [],

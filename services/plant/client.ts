@@ -1,8 +1,8 @@
 // The main thread's end of the plant: collects what arrives, hands it over as a batch, calls back in order of arrival.
 import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
-import type { Delivered } from '../intake/index.ts';
-import { packDeliveries } from './packets.ts';
+import type { Instant } from '../../shared/time.ts';
+import { Packer, type Arriving } from './packets.ts';
 import type { Told } from './plant.ts';
 import type { FromPlant, PlantCallName, PlantCalls, PlantSettings, ToPlant } from './protocol.ts';
 
@@ -19,9 +19,18 @@ export type PlantAnswer<N extends PlantCallName> = Promise<ReturnType<PlantCalls
 export const BATCH_DELIVERIES_MAX = 4000;
 export const BATCH_BYTES_MAX = 8 * 1024 * 1024;
 
-interface Waiting {
-  readonly delivered: Delivered;
-  readonly done: (failure?: Error) => void;
+/** Buffers that came back from the plant's thread and are filled again, and the largest that is kept for that. */
+const SPARE_BUFFERS_MAX = 4;
+const SPARE_BYTES_MAX = 1024 * 1024;
+/** Room for young objects of the plant's thread, MiB: what a batch needs dies there instead of being moved about. */
+const YOUNG_MIB = 96;
+
+type Done = (failure?: Error) => void;
+
+/** Packed at once: while it waits, only who is to be called back is remembered of each message. */
+interface Batch {
+  readonly packer: Packer;
+  readonly done: Done[];
 }
 
 export interface PlantStarted {
@@ -34,8 +43,10 @@ export class PlantClient {
   readonly #events: PlantEvents;
   readonly #answers = new Map<number, { resolve: (value: never) => void; reject: (failure: Error) => void }>();
   readonly #watchers = new Set<(json: string) => void>();
-  #pending: Waiting[] = [];
-  #underWay: readonly Waiting[] | undefined;
+  /** Oldest first; the last one is being filled. */
+  readonly #pending: Batch[] = [];
+  #underWay: readonly Done[] | undefined;
+  readonly #spare: ArrayBuffer[] = [];
   #calls = 0;
   #broken: Error | undefined;
   #closing = false;
@@ -49,7 +60,10 @@ export class PlantClient {
       this.#ready = resolve;
       this.#failed = reject;
     });
-    this.#worker = new Worker(new URL('./thread.js', import.meta.url), { workerData: settings });
+    this.#worker = new Worker(new URL('./thread.js', import.meta.url), {
+      workerData: settings,
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
+    });
     this.#worker.on('message', (message: FromPlant) => this.#take(message));
     this.#worker.on('error', (failure) => this.#break(failure));
     this.#worker.on('exit', (code) => {
@@ -57,12 +71,16 @@ export class PlantClient {
     });
   }
 
-  /** `done` comes after the commit, in order of arrival. */
-  admit(delivered: Delivered, done: (failure?: Error) => void): void {
+  /** `done` comes after the commit, in order of arrival. The payload is copied before this returns. */
+  admit(arriving: Arriving, at: Instant, done: Done): void {
     if (this.#broken !== undefined) return done(this.#broken);
-    this.#pending.push({ delivered, done });
+    const batch = this.#batchWithRoom(arriving.payload.length);
+    batch.packer.add(arriving, at);
+    batch.done.push(done);
     // The rest of this turn's arrivals join the batch; under load the last commit's end sends the next one.
-    if (this.#underWay === undefined && this.#pending.length === 1) setImmediate(() => this.#handOver());
+    if (this.#underWay === undefined && this.#pending.length === 1 && batch.done.length === 1) {
+      setImmediate(() => this.#handOver());
+    }
   }
 
   call<N extends PlantCallName>(name: N, ...args: Parameters<PlantCalls[N]>): PlantAnswer<N> {
@@ -85,7 +103,7 @@ export class PlantClient {
   }
 
   get waiting(): number {
-    return this.#pending.length + (this.#underWay?.length ?? 0);
+    return this.#pending.reduce((sum, { done }) => sum + done.length, this.#underWay?.length ?? 0);
   }
 
   async close(): Promise<void> {
@@ -95,23 +113,25 @@ export class PlantClient {
   }
 
   #handOver(): void {
-    if (this.#underWay !== undefined || this.#pending.length === 0 || this.#broken !== undefined) return;
-    const batch = this.#nextBatch();
-    this.#underWay = batch;
-    const buffer = packDeliveries(batch.map((waiting) => waiting.delivered));
-    this.#post({ kind: 'packets', buffer }, [buffer]);
+    if (this.#underWay !== undefined || this.#broken !== undefined) return;
+    const batch = this.#pending.shift();
+    if (batch === undefined) return;
+    this.#underWay = batch.done;
+    const { buffer, length } = batch.packer;
+    this.#post({ kind: 'packets', buffer, length }, [buffer]);
   }
 
-  #nextBatch(): readonly Waiting[] {
-    let bytes = 0;
-    let count = 0;
-    for (const { delivered } of this.#pending) {
-      bytes += delivered.payload.length;
-      if (count > 0 && (count >= BATCH_DELIVERIES_MAX || bytes > BATCH_BYTES_MAX)) break;
-      count += 1;
+  #batchWithRoom(bytes: number): Batch {
+    const last = this.#pending.at(-1);
+    if (
+      last !== undefined &&
+      last.done.length < BATCH_DELIVERIES_MAX &&
+      last.packer.length + bytes <= BATCH_BYTES_MAX
+    ) {
+      return last;
     }
-    const batch = this.#pending;
-    this.#pending = count === batch.length ? [] : batch.splice(count);
+    const batch = { packer: new Packer(this.#spare.pop()), done: [] };
+    this.#pending.push(batch);
     return batch;
   }
 
@@ -123,9 +143,12 @@ export class PlantClient {
       case 'admitted': {
         const done = this.#underWay ?? [];
         this.#underWay = undefined;
+        if (this.#spare.length < SPARE_BUFFERS_MAX && message.buffer.byteLength <= SPARE_BYTES_MAX) {
+          this.#spare.push(message.buffer);
+        }
         // The next commit runs while this one is acknowledged.
         this.#handOver();
-        for (const waiting of done) waiting.done();
+        for (const acknowledge of done) acknowledge();
         this.#events.told(message.told);
         return;
       }
@@ -152,9 +175,10 @@ export class PlantClient {
     for (const { reject } of this.#answers.values()) reject(failure);
     this.#answers.clear();
     // Nobody is acknowledged: what was under way may or may not be stored, and will come again.
-    for (const waiting of [...(this.#underWay ?? []), ...this.#pending]) waiting.done(failure);
+    const waiting = [...(this.#underWay ?? []), ...this.#pending.flatMap(({ done }) => done)];
     this.#underWay = undefined;
-    this.#pending = [];
+    this.#pending.length = 0;
+    for (const done of waiting) done(failure);
     this.#events.broken(failure.message);
   }
 

@@ -1,32 +1,62 @@
-// Deliveries packed into one buffer, so that a whole batch crosses to the plant's thread by a transfer, not by copies.
+// Deliveries packed into one buffer as they arrive, so that a batch crosses to the plant's thread by a transfer, and what
+// waits for the store holds on to no other memory.
 import type { Delivered } from '../intake/index.ts';
+import type { Instant } from '../../shared/time.ts';
 
 /** at f64 · connection u32 · packet id i32 (−1: none) · dup u8 · topic length u16 · payload length u32. */
 const HEAD_BYTES = 8 + 4 + 4 + 1 + 2 + 4;
+/** UTF-8 needs no more for a UTF-16 unit. */
+const BYTES_PER_UNIT_MAX = 3;
+const FIRST_BYTES = 64 * 1024;
 
-export function packDeliveries(deliveries: readonly Delivered[]): ArrayBuffer {
-  let bytes = 0;
-  for (const { topic, payload } of deliveries) bytes += HEAD_BYTES + Buffer.byteLength(topic) + payload.length;
-  const buffer = new ArrayBuffer(bytes);
-  const into = Buffer.from(buffer);
-  let offset = 0;
-  for (const { topic, payload, at, connection, packetId, dup } of deliveries) {
+/** As it comes from a broker or a relay; when it arrived is said beside it. */
+export type Arriving = Omit<Delivered, 'at'>;
+
+export class Packer {
+  #into: Buffer<ArrayBuffer>;
+  #length = 0;
+
+  /** In a buffer that was used before, where there is one. */
+  constructor(buffer: ArrayBuffer = new ArrayBuffer(FIRST_BYTES)) {
+    this.#into = Buffer.from(buffer);
+  }
+
+  get buffer(): ArrayBuffer {
+    return this.#into.buffer;
+  }
+
+  /** Of the buffer's beginning; what is behind it means nothing. */
+  get length(): number {
+    return this.#length;
+  }
+
+  add({ topic, payload, connection, packetId, dup }: Arriving, at: Instant): void {
+    const offset = this.#length;
+    const topicAt = offset + HEAD_BYTES;
+    this.#room(topicAt + topic.length * BYTES_PER_UNIT_MAX + payload.length);
+    const into = this.#into;
     into.writeDoubleLE(at, offset);
     into.writeUInt32LE(connection, offset + 8);
     into.writeInt32LE(packetId ?? -1, offset + 12);
-    into.writeUInt8(dup ? 1 : 0, offset + 16);
-    const topicBytes = into.write(topic, offset + HEAD_BYTES, 'utf8');
+    into[offset + 16] = dup ? 1 : 0;
+    const topicBytes = into.write(topic, topicAt, 'utf8');
     into.writeUInt16LE(topicBytes, offset + 17);
     into.writeUInt32LE(payload.length, offset + 19);
-    offset += HEAD_BYTES + topicBytes;
-    into.set(payload, offset);
-    offset += payload.length;
+    into.set(payload, topicAt + topicBytes);
+    this.#length = topicAt + topicBytes + payload.length;
   }
-  return buffer;
+
+  #room(wanted: number): void {
+    if (wanted <= this.#into.length) return;
+    const larger = Buffer.from(new ArrayBuffer(Math.max(wanted, this.#into.length * 2)));
+    larger.set(this.#into.subarray(0, this.#length));
+    this.#into = larger;
+  }
 }
 
-export function unpackDeliveries(buffer: ArrayBuffer): Delivered[] {
-  const from = Buffer.from(buffer);
+/** The payloads are views of the buffer, good as long as it is. */
+export function unpackDeliveries(buffer: ArrayBuffer, length: number): Delivered[] {
+  const from = Buffer.from(buffer, 0, length);
   const deliveries: Delivered[] = [];
   let offset = 0;
   while (offset < from.length) {
@@ -38,7 +68,7 @@ export function unpackDeliveries(buffer: ArrayBuffer): Delivered[] {
     const delivered: { -readonly [F in keyof Delivered]: Delivered[F] } = {
       at: from.readDoubleLE(offset),
       connection: from.readUInt32LE(offset + 8),
-      dup: from.readUInt8(offset + 16) === 1,
+      dup: from[offset + 16] === 1,
       topic: from.toString('utf8', topicAt, payloadAt),
       payload: from.subarray(payloadAt, payloadAt + payloadBytes),
     };

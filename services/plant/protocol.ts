@@ -66,12 +66,13 @@ export interface PlantCalls {
 export type PlantCallName = keyof PlantCalls;
 
 export type ToPlant =
-  | { readonly kind: 'packets'; readonly buffer: ArrayBuffer }
+  | { readonly kind: 'packets'; readonly buffer: ArrayBuffer; readonly length: number }
   | { readonly kind: 'call'; readonly number: number; readonly name: PlantCallName; readonly args: readonly unknown[] };
 
 export type FromPlant =
   | { readonly kind: 'ready'; readonly position: Position; readonly seconds: number }
-  | { readonly kind: 'admitted'; readonly told: Told }
+  /** The buffer comes back, to be filled again. */
+  | { readonly kind: 'admitted'; readonly told: Told; readonly buffer: ArrayBuffer }
   | { readonly kind: 'answer'; readonly number: number; readonly value: unknown }
   | { readonly kind: 'failed-call'; readonly number: number; readonly message: string }
   | { readonly kind: 'frame'; readonly json: string }

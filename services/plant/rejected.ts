@@ -16,7 +16,7 @@ export function repeatedIdArrival(delivered: Delivered, taken: Taken): Arrival {
   const { topic, payload, at } = delivered;
   const { device, channel } = taken;
   const draft: Draft = { kind: 'rejected', at, device, channel, problem: problem.type, bytes: payload.length };
-  return { draft, rejected: { topic, problem, bytes: payload } };
+  return { draft, rejected: { topic, problem, bytes: Uint8Array.from(payload) } };
 }
 
 export function takeRejected(intake: Intake, row: RejectedRow, at: Instant): Taken {

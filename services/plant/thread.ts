@@ -12,7 +12,7 @@ import type { FromPlant, PlantSettings, ToPlant } from './protocol.ts';
 
 const port = parentPort;
 if (port === null) throw new Error('thread.ts is started by openPlant, as a worker');
-const send = (message: FromPlant): void => port.postMessage(message);
+const send = (message: FromPlant, transfer: readonly ArrayBuffer[] = []): void => port.postMessage(message, transfer);
 
 async function run(settings: PlantSettings): Promise<void> {
   const begun = performance.now();
@@ -33,8 +33,9 @@ async function run(settings: PlantSettings): Promise<void> {
 async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
   if (message.kind === 'packets') {
     try {
-      const told = await plant.admit(unpackDeliveries(message.buffer));
-      send({ kind: 'admitted', told });
+      const { buffer, length } = message;
+      const told = await plant.admit(unpackDeliveries(buffer, length));
+      send({ kind: 'admitted', told, buffer }, [buffer]);
       if (told.holdIds.length > 0) desk.sendChanges();
     } catch (failure) {
       // Nothing was acknowledged. Whatever the floor now holds, the journal is what counts: start again from it.

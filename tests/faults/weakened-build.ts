@@ -15,7 +15,7 @@ const CHANGES: Record<Weakening, Change> = {
   // The acknowledgement goes out at once; the commit follows behind it.
   'acknowledged-before-commit': {
     folder: 'services',
-    from: /plant\.admit\((\{[^}]*\}[^;]*), done\);/s,
+    from: /plant\.admit\(([^;]*), done\);/s,
     to: 'done(); plant.admit($1, () => undefined);',
   },
 };

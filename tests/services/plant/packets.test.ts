@@ -1,7 +1,7 @@
 // Deliveries cross to the plant's thread in one buffer and come out as they went in.
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { packDeliveries, unpackDeliveries } from '../../../services/plant/index.ts';
+import { Packer, unpackDeliveries } from '../../../services/plant/index.ts';
 
 const delivery = fc.record(
   {
@@ -18,7 +18,9 @@ const delivery = fc.record(
 test('what went in comes out, in order', () => {
   fc.assert(
     fc.property(fc.array(delivery, { maxLength: 30 }), (deliveries) => {
-      const out = unpackDeliveries(packDeliveries(deliveries));
+      const packer = new Packer(new ArrayBuffer(64));
+      for (const { at, ...arriving } of deliveries) packer.add(arriving, at);
+      const out = unpackDeliveries(packer.buffer, packer.length);
       expect(out.map((one) => ({ ...one, payload: [...one.payload] }))).toEqual(
         deliveries.map((one) => ({ ...one, payload: [...one.payload] })),
       );
