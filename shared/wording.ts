@@ -21,7 +21,8 @@ export function amountWords(value: number): string {
   return String(Number(value.toPrecision(3)));
 }
 
-/** A factor as "2.4×"; above 10 without decimals. */
+/** A factor as "2.4×"; above 10 without decimals, near one with two, so that it is not said to be one. */
 export function factorWords(factor: number): string {
-  return factor >= 10 ? `${wholeWords(factor)}×` : `${factor.toFixed(1)}×`;
+  if (factor >= 10) return `${wholeWords(factor)}×`;
+  return Math.abs(factor - 1) < 0.1 ? `${factor.toFixed(2)}×` : `${factor.toFixed(1)}×`;
 }

@@ -82,7 +82,7 @@ A *reader*, and a machine for what it is bound to, may subscribe to these. Each 
 |---|---|---|
 | \`${OUT}/plant/<plant>/status\` | \`${PLANT_STATUS_TYPE}\` | \`online\`; when it is not, \`reason\` "stopped" or "lost". Every device may read it |
 | \`${OUT}/<kind>/<id>/hold\` | \`${HOLD_TYPE}\` | \`holds\`: the open holds of the subject; cleared when there is none |
-| \`${OUT}/spindle/<id>/gate\` | \`${GATE_ANSWER_TYPE}\` | the answer for what was loaded last, as \`answer\` above |
+| \`${OUT}/spindle/<id>/gate\` | \`${GATE_ANSWER_TYPE}\` | the answer for what is loaded, cleared when it is taken out, as \`answer\` above |
 | \`${OUT}/spindle/<id>/status\` | \`counterpoise.subject.state.v1\` | \`state\` "reporting", "silent", "implausible", "stuck" or "offline", and \`why\` |
 `;
 

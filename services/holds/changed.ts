@@ -3,6 +3,14 @@ import type { Entry } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Floor } from '../rules/index.ts';
 
+/** Spindles that a load may empty: where it goes, and where its assembly is before. */
+export function mayBeEmptied(floor: Floor, entry: Entry): readonly string[] {
+  if (entry.kind !== 'load') return [];
+  const { spindleId, assemblyId } = entry.data;
+  const elsewhere = assemblyId === undefined ? undefined : floor.assemblies.get(assemblyId)?.loadedIn;
+  return elsewhere === undefined || elsewhere === spindleId ? [spindleId] : [spindleId, elsewhere];
+}
+
 export interface WhatChanged {
   readonly spindles: ReadonlySet<string>;
   readonly holds: ReadonlySet<string>;
@@ -15,6 +23,10 @@ export class Changed {
   note(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
     this.#noteEntry(floor, entry);
     for (const outcome of outcomes) if (outcome.kind !== 'reading-features') this.#noteOutcome(floor, outcome);
+  }
+
+  spindle(id: string): void {
+    this.#spindles.add(id);
   }
 
   take(): WhatChanged {

@@ -17,7 +17,7 @@ import type {
 } from '../../shared/views.ts';
 import type { Journal, Snapshot } from '../journal/index.ts';
 import { decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
-import { Changed } from './changed.ts';
+import { Changed, mayBeEmptied } from './changed.ts';
 import { allPublicationsOf, publicationsOf, type Publication } from './publications.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
@@ -59,6 +59,8 @@ export class Keeper {
   readonly #zone: string;
   readonly #invented: boolean;
   readonly #changed = new Changed();
+  /** Spindles whose retained gate answer speaks of what is no longer in them. */
+  readonly #emptied = new Set<string>();
   readonly #connected = new Set<string>();
   readonly #duplicates = new Map<string, number>();
 
@@ -73,11 +75,19 @@ export class Keeper {
     const all: Outcome[] = [];
     for (const entry of entries) {
       const outcomes = this.#decided(entry);
+      const places = mayBeEmptied(this.#floor, entry);
       this.#floor = evolve(this.#floor, entry, outcomes);
       this.#changed.note(this.#floor, entry, outcomes);
+      for (const id of places) this.#noteEmptied(id);
       for (const outcome of outcomes) all.push(outcome);
     }
     return all;
+  }
+
+  #noteEmptied(spindleId: string): void {
+    this.#changed.spindle(spindleId);
+    if (this.#floor.spindles.get(spindleId)?.loaded === undefined) this.#emptied.add(spindleId);
+    else this.#emptied.delete(spindleId);
   }
 
   /** A rule that fails on an entry must not stop the plant: the same message would come again for ever. */
@@ -164,8 +174,11 @@ export class Keeper {
     };
   }
 
+  /** Of one commit: to be called after each `decide` whose outcomes were stored. */
   publications(outcomes: readonly Outcome[]): readonly Publication[] {
-    return publicationsOf(this.#floor, outcomes);
+    const emptied = [...this.#emptied];
+    this.#emptied.clear();
+    return publicationsOf(this.#floor, outcomes, emptied);
   }
 
   allPublications(): readonly Publication[] {

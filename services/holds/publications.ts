@@ -2,6 +2,7 @@
 import { GATE_ANSWER_TYPE, type GateAnswer } from '../../shared/gate.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
+import type { HoldView } from '../../shared/views.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { backTopic, outTopic } from '../../shared/topics.ts';
@@ -19,7 +20,11 @@ export interface Publication {
 export const STATE_TYPE = 'counterpoise.subject.state.v1';
 
 /** Of one commit's outcomes; a subject that changed twice is told once, as it stands now. */
-export function publicationsOf(floor: Floor, outcomes: readonly Outcome[]): Publication[] {
+export function publicationsOf(
+  floor: Floor,
+  outcomes: readonly Outcome[],
+  emptied: readonly string[] = [],
+): Publication[] {
   const holdsOf = new Map<string, Subject>();
   const told = new Map<string, Publication>();
   const answers: Publication[] = [];
@@ -54,23 +59,24 @@ export function publicationsOf(floor: Floor, outcomes: readonly Outcome[]): Publ
       case 'remarked':
     }
   }
+  for (const id of emptied) put({ topic: outTopic(floor.plant, 'spindle', id, 'gate'), payload: '', retain: true });
   const holds = [...holdsOf.values()].map((subject) => holdsPublication(floor, subject));
   return [...answers, ...holds, ...told.values()];
 }
 
-/** Everything that is retained, for a broker that has just been started. */
+/**
+ * Everything that is retained, for a broker that has just been started; and what must be cleared where the broker outlived
+ * the service and the service stopped between a commit and telling of it.
+ */
 export function allPublicationsOf(floor: Floor): Publication[] {
   const subjects = new Map<string, Subject>();
-  for (const key of floor.openHolds.keys()) {
-    const [kind, id] = key.split('/');
-    if (kind !== undefined && id !== undefined) subjects.set(key, { kind: kind as Subject['kind'], id });
-  }
+  for (const { subject } of floor.holds.values()) subjects.set(keyOf(subject), subject);
   const spindles = [...floor.spindles.values()].flatMap((spindle) => {
     const state = statePublication(floor, { kind: 'spindle', id: spindle.spindleId }, spindle.state, spindle.stateWhy);
     const { gate } = spindle;
-    if (gate === undefined) return [state];
     const topic = outTopic(floor.plant, 'spindle', spindle.spindleId, 'gate');
-    return [state, { topic, payload: JSON.stringify(gateMessage(floor, gate, 'start')), retain: true }];
+    const payload = gate === undefined ? '' : JSON.stringify(gateMessage(floor, gate, 'start'));
+    return [state, { topic, payload, retain: true }];
   });
   return [...[...subjects.values()].map((subject) => holdsPublication(floor, subject)), ...spindles];
 }
@@ -82,11 +88,21 @@ function holdsPublication(floor: Floor, subject: Subject): Publication {
   const topic = outTopic(floor.plant, subject.kind, subject.id, 'hold');
   const open = openHoldIds(floor, subject.kind, subject.id).flatMap((id) => floor.holds.get(id) ?? []);
   if (open.length === 0) return { topic, payload: '', retain: true };
-  const holds = open.map((hold) => holdView(floor, hold)).map(({ notices: _notices, ...view }) => view);
+  const holds = open.map((hold) => heldMessage(holdView(floor, hold)));
   return {
     topic,
     payload: JSON.stringify(envelope(floor, HOLD_TYPE, subject, `${floor.position}`, { holds })),
     retain: true,
+  };
+}
+
+/** As people see it, with times as texts; who was told of it is nobody's business but the plant's. */
+function heldMessage({ notices: _notices, raisedAt, changedAt, steps, ...view }: HoldView): Record<string, unknown> {
+  return {
+    ...view,
+    raisedAt: rfc3339Of(raisedAt),
+    changedAt: rfc3339Of(changedAt),
+    steps: steps.map((step) => ({ ...step, at: rfc3339Of(step.at) })),
   };
 }
 

@@ -27,10 +27,22 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
 
 function foldOther(floor: Floor, entry: SlowEntry): void {
   const places = entry.kind === 'load' ? loadedBefore(floor, entry) : undefined;
-  foldSlow(baseLayer(floor), entry);
+  foldBearable(floor, entry);
   if (places !== undefined) foldLiveAfterLoad(floor, places);
   if (entry.kind === 'spindle-declared') foldLiveAfterDeclared(floor, entry.data.spindleId);
   if (entry.kind === 'notice-try') foldNotice(floor, entry);
+}
+
+/**
+ * What no fold can bear changes nothing but the lane of its device: it is on record with the remark of the one who decided,
+ * and the same entry must not stop each start for ever. A fold that fails fails alike in every replay.
+ */
+function foldBearable(floor: Floor, entry: SlowEntry): void {
+  try {
+    foldSlow(baseLayer(floor), entry);
+  } catch (failure) {
+    if (!(failure instanceof Error)) throw failure;
+  }
 }
 
 function foldOutcomes(floor: Floor, outcomes: readonly Outcome[]): void {

@@ -18,5 +18,5 @@ export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
 export { currentBuild } from './assembly-state.ts';
 export { baseLayer, type Layer } from './layer.ts';
 export { balancedUpToRpmOf, measurementInForceOf } from './pairing.ts';
-export { conditionMet } from './release.ts';
+export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';

@@ -57,20 +57,28 @@ function passes({ judgement, buildId }: MeasurementState, hold: Hold, speedRpm: 
   return meantForAnother && kind === 'within';
 }
 
+/** Whether the reading since is within though the grade itself cannot be shown: no measurement can pass then. */
+export function readWithinOnly(known: Known, hold: Hold, condition: ReleaseCondition): boolean {
+  if (condition.kind !== 'passing-measurement') return false;
+  const judgement = measuredSince(known, hold, condition.assemblyId)?.judgement;
+  return judgement?.kind === 'cannot-be-shown' && (judgement.readingUpToRpm ?? 0) >= condition.speedRpm;
+}
+
 /**
  * Where the grade cannot be shown through this interface by anyone, no measurement can pass. A person may release then,
  * if the reading itself with the bench's own error is within.
  */
 export function releasableByPerson(known: Known, hold: Hold): boolean {
-  return hold.conditions.some((condition) => {
-    if (condition.kind === 'maintenance-release' || conditionMet(known, hold, condition)) return true;
-    if (condition.kind !== 'passing-measurement') return false;
-    const judgement = measuredSince(known, hold, condition.assemblyId)?.judgement;
-    return judgement?.kind === 'cannot-be-shown' && (judgement.readingUpToRpm ?? 0) >= condition.speedRpm;
-  });
+  return hold.conditions.some(
+    (condition) =>
+      condition.kind === 'maintenance-release' ||
+      conditionMet(known, hold, condition) ||
+      readWithinOnly(known, hold, condition),
+  );
 }
 
-function noteOf(condition: ReleaseCondition): string {
+/** What the record says of the condition that ended a hold. */
+export function noteOf(condition: ReleaseCondition): string {
   switch (condition.kind) {
     case 'passing-measurement':
       return `measured and within at ${rpmWords(condition.speedRpm)}`;

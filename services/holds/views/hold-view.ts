@@ -1,7 +1,7 @@
 // A hold as people see it: the sentence, the ledger, its conditions with those that are met, who has it, who was told.
-import { isOpen, type Hold } from '../../../shared/holds.ts';
+import { isOpen, type Hold, type ReleaseCondition } from '../../../shared/holds.ts';
 import type { HoldView } from '../../../shared/views.ts';
-import type { Floor } from '../../rules/index.ts';
+import { baseLayer, conditionMet, noteOf, readWithinOnly, type Floor } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 import { cautionsOf, checkFirst, conditionWords } from './hold-advice.ts';
 import { holdSentence } from './hold-sentence.ts';
@@ -31,18 +31,32 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
         speedRpm: evidence.speedRpm,
       }),
     },
-    conditions: conditions.map((condition) => ({
-      kind: condition.kind,
-      words: conditionWords(condition),
-      // A hold ends the moment a condition is met, so an open one has none; a deviation or void met none either.
-      met: state === 'released' && last?.deviation !== true,
-    })),
+    conditions: conditions.map((condition) => conditionView(floor, hold, condition)),
     steps: steps.map((step) => ({ ...step })),
     dependents: [...dependents],
     checkFirst: [...checkFirst(reason)],
     cautions: [...cautionsOf(reason)],
     notices: (floor.notices.get(holdId) ?? []).map(({ detail, ...notice }) => ({ ...notice, ...defined({ detail }) })),
   };
+}
+
+/** Of an ended hold the record says which condition ended it: what came about later is another story. */
+function conditionView(floor: Floor, hold: Hold, condition: ReleaseCondition): HoldView['conditions'][number] {
+  const { kind } = condition;
+  const words = conditionWords(condition);
+  if (!isOpen(hold)) return { kind, words, met: endedBy(hold, condition) };
+  const known = baseLayer(floor);
+  if (!readWithinOnly(known, hold, condition)) return { kind, words, met: conditionMet(known, hold, condition) };
+  return { kind, words: `${words}. ${READ_WITHIN_ONLY}`, met: false };
+}
+
+const READ_WITHIN_ONLY =
+  'The reading since is within, but reclamping through this interface uses up more than is permitted, so that no measurement can show it: a named person may release it.';
+
+function endedBy({ state, steps }: Hold, condition: ReleaseCondition): boolean {
+  const last = steps.at(-1);
+  if (state !== 'released' || last === undefined || last.deviation === true) return false;
+  return condition.kind === 'maintenance-release' || last.note === noteOf(condition);
 }
 
 /** Open ones first, the longest unanswered on top; then the ended, newest first. */

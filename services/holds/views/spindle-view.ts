@@ -1,8 +1,15 @@
 // A spindle's row on the floor, and its page: what is in it, what it says, against which limits.
 import type { LimitQuantity } from '../../../shared/acts.ts';
+import { permissibleResidualGmm } from '../../../shared/balance/index.ts';
 import type { HoldView, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
-import type { Floor, LoadRecordState, SpindleState } from '../../rules/index.ts';
-import { measurementInForceOf } from '../../rules/index.ts';
+import { amountWords } from '../../../shared/wording.ts';
+import {
+  measurementInForceOf,
+  type Floor,
+  type LoadRecordState,
+  type MeasurementState,
+  type SpindleState,
+} from '../../rules/index.ts';
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
@@ -60,6 +67,8 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   if (state !== 'reporting') return { standing: 'no-data', why: stateWhy };
   if (live.lastReadingAt === undefined) return { standing: 'no-data', why: 'no reading has come yet' };
   if (gate !== undefined && gate.word !== 'NO OBJECTION') return { standing: 'watch', why: gate.why };
+  const near = nearHold(spindle);
+  if (near !== undefined) return { standing: 'watch', why: near };
   const { synchronousMmS, expectedMmS, comparable } = live;
   if (comparable && synchronousMmS !== undefined && expectedMmS !== undefined && expectedMmS > 0) {
     const ratio = synchronousMmS / expectedMmS;
@@ -69,10 +78,33 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   return { standing: 'in-family', why: undefined };
 }
 
+/** Over a limit, but not yet for long enough to be held; or let run on over it by a person. */
+function nearHold({ declaration, live }: SpindleState): string | undefined {
+  const index = live.watches.findIndex((watch) => watch.count > 0);
+  const limit = declaration?.limits[index];
+  const watch = live.watches[index];
+  if (limit === undefined || watch === undefined) return undefined;
+  const quantity = limit.quantity === 'overall' ? 'overall vibration' : '1× vibration';
+  if (watch.fired)
+    return `${quantity} is still over its limit of ${amountWords(limit.limitMmS)} mm/s; a person let it run on`;
+  return `${quantity} over its limit of ${amountWords(limit.limitMmS)} mm/s in ${watch.count} readings, not yet for long`;
+}
+
 /** Twice what the assembly explains is worth a look; a starting point, no source. */
 export const WATCH_RATIO = 2;
 
-function loadedView(floor: Floor, { loaded }: SpindleState): SpindleRow['loaded'] {
+/** At the programmed speed where one is known, else at the service speed (ISO 21940-11). */
+function permissibleAt(
+  measurement: MeasurementState | undefined,
+  programmedRpm: number | undefined,
+): number | undefined {
+  const { massKg, gradeMmS, permissibleGmm } = measurement?.judgement ?? {};
+  if (massKg === undefined || gradeMmS === undefined || !(programmedRpm !== undefined && programmedRpm > 0))
+    return permissibleGmm;
+  return permissibleResidualGmm({ massKg, gradeMmS, serviceSpeedRpm: programmedRpm });
+}
+
+function loadedView(floor: Floor, { loaded, machine }: SpindleState): SpindleRow['loaded'] {
   if (loaded === undefined) return undefined;
   const { assemblyId, buildId, at, ordinal, residualGmm } = loaded;
   const assembly = floor.assemblies.get(assemblyId);
@@ -81,7 +113,7 @@ function loadedView(floor: Floor, { loaded }: SpindleState): SpindleRow['loaded'
     assemblyId,
     at,
     ordinal,
-    ...defined({ buildId, residualGmm, permissibleGmm: measurement?.judgement.permissibleGmm }),
+    ...defined({ buildId, residualGmm, permissibleGmm: permissibleAt(measurement, machine?.programmedSpeedRpm) }),
   };
 }
 

@@ -1,0 +1,119 @@
+// What people read: sentences without codes, conditions that fill themselves, cautions everywhere, words where there is no data.
+import { expect, test } from 'vitest';
+import { HOLD_REASONS } from '../../../shared/holds.ts';
+import * as views from '../../../shared/views.ts';
+import { cautionsOf, checkFirst } from '../../../services/holds/views/hold-advice.ts';
+import { act, build, declare, load, reading, result, running, START, unload } from './invented-floor.ts';
+
+const noIntake = { devices: [], rejectsOpen: 0, journal: { position: 0 } };
+
+test('every reason has a check list and cautions that defer to the makers; none of them says that something is safe', () => {
+  for (const reason of HOLD_REASONS) {
+    expect(checkFirst(reason).length).toBeGreaterThan(0);
+    const cautions = cautionsOf(reason).join(' ');
+    expect(cautions).toContain('always govern');
+    expect(`${cautions} ${checkFirst(reason).join(' ')}`).not.toMatch(/\bsafe(ly|ty)?\b/i);
+  }
+});
+
+test('one sentence for each reason, with the figures that matter', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), declare('S-2'), build('A-1'), result('A-1', 1.3), load('A-1', 'S-1', 21_000)]);
+  await append([build('A-2'), load('A-2', 'S-2', 25_000)]);
+  await append([build('A-3'), result('A-3', 3.8), load('A-3', 'S-3')]);
+  await append([5, 5.1, 5.2, 5.3, 5.4].map((value) => reading('S-2', value)));
+  const sentences = keeper.holds({ state: 'open', limit: 100 }).map((hold) => hold.sentence);
+  expect(sentences).toEqual([
+    'A-1 is on hold: loaded in S-1 at 21,000 rpm, above the 20,463 rpm that it is balanced for. Lower the speed, take it out, or balance it for this speed.',
+    'A-2 is on hold: loaded in S-2 though it was not measured since it was last built. Measure it.',
+    'A-2 is on hold: loaded in S-2 at 25,000 rpm, above the lowest marked maximum of its parts, 22,000 rpm. Take it out; no balancing raises a marked maximum.',
+    'A-3 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 2.4×. Correct and measure again.',
+    'S-3 is on hold: A-3 was loaded into it while on hold. Take it out.',
+    'S-2 is on hold: its overall vibration is over the limit in force: 5.4 against 4.5 mm/s. Find the cause before it goes on.',
+  ]);
+});
+
+test('the boxes of the conditions fill themselves, and stay as they were when the hold ended', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), load('A-1', 'S-1')]);
+  const met = (): readonly boolean[] | undefined => keeper.holdView('H-3-1')?.conditions.map((one) => one.met);
+  expect(met()).toEqual([false, false]);
+  await append([unload('S-1')]);
+  expect(met()).toEqual([false, true]);
+  await append([result('A-1', 0.4), load('A-1', 'S-1')]);
+  expect(met()).toEqual([false, true]);
+});
+
+test('a deviation met no condition', async () => {
+  const { append, keeper } = await running();
+  await append([build('A-1'), result('A-1', 3.8), act('deviate', 'H-2-1', 'roughing only')]);
+  const view = keeper.holdView('H-2-1');
+  expect(view).toMatchObject({ state: 'released', open: false, conditions: [{ met: false }] });
+  expect(view?.steps.at(-1)).toMatchObject({ by: 'Bea', deviation: true, note: 'roughing only' });
+});
+
+test('a standing says why: held, no data, worth a look, or nothing', async () => {
+  const { append, keeper } = await running();
+  const standing = (id: string): string => {
+    const row = keeper.spindleView(id)?.row;
+    return `${row?.standing}: ${row?.why ?? ''}`;
+  };
+  await append([declare('S-1'), build('A-1'), result('A-1', 0.4)]);
+  expect(standing('S-1')).toBe('no-data: no reading has come yet');
+  await append([load('A-1', 'S-1'), reading('S-1', 1)]);
+  expect(standing('S-1')).toBe('in-family: ');
+  await append([reading('S-1', 5), reading('S-1', 5.1)]);
+  expect(standing('S-1')).toBe('watch: overall vibration over its limit of 4.5 mm/s in 2 readings, not yet for long');
+  await append([{ kind: 'state', device: 'sensor-S-1', data: { online: false, reason: 'lost' } }]);
+  expect(standing('S-1')).toBe('no-data: its sensor lost the connection');
+  await append([result('A-1', 3.8)]);
+  expect(standing('S-1')).toMatch(/^hold: S-1 is on hold: A-1 was loaded into it while on hold/);
+});
+
+test('what is loaded shows its residual against what is permitted at the programmed speed', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 0.4), load('A-1', 'S-1', 9000)]);
+  const loaded = keeper.spindleView('S-1')?.row.loaded;
+  // ISO 21940-11: 1.2 kg, G 2.5 at 9,000 rpm.
+  expect(loaded?.permissibleGmm).toBeCloseTo(3.1831, 3);
+  expect(loaded?.residualGmm).toBe(0.4);
+});
+
+test('an assembly shows what was measured of it, and which limit governs its speed', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 3.8), result('A-1', 1.3), load('A-1', 'S-1', 12_000)]);
+  const view = keeper.assemblyView('A-1');
+  expect(view?.measurements.map((one) => [one.residualGmm, one.verdict])).toEqual([
+    [1.3, 'within'],
+    [3.8, 'exceeds'],
+  ]);
+  expect(view?.speedStair.find((step) => step.governs)).toMatchObject({ what: 'balanced up to' });
+  expect(view?.row.loadedIn).toBe('S-1');
+  expect(view?.cautions.length).toBeGreaterThan(0);
+});
+
+test('every view is what its schema says', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 3.8), load('A-1', 'S-1'), reading('S-1', 1)]);
+  await append([5, 5.1, 5.2, 5.3, 5.4].map((value) => reading('S-1', value)));
+  const check = (schema: { parse(value: unknown): unknown }, value: unknown): void =>
+    expect(schema.parse(structuredClone(value))).toEqual(value);
+  check(views.FloorView, keeper.floorView(START, { ...noIntake, devices: [...keeper.lanes()] }));
+  check(views.SpindleView, keeper.spindleView('S-1'));
+  check(views.AssemblyView, keeper.assemblyView('A-1'));
+  for (const row of keeper.assemblies()) check(views.AssemblyRow, row);
+  for (const hold of keeper.holds({ state: 'all', limit: 9 })) check(views.HoldView, hold);
+  for (const lane of keeper.lanes()) check(views.DeviceLane, lane);
+});
+
+test('open holds come first, then the ended, newest first', async () => {
+  const { append, keeper } = await running();
+  await append([build('A-1'), result('A-1', 3.8), result('A-1', 0.4), build('A-2'), result('A-2', 3.8)]);
+  await append([build('A-3'), result('A-3', 3.8), result('A-3', 0.4)]);
+  const subjects = (state: 'open' | 'ended' | 'all'): readonly string[] =>
+    keeper.holds({ state, limit: 9 }).map((hold) => hold.subject.id);
+  expect(subjects('open')).toEqual(['A-2']);
+  expect(subjects('ended')).toEqual(['A-3', 'A-1']);
+  expect(subjects('all')).toEqual(['A-2', 'A-3', 'A-1']);
+  expect(keeper.holds({ state: 'all', limit: 1 })).toHaveLength(1);
+});
