@@ -1,4 +1,5 @@
 // The polar picture of residual unbalance: angles counter-clockwise from the marked reference, which is drawn at the top. Pure.
+import { sumUnbalance } from '../../shared/balance/index.ts';
 import type { MeasurementView } from '../../shared/views.ts';
 
 export interface Polar {
@@ -16,14 +17,7 @@ export interface Spot {
 /** One plane as it is; two by their vector sum, which is what the permissible residual of the whole is about. */
 export function wholeOf(planes: MeasurementView['planes']): Polar | undefined {
   if (planes.length === 0) return undefined;
-  let x = 0;
-  let y = 0;
-  for (const { residualGmm, angleDeg } of planes) {
-    const angle = (angleDeg * Math.PI) / 180;
-    x += residualGmm * Math.cos(angle);
-    y += residualGmm * Math.sin(angle);
-  }
-  return { gmm: Math.hypot(x, y), angleDeg: ((Math.atan2(y, x) * 180) / Math.PI + 360) % 360 };
+  return sumUnbalance(planes.map(({ residualGmm, angleDeg }) => ({ gmm: residualGmm, angleDeg })));
 }
 
 /** Centre at 0, 0; y grows downwards as on a screen. */

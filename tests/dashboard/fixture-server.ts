@@ -29,6 +29,7 @@ export interface FixtureServer {
   raiseHold(): HoldView;
   /** No frame comes any more, the connections stay. */
   stopFeed(): void;
+  resumeFeed(): void;
   /** How long the gate thinks before it answers. */
   slowGate(ms: number): void;
   /** Each request is answered with this status, or none of them. */
@@ -76,6 +77,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
       return hold;
     },
     stopFeed: () => void (plant.telling = false),
+    resumeFeed: () => void (plant.telling = true),
     slowGate: (ms) => void (plant.gateMs = ms),
     failAll: (status) => void (plant.failing = status),
     stop: async () => {

@@ -1,0 +1,98 @@
+// Every page, light, dark and on a tablet: no finding of axe-core (WCAG 2.2 A and AA), nothing beyond the right edge, no fault.
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { FixtureServer } from './fixture-server.ts';
+import {
+  axeFindings,
+  DESK,
+  openScreen,
+  overflow,
+  pressable,
+  TABLET,
+  UPRIGHT,
+  type OpenPage,
+  type Screen,
+} from './screen.ts';
+
+const PAGES = [
+  ['/floor', 'S-07'],
+  ['/spindle/S-10', 'How it answers to unbalance'],
+  ['/spindle/S-99', 'No spindle is known'],
+  ['/assembly/A-0108', 'Residual unbalance of this build'],
+  ['/assembly/A-0105', 'the vector sum of both planes'],
+  ['/assembly/A-0112', 'This build has not been measured yet'],
+  ['/assemblies', 'A-0140'],
+  ['/holds', 'Nobody has it'],
+  ['/holds?list=ended', 'Ended, the last'],
+  ['/holds/H-4711-1', 'Check first'],
+  ['/holds/H-3920-1', 'it has happened'],
+  ['/holds/H-4711-1/tag', 'Does not replace lockout'],
+  ['/gate', 'Scan the spindle and the assembly'],
+  ['/gate?spindle=S-03&assembly=A-0105', 'NO OBJECTION'],
+  ['/gate?spindle=S-03&assembly=A-0108', 'HOLD BACK'],
+  ['/gate?spindle=S-03&assembly=A-0112', 'MEASURE FIRST'],
+  ['/intake', 'Kept, but not read'],
+  ['/nowhere', 'There is no page at this address'],
+] as const;
+
+const AT_THE_MACHINE = PAGES.filter(([path]) => /^\/(floor|holds|gate|spindle\/S-10|assembly\/A-0108)/.test(path));
+
+const VIEWS = [
+  ['light', { ...DESK, colorScheme: 'light' }, PAGES],
+  ['dark', { ...DESK, colorScheme: 'dark' }, PAGES],
+  ['on a tablet', TABLET, AT_THE_MACHINE],
+  ['on a tablet held upright', UPRIGHT, AT_THE_MACHINE],
+] as const;
+
+let screen: Screen;
+let plant: FixtureServer;
+
+beforeAll(async () => {
+  screen = await openScreen();
+  plant = await screen.plant({ spindles: 12 });
+});
+afterAll(() => screen.close());
+
+describe.each(VIEWS)('%s', (_, options, pages) => {
+  let page: OpenPage;
+  beforeAll(async () => {
+    page = await screen.open(plant, '/floor', options);
+  });
+  afterAll(() => page.context().close());
+
+  test.each(pages)('%s', async (path, words) => {
+    await page.goto(plant.address + path);
+    await page.getByText(words).first().waitFor();
+    await page.getByText(/^live \d+ s ago$/).waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overflow(page)).toBeLessThanOrEqual(0);
+    expect(page.faults).toEqual([]);
+  });
+});
+
+test('a floor of 2,000 spindles shows a ribbon for each cell, and a cell its spindles', async () => {
+  const large = await screen.plant({ spindles: 2000 });
+  const page = await screen.open(large, '/floor');
+  await page.getByText('Cell 100', { exact: true }).waitFor();
+  expect(await page.locator('spindle-ribbon').count()).toBe(100);
+  expect(await axeFindings(page)).toEqual([]);
+  await page.getByRole('link', { name: /^Cell 6 / }).click();
+  await page.getByRole('heading', { name: 'Floor, Cell 6' }).waitFor();
+  await page.getByRole('link', { name: /^S-120 / }).waitFor();
+  expect(await page.locator('spindle-ribbon').count()).toBe(20);
+  await page.context().close();
+});
+
+const TWENTY_MM_PX = 118;
+
+test.each([
+  ['/holds', 'holds-page main, holds-page'],
+  ['/holds/H-4377-1', 'hold-acts'],
+  ['/gate?spindle=S-03', 'gate-page'],
+])('on touch, whatever is pressed at %s is 20 mm high on a 10-inch tablet', async (path, within) => {
+  const page = await screen.open(plant, path, UPRIGHT);
+  await page.getByText(/^live \d+ s ago$/).waitFor();
+  const found = (await pressable(page, within)).filter(({ words }) => words !== 'open' && words !== 'ended');
+  expect(found.length).toBeGreaterThan(1);
+  expect(found.filter(({ height, width }) => height < TWENTY_MM_PX || width < TWENTY_MM_PX)).toEqual([]);
+  await page.context().close();
+});

@@ -1,0 +1,55 @@
+import { expect, test } from 'vitest';
+import { fold, type Picture } from '../../../dashboard/feed-fold.ts';
+import { needsOf, whoHas } from '../../../dashboard/floor/needs.ts';
+import { exceedingHold, heldLoadedHold, overLimitHold } from '../fixtures/invented-holds.ts';
+import { inventedPlant } from '../fixtures/invented-plant.ts';
+
+const NOW = Date.UTC(2026, 10, 24, 7, 31);
+
+function pictureOf(spindles: number, quiet = false): Picture {
+  const folded = fold(undefined, { frame: 'snapshot', number: 1, floor: inventedPlant(spindles, NOW, quiet).floor });
+  if (folded.kind === 'gap') throw new Error('gap');
+  return folded.picture;
+}
+
+test('nobody is needed when all is well', () => {
+  expect(needsOf(pictureOf(12, true))).toEqual([]);
+});
+
+test('what nobody has comes first, then what somebody has, then what only wants a look', () => {
+  const needs = needsOf(pictureOf(12));
+  expect(needs.map(({ subject, word }) => `${subject} ${word}`)).toEqual([
+    'A-0108 hold',
+    'S-07 hold',
+    'S-10 watch',
+    'S-05 no data',
+    'Intake not read',
+  ]);
+  expect(needs[0]?.who).toBe('tool room: nobody has it, 14 min');
+  expect(needs[1]?.who).toBe('m-rask has it, 1 h 11 min');
+});
+
+test('of those that nobody has, the one that waits longest comes first', () => {
+  const picture = pictureOf(12);
+  (picture.holds as Map<string, unknown>).set('H-4802-1', heldLoadedHold(NOW, 'S-03'));
+  expect(
+    needsOf(picture)
+      .map(({ key }) => key)
+      .slice(0, 3),
+  ).toEqual(['H-4711-1', 'H-4802-1', 'H-4377-1']);
+});
+
+test('every need says who and what next', () => {
+  for (const need of needsOf(pictureOf(2000))) {
+    expect(need.who).not.toBe('');
+    expect(need.next).toBeTruthy();
+    expect(need.href).toMatch(/^\//);
+  }
+});
+
+test('who has a hold, and since when', () => {
+  const picture = { zone: 'UTC', now: NOW };
+  expect(whoHas(exceedingHold(NOW), picture)).toBe('nobody has it, 14 min');
+  const checked = { ...overLimitHold(NOW), state: 'checked' as const };
+  expect(whoHas(checked, picture)).toBe('checked by m-rask, 1 h 11 min ago');
+});

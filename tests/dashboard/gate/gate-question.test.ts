@@ -1,0 +1,38 @@
+import { expect, test } from 'vitest';
+import { fold } from '../../../dashboard/feed-fold.ts';
+import { askOf, groundsOf, withScanned } from '../../../dashboard/gate/gate-question.ts';
+import { inventedPlant } from '../fixtures/invented-plant.ts';
+
+const folded = fold(undefined, { frame: 'snapshot', number: 1, floor: inventedPlant(12, 0).floor });
+const picture = folded.kind === 'picture' ? folded.picture : undefined;
+const empty = { spindleId: '', assemblyId: '', speed: '' };
+
+test('a scanner types one id after the other, in either order and in any case', () => {
+  const both = withScanned(withScanned(empty, ' a-0108 ', picture), 's-03', picture);
+  expect(both).toEqual({ spindleId: 'S-03', assemblyId: 'A-0108', speed: '' });
+  expect(withScanned(both, 'X-9', picture).assemblyId).toBe('X-9');
+  expect(withScanned(both, '  ', picture)).toBe(both);
+});
+
+test.each([
+  [empty, 'Scan the spindle and the assembly.'],
+  [{ ...empty, assemblyId: 'A-1' }, 'Scan the spindle.'],
+  [{ ...empty, spindleId: 'S-1' }, 'Scan the assembly.'],
+  [{ spindleId: 'S-1', assemblyId: 'A-1', speed: 'fast' }, 'The speed is to be a number in rpm.'],
+  [{ spindleId: 'S-1', assemblyId: 'A-1', speed: '-3' }, 'The speed is to be a number in rpm.'],
+])('%o lacks something', (fields, what) => {
+  expect(askOf(fields)).toEqual({ kind: 'missing', what });
+});
+
+test('without a speed the programmed one is asked about', () => {
+  const asked = { kind: 'ask', spindleId: 'S-1', assemblyId: 'A-1' };
+  expect(askOf({ spindleId: 'S-1', assemblyId: 'A-1', speed: '' })).toEqual(asked);
+  expect(askOf({ spindleId: 'S-1', assemblyId: 'A-1', speed: '18,000' })).toEqual({ ...asked, speedRpm: 18_000 });
+});
+
+test('an answer rests on the holds of both and on what the spindle is told to do', () => {
+  const ask = { kind: 'ask' as const, spindleId: 'S-03', assemblyId: 'A-0108' };
+  const grounds = groundsOf(ask, picture);
+  expect(grounds).toContain('H-4711-1 raised');
+  expect(groundsOf({ ...ask, assemblyId: 'A-0105' }, picture)).not.toContain('H-4711-1');
+});

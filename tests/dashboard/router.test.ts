@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { addressOf, readRoute, titleOf, type Route } from '../../dashboard/router.ts';
+import { SPANS } from '../../dashboard/time-spans.ts';
+
+const id = fc.stringMatching(/^[A-Za-z0-9-]{1,40}$/);
+const span = fc.constantFrom(...SPANS);
+const route: fc.Arbitrary<Route> = fc.oneof(
+  fc.record({ page: fc.constant('floor' as const), span, cell: fc.string({ minLength: 1, maxLength: 20 }) }),
+  fc.record({ page: fc.constant('floor' as const) }),
+  fc.record({ page: fc.constant('spindle' as const), spindleId: id, span }),
+  fc.record({ page: fc.constant('assembly' as const), assemblyId: id }),
+  fc.record({ page: fc.constant('holds' as const), list: fc.constantFrom('open' as const, 'ended' as const) }),
+  fc.record({ page: fc.constant('hold' as const), holdId: id }),
+  fc.record({ page: fc.constant('tag' as const), holdId: id }),
+  fc.record({
+    page: fc.constant('gate' as const),
+    spindleId: id,
+    assemblyId: id,
+    speedRpm: fc.integer({ min: 1, max: 500_000 }),
+  }),
+  fc.record({
+    page: fc.constantFrom('assemblies' as const, 'intake' as const, 'sign-in' as const, 'first-sign-in' as const),
+  }),
+);
+
+test('every address reads back as the page it was made of', () => {
+  fc.assert(
+    fc.property(route, (made) => {
+      const [path = '', search = ''] = addressOf(made).split('?');
+      expect(readRoute(path, search)).toEqual(made);
+      expect(titleOf(made)).not.toBe('');
+    }),
+  );
+});
+
+test.each([
+  ['/', '', { page: 'floor' }],
+  ['/floor', '?span=1h', { page: 'floor', span: '1h' }],
+  ['/floor', '?span=1y', { page: 'floor' }],
+  ['/holds', '?list=whatever', { page: 'holds', list: 'open' }],
+  ['/holds/H-12-1/', '', { page: 'hold', holdId: 'H-12-1' }],
+  ['/gate', '?spindle=S-1&speed=-4', { page: 'gate', spindleId: 'S-1' }],
+  ['/spindle', '', { page: 'unknown', path: '/spindle' }],
+  ['/holds/H-1-1/tag/more', '', { page: 'unknown', path: '/holds/H-1-1/tag/more' }],
+  ['/nowhere/at/all', '', { page: 'unknown', path: '/nowhere/at/all' }],
+  ['/spindle/%E0%A4%A', '', { page: 'spindle', spindleId: '%E0%A4%A' }],
+])('%s%s', (path, search, expected) => {
+  expect(readRoute(path, search)).toEqual(expected);
+});

@@ -1,0 +1,36 @@
+import { expect, test } from 'vitest';
+import { count, figure, MISSING, ofWhat, speed, times, withUnit } from '../../../dashboard/wording/figures.ts';
+
+test.each([
+  [0, '0'],
+  [0.0341, '0.034'],
+  [0.617, '0.62'],
+  [1.5, '1.50'],
+  [12.44, '12.4'],
+  [480.2, '480'],
+  [18_000, '18,000'],
+  [-3.1, '-3.10'],
+  [undefined, MISSING],
+  [Number.NaN, MISSING],
+])('%s is written %s', (value, text) => {
+  expect(figure(value)).toBe(text);
+});
+
+test('a number has its unit in the reader’s words', () => {
+  expect(withUnit(3.1, 'g.mm')).toBe('3.10 g·mm');
+  expect(withUnit(12_000, '{rev}/min')).toBe('12,000 rpm');
+  expect(withUnit(90, 'deg')).toBe('90.0°');
+  expect(withUnit(1, '1')).toBe('1');
+  expect(withUnit(0.97, '1')).toBe('0.97');
+  expect(withUnit(undefined, 'mm/s')).toBe(MISSING);
+  expect(ofWhat(0.85, 1.2, 'mm/s')).toBe('0.85 of 1.20 mm/s');
+  expect(speed(7480)).toBe('7,480 rpm');
+});
+
+test('ratios and counts', () => {
+  expect(times(2.44)).toBe('2.4×');
+  expect(times(0.673)).toBe('0.67×');
+  expect(times(16.2)).toBe('16×');
+  expect(count(1, 'gap', 'gaps')).toBe('1 gap');
+  expect(count(2000, 'gap', 'gaps')).toBe('2,000 gaps');
+});
