@@ -3,9 +3,11 @@ import type { Entry } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Floor } from '../rules/index.ts';
 
+const NOWHERE: readonly string[] = [];
+
 /** Spindles that a load may empty: where it goes, and where its assembly is before. */
 export function mayBeEmptied(floor: Floor, entry: Entry): readonly string[] {
-  if (entry.kind !== 'load') return [];
+  if (entry.kind !== 'load') return NOWHERE;
   const { spindleId, assemblyId } = entry.data;
   const elsewhere = assemblyId === undefined ? undefined : floor.assemblies.get(assemblyId)?.loadedIn;
   return elsewhere === undefined || elsewhere === spindleId ? [spindleId] : [spindleId, elsewhere];

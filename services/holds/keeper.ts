@@ -15,7 +15,7 @@ import type {
   SpindleRow,
   SpindleView,
 } from '../../shared/views.ts';
-import type { Journal, Snapshot } from '../journal/index.ts';
+import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
 import { decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
 import { allPublicationsOf, publicationsOf, type Publication } from './publications.ts';
@@ -35,23 +35,22 @@ export interface KeeperSettings {
 export async function openKeeper(settings: KeeperSettings): Promise<Keeper> {
   const snapshot = await settings.journal.latestSnapshot(RULES_VERSION);
   let floor = snapshot === undefined ? emptyFloor(settings.plant) : (deserialize(snapshot.body) as Floor);
-  for await (const { entries, outcomes } of settings.journal.read(floor.position + 1)) {
-    const caused = byCause(outcomes);
-    for (const entry of entries) floor = evolve(floor, entry, caused.get(entry.position) ?? NONE);
-  }
+  for await (const stretch of settings.journal.read(floor.position + 1)) floor = foldStretch(floor, stretch);
   return new Keeper(floor, settings);
 }
 
-const NONE: readonly Outcome[] = [];
-
-function byCause(outcomes: readonly Outcome[]): ReadonlyMap<number, readonly Outcome[]> {
-  const caused = new Map<number, Outcome[]>();
-  for (const outcome of outcomes) {
-    const known = caused.get(outcome.cause);
-    if (known === undefined) caused.set(outcome.cause, [outcome]);
-    else known.push(outcome);
+/** Outcomes lie in the order of their causes, so entries and outcomes are walked side by side. */
+function foldStretch(floor: Floor, { entries, outcomes }: Stretch): Floor {
+  let folded = floor;
+  let next = 0;
+  for (const entry of entries) {
+    const first = next;
+    while (outcomes[next]?.cause === entry.position) next += 1;
+    folded = evolve(folded, entry, outcomes.slice(first, next));
   }
-  return caused;
+  if (next < outcomes.length)
+    throw new Error(`an outcome of ${outcomes[next]?.cause} hangs on no entry of its stretch`);
+  return folded;
 }
 
 export class Keeper {

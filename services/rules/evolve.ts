@@ -19,7 +19,7 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
     if (outcomes.length > 1) foldOutcomes(floor, outcomes);
   } else {
     foldOther(floor, entry);
-    foldOutcomes(floor, outcomes);
+    if (outcomes.length > 0) foldOutcomes(floor, outcomes);
   }
   if ('device' in entry) foldDevice(floor, entry);
   return floor;
