@@ -28,8 +28,8 @@ export const FAULT_KINDS = [
 ] as const;
 export type FaultKind = (typeof FAULT_KINDS)[number];
 
-/** No faults, but a sensor sees them: cutting hard, cutting that only the control tells of, a spindle that is cold. */
-export const HARMLESS_KINDS = ['heavy-cutting', 'cutting-told-by-control', 'warming-up'] as const;
+/** No faults, but a sensor sees them: hard cutting, cutting that only the control tells of, a cold spindle, a resonance. */
+export const HARMLESS_KINDS = ['heavy-cutting', 'cutting-told-by-control', 'warming-up', 'resonance'] as const;
 export type HarmlessKind = (typeof HARMLESS_KINDS)[number];
 
 export interface Fault {
@@ -139,6 +139,7 @@ function withFault(condition: Condition, fault: Fault, at: Instant): Condition {
       return { ...condition, tellsCutting: false };
     case 'warming-up':
       return { ...condition, cold: condition.cold + size };
+    case 'resonance':
     case 'residual-exceeds':
     case 'held-assembly-loaded':
     case 'wrong-pairing':

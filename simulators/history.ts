@@ -46,6 +46,13 @@ export function* history({
     run,
     overlaysOf: (shift) => [planted, ...incidentsIn(plant, shift)],
   };
+  yield* fromTheBeginning(options);
+}
+
+/** For a journal that knows nothing yet: declarations, births, what is built, measured and clamped already, then life. */
+export function* fromTheBeginning(options: LifeOptions): Generator<TimedMessage, void> {
+  const { plant, from, intervalS } = options;
+  const { plantId, seed } = plant;
   const enveloper = enveloperOf(options);
   for (const { declared } of plant.spindles) {
     const key = `${seed}/declared/${declared.spindleId}`;

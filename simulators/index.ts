@@ -11,3 +11,5 @@ export type { Simulation, SimulationOptions } from './simulation.ts';
 export type { DeviceCounts } from './device-client.ts';
 export { startSimulationThread } from './thread.ts';
 export type { SimulationThread } from './thread.ts';
+export { HARMLESS_TRIALS, TRIAL_KINDS, trialOf } from './trials/index.ts';
+export type { Trial, TrialKind, TrialLabel } from './trials/index.ts';

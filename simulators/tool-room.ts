@@ -166,3 +166,25 @@ export function buildIdAt(plant: Plant, assembly: SimulatedAssembly, at: Instant
 export function latestBenchEvents(plant: Plant, at: Instant): PlannedEvent[] {
   return plant.assemblies.flatMap((assembly) => eventsOfJob(plant, latestJob(plant, assembly, at)));
 }
+
+/** The labels of ordinary work: builds of a shift that are worse than their grade until they are corrected. */
+export function exceedingIn(plant: Plant, shift: number): Fault[] {
+  return plant.assemblies
+    .filter((assembly) => isBuiltAnewIn(plant, assembly, shift))
+    .flatMap((assembly) => exceedingLabel(plant, jobIn(plant, assembly, shift)));
+}
+
+/** The same of the builds in force at an instant: a journal that knows nothing yet hears of them then. */
+export function exceedingBefore(plant: Plant, at: Instant): Fault[] {
+  const labels = plant.assemblies.flatMap((assembly) => exceedingLabel(plant, latestJob(plant, assembly, at)));
+  return labels.map((label) => ({ ...label, from: at, to: at }));
+}
+
+function exceedingLabel(plant: Plant, job: BuildJob): Fault[] {
+  const results = eventsOfJob(plant, job).filter((event) => event.channel === 'result');
+  const [first, last] = [results[0]?.time, results.at(-1)?.time];
+  if (!job.exceeds || first === undefined || last === undefined) return [];
+  return [
+    { kind: 'residual-exceeds', subject: { kind: 'assembly', id: job.assembly.assemblyId }, from: first, to: last },
+  ];
+}
