@@ -14,7 +14,7 @@ export const look = css`
     display: none !important;
   }
   h1 {
-    font-size: var(--huge);
+    font-size: clamp(1.25rem, 1rem + 1.6vw, var(--huge));
     line-height: 1.2;
     margin: 0;
     font-weight: 650;
@@ -86,7 +86,9 @@ export const look = css`
 `;
 
 export const tables = css`
+  /* Positioned, so that words only for readers scroll along and do not widen the page. */
   .scrolls {
+    position: relative;
     overflow-x: auto;
   }
   table {

@@ -23,21 +23,32 @@ export function afterAnswer<T>(before: Loaded<T>, answer: Answer<T>, at: number)
   return { kind: 'failed', why };
 }
 
+/** A page: `live` tells whether the feed comes. */
+type Host = ReactiveControllerHost & { readonly live?: boolean };
+
 export class PageData<T> implements ReactiveController {
   state: Loaded<T> = { kind: 'loading' };
-  readonly #host: ReactiveControllerHost;
+  readonly #host: Host;
   readonly #ask: () => Promise<Answer<T>>;
   #key: string | undefined;
   #asking = 0;
+  #wasLive = true;
   #lastAskedAt = 0;
 
-  constructor(host: ReactiveControllerHost, ask: () => Promise<Answer<T>>) {
+  constructor(host: Host, ask: () => Promise<Answer<T>>) {
     this.#host = host;
     this.#ask = ask;
     host.addController(this);
   }
 
-  hostConnected(): void {}
+  /** What failed or is old is asked for again as soon as the picture is live once more; nobody has to press anything. */
+  hostUpdated(): void {
+    const live = this.#host.live ?? false;
+    const back = live && !this.#wasLive;
+    this.#wasLive = live;
+    if (back && this.#key !== undefined && (this.state.kind === 'failed' || this.state.kind === 'ready'))
+      void this.again();
+  }
 
   get value(): T | undefined {
     return this.state.kind === 'ready' ? this.state.value : undefined;

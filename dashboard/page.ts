@@ -1,5 +1,5 @@
 // What every page is given by the shell: the picture of the feed, whether it is live, who looks, and the way to ask.
-import { html, LitElement, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
 import type { Role } from '../shared/rights.ts';
 import type { SessionView } from '../shared/session.ts';
@@ -7,7 +7,7 @@ import type { Api } from './api.ts';
 import type { Picture } from './feed-fold.ts';
 import type { Loaded } from './page-data.ts';
 import type { Route } from './router.ts';
-import type { PlantClock } from './wording/instants.ts';
+import { duration, type PlantClock } from './wording/instants.ts';
 
 export abstract class Page extends LitElement {
   @property({ attribute: false }) api!: Api;
@@ -18,6 +18,13 @@ export abstract class Page extends LitElement {
 
   get clock(): PlantClock {
     return { zone: this.picture?.zone ?? 'UTC', now: this.picture?.now ?? Date.now() };
+  }
+
+  /** Said beside what was fetched earlier, when a later try got no answer; nothing otherwise. */
+  protected oldWords(state: Loaded<unknown>): TemplateResult | typeof nothing {
+    if (state.kind !== 'ready' || !state.old) return nothing;
+    const ago = duration(Date.now() - state.at);
+    return html`<p class="soft" role="status">The service did not answer just now: what follows is ${ago} old.</p>`;
   }
 
   hasRole(roles: readonly Role[]): boolean {
@@ -43,7 +50,7 @@ export function insteadOf(state: Loaded<unknown>, words: { readonly what: string
       </p>`;
     case 'failed':
       return html`<p role="alert">
-        ${words.what} could not be fetched. ${state.why} It is tried again as soon as the picture is live.
+        ${words.what} could not be fetched. ${state.why} It is tried again by itself as soon as the picture is live.
       </p>`;
     case 'ready':
       return undefined;

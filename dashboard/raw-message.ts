@@ -12,6 +12,7 @@ export class RawMessage extends LitElement {
     css`
       :host {
         display: inline-block;
+        position: relative;
         max-width: 100%;
       }
       :host([open]) {

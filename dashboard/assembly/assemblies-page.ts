@@ -35,7 +35,7 @@ export class AssembliesPage extends Page {
   override render() {
     return html`<h1>Assemblies</h1>
       <p class="question">Which one is it, and how does it stand?</p>
-      ${insteadOf(this.#rows.state, { what: 'the assemblies', absent: html`` }) ?? this.#list(this.#rows.value ?? [])}`;
+      ${insteadOf(this.#rows.state, { what: 'the assemblies', absent: html`` }) ?? html`${this.oldWords(this.#rows.state)}${this.#list(this.#rows.value ?? [])}`}`;
   }
 
   #list(all: readonly AssemblyRow[]) {

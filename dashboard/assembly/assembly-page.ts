@@ -59,7 +59,7 @@ export class AssemblyPage extends Page {
         ${instead ?? nothing}`;
     const measurements = ofBuild(assembly.measurements, assembly.row.buildId);
     return html`
-      ${this.#head(assembly)} ${holdLines(assembly.holds, this.clock)}
+      ${this.#head(assembly)} ${this.oldWords(this.#assembly.state)} ${holdLines(assembly.holds, this.clock)}
       <div class="columns">
         <div>
           <section aria-labelledby="rose">

@@ -37,6 +37,10 @@ export class GatePage extends Page {
     }
   }
 
+  override firstUpdated(): void {
+    this.renderRoot.querySelector<HTMLElement>('#scan')?.focus({ preventScroll: true });
+  }
+
   override render() {
     return html`<div class="head">
         <h1>Gate</h1>
@@ -51,7 +55,7 @@ export class GatePage extends Page {
   #scan() {
     return html`<form @submit=${this.#onScan}>
       <label for="scan">Scan, or type an id</label>
-      <input id="scan" class="scan" type="text" autocomplete="off" autocapitalize="off" spellcheck="false" autofocus />
+      <input id="scan" class="scan" type="text" autocomplete="off" autocapitalize="off" spellcheck="false" />
       <button type="submit">Take it</button>
     </form>`;
   }

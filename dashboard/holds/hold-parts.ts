@@ -20,7 +20,11 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
               <rect x="2" y="2" width="24" height="24" />
               ${condition.met ? svg`<rect class="filled" x="7" y="7" width="14" height="14" />` : ''}
             </svg>
-            <span>${condition.words}<span class="soft small told">${condition.met ? 'it has happened' : 'not yet'}</span></span>
+            <span
+              >${condition.words}<span class="soft small told"
+                >${condition.met ? 'it has happened' : 'not yet'}</span
+              ></span
+            >
           </li>`,
       )}
     </ul>

@@ -23,6 +23,10 @@ export const tagLook = css`
     min-height: var(--glove);
     min-width: max(10rem, var(--glove));
   }
+  .shown {
+    overflow-x: auto;
+    padding: 1px;
+  }
   .tag {
     width: 105mm;
     height: 147mm;
@@ -91,6 +95,10 @@ export const tagLook = css`
       position: absolute;
       left: 0;
       top: 0;
+    }
+    .shown {
+      overflow: visible;
+      padding: 0;
     }
     .tag {
       outline: 0;

@@ -60,24 +60,26 @@ export class TagPage extends Page {
   #tag(hold: HoldView) {
     const link = new URL(holdAddress(hold.holdId), location.origin).href;
     const raised = hold.steps[0];
-    return html`<article class=${hold.open ? 'tag' : 'tag ended'} aria-label="Tag">
-      <p class="word">${holdWord()}</p>
-      <p class="subject">${hold.subject.id}</p>
-      <p class="reason">
-        ${REASON_WORDS[hold.reason]}${hold.evidence.spindleId === undefined || hold.subject.kind === 'spindle' ? nothing : html`, in ${hold.evidence.spindleId}`}
-      </p>
-      <p class="ends"><b>Ends when</b> ${hold.conditions.map(({ words }) => words).join(', or when ')}</p>
-      <div class="foot">
-        <p>
-          ${hold.holdId}<br />
-          ${day(hold.raisedAt, this.clock.zone)} ${moment(hold.raisedAt, { ...this.clock, now: hold.raisedAt })}<br />
-          raised on ${raised?.by ?? 'a message'}<br />
-          ${hold.takenBy === undefined ? 'nobody has it yet' : html`with ${hold.takenBy}`}
+    return html`<div class="shown">
+      <article class=${hold.open ? 'tag' : 'tag ended'} aria-label="Tag">
+        <p class="word">${holdWord()}</p>
+        <p class="subject">${hold.subject.id}</p>
+        <p class="reason">
+          ${REASON_WORDS[hold.reason]}${hold.evidence.spindleId === undefined || hold.subject.kind === 'spindle' ? nothing : html`, in ${hold.evidence.spindleId}`}
         </p>
-        ${this.#code(link)}
-      </div>
-      <p class="advisory">Advisory. Does not replace lockout.</p>
-    </article>`;
+        <p class="ends"><b>Ends when</b> ${hold.conditions.map(({ words }) => words).join(', or when ')}</p>
+        <div class="foot">
+          <p>
+            ${hold.holdId}<br />
+            ${day(hold.raisedAt, this.clock.zone)} ${moment(hold.raisedAt, { ...this.clock, now: hold.raisedAt })}<br />
+            raised on ${raised?.by ?? 'a message'}<br />
+            ${hold.takenBy === undefined ? 'nobody has it yet' : html`with ${hold.takenBy}`}
+          </p>
+          ${this.#code(link)}
+        </div>
+        <p class="advisory">Advisory. Does not replace lockout.</p>
+      </article>
+    </div>`;
   }
 
   #code(link: string) {

@@ -72,7 +72,7 @@ export class IntakePage extends Page {
           read again since
         </button>
       </div>
-      ${insteadOf(this.#rejects.state, { what: 'the messages that were not read', absent: html`` }) ?? this.#list(this.#rejects.value ?? [])}
+      ${insteadOf(this.#rejects.state, { what: 'the messages that were not read', absent: html`` }) ?? html`${this.oldWords(this.#rejects.state)}${this.#list(this.#rejects.value ?? [])}`}
     </section>`;
   }
 

@@ -31,7 +31,7 @@ export class Shell extends LitElement {
       }
       main {
         padding: 1rem 1.25rem 3rem;
-        max-width: 120rem;
+        max-width: 160rem;
         margin: 0 auto;
       }
       main:focus {
@@ -165,6 +165,8 @@ export class Shell extends LitElement {
 
   #onNavigated(): void {
     document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
+    // The gate takes the focus into its own field, where a scanner types.
+    if (this.#navigation.route.page === 'gate') return;
     void this.updateComplete.then(() => this.main.focus({ preventScroll: true }));
   }
 

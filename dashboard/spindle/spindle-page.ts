@@ -105,7 +105,7 @@ export class SpindlePage extends Page {
     const spindle = this.#spindle.value;
     if (spindle === undefined) return nothing;
     return html`
-      ${holdLines(spindle.holds, this.clock)}
+      ${this.oldWords(this.#spindle.state)} ${holdLines(spindle.holds, this.clock)}
       <div class="columns">
         <div>
           <section aria-labelledby="fan">
