@@ -1,6 +1,7 @@
 // Every message of a device passes here once: is the topic its own, and then it waits for being durable.
 import { isId } from '../../shared/ids.ts';
 import { TOPIC_ROOT } from '../../shared/topics.ts';
+import { Acknowledgements } from './acknowledgements.ts';
 import type { Budget, Share } from './budget.ts';
 import type { Lane } from './lane.ts';
 import type { BrokerPorts, Packet } from './ports.ts';
@@ -10,7 +11,8 @@ import { quoted, type RefusalReason } from './refusals.ts';
 export interface Incoming {
   readonly topic: string;
   readonly payload: string | Uint8Array;
-  readonly qos: number;
+  /** Becomes 0 when its acknowledgement has been taken care of here. */
+  qos: number;
   readonly dup: boolean;
   readonly messageId?: number | undefined;
   /** Remaining length of the packet in bytes, as reserved when it began. */
@@ -40,6 +42,7 @@ interface Owed {
   readonly lane: Lane;
   readonly share: Share;
   readonly bytes: number;
+  readonly incoming: Incoming | undefined;
   readonly acknowledge: (() => void) | undefined;
 }
 
@@ -48,6 +51,7 @@ export class Admission {
   durable = 0;
   outstanding = 0;
   readonly #host: AdmissionHost;
+  readonly #acknowledgements = new Acknowledgements();
   #waitingSinceMs = 0;
   #whenSettled: (() => void) | undefined;
 
@@ -68,7 +72,7 @@ export class Admission {
       return;
     }
     lane.lastTopic = topic;
-    this.#admit(packetOf(lane.number, credential.device, incoming), { lane, share, bytes, acknowledge });
+    this.#admit(packetOf(lane.number, credential.device, incoming), { lane, share, bytes, incoming, acknowledge });
   }
 
   /** The last word of a device that was lost. Nobody waits for an acknowledgement. */
@@ -80,7 +84,7 @@ export class Admission {
     const { device } = credential;
     this.#host.budget.reserve(share, payload.length);
     const packet = { topic, payload, device, connection: lane.number, dup: false, qos: 1, will: true } as const;
-    this.#admit(packet, { lane, share, bytes: payload.length, acknowledge: undefined });
+    this.#admit(packet, { lane, share, bytes: payload.length, incoming: undefined, acknowledge: undefined });
   }
 
   /** For how long nothing has become durable although something waits for it, as seen by this and earlier calls. */
@@ -107,29 +111,40 @@ export class Admission {
     this.admitted += 1;
     if (this.outstanding++ === 0) this.#waitingSinceMs = 0;
     let isOpen = true;
+    let isHandedOver = false;
     const done = (failure?: Error): void => {
       if (!isOpen) return;
       isOpen = false;
-      this.#settle(owed, failure);
+      // The parser is at work on what called us, and what follows an acknowledgement may ask it for more.
+      if (isHandedOver) this.#settle(owed, failure);
+      else setImmediate(() => this.#settle(owed, failure));
     };
     try {
       this.#host.ports.admit(packet, done);
     } catch (error) {
       done(error instanceof Error ? error : new Error(String(error)));
     }
+    isHandedOver = true;
   }
 
-  #settle({ lane, share, bytes, acknowledge }: Owed, failure: Error | undefined): void {
+  #settle({ lane, share, bytes, incoming, acknowledge }: Owed, failure: Error | undefined): void {
     this.outstanding -= 1;
     this.#waitingSinceMs = 0;
     if (failure === undefined) this.durable += 1;
     this.#host.budget.release(share, 1, bytes);
     this.#host.released();
-    if (lane.stage !== 'closed' && acknowledge !== undefined) {
-      if (failure === undefined) acknowledge();
+    if (lane.stage !== 'closed' && incoming !== undefined && acknowledge !== undefined) {
+      if (failure === undefined) this.#acknowledge(lane, incoming, acknowledge);
       else this.#host.refuse(lane, 'not-stored', failure.message);
     }
     if (this.outstanding === 0) this.#whenSettled?.();
+  }
+
+  #acknowledge(lane: Lane, incoming: Incoming, acknowledge: () => void): void {
+    const { qos, messageId } = incoming;
+    // To the protocol it is then a message that wants no acknowledgement.
+    if (qos > 0 && messageId !== undefined && this.#acknowledgements.add(lane, messageId)) incoming.qos = 0;
+    acknowledge();
   }
 }
 

@@ -1,5 +1,6 @@
 // One connection: decides byte by byte whether its socket is read on, and remembers what is still owed to it.
 import type { Socket } from 'node:net';
+import { OwedAcknowledgements } from './acknowledgements.ts';
 import type { Budget, Share } from './budget.ts';
 import { CLOSE, PacketWalk, type PacketGate, type Verdict } from './packet-walk.ts';
 import type { Credential } from './ports.ts';
@@ -45,6 +46,7 @@ export class Lane implements PacketGate {
   turnedAway = false;
   /** The topic of its last message, found to be its own: nearly always that of the next one. */
   lastTopic: string | undefined;
+  readonly owed = new OwedAcknowledgements();
   keepaliveMs: number;
   heardAtMs: number;
   readonly openedAtMs: number;
