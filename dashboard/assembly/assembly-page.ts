@@ -11,6 +11,7 @@ import { subjectLook } from '../subject-look.ts';
 import { holdLines } from '../spindle/spindle-parts.ts';
 import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
+import { asSentence } from '../wording/standing-words.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { assemblyLook, loadsTable, measurementsTable, partsTable } from './assembly-parts.ts';
 import './residual-rose.ts';
@@ -94,7 +95,7 @@ export class AssemblyPage extends Page {
         <span class="standing-large">${markWithWord(row.standing)}</span>
         <p class="question">What is its balance, up to what speed, and what is wrong with it?</p>
       </div>
-      ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${row.why}</p>`}
+      ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${asSentence(row.why)}</p>`}
       <dl class="facts">
         <div>
           <dt>build</dt>

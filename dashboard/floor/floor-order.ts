@@ -27,8 +27,8 @@ export function byCell(rows: Iterable<SpindleRow>): Cell[] {
 
 /** Few spindles get tall ribbons, many get ribbons just high enough to be tapped. */
 export function ribbonHeight(ribbons: number): number {
-  if (ribbons <= 6) return 92;
-  return ribbons <= 14 ? 54 : 44;
+  if (ribbons <= 6) return 96;
+  return ribbons <= 14 ? 56 : 46;
 }
 
 /** How many points of history to ask for: a screen's worth for a few, less for each of many. */

@@ -184,7 +184,9 @@ export class FloorPage extends Page {
                   holds: held.get(row.spindleId) ?? [],
                   clock: this.clock,
                   scale: index === 0 && place === 0,
-                  fresh: row.openHoldIds.some((id) => !this.opened.has(id)),
+                  fresh: (held.get(row.spindleId) ?? []).some(
+                    (hold) => hold.state === 'raised' && !this.opened.has(hold.holdId),
+                  ),
                 }),
             )}
           </ul>

@@ -5,7 +5,7 @@ import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../rout
 import { count } from '../wording/figures.ts';
 import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
 import { age } from '../wording/instants.ts';
-import { STANDING_WORDS, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { asSentence, STANDING_WORDS, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { asCounted } from './floor-order.ts';
 
 export interface Need {
@@ -91,7 +91,7 @@ function watchNeed(row: SpindleRow): Need {
     word: STANDING_WORDS.watch,
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
-    sentence: row.why ?? 'It behaves unlike what is in it.',
+    sentence: asSentence(row.why ?? 'It behaves unlike what is in it'),
     who: 'plant engineer',
     next: 'Next: look at its response and its last loads.',
     alone: false,
@@ -107,7 +107,7 @@ function noDataNeed(row: SpindleRow, picture: Picture): Need {
     word: STANDING_WORDS['no-data'],
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
-    sentence: row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}.`,
+    sentence: asSentence(row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}`),
     who: 'maintenance',
     next: 'Next: look after the sensor, its mounting and its connection.',
     alone: false,

@@ -5,8 +5,11 @@ import { gapMs, usualPace } from '../drawing/gaps.ts';
 /** A ratio beyond this, or below its inverse, is drawn at the edge. */
 export const RATIO_EDGE = 3;
 const EDGE_PAD_PX = 3;
+const FOOT_PX = 12;
 const LABEL_ROOM_PX = 52;
 const DENSE_ROOM_PX = 22;
+/** Ticks nearer than this would run together to a bar that says nothing: they are left out. */
+const TICK_ROOM_LEAST_PX = 3;
 const DASH_LEAST_PX = 2;
 
 export interface Strip {
@@ -15,6 +18,11 @@ export interface Strip {
   readonly widthPx: number;
   readonly heightPx: number;
   readonly bucketMs: number;
+}
+
+/** Along the foot stand the ticks of the loads with their ids: no line runs through them. */
+export function plotHeight(strip: Pick<Strip, 'heightPx'>): number {
+  return strip.heightPx - FOOT_PX;
 }
 
 export function xOf(at: number, strip: Strip): number {
@@ -38,6 +46,7 @@ export interface RibbonShape {
 export function ribbonShape(ribbon: RibbonView, strip: Strip): RibbonShape {
   const band: string[] = [];
   const line: string[] = [];
+  const plotPx = plotHeight(strip);
   // Another assembly is another ratio; where loads lie closer than the eye can part, the line goes through.
   const dense = ticksAreDense((ribbon.loads ?? []).length, strip);
   const loadedAt = dense ? [] : (ribbon.loads ?? []).map((load) => load.at);
@@ -48,9 +57,9 @@ export function ribbonShape(ribbon: RibbonView, strip: Strip): RibbonShape {
     const means: string[] = [];
     for (let i = first; i <= last; i += 1) {
       const x = round(xOf(ribbon.at[i] ?? strip.from, strip));
-      there.push(`${x} ${round(yOfRatio(ribbon.max[i] ?? 1, strip.heightPx))}`);
-      back.push(`${x} ${round(yOfRatio(ribbon.min[i] ?? 1, strip.heightPx))}`);
-      means.push(`${x} ${round(yOfRatio(ribbon.mean[i] ?? 1, strip.heightPx))}`);
+      there.push(`${x} ${round(yOfRatio(ribbon.max[i] ?? 1, plotPx))}`);
+      back.push(`${x} ${round(yOfRatio(ribbon.min[i] ?? 1, plotPx))}`);
+      means.push(`${x} ${round(yOfRatio(ribbon.mean[i] ?? 1, plotPx))}`);
     }
     // One bucket alone is a dash as long as the readings usually lie apart: one point would not be seen.
     line.push(first === last ? dash(means[0] ?? '', dashPx) : `M${means.join('L')}`);
@@ -107,6 +116,7 @@ export function loadTicks(
   strip: Strip,
 ): LoadTick[] {
   const within = loads.filter(({ at }) => at >= strip.from && at <= strip.to).sort((a, b) => a.at - b.at);
+  if (within.length * TICK_ROOM_LEAST_PX > strip.widthPx) return [];
   const places = within.map(({ at }) => round(xOf(at, strip)));
   return within.map(({ at, assemblyId }, i) => {
     const x = places[i] ?? 0;

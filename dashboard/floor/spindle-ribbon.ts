@@ -5,6 +5,7 @@ import type { RibbonView } from '../../shared/ribbons.ts';
 import {
   joined,
   loadTicks,
+  plotHeight,
   ribbonShape,
   round,
   spread,
@@ -24,9 +25,8 @@ export interface HeldStretch {
 const NO_SHAPE: RibbonShape = { band: '', line: '' };
 const ROOM_FOR_IDS_PX = 40;
 const NAME_ROOM_PX = 12;
-/** Ticks stand on the lower edge and leave the line alone. */
-const LOAD_TICK_FROM = 0.68;
-const DENSE_TICK_FROM = 0.9;
+/** Many loads in little room: ticks too small to hide anything. */
+const DENSE_TICK_PX = 5;
 const NEAR_PX = 5;
 
 @customElement('spindle-ribbon')
@@ -131,7 +131,9 @@ export class SpindleRibbon extends LitElement {
     </svg>`;
   }
 
-  #paper({ widthPx, heightPx }: Strip) {
+  #paper(strip: Strip) {
+    const { widthPx } = strip;
+    const heightPx = plotHeight(strip);
     const line = (ratio: number, name: string) => {
       const y = round(yOfRatio(ratio, heightPx));
       return svg`<line class=${name} x1="0" x2=${widthPx} y1=${y} y2=${y} />`;
@@ -144,8 +146,8 @@ export class SpindleRibbon extends LitElement {
 
   #notComparable(strip: Strip) {
     const nearMs = (NEAR_PX / strip.widthPx) * (strip.to - strip.from);
-    const y = strip.heightPx * 0.3;
-    const height = strip.heightPx * 0.4;
+    const y = round(plotHeight(strip) * 0.25);
+    const height = round(plotHeight(strip) * 0.5);
     return joined(this.ribbon?.notComparable ?? [], nearMs).map(({ from, to }) => {
       const x = xOf(from, strip);
       const width = Math.max(1, xOf(to, strip) - x);
@@ -156,16 +158,17 @@ export class SpindleRibbon extends LitElement {
   #loads(strip: Strip) {
     const ticks = loadTicks(this.ribbon?.loads ?? [], strip);
     const dense = ticksAreDense(ticks.length, strip);
-    const top = round(strip.heightPx * (dense ? DENSE_TICK_FROM : LOAD_TICK_FROM));
+    const top = dense ? strip.heightPx - DENSE_TICK_PX : plotHeight(strip);
     return ticks.map(
       ({ x, assemblyId, written }) => svg`<line class="load" x1=${x} x2=${x} y1=${top} y2=${strip.heightPx} />
-        ${written && !dense && strip.heightPx >= ROOM_FOR_IDS_PX ? svg`<text x=${x + 3} y=${strip.heightPx - 3}>${assemblyId}</text>` : nothing}`,
+        ${written && !dense && strip.heightPx >= ROOM_FOR_IDS_PX ? svg`<text x=${x + 3} y=${strip.heightPx - 2}>${assemblyId}</text>` : nothing}`,
     );
   }
 
   #outliers(strip: Strip) {
     if (this.outliers.length === 0) return nothing;
-    const { heightPx, widthPx } = strip;
+    const { widthPx } = strip;
+    const heightPx = plotHeight(strip);
     const heights = this.outliers.map((outlier) => yOfRatio(outlier.mean.at(-1) ?? 1, heightPx));
     const places = spread(heights, { roomPx: NAME_ROOM_PX, fromPx: 0, toPx: heightPx - 2 });
     return this.outliers.map(
@@ -190,7 +193,9 @@ export class SpindleRibbon extends LitElement {
       });
   }
 
-  #now({ widthPx, heightPx }: Strip) {
+  #now(strip: Strip) {
+    const { widthPx } = strip;
+    const heightPx = plotHeight(strip);
     if (this.ratioNow === undefined) return nothing;
     return svg`<circle class="now" cx=${widthPx - 5} cy=${round(yOfRatio(this.ratioNow, heightPx))} r="3.5" />`;
   }

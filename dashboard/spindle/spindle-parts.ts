@@ -9,7 +9,7 @@ import { assemblyAddress, holdAddress } from '../router.ts';
 import { figure, MISSING, ofWhat, speed, times, unbalance, velocity } from '../wording/figures.ts';
 import { GATE_MARKS } from '../wording/gate-words.ts';
 import { age, day, moment, type PlantClock } from '../wording/instants.ts';
-import { notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { asSentence, notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import type { LoadRecord } from './spindle-rows.ts';
 
 const LOADS_SHOWN_MAX = 10;
@@ -25,7 +25,7 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
         spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
       }.
-      ${row.openHoldIds.length > 0 ? nothing : (row.why ?? nothing)}
+      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(row.why)}
     </p>
     ${facts(row, clock)}`;
 }

@@ -43,3 +43,11 @@ export function notComparableWords(row: SpindleRow): string | undefined {
   if (row.comparable === false) return 'not comparable';
   return row.expectedMmS === undefined ? 'response not learned yet' : undefined;
 }
+
+/** Words of the rules that stand alone on a page: with a capital and a full stop. */
+export function asSentence(words: string): string {
+  const trimmed = words.trim();
+  if (trimmed === '') return trimmed;
+  const first = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
+  return /[.!?]$/.test(first) ? first : `${first}.`;
+}

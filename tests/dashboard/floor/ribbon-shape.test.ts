@@ -58,8 +58,8 @@ test('the path runs through the means, the band around it', () => {
     { spindleId: 'S-1', at: [0, 10, 20], min: [1, 1, 1], mean: [1, 1, 1], max: [3, 3, 3] },
     strip,
   );
-  expect(shape.line).toBe('M0 30L5 30L10 30');
-  expect(shape.band).toBe('M0 3L5 3L10 3L10 30L5 30L0 30Z');
+  expect(shape.line).toBe('M0 24L5 24L10 24');
+  expect(shape.band).toBe('M0 3L5 3L10 3L10 24L5 24L0 24Z');
   const alone = ribbonShape({ spindleId: 'S-1', at: [100], min: [1], mean: [1], max: [1] }, strip);
   expect(alone.line).toContain('h2');
 });
@@ -76,6 +76,8 @@ test('an id is written where it fits before the next tick', () => {
     ['A-2', true],
     ['A-3', true],
   ]);
+  const crowded = Array.from({ length: 400 }, (_, i) => ({ at: i, assemblyId: 'A-1' }));
+  expect(loadTicks(crowded, strip)).toEqual([]);
   expect(ticksAreDense(3, strip)).toBe(false);
   expect(ticksAreDense(200, strip)).toBe(true);
 });

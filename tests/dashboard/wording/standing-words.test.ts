@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { notComparableWords, ratioOf } from '../../../dashboard/wording/standing-words.ts';
+import { asSentence, notComparableWords, ratioOf } from '../../../dashboard/wording/standing-words.ts';
 import { inventedPlant } from '../fixtures/invented-plant.ts';
 
 const row = {
@@ -24,4 +24,12 @@ test('why a reading says nothing about the assembly', () => {
   expect(notComparableWords(never)).toBe('no reading yet');
   const { expectedMmS: _gone, ...unlearned } = row;
   expect(notComparableWords(unlearned)).toBe('response not learned yet');
+});
+
+test('words of the rules stand as sentences', () => {
+  expect(asSentence('overall vibration over its limit, not yet for long')).toBe(
+    'Overall vibration over its limit, not yet for long.',
+  );
+  expect(asSentence('Done.')).toBe('Done.');
+  expect(asSentence('  ')).toBe('');
 });
