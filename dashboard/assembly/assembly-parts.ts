@@ -27,14 +27,14 @@ export function measurementsTable(
               <thead>
                 <tr>
                   <th scope="col">When</th>
-                  <th scope="col">Bench</th>
-                  <th scope="col">Build</th>
-                  <th scope="col">Stage</th>
+                  <th scope="col">Verdict</th>
                   <th scope="col" class="number">Residual ± error, g·mm</th>
                   <th scope="col" class="number">Permissible, g·mm</th>
-                  <th scope="col">Verdict</th>
                   <th scope="col" class="number">Grade reached</th>
                   <th scope="col" class="number">Meets its grade up to</th>
+                  <th scope="col">Stage</th>
+                  <th scope="col">Bench</th>
+                  <th scope="col">Build</th>
                   <th scope="col">Message</th>
                 </tr>
               </thead>
@@ -51,19 +51,19 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
   const { missesByFactor, remarks } = measurement;
   return html`<tr>
     <td class="nowrap">${moment(measurement.at, clock)}</td>
-    <td class="nowrap">${measurement.bench}</td>
-    <td class="nowrap">${measurement.buildId}</td>
-    <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
-    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
-    <td class="number">${figure(measurement.permissibleGmm)}</td>
     <td class="verdict">
       ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`, by ${times(missesByFactor)}` : nothing}
       ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
     </td>
+    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
+    <td class="number">${figure(measurement.permissibleGmm)}</td>
     <td class="number">
       ${measurement.gradeReachedMmS === undefined ? MISSING : html`G ${figure(measurement.gradeReachedMmS)}`}
     </td>
     <td class="number">${speed(measurement.highestSpeedRpm)}</td>
+    <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
+    <td class="nowrap">${measurement.bench}</td>
+    <td class="nowrap">${measurement.buildId}</td>
     <td><raw-message .api=${api} .position=${measurement.position}></raw-message></td>
   </tr>`;
 }

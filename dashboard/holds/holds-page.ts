@@ -43,7 +43,7 @@ export class HoldsPage extends Page {
       }
       .line {
         display: grid;
-        grid-template-columns: 3rem minmax(0, 1fr) minmax(11rem, 18rem) 10rem;
+        grid-template-columns: 3rem minmax(0, 1fr) minmax(9rem, 17rem) 11.5rem;
         gap: 0.1rem 1rem;
         align-items: center;
         min-height: max(64px, var(--glove));
