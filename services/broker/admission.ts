@@ -65,14 +65,21 @@ export class Admission {
     lane.arrived(bytes);
     const { credential, share } = lane;
     if (credential === undefined || share === undefined || lane.stage === 'closed') return;
-    const { topic } = incoming;
+    // The string it had before, whose hash is known, rather than its equal.
+    const topic = incoming.topic === lane.lastTopic ? lane.lastTopic : incoming.topic;
     if (topic !== lane.lastTopic && !isOwnTopic(this.#host.plant, credential.device, topic)) {
       this.#host.budget.release(share, 1, bytes);
       this.#host.refuse(lane, 'topic-not-allowed', quoted(topic));
       return;
     }
     lane.lastTopic = topic;
-    this.#admit(packetOf(lane.number, credential.device, incoming), { lane, share, bytes, incoming, acknowledge });
+    this.#admit(packetOf(lane.number, credential.device, topic, incoming), {
+      lane,
+      share,
+      bytes,
+      incoming,
+      acknowledge,
+    });
   }
 
   /** The last word of a device that was lost. Nobody waits for an acknowledgement. */
@@ -148,8 +155,8 @@ export class Admission {
   }
 }
 
-function packetOf(connection: number, device: string, incoming: Incoming): Packet {
-  const { topic, qos, dup, messageId } = incoming;
+function packetOf(connection: number, device: string, topic: string, incoming: Incoming): Packet {
+  const { qos, dup, messageId } = incoming;
   const payload = asBytes(incoming.payload);
   if (qos === 0 || messageId === undefined) return { topic, payload, device, connection, dup, qos: 0, will: false };
   return { topic, payload, device, connection, packetId: messageId, dup, qos: 1, will: false };

@@ -1,4 +1,5 @@
 // Bytes of one message → what they say, or a coded refusal. Pure: the same bytes always read the same.
+import { isAscii } from 'node:buffer';
 import type * as z from 'zod';
 import type { Envelope } from '../../shared/envelope.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
@@ -77,10 +78,17 @@ const NOT_JSON = Symbol('not JSON');
 
 function parse(payload: Uint8Array): unknown {
   try {
-    return JSON.parse(utf8.decode(payload)) as unknown;
+    return JSON.parse(textOf(payload)) as unknown;
   } catch {
     return NOT_JSON;
   }
+}
+
+/** Nearly all messages are ASCII, which needs no decoding. Throws where it is not UTF-8. */
+function textOf(payload: Uint8Array): string {
+  if (!isAscii(payload)) return utf8.decode(payload);
+  const bytes = Buffer.isBuffer(payload) ? payload : Buffer.from(payload.buffer, payload.byteOffset, payload.length);
+  return bytes.toString('latin1');
 }
 
 function notJson(payload: Uint8Array): FieldFault {

@@ -2,7 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
-import { Packer, type Arriving } from './packets.ts';
+import { Packer, TopicNumbers, type Arriving } from './packets.ts';
 import type { Told } from './plant.ts';
 import type { FromPlant, PlantCallName, PlantCalls, PlantSettings, ToPlant } from './protocol.ts';
 
@@ -46,6 +46,7 @@ export class PlantClient {
   /** Oldest first; the last one is being filled. */
   readonly #pending: Batch[] = [];
   #underWay: readonly Done[] | undefined;
+  readonly #topics = new TopicNumbers();
   readonly #spare: ArrayBuffer[] = [];
   #calls = 0;
   #broken: Error | undefined;
@@ -130,7 +131,7 @@ export class PlantClient {
     ) {
       return last;
     }
-    const batch = { packer: new Packer(this.#spare.pop()), done: [] };
+    const batch = { packer: new Packer(this.#topics, this.#spare.pop()), done: [] };
     this.#pending.push(batch);
     return batch;
   }

@@ -2,7 +2,7 @@
 export { PlantClient, BATCH_BYTES_MAX, BATCH_DELIVERIES_MAX, type PlantAnswer, type PlantEvents } from './client.ts';
 export { clockOf, realPace, type ClockPace } from './clock.ts';
 export { Desk, SNAPSHOT_EVERY_ENTRIES } from './desk.ts';
-export { Packer, unpackDeliveries, type Arriving } from './packets.ts';
+export { Packer, TopicNumbers, Unpacker, type Arriving } from './packets.ts';
 export { Plant, type ActDone, type PlantParts, type RetryDone, type Told } from './plant.ts';
 export type { HoldsWanted, PlantCalls, PlantSettings, RejectsWanted } from './protocol.ts';
 export { LinePlayer, PLAYER_BATCH_LINES_MAX } from './line-player.ts';

@@ -6,13 +6,15 @@ import { createIntake } from '../intake/index.ts';
 import { openJournal } from '../journal/index.ts';
 import { clockOf } from './clock.ts';
 import { Desk } from './desk.ts';
-import { unpackDeliveries } from './packets.ts';
+import { Unpacker } from './packets.ts';
 import { Plant } from './plant.ts';
 import type { FromPlant, PlantSettings, ToPlant } from './protocol.ts';
 
 const port = parentPort;
 if (port === null) throw new Error('thread.ts is started by openPlant, as a worker');
 const send = (message: FromPlant, transfer: readonly ArrayBuffer[] = []): void => port.postMessage(message, transfer);
+
+const unpacker = new Unpacker();
 
 async function run(settings: PlantSettings): Promise<void> {
   const begun = performance.now();
@@ -34,7 +36,7 @@ async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
   if (message.kind === 'packets') {
     try {
       const { buffer, length } = message;
-      const told = await plant.admit(unpackDeliveries(buffer, length));
+      const told = await plant.admit(unpacker.unpack(buffer, length));
       send({ kind: 'admitted', told, buffer }, [buffer]);
       if (told.holdIds.length > 0) desk.sendChanges();
     } catch (failure) {
