@@ -1,18 +1,30 @@
 // A recording: one JSON line per message with its topic, its envelope and when it arrived. Exported, rehearsed, and kept by tests.
 import * as z from 'zod';
+import { Problem } from './problem.ts';
 import { Rfc3339 } from './time.ts';
+
+/** As long as MQTT lets a topic be: what strayed in is on record too. */
+const TOPIC_LENGTH_MAX = 65_535;
 
 /** `envelope` for what could be read, `base64` for bytes that could not. */
 export const RecordedLine = z
   .object({
-    topic: z.string().min(1).max(200),
+    topic: z.string().min(1).max(TOPIC_LENGTH_MAX),
     at: Rfc3339,
     envelope: z.record(z.string(), z.unknown()).optional(),
     base64: z.base64().optional(),
+    /** In the journal that it was exported from: such lines bring every tick and no repeats. */
+    position: z.int().min(1).optional(),
+    /** Why these bytes were rejected when they came; they are again, for a credential is not in the recording. */
+    problem: Problem.optional(),
   })
   .refine((line) => (line.envelope === undefined) !== (line.base64 === undefined), {
     path: ['envelope'],
     error: 'expected either an envelope or base64 bytes',
+  })
+  .refine((line) => line.problem === undefined || line.base64 !== undefined, {
+    path: ['problem'],
+    error: 'expected with base64 bytes only',
   });
 export type RecordedLine = z.infer<typeof RecordedLine>;
 

@@ -1,12 +1,12 @@
 // rehearse, import and export: what a recording would have said, a recording into a journal, and a journal as a recording.
-import { createReadStream, mkdirSync } from 'node:fs';
-import { createInterface } from 'node:readline';
+import { mkdirSync } from 'node:fs';
 import type { Command } from 'commander';
 import { isOpen } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { openReader } from '../journal/index.ts';
 import { journalSettings } from '../main.ts';
 import { exportLines, importRecording, rehearse, type Rehearsed, type RehearsalReport } from '../recording/index.ts';
+import { linesOf } from './recording-lines.ts';
 import { settingsOf, withSettings } from './settings-options.ts';
 
 export function addRecordingCommands(program: Command): void {
@@ -85,11 +85,6 @@ class Output {
       process.stdout.write(text, (failure) => (failure ? reject(failure) : resolve()));
     });
   }
-}
-
-function linesOf(file: string): AsyncIterable<string> {
-  const input = file === '-' ? process.stdin : createReadStream(file, { highWaterMark: 1 << 20 });
-  return createInterface({ input, crlfDelay: Infinity });
 }
 
 function wordsOf(said: Rehearsed): string {

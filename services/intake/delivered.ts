@@ -6,6 +6,12 @@ import type { Arrival } from '../journal/index.ts';
 export interface Delivered {
   readonly topic: string;
   readonly payload: Uint8Array;
+  /** The payload as an object, where it was read already with the line it stood in. */
+  readonly message?: Record<string, unknown>;
+  /** It was rejected for this when it came, and is again. */
+  readonly rejectedFor?: Problem;
+  /** It was new to the journal that it comes from, so it is no repeat. */
+  readonly asNew?: boolean;
   readonly at: Instant;
   /** Numbers the connection it came on; 0 for files. Only on the same one is DUP a repeat of a bare payload. */
   readonly connection: number;

@@ -8,8 +8,8 @@ import { parseTopic, type InChannel, type Topic } from '../../shared/topics.ts';
 import type { Arrival, RepeatKey } from '../journal/index.ts';
 import { Bindings, type Binding } from './bindings.ts';
 import type { Delivered, Taken } from './delivered.ts';
-import { readMessage, type MessageRead } from './read-message.ts';
-import { refusal } from './refusals.ts';
+import { readMessage, readParsed, type MessageRead } from './read-message.ts';
+import { refusal, shown } from './refusals.ts';
 
 export interface IntakeSettings {
   readonly plant: string;
@@ -71,12 +71,14 @@ class DeviceIntake implements Intake {
 
   take(delivered: Delivered): Taken {
     const known = this.#known(delivered.topic);
-    if (known === undefined) return this.#strayed(delivered);
+    const { message, rejectedFor } = delivered;
+    if (rejectedFor !== undefined) return rejected(delivered, known?.topic ?? STRAYED, rejectedFor);
+    if (known === undefined) return strayed(delivered);
     const { topic } = known;
     const { device, channel } = topic;
     const channelProblem = this.#bindings.channelRefusal(device, channel);
     if (channelProblem !== undefined) return rejected(delivered, topic, channelProblem);
-    const read = readMessage(channel, delivered.payload);
+    const read = message === undefined ? readMessage(channel, delivered.payload) : readParsed(channel, message);
     if (read.kind === 'refusal') return rejected(delivered, topic, read.problem, read.id);
     if (read.envelope === undefined && this.#isRepeatOnConnection(delivered)) {
       return { device, channel, remarks: read.remarks };
@@ -110,7 +112,8 @@ class DeviceIntake implements Intake {
     }
     // The draft was built field by field from what the channel's schema has just accepted.
     const arrival: { -readonly [F in keyof Arrival]: Arrival[F] } = { draft: draft as unknown as Draft };
-    if (envelope !== undefined) arrival.repeat = repeatKey(draft, delivered.payload);
+    if (envelope !== undefined) arrival.repeat = repeatKey(draft, delivered);
+    if (delivered.asNew === true) arrival.asNew = true;
     const taken: { -readonly [F in keyof Taken]: Taken[F] } = {
       arrival,
       device,
@@ -120,12 +123,6 @@ class DeviceIntake implements Intake {
     };
     if (draft.sequence !== undefined) taken.sequence = draft.sequence;
     return taken;
-  }
-
-  /** Not ours to read, yet it was let in: kept as rejected, so that a person sees it. */
-  #strayed(delivered: Delivered): Taken {
-    const problem = refusal('unknown-type', [{ pointer: '', want: 'a topic of this plant', got: delivered.topic }]);
-    return rejected(delivered, { device: 'unknown', channel: 'unknown' }, problem);
   }
 
   #known(text: string): Known | undefined {
@@ -157,8 +154,9 @@ function first<T>(items: Iterable<T>): T {
   throw new Error('nothing to take the first of');
 }
 
-function repeatKey({ kind, device: source, id, bootId, sequence }: Drafted, content: Uint8Array): RepeatKey {
-  if (!isFrequent(kind)) return { by: 'id', source, id, content };
+function repeatKey({ kind, device: source, id, bootId, sequence }: Drafted, delivered: Delivered): RepeatKey {
+  // Asked for last: what is frequent never needs the bytes of what was read with its line.
+  if (!isFrequent(kind)) return { by: 'id', source, id, content: delivered.payload };
   if (bootId === undefined || sequence === undefined) return { by: 'recent-id', source, id };
   return { by: 'sequence', source, bootId, sequence };
 }
@@ -176,6 +174,14 @@ function remarksOn(
   if (source !== own) more.push({ pointer: '/source', want: own, got: source });
   if (clockIsOff) more.push({ pointer: '/time', want: 'a time near now; is the clock set?', got: text ?? '' });
   return [...remarks, ...more];
+}
+
+const STRAYED = { device: 'unknown', channel: 'unknown' } as const;
+
+/** Not ours to read, yet it was let in: kept as rejected, so that a person sees it. */
+function strayed(delivered: Delivered): Taken {
+  const got = shown(delivered.topic);
+  return rejected(delivered, STRAYED, refusal('unknown-type', [{ pointer: '', want: 'a topic of this plant', got }]));
 }
 
 function rejected(

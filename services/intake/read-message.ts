@@ -1,10 +1,9 @@
 // Bytes of one message → what they say, or a coded refusal. Pure: the same bytes always read the same.
 import { isAscii } from 'node:buffer';
-import type * as z from 'zod';
 import type { Envelope } from '../../shared/envelope.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
-import { refusal, shown } from './refusals.ts';
+import { faultsOf, refusal, shown } from './refusals.ts';
 import { CHANNEL_SCHEMAS, type ChannelSchema } from './schemas.ts';
 
 export type MessageRead =
@@ -23,6 +22,11 @@ const utf8 = new TextDecoder('utf-8', { fatal: true });
 export function readMessage(channel: InChannel, payload: Uint8Array): MessageRead {
   const value = parse(payload);
   if (value === NOT_JSON) return { kind: 'refusal', problem: refusal('not-json', [notJson(payload)]) };
+  return readParsed(channel, value);
+}
+
+/** What was JSON already. */
+export function readParsed(channel: InChannel, value: unknown): MessageRead {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     return {
       kind: 'refusal',
@@ -61,7 +65,8 @@ function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): 
 /** The plain profile for small devices: only the data object; the service makes the envelope. */
 function readBare(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {
   const parsed = schema.data.safeParse(message);
-  if (!parsed.success) return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '')) };
+  if (!parsed.success)
+    return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '/data')) };
   const remark = {
     pointer: '',
     want: 'an envelope with id and sequence, so that a repeat is recognised',
@@ -113,25 +118,4 @@ function unknownFields(schema: ChannelSchema, data: Record<string, unknown>): re
     remarks.push({ pointer: `/data/${field}`, want: 'a known field', got: 'a field not known here; it was ignored' });
   }
   return remarks ?? NO_REMARKS;
-}
-
-function faultsOf(error: z.ZodError, message: unknown, prefix?: string): FieldFault[] {
-  return error.issues.map((issue) => {
-    const path = issue.path.map(String);
-    const pointer = path.map((step) => `/${step.replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
-    return {
-      pointer: prefix === undefined ? pointer : `/data${pointer}`,
-      want: issue.message,
-      got: shown(valueAt(message, path)),
-    };
-  });
-}
-
-function valueAt(message: unknown, path: readonly string[]): unknown {
-  let value = message;
-  for (const step of path) {
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
-    value = (value as Record<string, unknown>)[step];
-  }
-  return value;
 }

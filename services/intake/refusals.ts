@@ -1,4 +1,5 @@
 // The closed list of what can be wrong with a message that was allowed to be sent, and what each asks of the device.
+import type * as z from 'zod';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 
 /** Codes are never used again for anything else. */
@@ -29,6 +30,24 @@ export function refusal(code: RefusalCode, errors: readonly FieldFault[] = []): 
     ...(listed.length > 0 ? { errors: listed } : {}),
     ...(more > 0 ? { detail: `and ${more} more` } : {}),
   };
+}
+
+/** What zod found, field by field; `under` is where the value stands in what was sent. */
+export function faultsOf(error: z.ZodError, value: unknown, under = ''): FieldFault[] {
+  return error.issues.map(({ path, message }) => {
+    const steps = path.map(String);
+    const pointer = steps.map((step) => `/${step.replaceAll('~', '~0').replaceAll('/', '~1')}`).join('');
+    return { pointer: `${under}${pointer}`, want: message, got: shown(valueAt(value, steps)) };
+  });
+}
+
+function valueAt(message: unknown, path: readonly string[]): unknown {
+  let value = message;
+  for (const step of path) {
+    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
+    value = (value as Record<string, unknown>)[step];
+  }
+  return value;
 }
 
 /** What came, short enough for a receipt and in a form that a person recognises. */

@@ -39,7 +39,7 @@ export function sortOut(arrivals: readonly Arrival[], sorting: Sorting): Batch {
     const next = position + 1;
     const key = repeat?.by === 'id' ? sorting.keys[nextKey++] : undefined;
     const duplicate = repeat && repeatOf(arrival, repeat, { key, next, sorting, seen });
-    if (duplicate !== undefined) {
+    if (duplicate !== undefined && arrival.asNew !== true) {
       stored.push(duplicate);
       continue;
     }

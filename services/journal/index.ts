@@ -27,6 +27,8 @@ export interface Arrival {
   readonly draft: Draft;
   /** Absent where nothing can repeat: ticks, people's acts with fresh ids, bare payloads. */
   readonly repeat?: RepeatKey;
+  /** It was new to the journal that it was exported from: `repeat` is noted, and nobody asks whether it is one. */
+  readonly asNew?: boolean;
   /** With a `rejected` draft: the bytes as they came. */
   readonly rejected?: RejectedBytes;
 }

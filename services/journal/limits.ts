@@ -14,6 +14,8 @@ export const BOOTS_PER_SOURCE_MAX = 16;
 /** Ids remembered for one source that sends no sequence, and for all such sources together. */
 export const RECENT_IDS_PER_SOURCE_MAX = 4096;
 export const RECENT_IDS_TOTAL_MAX = 400_000;
+/** Ids by which a journal that forgets still tells repeats. */
+export const FORGETFUL_IDS_MAX = 1_000_000;
 /** How far back the tail is read at open to remember such ids again. */
 export const RECENT_TAIL_ENTRIES = 65_536;
 

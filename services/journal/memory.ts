@@ -4,7 +4,7 @@ import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from 
 import type { RejectedNew } from './batch.ts';
 import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, RejectedRow, Snapshot } from './index.ts';
-import { SNAPSHOTS_KEPT } from './limits.ts';
+import { FORGETFUL_IDS_MAX, SNAPSHOTS_KEPT } from './limits.ts';
 import { RepeatMemory, type Seen } from './repeats.ts';
 import { readStretches, type FindStretches } from './stretches.ts';
 
@@ -15,7 +15,12 @@ class MemoryShelf implements Shelf, MergeShelf {
   readonly snapshots: Snapshot[] = [];
   /** In the order of their positions. */
   readonly rows: StretchRow[] = [];
+  readonly #forgetful: boolean;
   #mergedThrough: Position = 0;
+
+  constructor(forgetful: boolean) {
+    this.#forgetful = forgetful;
+  }
 
   findSeen(keys: readonly string[]): Map<string, Seen> {
     const known = new Map<string, Seen>();
@@ -27,14 +32,23 @@ class MemoryShelf implements Shelf, MergeShelf {
   }
 
   write(commit: Commit): void {
-    this.rows.push(commit.row);
     for (const { key, position, content } of commit.seen) this.seen.set(key, { position, content });
+    if (this.#forgetful) return this.#forgetIds();
+    this.rows.push(commit.row);
     for (const row of commit.rejected) this.rejected.set(row.position, row);
     for (const position of commit.retried) this.retried.add(position);
   }
 
   isFull(): boolean {
     return false;
+  }
+
+  /** The oldest first. */
+  #forgetIds(): void {
+    for (const key of this.seen.keys()) {
+      if (this.seen.size <= FORGETFUL_IDS_MAX) return;
+      this.seen.delete(key);
+    }
   }
 
   readonly find: FindStretches = (position, rowsMax) => {
@@ -75,8 +89,13 @@ class MemoryShelf implements Shelf, MergeShelf {
   }
 }
 
-export function openMemory({ onFull }: { readonly onFull?: OnFull | undefined } = {}): Journal {
-  const shelf = new MemoryShelf();
+export interface MemoryOptions {
+  readonly onFull?: OnFull | undefined;
+  readonly forgetful?: boolean;
+}
+
+export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): Journal {
+  const shelf = new MemoryShelf(forgetful);
   const appender = new Appender(shelf, {
     head: { position: 0, at: 0 },
     memory: new RepeatMemory(),

@@ -21,6 +21,8 @@ export interface PostgresSettings {
 
 export interface MemorySettings {
   readonly store: 'memory';
+  /** Keeps nothing that could be read again, only what tells repeats: for recordings of any length. */
+  readonly forgetful?: boolean;
 }
 
 export type JournalSettings = (SqliteSettings | PostgresSettings | MemorySettings) & {

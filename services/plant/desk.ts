@@ -140,8 +140,9 @@ export class Desk {
 
   async #importLines(text: string): Promise<number> {
     let faults = 0;
-    const player = new LinePlayer(this.#parts.plant, { tickMs: 0, fault: () => void (faults += 1) });
-    for (const line of text.split('\n')) if (line !== '') await player.take(line);
+    const fault = (): void => void (faults += 1);
+    const player = new LinePlayer(this.#parts.plant, { tickMs: 0, exact: false, fault });
+    await player.take(text.split('\n'));
     await player.flush();
     return faults;
   }

@@ -5,5 +5,10 @@ export { Desk, SNAPSHOT_EVERY_ENTRIES } from './desk.ts';
 export { Packer, TopicNumbers, Unpacker, type Arriving } from './packets.ts';
 export { Plant, type ActDone, type PlantParts, type RetryDone, type Told } from './plant.ts';
 export type { HoldsWanted, PlantCalls, PlantSettings, RejectsWanted } from './protocol.ts';
-export { LinePlayer, PLAYER_BATCH_LINES_MAX } from './line-player.ts';
-export { readLine, type LineRead } from './read-line.ts';
+export {
+  LinePlayer,
+  PLAYER_BATCH_LINES_MAX,
+  PLAYER_REJECTED_REMEMBERED_MAX,
+  PLAYER_TICKS_IN_A_GAP_MAX,
+} from './line-player.ts';
+export { readLine, type LineFault, type ReadLine } from './read-line.ts';

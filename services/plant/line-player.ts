@@ -1,29 +1,37 @@
 // Plays recorded lines into a plant in their own time: for an import into a new journal, and for rehearsals.
+import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Delivered } from '../intake/index.ts';
 import type { Plant } from './plant.ts';
-import { readLine, type LineRead } from './read-line.ts';
+import { readLine, type LineFault, type ReadLine } from './read-line.ts';
 
-export const PLAYER_BATCH_LINES_MAX = 1000;
-
-type GoodLine = Exclude<LineRead, { kind: 'fault' }>;
+/** Messages of one commit. */
+export const PLAYER_BATCH_LINES_MAX = 8192;
+/** A silence of a year is not a million ticks: it is seen at its beginning and told once. */
+export const PLAYER_TICKS_IN_A_GAP_MAX = 1000;
+/** Rejected messages, the newest, whose reading again is still recognised. */
+export const PLAYER_REJECTED_REMEMBERED_MAX = 100_000;
 
 export interface PlayerSettings {
   /** Ticks are put in this often where the lines bring none of their own; 0 for never. */
   readonly tickMs: number;
+  /** Lines out of a journal are put on record again as they are: none of them is asked whether it is a repeat. */
+  readonly exact: boolean;
   readonly fault: (line: number, why: string) => void;
 }
 
-/** A silence of a year is not a million ticks: it is seen at its beginning and told once. */
-const TICKS_IN_A_GAP_MAX = 1000;
+type Messages = Extract<ReadLine, { kind: 'delivered' }>;
 
 export class LinePlayer {
   readonly #plant: Plant;
   readonly #settings: PlayerSettings;
+  /** Where rejected messages stand now, by where they stood in the journal that the lines come from. */
+  readonly #rejected = new Map<Position, Position>();
   #lines = 0;
   #now: Instant = 0;
   #tickedAt: Instant | undefined;
   #ownTicks: boolean;
+  #position: Position = 0;
   #batch: Delivered[] = [];
 
   constructor(plant: Plant, settings: PlayerSettings) {
@@ -36,58 +44,112 @@ export class LinePlayer {
     return this.#lines;
   }
 
-  async take(text: string): Promise<void> {
-    this.#lines += 1;
-    const line = readLine(text);
-    if (line.kind === 'fault') return this.#settings.fault(this.#lines, line.why);
-    if (line.kind === 'tick') this.#ownTicks = true;
-    await this.#tickUntil(line);
-    this.#now = Math.max(this.#now, line.at);
-    if (line.kind === 'delivered') {
-      this.#batch.push(line.delivered);
-      if (this.#batch.length >= PLAYER_BATCH_LINES_MAX) await this.flush();
-      return;
+  /** Empty lines are passed over. What is taken is on record after the next `flush` at the latest. */
+  async take(texts: readonly string[]): Promise<void> {
+    for (const text of texts) {
+      this.#lines += 1;
+      if (text.length < 2 && text.trim() === '') continue;
+      const line = readLine(text);
+      if (line.kind === 'fault') this.#fault(line);
+      else if (!this.#joins(line)) await this.#playAlone(line);
     }
-    await this.flush();
-    await this.#put(line);
   }
 
   async flush(): Promise<void> {
     if (this.#batch.length === 0) return;
     const batch = this.#batch;
     this.#batch = [];
-    await this.#plant.admit(batch);
+    await this.#plant.record(batch);
   }
 
-  async #put(line: Exclude<GoodLine, { kind: 'delivered' }>): Promise<void> {
+  /** Nearly every line: it waits for the commit of those before it and behind it. */
+  #joins(line: ReadLine): boolean {
+    if (line.kind !== 'delivered' || line.delivered.rejectedFor !== undefined) return false;
+    if (this.#ticksDue(line) > 0 || this.#batch.length >= PLAYER_BATCH_LINES_MAX) return false;
+    this.#join(line);
+    return true;
+  }
+
+  #join({ delivered, at, position = 0 }: Messages): void {
+    this.#now = Math.max(this.#now, at);
+    if (position > this.#position) {
+      this.#position = position;
+      if (this.#settings.exact) delivered.asNew = true;
+    }
+    this.#batch.push(delivered);
+  }
+
+  async #playAlone(line: ReadLine): Promise<void> {
+    const ticks = this.#ticksDue(line);
+    await this.flush();
+    await this.#tick(ticks);
+    this.#now = Math.max(this.#now, line.at);
     switch (line.kind) {
+      case 'delivered':
+        this.#join(line);
+        if (line.delivered.rejectedFor !== undefined) await this.#reject(line.position);
+        return;
       case 'tick':
         await this.#plant.note({ kind: 'tick', at: line.at });
-        return;
+        break;
       case 'act':
-        await this.#plant.act(line.actor, line.act, line.data, line.at);
-        return;
+        await this.#act(line);
+        break;
       case 'retried':
-        await this.#plant.note({
-          kind: 'retried',
-          at: line.at,
-          rejected: line.rejected,
-          actor: { name: line.by, roles: [] },
-        });
+        await this.#retried(line);
     }
+    this.#position = Math.max(this.#position, line.position ?? 0);
+  }
+
+  async #act(line: Extract<ReadLine, { kind: 'act' }>): Promise<void> {
+    const { act, id, actor, data, at, plant, position = 0 } = line;
+    if (plant !== this.#plant.id) return this.#fault({ kind: 'fault', why: `topic: expected plant ${this.#plant.id}` });
+    const asNew = this.#settings.exact && position > this.#position;
+    const done = await this.#plant.act(actor, act, data, { at, asNew, ...(id === undefined ? {} : { id }) });
+    if (done.kind !== 'invalid') return;
+    const faults = done.problem.errors?.map(({ pointer, want }) => `envelope.data${pointer}: ${want}`);
+    this.#fault({ kind: 'fault', why: faults?.join('; ') ?? done.problem.title });
+  }
+
+  async #reject(recordedAs: Position | undefined): Promise<void> {
+    await this.flush();
+    if (recordedAs === undefined) return;
+    if (this.#rejected.size >= PLAYER_REJECTED_REMEMBERED_MAX) {
+      for (const oldest of this.#rejected.keys()) {
+        this.#rejected.delete(oldest);
+        break;
+      }
+    }
+    this.#rejected.set(recordedAs, await this.#plant.position());
+  }
+
+  async #retried({ at, rejected, actor }: Extract<ReadLine, { kind: 'retried' }>): Promise<void> {
+    const now = this.#rejected.get(rejected);
+    if (now === undefined) {
+      return this.#fault({ kind: 'fault', why: `the rejected message at ${rejected} is not in this recording` });
+    }
+    await this.#plant.note({ kind: 'retried', at, rejected: now, actor });
   }
 
   /** The clock goes on between lines as it would have in the service. */
-  async #tickUntil(line: GoodLine): Promise<void> {
-    if (this.#ownTicks) return;
+  #ticksDue({ kind, at, position }: ReadLine): number {
+    if (kind === 'tick' || position !== undefined) this.#ownTicks = true;
+    if (this.#ownTicks) return 0;
+    this.#tickedAt ??= at;
+    return Math.max(0, Math.floor((at - this.#tickedAt) / this.#settings.tickMs));
+  }
+
+  async #tick(steps: number): Promise<void> {
+    if (steps === 0) return;
     const { tickMs } = this.#settings;
-    this.#tickedAt ??= line.at;
-    const steps = Math.floor((line.at - this.#tickedAt) / tickMs);
-    if (steps <= 0) return;
-    await this.flush();
-    for (let step = 1; step <= Math.min(steps, TICKS_IN_A_GAP_MAX); step += 1) {
-      await this.#plant.note({ kind: 'tick', at: Math.max(this.#now, this.#tickedAt + tickMs * step) });
+    const last = this.#tickedAt ?? this.#now;
+    for (let step = 1; step <= Math.min(steps, PLAYER_TICKS_IN_A_GAP_MAX); step += 1) {
+      await this.#plant.note({ kind: 'tick', at: Math.max(this.#now, last + tickMs * step) });
     }
-    this.#tickedAt += steps * tickMs;
+    this.#tickedAt = last + steps * tickMs;
+  }
+
+  #fault({ why }: LineFault): void {
+    this.#settings.fault(this.#lines, why);
   }
 }

@@ -1,17 +1,19 @@
 // The plant's one order of events: intake, journal with the rules inside its commit, then what is to be told to whom.
+import type * as z from 'zod';
 import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
+import { personSource } from '../../shared/envelope.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { PROBLEM_PREFIX, type Problem } from '../../shared/problem.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
 import type { Keeper, Publication } from '../holds/index.ts';
-import { Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
+import { faultsOf, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
 
 export interface PlantParts {
   readonly plant: string;
-  readonly journal: Journal;
+  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt'>;
   readonly keeper: Keeper;
   readonly intake: Intake;
   readonly clock: Clock;
@@ -36,7 +38,19 @@ export type RetryDone =
   | { readonly kind: 'rejected'; readonly problem: Problem }
   | { readonly kind: 'unknown' };
 
-const NOTHING_TOLD: Told = { publications: [], holdIds: [] };
+/** An act that was done some time ago: by its id, where it has one, it is put on record once only. */
+export interface PastAct {
+  readonly at: Instant;
+  readonly id?: string;
+  /** It was new to the journal that it comes from. */
+  readonly asNew?: boolean;
+}
+
+interface StoredDeliveries {
+  readonly taken: readonly Taken[];
+  readonly stored: readonly Stored[];
+  readonly outcomes: readonly Outcome[];
+}
 
 export class Plant {
   readonly #parts: PlantParts;
@@ -49,34 +63,36 @@ export class Plant {
     this.#receipts = new Receipts(parts.plant);
   }
 
-  get keeper(): Keeper {
-    return this.#parts.keeper;
+  get id(): string {
+    return this.#parts.plant;
+  }
+
+  /** Where the journal stands once all that was asked for before is stored. */
+  position(): Promise<Position> {
+    return this.#inTurn(async () => (await this.#parts.journal.head()).position);
   }
 
   /** Resolves when all of it is durable: then, and not before, may it be acknowledged. */
   admit(deliveries: readonly Delivered[]): Promise<Told> {
-    return this.#inTurn(() => this.#admit(deliveries));
+    return this.#inTurn(async () => {
+      const { taken, stored, outcomes } = await this.#store(deliveries);
+      return this.#told(outcomes, this.#receiptsOf(taken, stored));
+    });
   }
 
-  act(actor: Actor, kind: ActKind, data: unknown, at: Instant = this.#parts.clock.now()): Promise<ActDone> {
+  /** The same of what is long past, and nobody is told. */
+  record(deliveries: readonly Delivered[]): Promise<void> {
+    return this.#inTurn(async () => void (await this.#store(deliveries)));
+  }
+
+  act(actor: Actor, kind: ActKind, data: unknown, past?: PastAct): Promise<ActDone> {
     const parsed = ACT_SCHEMAS[kind].safeParse(data);
-    if (!parsed.success) {
-      const errors = parsed.error.issues.map((issue) => ({
-        pointer: issue.path.map((step) => `/${String(step)}`).join(''),
-        want: issue.message,
-        got: 'something else',
-      }));
-      const problem = {
-        type: `${PROBLEM_PREFIX}wrong-shape`,
-        title: 'This cannot be put on record as it is.',
-        status: 422,
-        errors,
-      };
-      return Promise.resolve({ kind: 'invalid', problem });
-    }
-    const draft = { kind, at, id: this.#parts.freshId(), actor, data: parsed.data } as Draft;
+    if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(parsed.error, data) });
+    const id = past?.id ?? this.#parts.freshId();
+    const draft = { kind, at: past?.at ?? this.#parts.clock.now(), id, actor, data: parsed.data } as Draft;
+    const arrival = past?.id === undefined ? { draft } : { draft, ...pastIdentity(this.id, actor, past, data) };
     return this.#inTurn(async () => {
-      const { stored, outcomes } = await this.#append([{ draft }]);
+      const { stored, outcomes } = await this.#append([arrival]);
       const told = this.#told(outcomes, []);
       const refused = outcomes.find((outcome) => outcome.kind === 'act-refused');
       if (refused !== undefined) return { kind: 'refused', why: refused.why, told };
@@ -111,14 +127,14 @@ export class Plant {
     });
   }
 
-  async #admit(deliveries: readonly Delivered[]): Promise<Told> {
+  async #store(deliveries: readonly Delivered[]): Promise<StoredDeliveries> {
     const taken = deliveries.map((delivered) => this.#parts.intake.take(delivered));
     const arrivals: Arrival[] = [];
     for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
-    if (arrivals.length === 0) return NOTHING_TOLD;
+    if (arrivals.length === 0) return { taken, stored: [], outcomes: [] };
     const { stored, outcomes } = await this.#append(arrivals);
     await this.#keepReusedIds(deliveries, taken, stored);
-    return this.#told(outcomes, this.#receiptsOf(taken, stored));
+    return { taken, stored, outcomes };
   }
 
   /** An id that came again with other content: the first stands, the other's bytes go to the rejected list. */
@@ -175,6 +191,17 @@ export class Plant {
     this.#turn = mine.catch(() => undefined);
     return mine;
   }
+}
+
+function actProblem(error: z.ZodError, data: unknown): Problem {
+  const title = 'This cannot be put on record as it is.';
+  return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors: faultsOf(error, data) };
+}
+
+function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {
+  if (id === undefined) return {};
+  const content = Buffer.from(JSON.stringify(data));
+  return { repeat: { by: 'id', source: personSource(plant, name), id, content }, asNew: asNew === true };
 }
 
 function positionOf(stored: Stored | undefined): Position {

@@ -1,68 +1,133 @@
 // One line of a recording → a delivery, an act, a tick, or what is wrong with the line.
 import { ACT_TYPES, type ActKind, type Actor } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
 import { ROLES, type Role } from '../../shared/ids.ts';
+import type { Problem } from '../../shared/problem.ts';
 import { RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
-import { instantOf, type Instant } from '../../shared/time.ts';
+import { instantOf, Rfc3339, type Instant } from '../../shared/time.ts';
 import { parseTopic } from '../../shared/topics.ts';
 import type { Delivered } from '../intake/index.ts';
 
-export type LineRead =
-  | { readonly kind: 'delivered'; readonly at: Instant; readonly delivered: Delivered; readonly plant?: string }
-  | {
+interface Line {
+  readonly at: Instant;
+  /** In the journal that it was exported from. */
+  readonly position: Position | undefined;
+  /** Absent where the topic is none of ours. */
+  readonly plant: string | undefined;
+}
+
+export type ReadLine =
+  | (Line & { readonly kind: 'delivered'; readonly delivered: RecordedDelivery })
+  | (Line & {
       readonly kind: 'act';
-      readonly at: Instant;
       readonly act: ActKind;
+      readonly id: string | undefined;
       readonly actor: Actor;
       readonly data: unknown;
-      readonly plant: string;
-    }
-  | { readonly kind: 'tick'; readonly at: Instant }
-  | { readonly kind: 'retried'; readonly at: Instant; readonly rejected: number; readonly by: string }
-  | { readonly kind: 'fault'; readonly why: string };
+    })
+  | (Line & { readonly kind: 'tick' })
+  | (Line & { readonly kind: 'retried'; readonly rejected: Position; readonly actor: Actor });
+
+export interface LineFault {
+  readonly kind: 'fault';
+  readonly why: string;
+}
+
+type Envelope = Readonly<Record<string, unknown>>;
 
 const KIND_OF_TYPE = new Map<unknown, ActKind>(
   Object.entries(ACT_TYPES).map(([kind, type]) => [type, kind as ActKind]),
 );
 
-export function readLine(text: string): LineRead {
+/** A message out of a recording: its bytes are made only where somebody wants them. */
+export class RecordedDelivery implements Delivered {
+  readonly topic: string;
+  readonly at: Instant;
+  readonly connection = 0;
+  readonly dup = false;
+  readonly message?: Record<string, unknown>;
+  readonly rejectedFor?: Problem;
+  asNew?: boolean;
+  readonly #base64: string | undefined;
+
+  constructor({ topic, envelope, base64, problem }: RecordedLine, at: Instant) {
+    this.topic = topic;
+    this.at = at;
+    this.#base64 = base64;
+    if (envelope !== undefined) this.message = envelope;
+    if (problem !== undefined) this.rejectedFor = problem;
+  }
+
+  get payload(): Uint8Array {
+    return this.message === undefined
+      ? Buffer.from(this.#base64 ?? '', 'base64')
+      : Buffer.from(JSON.stringify(this.message));
+  }
+}
+
+export function readLine(text: string): ReadLine | LineFault {
   let json: unknown;
   try {
     json = JSON.parse(text);
   } catch {
     return { kind: 'fault', why: 'expected one JSON object a line' };
   }
-  const parsed = RecordedLine.safeParse(json);
-  if (!parsed.success) {
-    return {
-      kind: 'fault',
-      why: parsed.error.issues.map((issue) => `${issue.path.join('.')}: ${issue.message}`).join('; '),
-    };
-  }
-  const { topic, envelope, base64 } = parsed.data;
-  const at = instantOf(parsed.data.at);
-  const place = parseTopic(topic);
-  if (place?.direction === 'act') return readAct(at, place, envelope ?? {});
-  const payload = envelope === undefined ? Buffer.from(base64 ?? '', 'base64') : Buffer.from(JSON.stringify(envelope));
-  const delivered: Delivered = { topic, payload, at, connection: 0, dup: false };
-  return { kind: 'delivered', at, delivered, ...(place === undefined ? {} : { plant: place.plant }) };
+  const line = isPlainLine(json) ? json : RecordedLine.safeParse(json);
+  if (!('success' in line)) return ofLine(line);
+  if (line.success) return ofLine(line.data);
+  const why = line.error.issues.map((issue) => `${issue.path.join('.') || 'line'}: ${issue.message}`).join('; ');
+  return { kind: 'fault', why };
 }
 
-function readAct(
-  at: Instant,
-  { person, plant }: { readonly person: string; readonly plant: string },
-  envelope: Record<string, unknown>,
-): LineRead {
-  const { type, data } = envelope;
-  if (type === TICK_TYPE) return { kind: 'tick', at };
+const TOPIC_LENGTH_USUAL = 200;
+const PLAIN_FIELDS: ReadonlySet<string> = new Set(['topic', 'at', 'envelope', 'position']);
+
+/** What the schema takes as it is, told quickly for the lines that most recordings consist of. */
+function isPlainLine(json: unknown): json is RecordedLine {
+  if (typeof json !== 'object' || json === null) return false;
+  for (const field in json) if (!PLAIN_FIELDS.has(field)) return false;
+  const { topic, at, envelope, position } = json as Record<string, unknown>;
+  return (
+    typeof topic === 'string' &&
+    topic.length > 0 &&
+    topic.length <= TOPIC_LENGTH_USUAL &&
+    typeof envelope === 'object' &&
+    envelope !== null &&
+    !Array.isArray(envelope) &&
+    (position === undefined || (Number.isSafeInteger(position) && (position as number) >= 1)) &&
+    Rfc3339.safeParse(at).success
+  );
+}
+
+function ofLine(line: RecordedLine): ReadLine | LineFault {
+  const at = instantOf(line.at);
+  const place = parseTopic(line.topic);
+  const about: Line = { at, position: line.position, plant: place?.plant };
+  if (place?.direction === 'act') return readAct(about, place.person, line.envelope ?? {});
+  return { kind: 'delivered', ...about, delivered: new RecordedDelivery(line, at) };
+}
+
+function readAct(about: Line, person: string, envelope: Envelope): ReadLine | LineFault {
+  const { type, data, id } = envelope;
+  if (type === TICK_TYPE) return { kind: 'tick', ...about };
+  const actor = { name: person, roles: rolesOf(envelope) };
   if (type === RETRIED_TYPE) {
-    const { rejected, by } = (data ?? {}) as { rejected?: unknown; by?: unknown };
-    return { kind: 'retried', at, rejected: Number(rejected), by: typeof by === 'string' ? by : person };
+    const rejected = (data as { rejected?: unknown } | undefined)?.rejected;
+    return Number.isSafeInteger(rejected)
+      ? { kind: 'retried', ...about, rejected: rejected as number, actor }
+      : { kind: 'fault', why: 'envelope.data.rejected: expected the position of a rejected message' };
   }
   const act = KIND_OF_TYPE.get(type);
-  if (act === undefined) return { kind: 'fault', why: `type: expected one of ${[...KIND_OF_TYPE.keys()].join(', ')}` };
-  const words = typeof envelope[ROLES_ATTRIBUTE] === 'string' ? envelope[ROLES_ATTRIBUTE].split(' ') : [];
-  const roles = words.filter(
-    (word): word is Role | 'service' => word === 'service' || (ROLES as readonly string[]).includes(word),
-  );
-  return { kind: 'act', at, act, actor: { name: person, roles }, data, plant };
+  if (act === undefined) {
+    return { kind: 'fault', why: `envelope.type: expected one of ${[...KIND_OF_TYPE.keys()].join(', ')}` };
+  }
+  return { kind: 'act', ...about, act, id: typeof id === 'string' && id !== '' ? id : undefined, actor, data };
 }
+
+function rolesOf(envelope: Envelope): Actor['roles'] {
+  const words = envelope[ROLES_ATTRIBUTE];
+  if (typeof words !== 'string') return [];
+  return words.split(' ').filter((word): word is Role | 'service' => KNOWN_ROLES.has(word));
+}
+
+const KNOWN_ROLES: ReadonlySet<string> = new Set([...ROLES, 'service']);

@@ -1,12 +1,12 @@
 // A journal as recorded lines: every entry one line, so that a rehearsal of the export gives the same positions and holds.
-import { ACT_TYPES } from '../../shared/acts.ts';
-import type { ActEntry, DeviceEntry, Entry, Position } from '../../shared/entries.ts';
+import { ACT_TYPES, type Actor } from '../../shared/acts.ts';
+import type { DeviceEntry, Entry, Position, RejectedEntry } from '../../shared/entries.ts';
 import { deviceSource, personSource } from '../../shared/envelope.ts';
 import { MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import { RETRIED_TYPE, ROLES_ATTRIBUTE, SERVICE_NAME, TICK_TYPE, type RecordedLine } from '../../shared/recording.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { actTopic, inTopic } from '../../shared/topics.ts';
-import type { Journal } from '../journal/index.ts';
+import type { Journal, RejectedBytes, RejectedRow } from '../journal/index.ts';
 
 export async function* exportLines(
   journal: Pick<Journal, 'read' | 'rejectedAt'>,
@@ -23,21 +23,19 @@ export async function* exportLines(
 }
 
 async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry: Entry): Promise<RecordedLine> {
-  const at = rfc3339Of(entry.at);
   switch (entry.kind) {
     case 'tick':
-      return serviceLine(plant, entry, TICK_TYPE, {});
-    case 'retried':
-      return serviceLine(plant, entry, RETRIED_TYPE, { rejected: entry.rejected, by: entry.actor.name });
-    case 'rejected': {
-      const row = await journal.rejectedAt(entry.position);
-      const topic = row?.topic ?? `${entry.device}/${entry.channel}`;
-      return { topic, at, base64: Buffer.from(row?.bytes ?? []).toString('base64') };
+      return personLine(plant, entry, SERVICE, { type: TICK_TYPE, id: `tick-${entry.position}`, data: {} });
+    case 'retried': {
+      const { position, rejected, actor } = entry;
+      return personLine(plant, entry, actor, { type: RETRIED_TYPE, id: `retried-${position}`, data: { rejected } });
     }
+    case 'rejected':
+      return rejectedLine(entry, await journal.rejectedAt(entry.position));
     case 'hold-act':
     case 'spindle-declared':
     case 'notice-try':
-      return actLine(plant, entry);
+      return personLine(plant, entry, entry.actor, { type: ACT_TYPES[entry.kind], id: entry.id, data: entry.data });
     case 'birth':
     case 'state':
     case 'build':
@@ -54,10 +52,11 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
 }
 
 function deviceLine(plant: string, entry: DeviceEntry): RecordedLine {
-  const { kind, device, id, time, bootId, sequence, data } = entry;
+  const { kind, device, id, time, bootId, sequence, data, position, at } = entry;
   return {
     topic: inTopic(plant, device, kind),
-    at: rfc3339Of(entry.at),
+    at: rfc3339Of(at),
+    position,
     envelope: {
       specversion: '1.0',
       id,
@@ -71,29 +70,29 @@ function deviceLine(plant: string, entry: DeviceEntry): RecordedLine {
   };
 }
 
-function actLine(plant: string, entry: ActEntry): RecordedLine {
-  const { kind, id, actor, data } = entry;
-  return {
-    topic: actTopic(plant, actor.name),
-    at: rfc3339Of(entry.at),
-    envelope: {
-      specversion: '1.0',
-      id,
-      source: personSource(plant, actor.name),
-      type: ACT_TYPES[kind],
-      [ROLES_ATTRIBUTE]: actor.roles.join(' '),
-      data,
-    },
-  };
+const SERVICE: Actor = { name: SERVICE_NAME, roles: ['service'] };
+
+function personLine(
+  plant: string,
+  { at, position }: Pick<Entry, 'at' | 'position'>,
+  { name, roles }: Actor,
+  said: { readonly type: string; readonly id: string; readonly data: unknown },
+): RecordedLine {
+  const { type, id, data } = said;
+  const source = personSource(plant, name);
+  const envelope = { specversion: '1.0', id, source, type, [ROLES_ATTRIBUTE]: roles.join(' '), data };
+  return { topic: actTopic(plant, name), at: rfc3339Of(at), position, envelope };
 }
 
-function serviceLine(plant: string, entry: Entry, type: string, data: Record<string, unknown>): RecordedLine {
-  const envelope = {
-    specversion: '1.0',
-    id: `service-${entry.position}`,
-    source: personSource(plant, SERVICE_NAME),
-    type,
-    data,
+/** With the reason: what a credential forbade is nothing that its bytes tell. */
+function rejectedLine({ at, position, device, channel, problem }: RejectedEntry, row?: RejectedRow): RecordedLine {
+  const lost: RejectedBytes = {
+    topic: `${device}/${channel}`,
+    problem: { type: problem, title: problem },
+    bytes: NONE,
   };
-  return { topic: actTopic(plant, SERVICE_NAME), at: rfc3339Of(entry.at), envelope };
+  const { topic, problem: why, bytes } = row ?? lost;
+  return { topic, at: rfc3339Of(at), position, base64: Buffer.from(bytes).toString('base64'), problem: why };
 }
+
+const NONE = new Uint8Array();

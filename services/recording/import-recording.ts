@@ -4,6 +4,7 @@ import { openKeeper } from '../holds/index.ts';
 import { createIntake } from '../intake/index.ts';
 import { openJournal, type JournalSettings } from '../journal/index.ts';
 import { LinePlayer, Plant } from '../plant/index.ts';
+import type { Lines } from './rehearse.ts';
 
 export interface Imported {
   readonly lines: number;
@@ -13,7 +14,7 @@ export interface Imported {
 }
 
 export async function importRecording(
-  lines: AsyncIterable<string>,
+  lines: Lines,
   settings: { readonly plant: string; readonly journal: JournalSettings },
 ): Promise<Imported> {
   const { plant: id } = settings;
@@ -23,8 +24,8 @@ export async function importRecording(
     const intake = createIntake({ plant: id, boot: randomUUID().slice(0, 8) });
     const plant = new Plant({ plant: id, journal, keeper, intake, clock: { now: Date.now }, freshId: randomUUID });
     let faults = 0;
-    const player = new LinePlayer(plant, { tickMs: 0, fault: () => void (faults += 1) });
-    for await (const line of lines) if (line.trim() !== '') await player.take(line);
+    const player = new LinePlayer(plant, { tickMs: 0, exact: false, fault: () => void (faults += 1) });
+    for await (const piece of lines) await player.take(typeof piece === 'string' ? [piece] : piece);
     await player.flush();
     const { position } = await journal.head();
     return { lines: player.lines, faults, position };

@@ -1,8 +1,9 @@
 // Recorded messages through the same intake and rules in their own time, offline: what a plant's history would have said.
+import type { Entry, Position } from '../../shared/entries.ts';
 import type { Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
-import { rfc3339Of, type Instant } from '../../shared/time.ts';
+import { rfc3339Of } from '../../shared/time.ts';
 import { openKeeper, type Keeper } from '../holds/index.ts';
 import { createIntake } from '../intake/index.ts';
 import { openJournal, type Arrival, type Journal, type Stored } from '../journal/index.ts';
@@ -17,104 +18,136 @@ export type Rehearsed =
 export interface RehearsalReport {
   readonly lines: number;
   readonly faults: number;
+  /** What stands in the journal, rejected messages among it. */
+  readonly position: Position;
   readonly kept: number;
   readonly duplicates: number;
   readonly rejected: number;
   readonly holds: readonly Hold[];
 }
 
+/** A line at a time, or several. */
+export type Lines = AsyncIterable<string | readonly string[]>;
+
 export interface RehearsalSettings {
   /** The first line's where absent. */
   readonly plant?: string;
+  /** Ticks are put in this often where the lines are none of an export, which brings its own; 0 for never. */
   readonly tickMs: number;
   readonly say: (said: Rehearsed) => void;
   readonly progress?: (lines: number) => void;
+  /** Where the entries go; a journal in memory that forgets them where absent. It is not closed. */
+  readonly journal?: Journal;
 }
 
 const PROGRESS_LINES = 50_000;
+const PLANT_UNLESS_SAID = 'plant-1';
 
-export async function rehearse(lines: AsyncIterable<string>, settings: RehearsalSettings): Promise<RehearsalReport> {
-  const counts = { faults: 0, duplicates: 0, rejected: 0 };
-  let stage: Stage | undefined;
-  for await (const line of lines) {
-    if (line.trim() === '') continue;
-    stage ??= await openStage(settings.plant ?? plantOfLine(line) ?? 'plant-1', settings, counts);
-    await stage.player.take(line);
-    if (stage.player.lines % PROGRESS_LINES === 0) settings.progress?.(stage.player.lines);
+export async function rehearse(lines: Lines, settings: RehearsalSettings): Promise<RehearsalReport> {
+  const stage = new Stage(settings);
+  let told = 0;
+  for await (const piece of lines) {
+    await stage.take(typeof piece === 'string' ? [piece] : piece);
+    const steps = Math.floor(stage.lines / PROGRESS_LINES);
+    if (steps > told) settings.progress?.((told = steps) * PROGRESS_LINES);
   }
-  if (stage === undefined) return { lines: 0, ...counts, kept: 0, holds: [] };
-  const { player, journal, keeper } = stage;
-  await player.flush();
-  const { position } = await journal.head();
-  await journal.close();
-  return { lines: player.lines, ...counts, kept: position - counts.rejected, holds: keeper.allHolds() };
+  return stage.end();
 }
 
-type Counts = { faults: number; duplicates: number; rejected: number };
-interface Stage {
+interface Playing {
   readonly player: LinePlayer;
   readonly journal: Journal;
   readonly keeper: Keeper;
 }
 
-async function openStage(plant: string, settings: RehearsalSettings, counts: Counts): Promise<Stage> {
-  const journal = speaking(await openJournal({ store: 'memory' }), counts, settings.say);
-  const keeper = await openKeeper({ journal, plant, zone: 'UTC', invented: false });
-  const intake = createIntake({ plant, boot: 'rehearsal' });
-  let acts = 0;
-  // Every entry brings its own time; the clock is asked only for the time of receipts, which nobody reads here.
-  const parts = { journal, keeper, intake, clock: { now: () => 0 }, freshId: () => `act-${(acts += 1)}` };
-  const player = new LinePlayer(new Plant({ plant, ...parts }), {
-    tickMs: settings.tickMs,
-    fault: (line, why) => {
-      counts.faults += 1;
-      settings.say({ kind: 'line-fault', line, why });
-    },
-  });
-  return { player, journal, keeper };
-}
+/** Opened by the first line, which names the plant. */
+class Stage {
+  readonly #settings: RehearsalSettings;
+  readonly #counts = { faults: 0, duplicates: 0, rejected: 0 };
+  #playing: Playing | undefined;
 
-function plantOfLine(line: string): string | undefined {
-  const read = readLine(line);
-  return 'plant' in read ? read.plant : undefined;
-}
-
-/** The journal as it is, with everything that it stores said aloud. */
-function speaking(journal: Journal, counts: Counts, say: RehearsalSettings['say']): Journal {
-  const append: Journal['append'] = async (arrivals, decide) => {
-    const at = new Map<number, Instant>();
-    let outcomes: readonly Outcome[] = [];
-    const stored = await journal.append(arrivals, (entries) => {
-      outcomes = decide(entries);
-      const causes = new Set(outcomes.map((outcome) => outcome.cause));
-      for (const entry of entries) if (causes.has(entry.position)) at.set(entry.position, entry.at);
-      return outcomes;
-    });
-    sayRejected(arrivals, stored, counts, say);
-    for (const outcome of outcomes) {
-      if (outcome.kind !== 'reading-features') say({ at: rfc3339Of(at.get(outcome.cause) ?? 0), ...outcome });
-    }
-    return stored;
-  };
-  return new Proxy(journal, {
-    get: (target, name) => {
-      if (name === 'append') return append;
-      const member: unknown = Reflect.get(target, name);
-      return typeof member === 'function' ? (member.bind(target) as unknown) : member;
-    },
-  });
-}
-
-function sayRejected(
-  arrivals: readonly Arrival[],
-  stored: readonly Stored[],
-  counts: Counts,
-  say: RehearsalSettings['say'],
-): void {
-  for (const [index, { rejected, draft }] of arrivals.entries()) {
-    if (stored[index]?.kind === 'duplicate') counts.duplicates += 1;
-    if (rejected === undefined) continue;
-    counts.rejected += 1;
-    say({ kind: 'rejected', at: rfc3339Of(draft.at), topic: rejected.topic, problem: rejected.problem });
+  constructor(settings: RehearsalSettings) {
+    this.#settings = settings;
   }
+
+  get lines(): number {
+    return this.#playing?.player.lines ?? 0;
+  }
+
+  async take(lines: readonly string[]): Promise<void> {
+    this.#playing ??= await this.#open(this.#settings.plant ?? plantOf(lines) ?? PLANT_UNLESS_SAID);
+    await this.#playing.player.take(lines);
+  }
+
+  async end(): Promise<RehearsalReport> {
+    if (this.#playing === undefined) return { lines: 0, position: 0, kept: 0, ...this.#counts, holds: [] };
+    const { player, journal, keeper } = this.#playing;
+    await player.flush();
+    const { position } = await journal.head();
+    if (this.#settings.journal === undefined) await journal.close();
+    const { rejected } = this.#counts;
+    return { lines: player.lines, position, kept: position - rejected, ...this.#counts, holds: keeper.allHolds() };
+  }
+
+  async #open(id: string): Promise<Playing> {
+    const journal = this.#settings.journal ?? (await openJournal({ store: 'memory', forgetful: true }));
+    const keeper = await openKeeper({ journal, plant: id, zone: 'UTC', invented: false });
+    const intake = createIntake({ plant: id, boot: 'rehearsal' });
+    let acts = 0;
+    const plant = new Plant({
+      plant: id,
+      journal: this.#speaking(journal),
+      keeper,
+      intake,
+      // Every entry brings its own time; the clock is asked only for the time of receipts, which nobody reads here.
+      clock: { now: () => 0 },
+      freshId: () => `act-${(acts += 1)}`,
+    });
+    const player = new LinePlayer(plant, {
+      tickMs: this.#settings.tickMs,
+      exact: true,
+      fault: (line, why) => {
+        this.#counts.faults += 1;
+        this.#settings.say({ kind: 'line-fault', line, why });
+      },
+    });
+    return { player, journal, keeper };
+  }
+
+  /** The journal as it is, with everything that it stores said aloud. */
+  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt'> {
+    return {
+      head: () => journal.head(),
+      rejectedAt: (position) => journal.rejectedAt(position),
+      append: async (arrivals, decide) => {
+        let decided: readonly Outcome[] = [];
+        let entries: readonly Entry[] = [];
+        const stored = await journal.append(arrivals, (kept) => (decided = decide((entries = kept))));
+        this.#sayRejected(arrivals, stored);
+        const first = entries[0]?.position ?? 0;
+        for (const outcome of decided) {
+          if (outcome.kind === 'reading-features') continue;
+          this.#settings.say({ at: rfc3339Of(entries[outcome.cause - first]?.at ?? 0), ...outcome });
+        }
+        return stored;
+      },
+    };
+  }
+
+  #sayRejected(arrivals: readonly Arrival[], stored: readonly Stored[]): void {
+    for (const [index, { rejected, draft }] of arrivals.entries()) {
+      if (stored[index]?.kind === 'duplicate') this.#counts.duplicates += 1;
+      if (rejected === undefined) continue;
+      this.#counts.rejected += 1;
+      const { topic, problem } = rejected;
+      this.#settings.say({ kind: 'rejected', at: rfc3339Of(draft.at), topic, problem });
+    }
+  }
+}
+
+function plantOf(lines: readonly string[]): string | undefined {
+  const [first] = lines;
+  if (first === undefined) return undefined;
+  const read = readLine(first);
+  return read.kind === 'fault' ? undefined : read.plant;
 }
