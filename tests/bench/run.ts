@@ -3,9 +3,14 @@
 // NAME is a figure's or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
 import { parseArgs } from 'node:util';
 import type { Bench, BenchOptions, Figure, Measured } from './figure.ts';
+import { ackLatency } from './figures/ack-latency.ts';
+import { gateLatency } from './figures/gate-latency.ts';
+import { holdLatency } from './figures/hold-latency.ts';
 import { ingestRatio } from './figures/ingest-ratio.ts';
+import { standingLoad } from './figures/standing-load.ts';
+import { startTime } from './figures/start-time.ts';
 
-const BENCHES: readonly Bench[] = [ingestRatio];
+const BENCHES: readonly Bench[] = [ingestRatio, ackLatency, holdLatency, gateLatency, standingLoad, startTime];
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,

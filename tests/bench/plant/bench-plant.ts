@@ -30,10 +30,14 @@ export interface BenchDevice {
   readonly serves: readonly string[];
 }
 
+/** Machine controls that the benches speak for; more spindles than these have sensors only. */
+export const MACHINES_MAX = 50;
+
 export function benchDevices(spindles: number): readonly BenchDevice[] {
   const devices: BenchDevice[] = [{ device: READER, kind: 'reader', serves: ['*'] }];
   for (let number = 1; number <= spindles; number += 1) {
     devices.push({ device: sensorOf(number), kind: 'sensor', serves: [spindleOf(number)] });
+    if (number > MACHINES_MAX) continue;
     devices.push({ device: machineOf(number), kind: 'machine', serves: [spindleOf(number)] });
   }
   return devices;

@@ -25,6 +25,8 @@ export interface BenchService {
   /** Signs in as the first person; gives the cookie of the session. */
   signIn(): Promise<string>;
   stop(): Promise<void>;
+  /** At once, as a power failure of the process. */
+  kill(): Promise<void>;
 }
 
 export interface PreparedData {
@@ -93,6 +95,10 @@ export async function startService(
       }),
     signIn: () => signIn(url, data),
     stop: () => program.stop(),
+    kill: async () => {
+      program.kill('SIGKILL');
+      await program.ended;
+    },
   };
 }
 
