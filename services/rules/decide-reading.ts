@@ -28,7 +28,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
     ? persisting(spindle, entry, measuredAtOf(at, time, lane))
     : undefined;
   const overSpeed =
-    isOverSpeed(spindle, features, data.speedRpm) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
+    isOverSpeed(spindle, features, { entry, lane }) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
   if (state === undefined && found === undefined && !overSpeed) return [first];
   const outcomes: Outcome[] = [first];
   if (state !== undefined)

@@ -3,7 +3,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { measuredAtOf } from './clock.ts';
-import type { Floor, SpindleState } from './floor.ts';
+import type { DeviceState, Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
@@ -27,10 +27,11 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
   }
   // What was measured long ago says nothing of now.
   if (features.notComparable === 'late') return;
-  const measuredAt = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
+  const lane = floor.devices.get(entry.device);
+  const measuredAt = measuredAtOf(entry.at, entry.time, lane);
   if (isJudgeable(features.notComparable)) foldWatches(spindle, entry, measuredAt);
   if (features.comparable) foldComparable(spindle, entry, features, measuredAt);
-  foldLast(spindle, entry, features);
+  foldLast(spindle, entry, { features, lane });
 }
 
 function foldWatches({ declaration, live }: SpindleState, entry: Summary, measuredAt: Instant): void {
@@ -53,14 +54,18 @@ function foldComparable(spindle: SpindleState, entry: Summary, features: Reading
   learn(live, loaded, { at: measuredAt, speedBin: features.speedBin, speedRpm, residualGmm, synchronousMmS });
 }
 
-function foldLast(spindle: SpindleState, entry: Summary, features: ReadingFeatures): void {
+function foldLast(
+  spindle: SpindleState,
+  entry: Summary,
+  { features, lane }: { readonly features: ReadingFeatures; readonly lane: DeviceState | undefined },
+): void {
   const { live } = spindle;
   const { data } = entry;
   const counts = signalCounts(live, data);
   live.oddInRow = counts.oddInRow;
   live.soundInRow = counts.soundInRow;
   live.sameInRow = counts.sameInRow;
-  live.speedOverInRow = isOverSpeed(spindle, features, data.speedRpm) ? live.speedOverInRow + 1 : 0;
+  live.speedOverInRow = isOverSpeed(spindle, features, { entry, lane }) ? live.speedOverInRow + 1 : 0;
   live.sensor = entry.device;
   live.lastReadingAt = entry.at;
   live.lastPosition = entry.position;

@@ -1,7 +1,7 @@
 // What a reading was worth when it came: its speed bin, its load, whether it can be compared, what was to be expected.
 import type { EntryOf } from '../../shared/entries.ts';
 import type { NotComparableReason, ReadingFeatures } from '../../shared/outcomes.ts';
-import { isLate } from './clock.ts';
+import { isLate, measuredAtOf } from './clock.ts';
 import type { DeviceState, SpindleState } from './floor.ts';
 import { SPEED_TOLERANCE_SHARE } from './limits.ts';
 import { expectedMmS } from './response.ts';
@@ -23,9 +23,14 @@ export function notComparable(
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
   if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';
-  if (spindle === undefined || spindle.loaded === undefined) return 'nothing-loaded';
+  if (spindle?.loaded === undefined || isBeforeLoad(spindle, entry, lane)) return 'nothing-loaded';
   if (data.synchronousMmS === undefined) return 'no-synchronous';
   return spindle.onHold ? 'on-hold' : undefined;
+}
+
+/** A reading that waited in its sensor may have been measured before what is clamped now: it says nothing of that. */
+function isBeforeLoad({ loaded }: SpindleState, { at, time }: Summary, lane: DeviceState | undefined): boolean {
+  return loaded !== undefined && time !== undefined && measuredAtOf(at, time, lane) < loaded.at;
 }
 
 function isDistrusted(spindle: SpindleState | undefined): boolean {
@@ -63,7 +68,7 @@ export function featuresOf(
   };
   if (reason !== undefined) features.notComparable = reason;
   const residualGmm = spindle?.loaded?.residualGmm;
-  if (spindle === undefined || residualGmm === undefined) return features;
+  if (spindle === undefined || residualGmm === undefined || isBeforeLoad(spindle, entry, lane)) return features;
   // Single precision, as readings are kept: what was recorded and what was decided are the same number.
   features.residualGmm = Math.fround(residualGmm);
   const expected = expectedMmS(spindle, speedBin, residualGmm);
@@ -72,9 +77,14 @@ export function featuresOf(
 }
 
 /** Whether a sound reading turns faster than any rule about its pairing allows, the wander of speeds left aside. */
-export function isOverSpeed(spindle: SpindleState, features: ReadingFeatures, speedRpm: number): boolean {
+export function isOverSpeed(
+  spindle: SpindleState,
+  features: ReadingFeatures,
+  { entry, lane }: { readonly entry: Summary; readonly lane: DeviceState | undefined },
+): boolean {
   const { loaded } = spindle;
-  if (loaded === undefined || speedRpm <= loaded.speedBoundRpm * (1 + SPEED_TOLERANCE_SHARE)) return false;
+  if (loaded === undefined || entry.data.speedRpm <= loaded.speedBoundRpm * (1 + SPEED_TOLERANCE_SHARE)) return false;
+  if (isBeforeLoad(spindle, entry, lane)) return false;
   const reason: NotComparableReason | undefined = features.notComparable;
   switch (reason) {
     case undefined:

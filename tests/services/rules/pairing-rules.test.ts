@@ -55,6 +55,20 @@ test('a reading that turns too fast counts when the next one does so too', () =>
   `);
 });
 
+test('a reading that waited counts for what was clamped when it was measured, not for what came after', () => {
+  play(`
+    06:30 birth   sensor-S-1 every 20 s told 06:30
+    07:00 build   A-1
+    07:10 result  A-1 1.3 ± 0.05 g·mm
+    07:20 load    A-1 in S-1 at 20000 rpm told 07:20
+    07:21 reading S-1 overall 1 1x 0.5 at 23000 rpm told 07:18           => not comparable: nothing-loaded
+    07:21 reading S-1 overall 1.1 1x 0.5 at 23000 rpm cutting told 07:19 => not comparable: cutting
+    07:21 reading S-1 overall 1.2 1x 0.5 at 20000 rpm told 07:20:30      => comparable
+    07:22 reading S-1 overall 1.3 1x 0.5 at 23000 rpm told 07:21:30
+    07:23 reading S-1 overall 1.4 1x 0.5 at 23000 rpm told 07:22:30      => hold A-1 speed-above-balanced
+  `);
+});
+
 test('the lowest mark governs: not raised by balance, not by a deviation; only unloading ends it', () => {
   const { floor } = play(`
     07:00 build   A-1 marked 15,000 cutter end-mill
