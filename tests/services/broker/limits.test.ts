@@ -74,7 +74,6 @@ test('packets cut at every place into two writes come out whole', async () => {
 test('500 silent sockets are gone after the time to connect; nobody waits for them', async () => {
   await open({ limits: { connectTimeoutMs: 400 } });
   const silent = await Promise.all(Array.from({ length: 500 }, () => openSocket(stand)));
-  await waitFor('the broker to have them all', () => stand.broker.stats().connections === 500);
   const device = await connectDevice(stand, 'bench-1');
   await waitFor('all of them to be gone', () => silent.every(({ closed }) => closed));
   expect(stand.broker.stats().connections).toBe(1);
