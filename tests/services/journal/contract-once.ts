@@ -31,6 +31,15 @@ export function checkOnce(bench: Bench): void {
       ]);
     });
 
+    test('what another journal had kept is kept, whatever is remembered, and is remembered itself', async () => {
+      await append(bench.journal, summary('s-1', 7), counted('s-2', 'a'), load('m-1', 'e1', 'A-1'));
+      const again = [summary('s-1', 7), counted('s-2', 'a'), load('m-1', 'e1', 'A-1'), load('m-1', 'e2', 'A-1')];
+      const stored = await append(bench.journal, ...again.map((arrival) => ({ ...arrival, asNew: true })));
+      expect(stored.map(({ kind }) => kind)).toEqual(['kept', 'kept', 'kept', 'kept']);
+      const later = await append(bench.journal, load('m-1', 'e1', 'A-1'), load('m-1', 'e2', 'A-1'));
+      expect(later.map(({ kind }) => kind)).toEqual(['duplicate', 'duplicate']);
+    });
+
     test('a source and an id that only together read the same are two messages', async () => {
       const one = load('m-1', 'e1');
       const content = Buffer.from('x');
