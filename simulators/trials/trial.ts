@@ -89,6 +89,7 @@ function deliveryOf(kind: TrialKind, stage: Stage): Delivery {
   const { plant, from, until } = stage;
   const prng = stage.prng.split('how');
   const stretch = { devices: plant.devices, from, until, prng };
+  if (kind === 'quiet-life') return PROMPT;
   if (kind === 'late-messages') return { ...PROMPT, outages: drawOutages(stretch) };
   if (kind === 'doubled-messages') return { ...PROMPT, doubled: prng.between(0.1, 0.5) };
   if (kind === 'skewed-clock') return { ...PROMPT, clocks: drawClocks(stretch) };

@@ -1,4 +1,5 @@
 // The figures of an evaluation, each under its name, counted over the verdicts of all its trials.
+import { HARMLESS_TRIALS } from '../../simulators/index.ts';
 import { median } from '../bench/figure.ts';
 import type { FaultVerdict, TrialVerdict } from './judge.ts';
 
@@ -70,6 +71,10 @@ export function figuresOf(verdicts: readonly TrialVerdict[]): readonly Evaluatio
       '1',
       'lower',
     ),
+    ...HARMLESS_TRIALS.flatMap((kind) => {
+      const own = verdicts.filter((verdict) => verdict.kind === kind);
+      return own.length === 0 ? [] : [figure(`decide.false_holds.${kind}`, falseHolds(own), '1', 'lower')];
+    }),
     figure('decide.reason_right', share(spoken, isRight), '1', 'higher'),
     ...rows.map(([name, faults]) => figure(`decide.detected_share.${name}`, share(faults, isDetected), '1', 'higher')),
     ...rows.flatMap(([name, faults]) => {
