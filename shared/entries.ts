@@ -53,7 +53,10 @@ export interface RejectedEntry extends Arrived {
   readonly bytes: number;
 }
 
-/** A person had a rejected message read again: the entry just before this one is the message as it was read now. */
+/**
+ * A person had a rejected message read again: the entry just before this one is the message as it was read now, unless the
+ * device had sent it again meanwhile.
+ */
 export interface RetriedEntry extends Arrived {
   readonly kind: 'retried';
   readonly rejected: Position;

@@ -2,6 +2,6 @@
 export { createIntake, type Intake, type IntakeSettings } from './intake.ts';
 export type { Delivered, Taken } from './delivered.ts';
 export type { Binding } from './bindings.ts';
-export { faultsOf, REFUSALS, type RefusalCode } from './refusals.ts';
+export { faultsOf, idAlreadyUsed, REFUSALS, type RefusalCode } from './refusals.ts';
 export { readMessage, readParsed, type MessageRead } from './read-message.ts';
 export { Receipts, CUMULATIVE_RECEIPT_MS, type ReceiptMessage } from './receipts.ts';

@@ -6,7 +6,7 @@ import { rfc3339Of, type Instant } from '../../shared/time.ts';
 import { backTopic, type InChannel } from '../../shared/topics.ts';
 import type { Stored } from '../journal/index.ts';
 import type { Taken } from './delivered.ts';
-import { refusal, shown } from './refusals.ts';
+import { idAlreadyUsed } from './refusals.ts';
 
 /** A cumulative receipt of a device's frequent messages comes no oftener than this. */
 export const CUMULATIVE_RECEIPT_MS = 5000;
@@ -52,8 +52,7 @@ export class Receipts {
     if (stored === undefined) return { ...about, outcome: 'duplicate' };
     if (stored.kind === 'duplicate') {
       if (stored.sameContent) return { ...about, outcome: 'duplicate', ...journalOf(stored) };
-      const fault = { pointer: '/id', want: 'an id not used before', got: shown(messageId) };
-      return { ...about, outcome: 'rejected', ...journalOf(stored), problem: refusal('id-already-used', [fault]) };
+      return { ...about, outcome: 'rejected', ...journalOf(stored), problem: idAlreadyUsed(messageId) };
     }
     if (remarks.length > 0)
       return { ...about, outcome: 'kept-with-remarks', ...journalOf(stored), remarks: [...remarks] };

@@ -32,6 +32,11 @@ export function refusal(code: RefusalCode, errors: readonly FieldFault[] = []): 
   };
 }
 
+/** The same in the receipt and in the rejected list. */
+export function idAlreadyUsed(id: string | undefined): Problem {
+  return refusal('id-already-used', [{ pointer: '/id', want: 'an id not used before', got: shown(id) }]);
+}
+
 /** What zod found, field by field; `under` is where the value stands in what was sent. */
 export function faultsOf(error: z.ZodError, value: unknown, under = ''): FieldFault[] {
   return error.issues.map(({ path, message }) => {

@@ -5,8 +5,8 @@ import type { Delivered } from '../intake/index.ts';
 import type { Plant } from './plant.ts';
 import { readLine, type LineFault, type ReadLine } from './read-line.ts';
 
-/** Messages of one commit. */
-export const PLAYER_BATCH_LINES_MAX = 8192;
+/** Messages of one commit: with more of them at once, what a message needs lives longer than its memory is cheap. */
+export const PLAYER_BATCH_LINES_MAX = 1024;
 /** A silence of a year is not a million ticks: it is seen at its beginning and told once. */
 export const PLAYER_TICKS_IN_A_GAP_MAX = 1000;
 /** Rejected messages, the newest, whose reading again is still recognised. */
@@ -80,6 +80,9 @@ export class LinePlayer {
   }
 
   async #playAlone(line: ReadLine): Promise<void> {
+    if (line.kind !== 'delivered' && line.plant !== this.#plant.id) {
+      return this.#fault({ kind: 'fault', why: `topic: expected plant ${this.#plant.id}` });
+    }
     const ticks = this.#ticksDue(line);
     await this.flush();
     await this.#tick(ticks);
@@ -102,8 +105,7 @@ export class LinePlayer {
   }
 
   async #act(line: Extract<ReadLine, { kind: 'act' }>): Promise<void> {
-    const { act, id, actor, data, at, plant, position = 0 } = line;
-    if (plant !== this.#plant.id) return this.#fault({ kind: 'fault', why: `topic: expected plant ${this.#plant.id}` });
+    const { act, id, actor, data, at, position = 0 } = line;
     const asNew = this.#settings.exact && position > this.#position;
     const done = await this.#plant.act(actor, act, data, { at, asNew, ...(id === undefined ? {} : { id }) });
     if (done.kind !== 'invalid') return;

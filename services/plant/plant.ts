@@ -7,7 +7,7 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import { PROBLEM_PREFIX, type Problem } from '../../shared/problem.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
 import type { Keeper, Publication } from '../holds/index.ts';
-import { faultsOf, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
+import { faultsOf, idAlreadyUsed, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
 
@@ -58,6 +58,8 @@ export class Plant {
   /** One append at a time: order is what the journal is for. */
   #turn: Promise<unknown> = Promise.resolve();
 
+  #failure: Error | undefined;
+
   constructor(parts: PlantParts) {
     this.#parts = parts;
     this.#receipts = new Receipts(parts.plant);
@@ -65,6 +67,11 @@ export class Plant {
 
   get id(): string {
     return this.#parts.plant;
+  }
+
+  /** Why nothing more can be stored, once an append has failed. Whatever the floor now holds, the journal is what counts. */
+  get failure(): Error | undefined {
+    return this.#failure;
   }
 
   /** Where the journal stands once all that was asked for before is stored. */
@@ -121,9 +128,15 @@ export class Plant {
       const taken = takeRejected(this.#parts.intake, row, at);
       if (taken.problem !== undefined) return { kind: 'rejected', problem: taken.problem };
       if (taken.arrival === undefined) return { kind: 'unknown' };
+      const { stored, outcomes } = await this.#append([taken.arrival]);
+      const [read] = stored;
+      if (read?.kind === 'duplicate' && !read.sameContent)
+        return { kind: 'rejected', problem: idAlreadyUsed(taken.messageId) };
+      // After it, so that it is never said of what is not there: between the two it would only be asked for again.
       const retried: Draft = { kind: 'retried', at, rejected: position, actor };
-      const { stored, outcomes } = await this.#append([taken.arrival, { draft: retried }]);
-      return { kind: 'kept', position: positionOf(stored[0]), told: this.#told(outcomes, []) };
+      const noted = await this.#append([{ draft: retried }]);
+      const told = this.#told([...outcomes, ...noted.outcomes], []);
+      return { kind: 'kept', position: positionOf(read?.position === undefined ? noted.stored[0] : read), told };
     });
   }
 
@@ -170,9 +183,12 @@ export class Plant {
   async #append(arrivals: readonly Arrival[]): Promise<{ stored: readonly Stored[]; outcomes: readonly Outcome[] }> {
     let outcomes: readonly Outcome[] = [];
     const decide = (entries: readonly Entry[]): readonly Outcome[] => (outcomes = this.#parts.keeper.decide(entries));
-    const stored = await this.#parts.journal.append(arrivals, decide);
+    const stored = await this.#parts.journal.append(arrivals, decide).catch((failure: unknown) => {
+      this.#failure = failure instanceof Error ? failure : new Error(String(failure));
+      throw failure;
+    });
     for (const [index, one] of stored.entries()) {
-      if (one.kind === 'duplicate') this.#parts.keeper.repeated?.(arrivals[index]?.draft);
+      if (one.kind === 'duplicate') this.#parts.keeper.repeated(arrivals[index]?.draft);
     }
     return { stored, outcomes };
   }

@@ -5,28 +5,31 @@ import { ROLES, type Role } from '../../shared/ids.ts';
 import type { Problem } from '../../shared/problem.ts';
 import { RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
 import { instantOf, Rfc3339, type Instant } from '../../shared/time.ts';
-import { parseTopic } from '../../shared/topics.ts';
+import { ACT_CHANNEL, parseTopic } from '../../shared/topics.ts';
 import type { Delivered } from '../intake/index.ts';
 
 interface Line {
   readonly at: Instant;
   /** In the journal that it was exported from. */
   readonly position: Position | undefined;
-  /** Absent where the topic is none of ours. */
-  readonly plant: string | undefined;
+}
+
+interface OfPlant extends Line {
+  readonly plant: string;
 }
 
 export type ReadLine =
+  /** Whose topic it is, intake finds out. */
   | (Line & { readonly kind: 'delivered'; readonly delivered: RecordedDelivery })
-  | (Line & {
+  | (OfPlant & {
       readonly kind: 'act';
       readonly act: ActKind;
       readonly id: string | undefined;
       readonly actor: Actor;
       readonly data: unknown;
     })
-  | (Line & { readonly kind: 'tick' })
-  | (Line & { readonly kind: 'retried'; readonly rejected: Position; readonly actor: Actor });
+  | (OfPlant & { readonly kind: 'tick' })
+  | (OfPlant & { readonly kind: 'retried'; readonly rejected: Position; readonly actor: Actor });
 
 export interface LineFault {
   readonly kind: 'fault';
@@ -79,6 +82,7 @@ export function readLine(text: string): ReadLine | LineFault {
   return { kind: 'fault', why };
 }
 
+const ACT_TOPIC = new RegExp(`/${ACT_CHANNEL}/`);
 const TOPIC_LENGTH_USUAL = 200;
 const PLAIN_FIELDS: ReadonlySet<string> = new Set(['topic', 'at', 'envelope', 'position']);
 
@@ -101,13 +105,14 @@ function isPlainLine(json: unknown): json is RecordedLine {
 
 function ofLine(line: RecordedLine): ReadLine | LineFault {
   const at = instantOf(line.at);
-  const place = parseTopic(line.topic);
-  const about: Line = { at, position: line.position, plant: place?.plant };
-  if (place?.direction === 'act') return readAct(about, place.person, line.envelope ?? {});
-  return { kind: 'delivered', ...about, delivered: new RecordedDelivery(line, at) };
+  const place = ACT_TOPIC.test(line.topic) ? parseTopic(line.topic) : undefined;
+  if (place?.direction === 'act') {
+    return readAct({ at, position: line.position, plant: place.plant }, place.person, line.envelope ?? {});
+  }
+  return { kind: 'delivered', at, position: line.position, delivered: new RecordedDelivery(line, at) };
 }
 
-function readAct(about: Line, person: string, envelope: Envelope): ReadLine | LineFault {
+function readAct(about: OfPlant, person: string, envelope: Envelope): ReadLine | LineFault {
   const { type, data, id } = envelope;
   if (type === TICK_TYPE) return { kind: 'tick', ...about };
   const actor = { name: person, roles: rolesOf(envelope) };

@@ -1,20 +1,12 @@
 // The rejected list's two ways in and its one way out: bytes kept with a reason, read again when a person asks.
 import type { Draft } from '../../shared/entries.ts';
-import type { Problem } from '../../shared/problem.ts';
-import { PROBLEM_PREFIX } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
-import { REFUSALS, type Delivered, type Intake, type Taken } from '../intake/index.ts';
+import { idAlreadyUsed, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, RejectedRow } from '../journal/index.ts';
 
-export function repeatedIdArrival(delivered: Delivered, taken: Taken): Arrival {
-  const problem: Problem = {
-    type: `${PROBLEM_PREFIX}id-already-used`,
-    title: REFUSALS['id-already-used'],
-    status: 409,
-    errors: [{ pointer: '/id', want: 'an id not used before', got: taken.messageId ?? 'none' }],
-  };
-  const { topic, payload, at } = delivered;
-  const { device, channel } = taken;
+export function repeatedIdArrival({ topic, payload, at }: Delivered, taken: Taken): Arrival {
+  const { device, channel, messageId } = taken;
+  const problem = idAlreadyUsed(messageId);
   const draft: Draft = { kind: 'rejected', at, device, channel, problem: problem.type, bytes: payload.length };
   return { draft, rejected: { topic, problem, bytes: Uint8Array.from(payload) } };
 }

@@ -4,6 +4,7 @@ import type { Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import { rfc3339Of } from '../../shared/time.ts';
+import { parseTopic } from '../../shared/topics.ts';
 import { openKeeper, type Keeper } from '../holds/index.ts';
 import { createIntake } from '../intake/index.ts';
 import { openJournal, type Arrival, type Journal, type Stored } from '../journal/index.ts';
@@ -149,5 +150,6 @@ function plantOf(lines: readonly string[]): string | undefined {
   const [first] = lines;
   if (first === undefined) return undefined;
   const read = readLine(first);
-  return read.kind === 'fault' ? undefined : read.plant;
+  if (read.kind === 'fault') return undefined;
+  return read.kind === 'delivered' ? parseTopic(read.delivered.topic)?.plant : read.plant;
 }
