@@ -1,17 +1,18 @@
 // How devices reach the plant: the embedded broker, or an external one through the relay. The same admit on both.
+import { readFileSync } from 'node:fs';
 import type { Logger } from 'pino';
-import { rfc3339Of, type Clock } from '../shared/time.ts';
-import { outTopic, PLANT_STATUS_TYPE } from '../shared/topics.ts';
+import type { Clock } from '../shared/time.ts';
 import type { AccessStore } from './access/index.ts';
-import { startBroker, type BrokerLimits, type Packet } from './broker/index.ts';
+import { plantStatus, type PlantStatus } from './announcements.ts';
+import { startBroker, type BrokerLimits, type BrokerSettings, type Packet } from './broker/index.ts';
 import type { Publication } from './holds/index.ts';
 import type { PlantClient } from './plant/index.ts';
 import { startRelay, type Relay } from './relay/index.ts';
 import type { Settings } from './settings.ts';
 
 export interface Link {
-  /** Of the embedded broker. */
-  readonly port: number | undefined;
+  /** Where devices connect; undefined on an external broker. */
+  readonly url: string | undefined;
   publish(publication: Publication): void;
   disconnect(device: string): void;
   /** Who is connected now; empty on an external broker, which does not say. */
@@ -22,7 +23,7 @@ export interface Link {
 export interface LinkParts {
   readonly settings: Settings;
   readonly access: Pick<AccessStore, 'checkDevice'>;
-  readonly plant: PlantClient;
+  readonly plant: Pick<PlantClient, 'admit' | 'call'>;
   readonly clock: Clock;
   readonly log: Logger;
 }
@@ -31,61 +32,49 @@ export function openLink(parts: LinkParts): Promise<Link> {
   return parts.settings.broker === undefined ? embedded(parts) : external(parts, parts.settings.broker);
 }
 
-async function embedded({ settings, access, plant, clock, log }: LinkParts): Promise<Link> {
+async function embedded(parts: LinkParts): Promise<Link> {
+  const { settings, access, plant, clock, log } = parts;
+  const { plant: id, mqttHost } = settings;
   const connected = new Set<string>();
   const decoder = new TextDecoder();
-  const broker = await startBroker(
-    { plant: settings.plant, host: settings.mqttHost, port: settings.mqttPort, limits: limitsOf(settings) },
-    {
-      admit: admitTo(plant, clock),
-      authenticate: async (device, secret) => {
-        const credential = await access.checkDevice(device, decoder.decode(secret));
-        // Enrolled from the command line since the start: the plant has to know what it serves before its first message.
-        if (credential !== undefined) {
-          const { kind, serves } = credential;
-          void plant.call('enrol', device, { kind, serves }).catch(() => undefined);
-        }
-        return credential;
-      },
-      connection: (device, isConnected) => {
-        if (isConnected) connected.add(device);
-        else connected.delete(device);
-        void plant.call('connection', device, isConnected).catch(() => undefined);
-      },
-      refused: (what) => log.warn(what, 'turned away at the broker'),
+  const broker = await startBroker(brokerSettings(settings), {
+    admit: admitTo(parts),
+    authenticate: async (device, secret) => {
+      const credential = await access.checkDevice(device, decoder.decode(secret));
+      // Enrolled from the command line since the start: the plant has to know what it serves before its first message.
+      if (credential !== undefined) {
+        const { kind, serves } = credential;
+        void plant.call('enrol', device, { kind, serves }).catch(() => undefined);
+      }
+      return credential;
     },
-  );
+    connection: (device, isConnected) => {
+      if (isConnected) connected.add(device);
+      else connected.delete(device);
+      void plant.call('connection', device, isConnected).catch(() => undefined);
+    },
+    refused: (what) => log.warn(what, 'turned away at the broker'),
+  });
   const publish = ({ topic, payload, retain }: Publication): void => broker.publish(topic, payload, { retain });
-  publish(plantStatus(settings.plant, clock, { online: true }));
+  const announce = (status: PlantStatus): void => publish(plantStatus(id, clock.now(), status));
+  announce('online');
   return {
-    port: broker.port,
+    url: `${settings.mqttCertFile === undefined ? 'mqtt' : 'mqtts'}://${mqttHost}:${broker.port}`,
     publish,
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
     close: () => {
-      publish(plantStatus(settings.plant, clock, STOPPED));
+      announce('stopped');
       return broker.close();
     },
   };
 }
 
-const STOPPED = { online: false, reason: 'stopped' } as const;
-const LOST = { online: false, reason: 'lost' } as const;
-
-/** Retained, so that a lamp or a control can tell "no hold" from "nobody there". */
-function plantStatus(plant: string, clock: Clock, data: { online: boolean; reason?: string }): Publication {
-  const time = rfc3339Of(clock.now());
-  const envelope = {
-    specversion: '1.0',
-    id: `plant-${data.reason ?? 'online'}-${time}`,
-    source: `/plant/${plant}/service`,
-    type: PLANT_STATUS_TYPE,
-    subject: `plant/${plant}`,
-    time,
-    datacontenttype: 'application/json',
-    data,
-  };
-  return { topic: outTopic(plant, 'plant', plant, 'status'), payload: JSON.stringify(envelope), retain: true };
+function brokerSettings(settings: Settings): BrokerSettings {
+  const { plant, mqttHost: host, mqttPort: port, mqttCertFile, mqttKeyFile } = settings;
+  const own = { plant, host, port, limits: limitsOf(settings) };
+  if (mqttCertFile === undefined || mqttKeyFile === undefined) return own;
+  return { ...own, tls: { cert: readFileSync(mqttCertFile), key: readFileSync(mqttKeyFile) } };
 }
 
 /** Those that a plant may set; all others are the broker's own. */
@@ -98,47 +87,49 @@ function limitsOf(settings: Settings): Partial<BrokerLimits> {
   };
 }
 
-async function external({ settings, plant, clock, log }: LinkParts, address: string): Promise<Link> {
+async function external(parts: LinkParts, address: string): Promise<Link> {
+  const { settings, clock, log } = parts;
+  const { plant: id, brokerShare: share } = settings;
   const url = new URL(address);
   const { username, password } = url;
   url.username = '';
   url.password = '';
   let relay: Relay | undefined = undefined;
   const publish = ({ topic, payload, retain }: Publication): void => relay?.publish(topic, payload, { retain });
-  const online = (): void => publish(plantStatus(settings.plant, clock, { online: true }));
-  const { topic, payload } = plantStatus(settings.plant, clock, LOST);
+  const announce = (status: PlantStatus): void => publish(plantStatus(id, clock.now(), status));
+  const { topic, payload } = plantStatus(id, clock.now(), 'lost');
   relay = await startRelay(
     {
       url: url.href,
-      plant: settings.plant,
-      clientId: `counterpoise-${settings.plant}`,
+      plant: id,
+      clientId: `counterpoise-${id}`,
       will: { topic, payload },
       ...(username === '' ? {} : { username: decodeURIComponent(username), password: decodeURIComponent(password) }),
-      ...(settings.brokerShare === undefined ? {} : { share: settings.brokerShare }),
+      ...(share === undefined ? {} : { share }),
     },
     {
-      admit: admitTo(plant, clock),
+      admit: admitTo(parts),
       connection: (isConnected) => {
         log.info({ broker: url.host, connected: isConnected }, 'external broker');
         // The broker has told our will when it lost us.
-        if (isConnected) online();
+        if (isConnected) announce('online');
       },
     },
   );
-  online();
+  announce('online');
   return {
-    port: undefined,
+    url: undefined,
     publish,
     disconnect: () => undefined,
     devices: () => [],
     close: async () => {
-      publish(plantStatus(settings.plant, clock, STOPPED));
+      announce('stopped');
       await relay?.close();
     },
   };
 }
 
-function admitTo(plant: PlantClient, clock: Clock) {
+function admitTo({ plant, clock }: LinkParts) {
   return (packet: Packet, done: (failure?: Error) => void): void => {
     plant.admit(packet, clock.now(), done);
   };

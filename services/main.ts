@@ -1,22 +1,31 @@
 // The composition: the one file that knows all parts. Opens the journal first and the broker last; stops in reverse.
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { pino, type Logger } from 'pino';
 import type { Actor } from '../shared/acts.ts';
-import { deviceSource } from '../shared/envelope.ts';
 import { SERVICE_NAME } from '../shared/recording.ts';
-import { rfc3339Of } from '../shared/time.ts';
-import { backTopic } from '../shared/topics.ts';
+import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
 import { openAccess, type AccessStore, type FirstSignIn } from './access/index.ts';
 import { startAlerts, type Alerts } from './alerts/index.ts';
-import { createGateway, type Gateway } from './gateway/index.ts';
-import { openLink, type Link } from './link.ts';
-import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
+import { timeFor } from './announcements.ts';
+import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
+import { openLink, type Link } from './link.ts';
+import { serviceMetrics } from './metrics.ts';
+import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
 import { plantPort } from './plant-port.ts';
-import type { Settings } from './settings.ts';
+import { isInTheClear, type Settings } from './settings.ts';
+import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
+import { VERSION } from './version.ts';
+
+export interface BeforeDevices {
+  readonly plant: PlantClient;
+  readonly access: AccessStore;
+  /** How many inputs the journal had at the start. */
+  readonly position: number;
+}
 
 export interface ServiceOptions {
   readonly pace?: ClockPace;
@@ -24,25 +33,34 @@ export interface ServiceOptions {
   readonly invented?: boolean;
   readonly logLevel?: string;
   /** After the journal is open and before any device may connect. */
-  readonly beforeDevices?: (service: { plant: PlantClient; access: AccessStore; empty: boolean }) => Promise<void>;
+  readonly beforeDevices?: (service: BeforeDevices) => Promise<void>;
+  /** Ends a start that is under way. */
+  readonly stop?: AbortSignal;
 }
 
 export interface Service {
   readonly url: string;
-  readonly mqttPort: number | undefined;
+  /** Where devices connect; undefined on an external broker. */
+  readonly devicesUrl: string | undefined;
   readonly firstSignIn: FirstSignIn | undefined;
   readonly startedInS: number;
+  /** With the exit code: 0 when it was asked to, 1 after a failure. */
   readonly ended: Promise<number>;
   close(): Promise<void>;
 }
 
-export const SERVICE_ACTOR: Actor = { name: SERVICE_NAME, roles: ['service'] };
+const SERVICE_ACTOR: Actor = { name: SERVICE_NAME, roles: ['service'] };
 /** Devices without a clock of their own are told the time this often. */
-const TIME_TOLD_MS = 60_000;
+const TIME_TOLD_MS = MILLISECONDS_A_MINUTE;
 const MAINTAIN_MS = 20_000;
-/** A second look at what keeps the way out: after this the process ends whatever waits. */
+/** While nobody can sign in, the one-time token is made anew before it is over. */
+const FIRST_SIGN_IN_RENEWED_MS = 25 * MILLISECONDS_A_MINUTE;
+/** Holds that ended longer ago need no notice any more. */
+const ENDED_HOLDS_TOLD_MS = MILLISECONDS_A_DAY;
+/** After this the process ends, whatever keeps it. */
 const CLOSE_WITHIN_MS = 20_000;
 
+/** Rejects when it cannot start or was stopped meanwhile; whatever was opened by then is closed again. */
 export async function startService(settings: Settings, options: ServiceOptions = {}): Promise<Service> {
   const begun = performance.now();
   mkdirSync(settings.data, { recursive: true, mode: 0o700 });
@@ -60,10 +78,13 @@ class Running {
   readonly #options: ServiceOptions;
   readonly #log: Logger;
   readonly #pace: ClockPace;
+  readonly #clock: Clock;
   readonly #closers: { readonly name: string; readonly close: () => Promise<void> }[] = [];
   readonly #timers: NodeJS.Timeout[] = [];
   #end: (code: number) => void = () => undefined;
   #closing: Promise<void> | undefined;
+  #isServing = false;
+  #hasFailed = false;
   #link: Link | undefined;
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
@@ -73,6 +94,7 @@ class Running {
     this.#settings = settings;
     this.#options = options;
     this.#pace = options.pace ?? realPace();
+    this.#clock = clockOf(this.#pace);
     this.#log = pino(
       { level: options.logLevel ?? 'info', base: null, timestamp: pino.stdTimeFunctions.isoTime },
       pino.destination(2),
@@ -84,27 +106,25 @@ class Running {
 
   async start(begun: number): Promise<Service> {
     const settings = this.#settings;
-    const clock = clockOf(this.#pace);
     const journal = journalSettings(settings);
-    const access = await this.#opened(
-      'access',
-      openAccess({ dataDir: settings.data, clock: { now: Date.now }, ...accessPostgres(settings) }),
-    );
+    const access = await this.#opened('access', openAccess(accessSettings(settings)));
     const plant = await this.#openPlant(access, journal);
     const { position } = await plant.started;
-    await this.#options.beforeDevices?.({ plant, access, empty: position === 0 });
-    const trends = await this.#opened('trends', openTrends({ journal, file: join(settings.data, 'trends.sqlite') }));
+    await this.#options.beforeDevices?.({ plant, access, position });
+    const trends = await this.#opened('trends', this.#openTrends(journal));
     this.#startAlerts(plant);
-    const gateway = await this.#openGateway(plant, trends, access);
-    this.#link = await openLink({ settings, access, plant, clock, log: this.#log });
-    this.#closers.push({ name: 'devices', close: () => this.#link?.close() ?? Promise.resolve() });
-    for (const publication of await plant.call('allPublications')) this.#link.publish(publication);
-    this.#startTimers(plant);
+    const url = await this.#openGateway(plant, trends, access);
+    const link = await this.#opened('devices', this.#openLink(plant, access));
+    for (const publication of await plant.call('allPublications')) link.publish(publication);
+    const firstSignIn = await access.offerFirstSignIn();
+    this.#startTimers(plant, access);
+    this.#isServing = true;
+    const startedInS = (performance.now() - begun) / MILLISECONDS_A_SECOND;
     return {
-      url: gateway.url,
-      mqttPort: this.#link.port,
-      firstSignIn: await access.offerFirstSignIn(),
-      startedInS: (performance.now() - begun) / 1000,
+      url,
+      devicesUrl: link.url,
+      firstSignIn,
+      startedInS,
       ended: this.#ended,
       close: () => this.close(),
     };
@@ -122,13 +142,15 @@ class Running {
       this.#log.error('closing took too long; ending now. What was acknowledged is stored.');
       this.#end(1);
     }, CLOSE_WITHIN_MS);
+    // A balancer asks now and then: until it has heard that this one stops, it is still served.
+    if (this.#isServing) await passed(this.#settings.drainS * MILLISECONDS_A_SECOND);
     for (const { name, close } of this.#closers.toReversed()) {
       await close().catch((failure: unknown) =>
         this.#log.error({ failure: wordsOf(failure) }, `${name} did not close well`),
       );
     }
     clearTimeout(late);
-    this.#end(0);
+    this.#end(this.#hasFailed ? 1 : 0);
   }
 
   async #openPlant(access: AccessStore, journal: JournalSettings): Promise<PlantClient> {
@@ -137,9 +159,15 @@ class Running {
       .filter((device) => device.revokedAt === undefined)
       .map(({ device, kind, serves }) => [device, { kind, serves }] as const);
     const invented = this.#options.invented ?? false;
+    const inTheClear = isInTheClear(this.#settings);
     const plant = new PlantClient(
-      { plant: id, zone, invented, journal, pace: this.#pace, bindings },
-      { told: (told) => this.#tell(told), broken: (message) => this.#break(message) },
+      { plant: id, zone, invented, inTheClear, journal, pace: this.#pace, bindings },
+      {
+        told: (told) => this.#tell(told),
+        full: (waiting) =>
+          this.#log.error(waiting, 'the disk is full: nothing is acknowledged until there is room; trying again'),
+        broken: (message) => this.#break(message),
+      },
     );
     this.#plant = plant;
     this.#closers.push({ name: 'plant', close: () => plant.close() });
@@ -151,6 +179,16 @@ class Running {
     });
     await plant.started;
     return plant;
+  }
+
+  #openTrends(journal: JournalSettings): Promise<TrendsClient> {
+    const file = join(this.#settings.data, 'trends.sqlite');
+    return openTrends({ journal, file }, { trouble: (message) => this.#log.warn({ message }, 'trends') });
+  }
+
+  async #openLink(plant: PlantClient, access: AccessStore): Promise<Link> {
+    this.#link = await openLink({ settings: this.#settings, access, plant, clock: this.#clock, log: this.#log });
+    return this.#link;
   }
 
   #startAlerts(plant: PlantClient): void {
@@ -166,7 +204,7 @@ class Running {
           const done = await plant.call('act', SERVICE_ACTOR, 'notice-try', tried);
           if (done.kind !== 'invalid') this.#tell(done.told);
         },
-        holds: () => plant.call('holds', { state: 'all', limit: 5000 }),
+        holds: () => plant.call('holdsSince', this.#clock.now() - ENDED_HOLDS_TOLD_MS),
         log: this.#log,
       },
     );
@@ -174,20 +212,34 @@ class Running {
     this.#closers.push({ name: 'alerts', close: () => alerts.close() });
   }
 
-  async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<{ url: string }> {
-    const { httpHost, httpPort } = this.#settings;
-    const gateway: Gateway = await createGateway({
+  /** Gives back where it listens. */
+  async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
+    const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
+    const metricsToken = metricsTokenFile === undefined ? undefined : readFileSync(metricsTokenFile, 'utf8').trim();
+    const gateway = await createGateway({
       plant: plantPort(plant, (told) => this.#tell(told)),
       series: trends,
       access,
-      clock: clockOf(this.#pace),
-      settings: { publicUrl: this.#settings.publicUrl, notices: { test: (channel) => this.#alerts?.test(channel) } },
+      settings: {
+        publicUrl,
+        trustProxy,
+        metricsToken,
+        version: VERSION,
+        notices: { test: (channel) => this.#alerts?.test(channel) },
+        ready: () => this.#readyParts(plant),
+        moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts),
+      },
       dashboardDir: fileURLToPath(new URL('../dashboard', import.meta.url)),
       log: this.#log,
     });
     this.#closers.push({ name: 'gateway', close: () => gateway.close() });
-    const url = await gateway.listen({ host: httpHost, port: httpPort });
-    return { url };
+    return gateway.listen({ host: httpHost, port: httpPort });
+  }
+
+  async #readyParts(plant: PlantClient): Promise<readonly PartReady[]> {
+    const isStaying = this.#isServing && this.#closing === undefined;
+    if (isStaying) await plant.call('intake');
+    return [{ part: 'service', ready: isStaying }];
   }
 
   #tell(told: Told): void {
@@ -201,62 +253,43 @@ class Running {
   }
 
   #break(message: string): void {
-    // Before it ever ran there is nothing to recover: whoever starts it is told.
-    if (this.#link === undefined) return;
+    // Before it ever served there is nothing to recover: whoever starts it is told.
+    if (!this.#isServing) return;
+    this.#hasFailed = true;
     this.#log.fatal(
       { message },
       'the journal cannot be written: nothing more is acknowledged; ending so that a restart recovers from what is stored',
     );
-    void this.close().finally(() => this.#end(1));
-    this.#end(1);
+    void this.close();
   }
 
-  #startTimers(plant: PlantClient): void {
-    const every = (ms: number, work: () => Promise<void>): void => {
+  #startTimers(plant: PlantClient, access: AccessStore): void {
+    const every = (ms: number, work: () => Promise<unknown>): void => {
       const run = (): void =>
         void work().catch((failure: unknown) => this.#log.warn({ failure: wordsOf(failure) }, 'a regular task failed'));
       this.#timers.push(setInterval(run, ms));
     };
-    every(this.#settings.tickS * 1000, async () => this.#tell(await plant.call('tick')));
+    every(this.#settings.tickS * MILLISECONDS_A_SECOND, async () => this.#tell(await plant.call('tick')));
     every(MAINTAIN_MS, () => plant.call('maintain'));
     every(TIME_TOLD_MS, async () => this.#tellTime());
+    every(FIRST_SIGN_IN_RENEWED_MS, () => access.offerFirstSignIn());
   }
 
   #tellTime(): void {
     const { plant } = this.#settings;
-    const time = rfc3339Of(clockOf(this.#pace).now());
-    for (const device of this.#link?.devices() ?? []) {
-      const envelope = {
-        specversion: '1.0',
-        id: `time-${time}`,
-        source: `/plant/${plant}/service`,
-        type: 'counterpoise.time.v1',
-        subject: deviceSource(plant, device),
-        time,
-        data: { time },
-      };
-      this.#link?.publish({
-        topic: backTopic(plant, device, 'time'),
-        payload: JSON.stringify(envelope),
-        retain: false,
-      });
-    }
+    for (const device of this.#link?.devices() ?? []) this.#link?.publish(timeFor(plant, this.#clock.now(), device));
   }
 
   async #opened<T extends { close(): Promise<void> }>(name: string, opening: Promise<T>): Promise<T> {
     const part = await opening;
     this.#closers.push({ name, close: () => part.close() });
+    this.#options.stop?.throwIfAborted();
     return part;
   }
 }
 
-export function journalSettings(settings: Settings): JournalSettings {
-  if (settings.journal !== undefined) return { store: 'postgres', url: settings.journal };
-  return { store: 'sqlite', file: join(settings.data, 'journal.sqlite') };
-}
-
-function accessPostgres(settings: Settings): { postgres?: { url: string } } {
-  return settings.journal === undefined ? {} : { postgres: { url: settings.journal } };
+function passed(ms: number): Promise<void> {
+  return ms === 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms));
 }
 
 function wordsOf(failure: unknown): string {

@@ -273,6 +273,8 @@ export const FloorView = z.object({
   zone: z.string(),
   now: At,
   invented: z.boolean(),
+  /** Plain MQTT or HTTP beyond loopback: every screen warns of it. */
+  inTheClear: z.boolean().optional(),
   spindles: z.array(SpindleRow),
   holds: z.array(HoldView),
   intake: IntakeView,

@@ -2,6 +2,7 @@
 // The command line: one program, verbs of plain English. Exit codes: 0 done, 1 failed, 64 wrong use, 78 wrong settings.
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
+import { VERSION } from '../version.ts';
 import { addDeviceCommands } from './device-commands.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
@@ -11,11 +12,21 @@ const EXIT_FAILED = 1;
 const EXIT_USAGE = 64;
 const EXIT_CONFIG = 78;
 
+// Whatever it writes is for its owner alone: secrets, names, and what machines do when.
+process.umask(0o077);
+for (const stream of [process.stdout, process.stderr]) {
+  // Whoever read along has seen enough; that is no reason to end a service, and commands end when a write fails.
+  stream.on('error', (failure: Error) => {
+    if (!isBrokenPipe(failure)) throw failure;
+  });
+}
+
 const program = new Command('counterpoise')
   .description(
     'Relates what balancing benches measure to what spindles do, and keeps holds until what releases them has happened.\n' +
       'Advisory only: the limits of the machine and tool makers govern, and local rules.',
   )
+  .version(VERSION)
   .showHelpAfterError('(counterpoise --help tells more)')
   .exitOverride();
 
@@ -35,7 +46,22 @@ try {
 
 function exitCodeOf(failure: unknown): number {
   if (failure instanceof CommanderError) return failure.exitCode === 0 ? 0 : EXIT_USAGE;
-  const words = failure instanceof Error ? failure.message : String(failure);
-  process.stderr.write(`${words}\n`);
+  if (isBrokenPipe(failure)) return 0;
+  process.stderr.write(`${wordsOf(failure)}\n`);
   return failure instanceof SettingsFault ? EXIT_CONFIG : EXIT_FAILED;
+}
+
+function isBrokenPipe(failure: unknown): boolean {
+  return failure instanceof Error && 'code' in failure && failure.code === 'EPIPE';
+}
+
+function wordsOf(failure: unknown): string {
+  if (!(failure instanceof Error)) return String(failure);
+  const { code, port, address } = failure as NodeJS.ErrnoException & { port?: number; address?: string };
+  if (code === 'EADDRINUSE') {
+    return `Another program listens at ${address}:${port}. Choose another port with --http-port or --mqtt-port (0 takes a free one).`;
+  }
+  if (code === 'EACCES' && port !== undefined)
+    return `This user may not listen at ${address}:${port}. Choose a port above 1023.`;
+  return failure.message;
 }

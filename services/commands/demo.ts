@@ -1,13 +1,14 @@
 // The demonstration: an invented plant with its history, its devices' credentials, and its devices on real MQTT.
 import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
-import { MILLISECONDS_A_DAY, rfc3339Of, type Instant } from '../../shared/time.ts';
-import { demoPlant, history, startSimulationThread } from '../../simulators/index.ts';
-import type { AccessStore } from '../access/index.ts';
-import { startService, type Service } from '../main.ts';
-import { clockOf, realPace, type PlantClient } from '../plant/index.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
-import type { Settings } from '../settings.ts';
+import type { Instant } from '../../shared/time.ts';
+import { demoPlant, startSimulationThread } from '../../simulators/index.ts';
+import type { AccessStore } from '../access/index.ts';
+import { startService, type BeforeDevices, type Service } from '../main.ts';
+import { clockOf, realPace } from '../plant/index.ts';
+import { SettingsFault, type Settings } from '../settings.ts';
+import { loadPast, PastFile } from './demo-history.ts';
 
 export interface DemoOptions {
   readonly rate: number;
@@ -15,10 +16,9 @@ export interface DemoOptions {
   readonly historyDays: number;
 }
 
-/** Characters handed to the plant's thread at once while the history is loaded. */
-const PIECE_CHARACTERS = 1_000_000;
-
-export async function startDemo(settings: Settings, { rate, seed, historyDays }: DemoOptions): Promise<Service> {
+export async function startDemo(settings: Settings, options: DemoOptions, stop: AbortSignal): Promise<Service> {
+  if (settings.broker !== undefined) throw new SettingsFault('The demonstration runs on the embedded broker only.');
+  const { rate, seed } = options;
   const invented = demoPlant(seed);
   const pace = { ...realPace(), rate };
   let credentials: Readonly<Record<string, string>> = {};
@@ -27,56 +27,47 @@ export async function startDemo(settings: Settings, { rate, seed, historyDays }:
     pace,
     invented: true,
     logLevel: 'warn',
-    beforeDevices: async ({ plant, access, empty }) => {
-      if (empty && historyDays > 0) {
-        await loadHistory(plant, settings, { seed, days: historyDays, until: pace.from });
-        knownUntil = pace.from;
-      }
-      credentials = await credentialsOf(access, invented.devices, join(settings.data, 'demo-devices'));
+    stop,
+    beforeDevices: async (before) => {
+      knownUntil = await pastOf(before, settings, { ...options, until: pace.from, stop });
+      credentials = await credentialsOf(before.access, invented.devices, join(settings.data, 'demo-devices'));
     },
   });
-  const { mqttPort } = service;
-  if (mqttPort === undefined) throw new Error('the demonstration runs on the embedded broker: leave --broker out');
-  const simulation = await startSimulationThread({
-    url: `mqtt://${settings.mqttHost}:${mqttPort}`,
-    plantId: settings.plant,
-    credentials,
-    seed,
-    rate,
-    startedAt: clockOf(pace).now(),
-    ...(knownUntil === undefined ? {} : { knownUntil }),
-  });
-  return {
-    ...service,
-    close: async () => {
-      await simulation.stop();
-      await service.close();
-    },
-  };
+  try {
+    const simulation = await startSimulationThread({
+      url: service.devicesUrl ?? '',
+      plantId: settings.plant,
+      credentials,
+      seed,
+      rate,
+      startedAt: clockOf(pace).now(),
+      ...(knownUntil === undefined ? {} : { knownUntil }),
+    });
+    return {
+      ...service,
+      close: async () => {
+        await simulation.stop();
+        await service.close();
+      },
+    };
+  } catch (failure) {
+    await service.close();
+    throw failure;
+  }
 }
 
-async function loadHistory(
-  plant: PlantClient,
-  settings: Settings,
-  { seed, days, until }: { seed: number; days: number; until: number },
-): Promise<void> {
-  process.stderr.write(`inventing ${days} days of history for plant ${settings.plant} (once) …\n`);
-  const from = until - days * MILLISECONDS_A_DAY;
-  let piece = '';
-  let told = 0;
-  // One piece is played in while the next is invented.
-  let playing: Promise<unknown> = Promise.resolve();
-  for (const { topic, envelope, at } of history({ seed, days, until, plantId: settings.plant })) {
-    piece += `${JSON.stringify({ topic, at: rfc3339Of(at), envelope })}\n`;
-    if (piece.length < PIECE_CHARACTERS) continue;
-    await playing;
-    playing = plant.call('importLines', piece);
-    piece = '';
-    const done = Math.floor(((at - from) / (until - from)) * 10);
-    if (done > told) process.stderr.write(`  ${(told = done) * 10} %\n`);
-  }
-  await playing;
-  await plant.call('importLines', piece);
+/** Until when the journal knows the invented plant, where this start has put that in. */
+async function pastOf(
+  { plant, position }: BeforeDevices,
+  { plant: plantId, data }: Settings,
+  { seed, historyDays, until, stop }: DemoOptions & { readonly until: Instant; readonly stop: AbortSignal },
+): Promise<Instant | undefined> {
+  const file = new PastFile(join(data, 'demo-history'));
+  const isNew = position === 0 && historyDays > 0;
+  const past = file.unfinished() ?? (isNew ? file.begin({ plantId, seed, days: historyDays, until }) : undefined);
+  if (past !== undefined) await loadPast(plant, past, { stored: position, stop });
+  file.finish();
+  return past?.until;
 }
 
 interface DemoDevice {

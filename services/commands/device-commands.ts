@@ -5,6 +5,7 @@ import { DEVICE_KINDS, isId, type DeviceKind } from '../../shared/ids.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import { openAccess, type AccessStore } from '../access/index.ts';
 import type { Settings } from '../settings.ts';
+import { accessSettings } from '../stores.ts';
 import { settingsOf, withSettings } from './settings-options.ts';
 
 export function addDeviceCommands(program: Command): void {
@@ -66,8 +67,7 @@ export function addDeviceCommands(program: Command): void {
 
 async function withAccess(settings: Settings, work: (access: AccessStore) => Promise<void>): Promise<void> {
   mkdirSync(settings.data, { recursive: true, mode: 0o700 });
-  const postgres = settings.journal === undefined ? {} : { postgres: { url: settings.journal } };
-  const access = await openAccess({ dataDir: settings.data, clock: { now: Date.now }, ...postgres });
+  const access = await openAccess(accessSettings(settings));
   try {
     await work(access);
   } finally {

@@ -3,8 +3,9 @@ import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Service } from '../main.ts';
-import type { Settings } from '../settings.ts';
-import { settingsOf, withServiceSettings } from './settings-options.ts';
+import { isInTheClear, type Settings } from '../settings.ts';
+import { portOrAny } from './free-port.ts';
+import { numberIn, settingsOf, withServiceSettings } from './settings-options.ts';
 
 export function addServiceCommands(program: Command): void {
   withServiceSettings(program.command('serve'))
@@ -16,46 +17,78 @@ export function addServiceCommands(program: Command): void {
     .action(async (flags: Record<string, unknown>) => {
       const settings = settingsOf(flags);
       const { startService } = await import('../main.ts');
-      await runUntilEnded(settings, await startService(settings));
+      await runUntilEnded(settings, (stop) => startService(settings, { stop }));
     });
   withServiceSettings(program.command('start'))
     .description('run everything embedded with an invented plant of 12 spindles, for a first look')
-    .option('--clock <rate>', 'how fast the clock runs: 1 is real time, 60 a minute a second', '1')
-    .option('--seed <number>', 'the invention of the plant: the same number gives the same plant', '1')
-    .option('--history-days <days>', 'invented days before today, loaded at the first start', '90')
+    .option('--clock <rate>', 'how fast the clock runs: 1 is real time, 60 a minute a second', numberIn(RATES), 1)
+    .option('--seed <number>', 'the invention of the plant: the same number gives the same plant', numberIn(SEEDS), 1)
+    .option('--history-days <days>', 'invented days before today, loaded at the first start', numberIn(DAYS), 90)
     .addHelpText('after', '\nExample:\n  counterpoise start --data /tmp/look --clock 60\n')
-    .action(async ({ clock, seed, historyDays, ...flags }: Record<string, unknown>) => {
-      const settings = settingsOf(flags, { plant: 'demo', mqttPort: 18_830, data: 'data/demo' });
+    .action(async ({ clock, seed, historyDays, ...flags }: StartFlags) => {
+      const settings = settingsOf(flags, {
+        plant: 'demo',
+        data: 'data/demo',
+        httpPort: await portOrAny(LOOPBACK, DEMO_HTTP_PORT),
+        mqttPort: await portOrAny(LOOPBACK, DEMO_MQTT_PORT),
+      });
+      const demo = { rate: clock, seed, historyDays };
       const { startDemo } = await import('./demo.ts');
-      const demo = { rate: Number(clock), seed: Number(seed), historyDays: Number(historyDays) };
-      await runUntilEnded(settings, await startDemo(settings, demo));
+      await runUntilEnded(settings, (stop) => startDemo(settings, demo, stop));
     });
 }
 
-const FORCED_AFTER_MS = 1000;
+interface StartFlags {
+  readonly clock: number;
+  readonly seed: number;
+  readonly historyDays: number;
+  readonly [setting: string]: unknown;
+}
 
-async function runUntilEnded(settings: Settings, service: Service): Promise<void> {
-  announce(settings, service);
+const RATES = { min: 1, max: 3600 };
+const SEEDS = { min: 0, max: 2 ** 31 };
+const DAYS = { min: 0, max: 1000 };
+const LOOPBACK = '127.0.0.1';
+const DEMO_HTTP_PORT = 8470;
+const DEMO_MQTT_PORT = 18_830;
+const FORCED_AFTER_MS = 1000;
+const EXIT_INTERRUPTED = 130;
+
+async function runUntilEnded(settings: Settings, start: (stop: AbortSignal) => Promise<Service>): Promise<void> {
+  const stopping = new AbortController();
+  let service: Service | undefined;
   let askedAt: number | undefined;
   const stop = (): void => {
     // A later second Ctrl-C means now; one that npm passes on twice does not. What was acknowledged is stored either way.
-    if (askedAt !== undefined && performance.now() - askedAt > FORCED_AFTER_MS) process.exit(130);
+    if (askedAt !== undefined && performance.now() - askedAt > FORCED_AFTER_MS) process.exit(EXIT_INTERRUPTED);
     if (askedAt !== undefined) return;
     askedAt = performance.now();
     process.stderr.write('\nstopping: what has arrived is stored first …\n');
-    void service.close();
+    stopping.abort();
+    void service?.close();
   };
   process.on('SIGINT', stop).on('SIGTERM', stop);
+  const where = `The data are in ${resolve(settings.data)}`;
+  try {
+    service = await start(stopping.signal);
+  } catch (failure) {
+    if (!stopping.signal.aborted) throw failure;
+    process.stderr.write(`stopped before it was running. ${where}\n`);
+    process.exit(0);
+  }
+  if (stopping.signal.aborted) void service.close();
+  else announce(settings, service);
   const code = await service.ended;
-  process.stderr.write(code === 0 ? `stopped. The data are in ${resolve(settings.data)}\n` : 'ended with a fault\n');
+  process.stderr.write(code === 0 ? `stopped. ${where}\n` : `ended with a fault. ${where}\n`);
   process.exit(code);
 }
 
-function announce(settings: Settings, { url, mqttPort, firstSignIn, startedInS }: Service): void {
+function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS }: Service): void {
   const lines = [`Counterpoise is running (ready after ${startedInS.toFixed(1)} s).`, '', `  dashboard   ${url}`];
-  if (mqttPort !== undefined) lines.push(`  devices     mqtt://${settings.mqttHost}:${mqttPort}`);
-  else lines.push(`  devices     through the external broker`);
-  lines.push(`  data        ${resolve(settings.data)}`);
+  lines.push(`  devices     ${devicesUrl ?? 'through the external broker'}`, `  data        ${resolve(settings.data)}`);
+  if (isInTheClear(settings)) {
+    lines.push('', 'Secrets and readings can be heard on the network: nothing is encrypted beyond this computer.');
+  }
   if (firstSignIn !== undefined) lines.push('', ...firstSignInLines(url, firstSignIn));
   lines.push(
     '',

@@ -1,5 +1,5 @@
 // The options that say which plant and where its data are: the same for every verb that needs them.
-import type { Command } from 'commander';
+import { InvalidArgumentError, type Command } from 'commander';
 import { readSettings, type Settings } from '../settings.ts';
 
 export function withSettings(command: Command): Command {
@@ -25,11 +25,28 @@ export function withServiceSettings(command: Command): Command {
     .option('--webhook-key-file <file>', 'the key that signs them (default: made in the data directory)')
     .option('--public-url <url>', 'address under which people reach the dashboard')
     .option('--tick-s <seconds>', 'how often the clock is journalled (default: 10)')
+    .option('--drain-s <seconds>', 'how long /readyz says no before anything is closed (default: 0)')
+    .option('--mqtt-cert-file <file>', 'PEM certificate: the embedded broker then speaks TLS only')
+    .option('--mqtt-key-file <file>', 'its private key')
+    .option('--metrics-token-file <file>', 'the token that /metrics asks for (default: loopback only, no token)')
+    .option('--trust-proxy', 'believe what a proxy in front says about who asks')
     .option('--insecure-lan', 'allow plain MQTT and HTTP beyond loopback');
 }
 
-/** Flags that are no settings are left out by name. */
-export function settingsOf(flags: Readonly<Record<string, unknown>>, defaults: Record<string, unknown> = {}): Settings {
+/** As commander gives them. */
+export type Flags = Readonly<Record<string, unknown>>;
+
+/** Flags that are no settings are left out by name before. */
+export function settingsOf(flags: Flags, defaults: Flags = {}): Settings {
   const { config, ...rest } = flags;
   return readSettings(rest, process.env, typeof config === 'string' ? config : undefined, defaults);
+}
+
+/** Reads an option that is no setting; commander says what is wrong with it. */
+export function numberIn({ min, max }: { readonly min: number; readonly max: number }): (text: string) => number {
+  return (text) => {
+    const number = text.trim() === '' ? Number.NaN : Number(text);
+    if (number >= min && number <= max) return number;
+    throw new InvalidArgumentError(`Expected a number from ${min} to ${max}.`);
+  };
 }

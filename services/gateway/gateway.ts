@@ -4,7 +4,6 @@ import rateLimit from '@fastify/rate-limit';
 import websocket from '@fastify/websocket';
 import Fastify, { LogController, type FastifyBaseLogger } from 'fastify';
 import { validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
-import type { Clock } from '../../shared/time.ts';
 import type { AccessStore } from '../access/index.ts';
 import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
 import type { App, PartReady, Parts } from './app.ts';
@@ -42,7 +41,6 @@ export interface GatewayOptions {
   readonly plant: PlantPort;
   readonly series: SeriesPort;
   readonly access: AccessStore;
-  readonly clock?: Clock;
   readonly settings?: GatewaySettings;
   /** The built dashboard; without it the interface alone is served. */
   readonly dashboardDir?: string | undefined;

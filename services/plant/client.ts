@@ -9,6 +9,8 @@ import type { FromPlant, PlantCallName, PlantCalls, PlantSettings, ToPlant } fro
 export interface PlantEvents {
   /** What a commit asks to be told: receipts, retained subjects, answers. */
   told(told: Told): void;
+  /** The disk is full: a commit waits for room and is tried again after so long. */
+  full(waiting: { readonly tries: number; readonly nextTryMs: number }): void;
   /** The journal can't be written: nothing more is acknowledged. */
   broken(message: string): void;
 }
@@ -49,6 +51,8 @@ export class PlantClient {
   readonly #topics = new TopicNumbers();
   readonly #spare: ArrayBuffer[] = [];
   #calls = 0;
+  #batches = 0;
+  #deliveries = 0;
   #broken: Error | undefined;
   #closing = false;
   #ready: (started: PlantStarted) => void = () => undefined;
@@ -107,6 +111,11 @@ export class PlantClient {
     return this.#pending.reduce((sum, { done }) => sum + done.length, this.#underWay?.length ?? 0);
   }
 
+  /** Since the start: commits, and the messages in them. */
+  get counts(): { readonly batches: number; readonly deliveries: number } {
+    return { batches: this.#batches, deliveries: this.#deliveries };
+  }
+
   async close(): Promise<void> {
     if (this.#broken === undefined) await this.call('close');
     this.#closing = true;
@@ -143,6 +152,8 @@ export class PlantClient {
         return;
       case 'admitted': {
         const done = this.#underWay ?? [];
+        this.#batches += 1;
+        this.#deliveries += done.length;
         this.#underWay = undefined;
         if (this.#spare.length < SPARE_BUFFERS_MAX && message.buffer.byteLength <= SPARE_BYTES_MAX) {
           this.#spare.push(message.buffer);
@@ -163,6 +174,9 @@ export class PlantClient {
         return;
       case 'frame':
         for (const watcher of this.#watchers) watcher(message.json);
+        return;
+      case 'full':
+        this.#events.full({ tries: message.tries, nextTryMs: message.nextTryMs });
         return;
       case 'broken':
         this.#break(new Error(message.message));

@@ -1,7 +1,8 @@
 // Answers the main thread's calls from the floor in memory and the journal; makes the feed's frames.
 import { FEED_BEAT_MS, FEED_GATHER_MS, type FeedFrame } from '../../shared/feed.ts';
-import type { Clock } from '../../shared/time.ts';
-import type { IntakeView, RejectView } from '../../shared/views.ts';
+import { isOpen } from '../../shared/holds.ts';
+import type { Clock, Instant } from '../../shared/time.ts';
+import type { FloorView, HoldView, IntakeView, RejectView } from '../../shared/views.ts';
 import type { Keeper } from '../holds/index.ts';
 import type { Intake } from '../intake/index.ts';
 import type { Journal, RejectedRow } from '../journal/index.ts';
@@ -15,6 +16,8 @@ export interface DeskParts {
   readonly journal: Journal;
   readonly intake: Intake;
   readonly clock: Clock;
+  /** Secrets and readings can be heard on the network, and every screen says so. */
+  readonly inTheClear: boolean;
   readonly sendFrame: (json: string) => void;
 }
 
@@ -40,14 +43,15 @@ export class Desk {
 
   constructor(parts: DeskParts) {
     this.#parts = parts;
-    const { plant, keeper, journal, intake, clock } = parts;
+    const { plant, keeper, journal, intake } = parts;
     this.calls = {
-      floor: async () => keeper.floorView(clock.now(), await this.#intakeView()),
+      floor: async () => this.#floorView(await this.#intakeView()),
       spindle: (id) => keeper.spindleView(id),
       assemblies: () => keeper.assemblies(),
       assembly: (id) => keeper.assemblyView(id),
       holds: (wanted) => keeper.holds(wanted),
       hold: (id) => keeper.holdView(id),
+      holdsSince: (since) => this.#holdsSince(since),
       gate: (question) => keeper.gate(question),
       intake: () => this.#intakeView(),
       act: (actor, kind, data) => plant.act(actor, kind, data),
@@ -115,8 +119,22 @@ export class Desk {
     const intake = await this.#intakeView();
     // From here to the end nothing awaits: the number and the picture belong together.
     this.sendChanges();
-    const floor = this.#parts.keeper.floorView(this.#parts.clock.now(), intake);
+    const floor = this.#floorView(intake);
     return JSON.stringify({ frame: 'snapshot', number: this.#number, floor } satisfies FeedFrame);
+  }
+
+  #floorView(intake: IntakeView): FloorView {
+    const { keeper, clock, inTheClear } = this.#parts;
+    const view = keeper.floorView(clock.now(), intake);
+    return inTheClear ? { ...view, inTheClear } : view;
+  }
+
+  #holdsSince(since: Instant): readonly HoldView[] {
+    const { keeper } = this.#parts;
+    return keeper.allHolds().flatMap((hold) => {
+      const isWanted = isOpen(hold) || (hold.steps.at(-1)?.at ?? hold.raisedAt) >= since;
+      return isWanted ? (keeper.holdView(hold.holdId) ?? []) : [];
+    });
   }
 
   async #intakeView(): Promise<IntakeView> {

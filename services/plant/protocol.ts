@@ -3,6 +3,7 @@ import type { ActKind, Actor } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { Instant } from '../../shared/time.ts';
 import type {
   AssemblyRow,
   AssemblyView,
@@ -23,6 +24,8 @@ export interface PlantSettings {
   readonly zone: string;
   /** The demonstration's plant is invented, and every screen says so. */
   readonly invented: boolean;
+  /** Secrets and readings can be heard on the network, and every screen says so. */
+  readonly inTheClear: boolean;
   readonly journal: JournalSettings;
   readonly pace: ClockPace;
   readonly bindings: readonly (readonly [device: string, binding: Binding])[];
@@ -43,6 +46,8 @@ export interface PlantCalls {
   assembly(id: string): AssemblyView | undefined;
   holds(wanted: { readonly state: HoldsWanted; readonly limit: number }): readonly HoldView[];
   hold(id: string): HoldView | undefined;
+  /** Open ones, and those that ended since; in the order of raising. */
+  holdsSince(since: Instant): readonly HoldView[];
   gate(question: GateQuestion): GateAnswer;
   intake(): IntakeView;
   act(actor: Actor, kind: ActKind, data: unknown): ActDone;
@@ -76,5 +81,7 @@ export type FromPlant =
   | { readonly kind: 'answer'; readonly number: number; readonly value: unknown }
   | { readonly kind: 'failed-call'; readonly number: number; readonly message: string }
   | { readonly kind: 'frame'; readonly json: string }
+  /** The disk is full: a commit waits for room, and nothing is acknowledged meanwhile. */
+  | { readonly kind: 'full'; readonly tries: number; readonly nextTryMs: number }
   /** The journal can't be written any more: the process must end and be started again. */
   | { readonly kind: 'broken'; readonly message: string };

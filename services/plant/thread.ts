@@ -19,13 +19,14 @@ const unpacker = new Unpacker();
 async function run(settings: PlantSettings): Promise<void> {
   const begun = performance.now();
   const clock = clockOf(settings.pace);
-  const journal = await openJournal(settings.journal);
-  const { plant: plantId, zone, invented } = settings;
+  const { plant: plantId, zone, invented, inTheClear } = settings;
+  const journal = await openJournal({ ...settings.journal, onFull: (waiting) => send({ kind: 'full', ...waiting }) });
   const keeper = await openKeeper({ journal, plant: plantId, zone, invented });
   const intake = createIntake({ plant: plantId, boot: randomUUID().slice(0, 8) });
   for (const [device, binding] of settings.bindings) intake.enrol(device, binding);
   const plant = new Plant({ plant: plantId, journal, keeper, intake, clock, freshId: randomUUID });
-  const desk = new Desk({ plant, keeper, journal, intake, clock, sendFrame: (json) => send({ kind: 'frame', json }) });
+  const sendFrame = (json: string): void => send({ kind: 'frame', json });
+  const desk = new Desk({ plant, keeper, journal, intake, clock, inTheClear, sendFrame });
   port?.on('message', (message: ToPlant) => void take(message, plant, desk));
   const { position } = await journal.head();
   desk.start(position);
@@ -41,7 +42,7 @@ async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
       if (told.holdIds.length > 0) desk.sendChanges();
     } catch (failure) {
       // Nothing was acknowledged. Whatever the floor now holds, the journal is what counts: start again from it.
-      send({ kind: 'broken', message: failure instanceof Error ? failure.message : String(failure) });
+      send({ kind: 'broken', message: wordsOf(failure) });
     }
     return;
   }
@@ -53,10 +54,13 @@ async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
     if (name === 'act' || name === 'tick') desk.sendChanges();
     if (name === 'close') port?.close();
   } catch (failure) {
-    send({ kind: 'failed-call', number, message: failure instanceof Error ? failure.message : String(failure) });
+    send({ kind: 'failed-call', number, message: wordsOf(failure) });
+    if (plant.failure !== undefined) send({ kind: 'broken', message: plant.failure.message });
   }
 }
 
-run(workerData as PlantSettings).catch((failure: unknown) => {
-  send({ kind: 'broken', message: failure instanceof Error ? failure.message : String(failure) });
-});
+function wordsOf(failure: unknown): string {
+  return failure instanceof Error ? failure.message : String(failure);
+}
+
+run(workerData as PlantSettings).catch((failure: unknown) => send({ kind: 'broken', message: wordsOf(failure) }));

@@ -13,10 +13,14 @@ export interface Imported {
   readonly position: number;
 }
 
-export async function importRecording(
-  lines: Lines,
-  settings: { readonly plant: string; readonly journal: JournalSettings },
-): Promise<Imported> {
+export interface ImportSettings {
+  readonly plant: string;
+  readonly journal: JournalSettings;
+  readonly fault: (line: number, why: string) => void;
+}
+
+/** What was imported before changes nothing, ticks and rejected messages apart: an import that broke off is done again. */
+export async function importRecording(lines: Lines, settings: ImportSettings): Promise<Imported> {
   const { plant: id } = settings;
   const journal = await openJournal(settings.journal);
   try {
@@ -24,10 +28,16 @@ export async function importRecording(
     const intake = createIntake({ plant: id, boot: randomUUID().slice(0, 8) });
     const plant = new Plant({ plant: id, journal, keeper, intake, clock: { now: Date.now }, freshId: randomUUID });
     let faults = 0;
-    const player = new LinePlayer(plant, { tickMs: 0, exact: false, fault: () => void (faults += 1) });
+    const fault = (line: number, why: string): void => {
+      faults += 1;
+      settings.fault(line, why);
+    };
+    const player = new LinePlayer(plant, { tickMs: 0, exact: false, fault });
     for await (const piece of lines) await player.take(typeof piece === 'string' ? [piece] : piece);
     await player.flush();
     const { position } = await journal.head();
+    // So that the first start does not have to fold all of it.
+    await journal.saveSnapshot(keeper.snapshot());
     return { lines: player.lines, faults, position };
   } finally {
     await journal.close();

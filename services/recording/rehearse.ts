@@ -36,6 +36,8 @@ export interface RehearsalSettings {
   /** Ticks are put in this often where the lines are none of an export, which brings its own; 0 for never. */
   readonly tickMs: number;
   readonly say: (said: Rehearsed) => void;
+  /** Waited for now and then: whoever is told may be slower. */
+  readonly keepUp?: () => Promise<void>;
   readonly progress?: (lines: number) => void;
   /** Where the entries go; a journal in memory that forgets them where absent. It is not closed. */
   readonly journal?: Journal;
@@ -49,6 +51,7 @@ export async function rehearse(lines: Lines, settings: RehearsalSettings): Promi
   let told = 0;
   for await (const piece of lines) {
     await stage.take(typeof piece === 'string' ? [piece] : piece);
+    await settings.keepUp?.();
     const steps = Math.floor(stage.lines / PROGRESS_LINES);
     if (steps > told) settings.progress?.((told = steps) * PROGRESS_LINES);
   }

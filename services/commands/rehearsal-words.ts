@@ -1,0 +1,42 @@
+// What a rehearsal says, as a person reads it line by line.
+import { isOpen } from '../../shared/holds.ts';
+import { rfc3339Of } from '../../shared/time.ts';
+import type { Rehearsed, RehearsalReport } from '../recording/index.ts';
+
+export function wordsOf(said: Rehearsed): string {
+  switch (said.kind) {
+    case 'line-fault':
+      return `line ${said.line}: ${said.why}`;
+    case 'rejected':
+      return `${said.at}  rejected ${said.topic}: ${said.problem.title}`;
+    case 'hold-raised': {
+      const { holdId, subject, reason } = said.hold;
+      return `${said.at}  hold ${holdId} on ${subject.kind} ${subject.id}: ${reason}`;
+    }
+    case 'hold-repeated':
+      return `${said.at}  hold ${said.holdId} again, at ${said.cause}`;
+    case 'hold-stepped':
+      return `${said.at}  hold ${said.holdId} ${said.step.state} by ${said.step.by}`;
+    case 'act-refused':
+      return `${said.at}  ${said.act} of ${said.holdId} refused: ${said.why}`;
+    case 'gate-answered':
+      return `${said.at}  gate ${said.answer.spindleId} / ${said.answer.assemblyId}: ${said.answer.word}, ${said.answer.why}`;
+    case 'state-changed':
+      return `${said.at}  ${said.subject.kind} ${said.subject.id} ${said.state}: ${said.why}`;
+    case 'remarked':
+      return `${said.at}  ${said.subject.kind} ${said.subject.id}: ${said.remark}`;
+  }
+}
+
+export function reportWords({ lines, faults, kept, duplicates, rejected, holds }: RehearsalReport): string {
+  const open = holds.filter(isOpen);
+  const list = open.map(
+    ({ holdId, subject, reason, raisedAt }) =>
+      `  ${holdId}  ${subject.kind} ${subject.id}  ${reason}  since ${rfc3339Of(raisedAt)}`,
+  );
+  return [
+    `${lines} lines: ${kept} kept, ${duplicates} repeats, ${rejected} rejected, ${faults} not readable`,
+    `${holds.length} holds, ${open.length} of them open at the end`,
+    ...list,
+  ].join('\n');
+}

@@ -1,0 +1,24 @@
+// Counts of the parts behind the gateway, for whoever watches the service.
+import type { Alerts } from './alerts/index.ts';
+import type { Metric } from './gateway/index.ts';
+import type { Link } from './link.ts';
+import type { PlantClient } from './plant/index.ts';
+
+export function serviceMetrics(
+  plant: Pick<PlantClient, 'counts' | 'waiting'>,
+  link: Pick<Link, 'devices'> | undefined,
+  alerts: Pick<Alerts, 'pending'> | undefined,
+): readonly Metric[] {
+  const { batches, deliveries } = plant.counts;
+  return [
+    metric('gauge', 'devices_connected', 'Devices at the embedded broker.', link?.devices().length ?? 0),
+    metric('gauge', 'deliveries_waiting', 'Messages that are not durable yet.', plant.waiting),
+    metric('counter', 'deliveries_total', 'Messages made durable since the start.', deliveries),
+    metric('counter', 'commits_total', 'Commits that made them durable.', batches),
+    metric('gauge', 'notices_pending', 'Notices that wait or are under way.', alerts?.pending() ?? 0),
+  ];
+}
+
+function metric(kind: Metric['kind'], name: string, help: string, value: number): Metric {
+  return { name: `counterpoise_${name}`, help, kind, value };
+}
