@@ -17,7 +17,7 @@ import { startProgram, type Program } from '../environment/program.ts';
 import { waitFor } from '../environment/wait-for.ts';
 
 export const PLANT = 'works';
-const CLI = fileURLToPath(new URL('../../build/services/commands/counterpoise.js', import.meta.url));
+export const CLI = fileURLToPath(new URL('../../build/services/commands/counterpoise.js', import.meta.url));
 
 export interface StandDevice {
   readonly device: string;
@@ -29,6 +29,8 @@ export interface StandOptions {
   readonly devices: readonly StandDevice[];
   readonly spindles?: readonly SpindleDeclared[];
   readonly args?: readonly string[];
+  /** Of PostgreSQL, for journal and people; SQLite in the data directory otherwise. */
+  readonly journal?: string;
   /** Without an embedded broker there is no port to wait for. */
   readonly external?: boolean;
 }
@@ -52,8 +54,8 @@ const STARTED_WITHIN_MS = 60_000;
 export async function startStand(options: StandOptions): Promise<Stand> {
   const folder = makeFolder('whole');
   const data = join(folder.path, 'data');
-  await declare(folder.path, data, options.spindles ?? []);
-  const secrets = await enrol(data, options.devices);
+  await declare(folder.path, data, options);
+  const secrets = await enrol(data, options);
   let running = await start(data, options);
   return {
     get url() {
@@ -86,8 +88,14 @@ interface Running {
   readonly port: number;
 }
 
-async function start(data: string, { args = [], external = false }: StandOptions): Promise<Running> {
-  const all = [CLI, 'serve', '--plant', PLANT, '--data', data, '--http-port', '0', '--mqtt-port', '0', ...args];
+/** Which plant, and where its data are. */
+function where(data: string, { journal }: StandOptions): readonly string[] {
+  return ['--plant', PLANT, '--data', data, ...(journal === undefined ? [] : ['--journal', journal])];
+}
+
+async function start(data: string, options: StandOptions): Promise<Running> {
+  const { args = [], external = false } = options;
+  const all = [CLI, 'serve', ...where(data, options), '--http-port', '0', '--mqtt-port', '0', ...args];
   const program = startProgram(process.execPath, { args: all });
   let ended: number | string | undefined;
   void program.ended.then((code) => (ended = code));
@@ -104,7 +112,8 @@ async function start(data: string, { args = [], external = false }: StandOptions
   );
 }
 
-async function declare(folder: string, data: string, spindles: readonly SpindleDeclared[]): Promise<void> {
+async function declare(folder: string, data: string, options: StandOptions): Promise<void> {
+  const { spindles = [] } = options;
   const person = 'test-engineer';
   const lines = spindles.map((spindle) => {
     const envelope = {
@@ -119,13 +128,14 @@ async function declare(folder: string, data: string, spindles: readonly SpindleD
   });
   const file = join(folder, 'declared.jsonl');
   writeFileSync(file, `${lines.join('\n')}\n`);
-  const program = startProgram(process.execPath, { args: [CLI, 'import', file, '--plant', PLANT, '--data', data] });
+  const program = startProgram(process.execPath, { args: [CLI, 'import', file, ...where(data, options)] });
   const code = await program.ended;
   if (code !== 0) throw new Error(`the import ended with ${code}: ${program.output()}`);
 }
 
-async function enrol(data: string, devices: readonly StandDevice[]): Promise<ReadonlyMap<string, string>> {
-  const access = await openAccess({ dataDir: data, clock: { now: Date.now } });
+async function enrol(data: string, { devices, journal }: StandOptions): Promise<ReadonlyMap<string, string>> {
+  const postgres = journal === undefined ? {} : { postgres: { url: journal } };
+  const access = await openAccess({ dataDir: data, clock: { now: Date.now }, ...postgres });
   const secrets = new Map<string, string>();
   for (const { device, kind, serves = [] } of devices) {
     const enrolled = await access.enrol('test', { device, kind, serves });
