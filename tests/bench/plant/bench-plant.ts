@@ -21,7 +21,7 @@ export const spindleOf = (number: number): string => `S-${four(number)}`;
 export const sensorOf = (number: number): string => `sensor-${four(number)}`;
 export const machineOf = (number: number): string => `machine-${four(number)}`;
 export const assemblyOf = (number: number, which: number): string => `A-${four(number)}-${which}`;
-/** Measured far over what it may keep, so that loading it is held. */
+/** Measured far over what it may keep, so that loading it is held; one for each machine that the benches speak for. */
 export const heldAssemblyOf = (number: number): string => `H-${four(number)}`;
 
 export interface BenchDevice {
@@ -89,7 +89,7 @@ function* pastOf(spindle: number): Iterable<PastMessage> {
       yield { device: sensorOf(spindle), channel: 'summary', data: { ...data, cutting: false } };
     }
   }
-  yield* measured(heldAssemblyOf(spindle), 9);
+  if (spindle <= MACHINES_MAX) yield* measured(heldAssemblyOf(spindle), 9);
 }
 
 function* measured(assemblyId: string, residualGmm: number): Iterable<PastMessage> {
