@@ -5,7 +5,7 @@ import { GATE_WORDS } from './gate.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
 import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
-import { FieldFault, Problem } from './problem.ts';
+import { Problem } from './problem.ts';
 
 /** The word beside each mark; normal has no colour and needs no word but this one. */
 export const STANDINGS = ['in-family', 'watch', 'hold', 'no-data'] as const;
@@ -280,8 +280,6 @@ export const FloorView = z.object({
   intake: IntakeView,
 });
 export type FloorView = z.infer<typeof FloorView>;
-
-export const Remarks = z.array(FieldFault);
 
 /** Columns of one series: as many points as asked for, each bucket's least, mean and greatest, so that extremes stay. */
 export const SERIES_QUANTITIES = ['overallMmS', 'synchronousMmS', 'ratio', 'speedRpm'] as const;
