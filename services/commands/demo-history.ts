@@ -67,16 +67,21 @@ export async function loadPast(
       if (piece.length < PIECE_CHARACTERS) continue;
       await playing;
       stop?.throwIfAborted();
-      playing = plant.call('importLines', piece);
+      playing = played(plant, piece);
       piece = '';
       progress.at((at - from) / (until - from));
     }
     await playing;
-    await plant.call('importLines', piece);
+    await played(plant, piece);
     progress.done();
   } catch (failure) {
     progress.broken();
     await playing.catch(() => undefined);
     throw failure;
   }
+}
+
+async function played(plant: Pick<PlantClient, 'call'>, piece: string): Promise<void> {
+  const faults = await plant.call('importLines', piece);
+  if (faults > 0) throw new Error(`${faults} lines of the invented past cannot be read`);
 }

@@ -1,3 +1,3 @@
 // Holds over the journal: the keeper runs the rules within the commit, and shows what they made of it.
-export { Keeper, openKeeper, type KeeperSettings } from './keeper.ts';
+export { Keeper, openKeeper, type DeviceBorn, type KeeperSettings } from './keeper.ts';
 export type { Publication } from './publications.ts';

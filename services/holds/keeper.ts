@@ -3,6 +3,7 @@ import { deserialize, serialize } from 'node:v8';
 import type { Draft, Entry } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold } from '../../shared/holds.ts';
+import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type {
@@ -29,6 +30,12 @@ export interface KeeperSettings {
   readonly plant: string;
   readonly zone: string;
   readonly invented: boolean;
+}
+
+export interface DeviceBorn {
+  readonly device: string;
+  readonly kind: DeviceKind;
+  readonly serves: readonly string[];
 }
 
 /** The newest snapshot of these rules, and what was recorded after it; nothing is decided a second time. */
@@ -149,6 +156,13 @@ export class Keeper {
 
   lanes(): readonly DeviceLane[] {
     return lanes(this.#floor, { connected: this.#connected, duplicates: this.#duplicates });
+  }
+
+  /** What devices said at birth of what they serve: after a start it is not said again. */
+  births(): readonly DeviceBorn[] {
+    return [...this.#floor.devices.values()].flatMap(({ device, kind, serves }) =>
+      kind === undefined ? [] : [{ device, kind, serves }],
+    );
   }
 
   connection(device: string, connected: boolean): void {

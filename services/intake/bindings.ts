@@ -1,7 +1,7 @@
 // Which device is what, and which spindles it serves. Only a credential refuses anything; where there is none, as in a
 // rehearsal, a birth message fills in what a reading leaves out.
 import type { DeviceKind } from '../../shared/ids.ts';
-import { CHANNELS_OF_KIND, type Birth } from '../../shared/messages/index.ts';
+import { CHANNELS_OF_KIND } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import { refusal, shown } from './refusals.ts';
@@ -9,6 +9,11 @@ import { refusal, shown } from './refusals.ts';
 export interface Binding {
   readonly kind?: DeviceKind;
   readonly serves: readonly string[];
+}
+
+export interface Born {
+  readonly kind: DeviceKind;
+  readonly serves?: readonly string[] | undefined;
 }
 
 export class Bindings {
@@ -20,8 +25,9 @@ export class Bindings {
     this.#enrolled.set(device, binding);
   }
 
-  born(device: string, birth: Birth): void {
-    this.#born.set(device, { kind: birth.kind, serves: birth.serves ?? [] });
+  /** A birth that leaves out what it serves changes nothing of that. */
+  born(device: string, { kind, serves }: Born): void {
+    this.#born.set(device, { kind, serves: serves ?? this.#born.get(device)?.serves ?? [] });
   }
 
   /** A device speaks on the channels of its kind only. */

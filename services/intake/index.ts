@@ -1,7 +1,7 @@
 // Turns what arrived into arrivals for the journal, or rejected bytes with a reason; and writes the receipts.
 export { createIntake, type Intake, type IntakeSettings } from './intake.ts';
 export type { Delivered, Taken } from './delivered.ts';
-export type { Binding } from './bindings.ts';
+export type { Binding, Born } from './bindings.ts';
 export { faultsOf, idAlreadyUsed, REFUSALS, type RefusalCode } from './refusals.ts';
 export { readMessage, readParsed, type MessageRead } from './read-message.ts';
 export { Receipts, CUMULATIVE_RECEIPT_MS, type ReceiptMessage } from './receipts.ts';

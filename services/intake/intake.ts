@@ -6,7 +6,7 @@ import type { FieldFault, Problem } from '../../shared/problem.ts';
 import { instantOf, MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
 import { parseTopic, type InChannel, type Topic } from '../../shared/topics.ts';
 import type { Arrival, RepeatKey } from '../journal/index.ts';
-import { Bindings, type Binding } from './bindings.ts';
+import { Bindings, type Binding, type Born } from './bindings.ts';
 import type { Delivered, Taken } from './delivered.ts';
 import { readMessage, readParsed, type MessageRead } from './read-message.ts';
 import { refusal, shown } from './refusals.ts';
@@ -20,6 +20,8 @@ export interface IntakeSettings {
 export interface Intake {
   take(delivered: Delivered): Taken;
   enrol(device: string, binding: Binding): void;
+  /** What a device said at birth before the start. */
+  born(device: string, born: Born): void;
 }
 
 type InTopic = Extract<Topic, { direction: 'in' }>;
@@ -67,6 +69,10 @@ class DeviceIntake implements Intake {
 
   enrol(device: string, binding: Binding): void {
     this.#bindings.enrol(device, binding);
+  }
+
+  born(device: string, born: Born): void {
+    this.#bindings.born(device, born);
   }
 
   take(delivered: Delivered): Taken {

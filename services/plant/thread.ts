@@ -23,6 +23,7 @@ async function run(settings: PlantSettings): Promise<void> {
   const journal = await openJournal({ ...settings.journal, onFull: (waiting) => send({ kind: 'full', ...waiting }) });
   const keeper = await openKeeper({ journal, plant: plantId, zone, invented });
   const intake = createIntake({ plant: plantId, boot: randomUUID().slice(0, 8) });
+  for (const { device, ...born } of keeper.births()) intake.born(device, born);
   for (const [device, binding] of settings.bindings) intake.enrol(device, binding);
   const plant = new Plant({ plant: plantId, journal, keeper, intake, clock, freshId: randomUUID });
   const sendFrame = (json: string): void => send({ kind: 'frame', json });

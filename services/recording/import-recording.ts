@@ -26,6 +26,7 @@ export async function importRecording(lines: Lines, settings: ImportSettings): P
   try {
     const keeper = await openKeeper({ journal, plant: id, zone: 'UTC', invented: false });
     const intake = createIntake({ plant: id, boot: randomUUID().slice(0, 8) });
+    for (const { device, ...born } of keeper.births()) intake.born(device, born);
     const plant = new Plant({ plant: id, journal, keeper, intake, clock: { now: Date.now }, freshId: randomUUID });
     let faults = 0;
     const fault = (line: number, why: string): void => {

@@ -74,10 +74,8 @@ test('a finding without words is nothing', async () => {
 test('nobody releases what has not been measured; the refusal says what would', async () => {
   const hold = await heldAssembly('A-12');
   const refused = await act(max, hold, 'release', 'it looks fine');
-  expect(refused).toMatchObject({
-    status: 409,
-    body: { type: 'urn:counterpoise:problem:not-accepted', detail: expect.stringMatching(/^none of its conditions/) },
-  });
+  expect(refused).toMatchObject({ status: 409, body: { type: 'urn:counterpoise:problem:not-accepted' } });
+  expect(refused.body.detail).toMatch(/^none of its conditions has come about/);
   await bench.send(
     'result',
     sealed('bench-1', 'result', result(0.4, { assemblyId: 'A-12', buildId: 'B-A-12', stage: 'after-correction' })),
@@ -97,7 +95,11 @@ test('a deviation is an engineer’s, with a reason, and stands as one', async (
   expect((await act(eva, hold, 'deviate')).status).toBe(400);
   const deviated = await act(eva, hold, 'deviate', 'last part of the lot, roughing only');
   expect(deviated).toMatchObject({ status: 200, body: { state: 'released' } });
-  expect(deviated.body.steps.at(-1)).toMatchObject({ by: 'eva', deviation: true, note: /roughing/ });
+  expect(deviated.body.steps.at(-1)).toMatchObject({
+    by: 'eva',
+    deviation: true,
+    note: 'last part of the lot, roughing only',
+  });
 });
 
 test('raised in error: void, with the reason', async () => {

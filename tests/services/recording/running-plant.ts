@@ -47,6 +47,7 @@ export class RunningPlant {
 
   #compose(): Plant {
     const intake = createIntake({ plant: PLANT, boot: `start-${(this.#starts += 1)}` });
+    for (const { device, ...born } of this.keeper.births()) intake.born(device, born);
     for (const [device, binding] of Object.entries(this.#bindings)) intake.enrol(device, binding);
     return new Plant({
       plant: PLANT,

@@ -1,0 +1,144 @@
+// What somebody sees who has just cloned it: within two minutes of the plant's clock the three scenes, all there again after
+// a restart; and an invented past that is whole even where its loading was interrupted.
+import { existsSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { FloorView, HoldView } from '../../shared/views.ts';
+import { history, type HistoryOptions } from '../../simulators/index.ts';
+import { makeFolder, type Folder } from '../environment/folder.ts';
+import { startProgram, untilPrinted, type Program } from '../environment/program.ts';
+import { waitFor } from '../environment/wait-for.ts';
+import { Person } from './person.ts';
+import { CLI } from './stand.ts';
+
+const CLOCK_RATE = 6;
+const SCENES_MS = 120_000;
+const WITHIN_MS = 60_000;
+
+let folder: Folder;
+beforeAll(() => {
+  folder = makeFolder('demo');
+});
+afterAll(() => folder.remove());
+
+function start(data: string, ...more: readonly string[]): Program {
+  const args = [CLI, 'start', '--data', data, '--http-port', '0', '--mqtt-port', '0', ...more];
+  return startProgram(process.execPath, { args });
+}
+
+const running = (program: Program): Promise<void> => untilPrinted(program, 'Ctrl-C stops it.');
+
+describe('the first minutes', () => {
+  let program: Program;
+  let data: string;
+  let ada: Person;
+  let startedAt: number;
+
+  beforeAll(async () => {
+    data = join(folder.path, 'minutes');
+    program = start(data, '--history-days', '2', '--clock', String(CLOCK_RATE));
+    await running(program);
+    const url = (): string => /dashboard\s+(http:\S+)/.exec(program.output())?.[1] ?? '';
+    ada = await Person.join(url, 'ada', readFileSync(join(data, 'first-sign-in'), 'utf8').trim());
+    startedAt = (await ada.get<FloorView>('/api/floor')).body.now;
+  }, 120_000);
+  afterAll(() => program?.stop());
+
+  const scene = async (what: string, fits: (hold: HoldView) => boolean): Promise<HoldView> => {
+    const hold = await ada.hold(what, (one) => one.raisedAt >= startedAt - 10_000 && fits(one), WITHIN_MS);
+    expect(hold.raisedAt - startedAt).toBeLessThan(SCENES_MS);
+    return hold;
+  };
+
+  test('a plant of twelve spindles that says that it is invented', async () => {
+    const { body } = await ada.get<FloorView>('/api/floor');
+    expect(body.invented).toBe(true);
+    expect(body.spindles).toHaveLength(12);
+  });
+
+  test('an assembly held on its bench result', async () => {
+    const hold = await scene('a held assembly', ({ reason }) => reason === 'residual-exceeds');
+    expect(hold.subject.kind).toBe('assembly');
+  });
+
+  test('a wrong pairing caught at load', async () => {
+    const hold = await scene('a wrong pairing', ({ reason }) => reason.startsWith('speed-above'));
+    expect(hold.evidence.spindleId).toBeDefined();
+  });
+
+  test('a spindle over its limit', async () => {
+    const hold = await scene('a spindle over its limit', ({ reason }) => reason.endsWith('over-limit'));
+    expect(hold.subject.kind).toBe('spindle');
+  });
+
+  test('and the assembly released by its measurement', async () => {
+    const hold = await scene('a release', ({ reason, state }) => reason === 'residual-exceeds' && state === 'released');
+    const [raised] = hold.steps;
+    const last = hold.steps.at(-1);
+    expect(last?.by).toBe(raised?.by);
+    expect((last?.at ?? 0) - startedAt).toBeLessThan(SCENES_MS);
+  });
+
+  test('stopped and started again it has the same holds and invents nothing anew', async () => {
+    const before = await ada.holds('all');
+    await program.stop();
+    expect(await program.ended).toBe(0);
+    program = start(data, '--clock', String(CLOCK_RATE));
+    await running(program);
+    expect(program.output()).not.toMatch(/inventing/);
+    const after = new Map((await ada.holds('all')).map((hold) => [hold.holdId, hold]));
+    for (const hold of before) {
+      const steps = after.get(hold.holdId)?.steps.slice(0, hold.steps.length);
+      expect({ ...after.get(hold.holdId), ...hold, steps }).toEqual(hold);
+    }
+  }, 60_000);
+});
+
+test('a first start that was killed goes on where it was, and the past is whole', async () => {
+  const data = join(folder.path, 'interrupted');
+  const note = join(data, 'demo-history');
+  const first = start(data, '--history-days', '25');
+  await waitFor('a part of the past in the journal', () => existsSync(note) && sizeOf(data) > 3_000_000);
+  first.kill('SIGKILL');
+  await first.ended;
+  const past = JSON.parse(readFileSync(note, 'utf8')) as HistoryOptions;
+  const second = start(data, '--history-days', '25');
+  await waitFor('the second start', () => second.output().includes('Ctrl-C stops it.'), WITHIN_MS);
+  expect(existsSync(note)).toBe(false);
+  await second.stop();
+  expect(await second.ended).toBe(0);
+
+  const invented = [...history({ ...past, intervalS: 600 })].map(({ envelope }) => envelope.source + envelope.type);
+  const found = await exported(data);
+  expect(found.length).toBeGreaterThanOrEqual(invented.length);
+  expect(found.slice(0, invented.length)).toEqual(invented);
+}, 120_000);
+
+test('interrupted by a person while it starts: it says so, ends well, and leaves what the next start needs', async () => {
+  const data = join(folder.path, 'stopped');
+  const program = start(data, '--history-days', '90');
+  await waitFor('the past to begin', () => existsSync(join(data, 'demo-history')));
+  program.kill('SIGINT');
+  expect(await program.ended).toBe(0);
+  expect(program.output()).toMatch(/stopped before it was running\. The data are in /);
+  expect(existsSync(join(data, 'demo-history'))).toBe(true);
+});
+
+/** What is in the write-ahead log counts too. */
+function sizeOf(data: string): number {
+  return ['journal.sqlite', 'journal.sqlite-wal']
+    .map((name) => join(data, name))
+    .reduce((sum, path) => sum + (existsSync(path) ? statSync(path).size : 0), 0);
+}
+
+async function exported(data: string): Promise<readonly string[]> {
+  const found: string[] = [];
+  const program = startProgram(process.execPath, { args: [CLI, 'export', '--plant', 'demo', '--data', data] });
+  program.onLine((line) => {
+    if (!line.startsWith('{')) return;
+    const { envelope } = JSON.parse(line) as { envelope?: { source: string; type: string } };
+    if (envelope !== undefined) found.push(envelope.source + envelope.type);
+  });
+  expect(await program.ended).toBe(0);
+  return found;
+}

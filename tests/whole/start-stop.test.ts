@@ -1,0 +1,124 @@
+// How the service begins and ends: in plain words, with exit codes, and with data that another start can go on from.
+import { mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:net';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { makeFolder, type Folder } from '../environment/folder.ts';
+import { LOOPBACK } from '../environment/loopback.ts';
+import { startProgram, untilPrinted, type Program } from '../environment/program.ts';
+import { waitFor } from '../environment/wait-for.ts';
+import { CLI, PLANT } from './stand.ts';
+
+let folder: Folder;
+beforeAll(() => {
+  folder = makeFolder('start-stop');
+});
+afterAll(() => folder.remove());
+
+function counterpoise(...args: readonly string[]): Program {
+  return startProgram(process.execPath, { args: [CLI, ...args], cwd: folder.path });
+}
+
+function serve(data: string, ...more: readonly string[]): Program {
+  return counterpoise('serve', '--plant', PLANT, '--data', data, '--http-port', '0', '--mqtt-port', '0', ...more);
+}
+
+const urlOf = (program: Program): string => /dashboard\s+(http:\S+)/.exec(program.output())?.[1] ?? '';
+const readiness = async (program: Program): Promise<number> => (await fetch(`${urlOf(program)}/readyz`)).status;
+
+async function takenPort(): Promise<{ server: Server; port: string }> {
+  const server = createServer();
+  await new Promise<void>((resolve) => server.listen(0, LOOPBACK, resolve));
+  const address = server.address();
+  if (address === null || typeof address === 'string') throw new Error('a TCP server has a port');
+  return { server, port: String(address.port) };
+}
+
+describe('a start that cannot be', () => {
+  test.each(['--http-port', '--mqtt-port'])('%s: taken by another program', async (option) => {
+    const { server, port } = await takenPort();
+    const program = serve(`taken${option}`, option, port);
+    expect(await program.ended).toBe(1);
+    expect(program.output()).toContain(`Another program listens at 127.0.0.1:${port}. Choose another port`);
+    expect(program.output()).not.toMatch(/"level":60|at .*\.js:/);
+    server.close();
+  });
+
+  test('a journal that another process writes to', async () => {
+    const first = serve('same');
+    await untilPrinted(first, 'Ctrl-C stops it.');
+    const second = serve('same');
+    expect(await second.ended).toBe(1);
+    expect(second.output()).toMatch(/^another process is writing to the journal .*$/m);
+    expect(second.output()).not.toMatch(/"level":[56]0/);
+    await first.stop();
+    expect(await first.ended).toBe(0);
+  });
+
+  test('settings that cannot be used: all that is wrong at once, and code 78', async () => {
+    const program = counterpoise('serve', '--plant', 'two words', '--tick-s', '0', '--http-host', 'here');
+    expect(await program.ended).toBe(78);
+    expect(program.output()).toMatch(/plant: expected 1 to 40 letters/);
+    expect(program.output()).toMatch(/tickS: /);
+  });
+
+  test('wrong use: said in a line, and code 64', async () => {
+    const program = counterpoise('start', '--clock', 'fast');
+    expect(await program.ended).toBe(64);
+    expect(program.output()).toMatch(/--clock <rate>' argument 'fast' is invalid. Expected a number from 1 to 3600/);
+  });
+});
+
+test('ready once devices may connect; not any more before anything is closed', async () => {
+  const program = serve('ready', '--drain-s', '5');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  expect(await readiness(program)).toBe(200);
+  program.kill('SIGTERM');
+  await waitFor('503', async () => (await readiness(program)) === 503);
+  expect(await program.ended).toBe(0);
+  expect(program.output()).toMatch(/stopped\. The data are in /);
+});
+
+test('its counts can be read from this computer', async () => {
+  const program = serve('counts');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const text = await (await fetch(`${urlOf(program)}/metrics`)).text();
+  for (const name of ['devices_connected', 'deliveries_waiting', 'deliveries_total', 'commits_total']) {
+    expect(text).toMatch(new RegExp(`^counterpoise_${name} 0$`, 'm'));
+  }
+  await program.stop();
+});
+
+test('with a token only for who has it', async () => {
+  writeFileSync(join(folder.path, 'token'), 'of-the-test\n');
+  const program = serve('token-counts', '--metrics-token-file', 'token');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const ask = async (headers: Record<string, string>): Promise<number> =>
+    (await fetch(`${urlOf(program)}/metrics`, { headers })).status;
+  expect(await ask({})).toBe(404);
+  expect(await ask({ authorization: 'Bearer of-the-test' })).toBe(200);
+  await program.stop();
+});
+
+test('whatever it writes is its owner’s alone, also in a folder that others may enter', async () => {
+  mkdirSync(join(folder.path, 'open'), { mode: 0o755 });
+  const program = serve('open', '--webhook-url', 'http://127.0.0.1:9/none');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const names = readdirSync(join(folder.path, 'open'));
+  expect(names).toEqual(expect.arrayContaining(['journal.sqlite', 'trends.sqlite', 'access.sqlite', 'webhook-key']));
+  for (const name of names)
+    expect(`${name} ${statSync(join(folder.path, 'open', name)).mode & 0o077}`).toBe(`${name} 0`);
+  await program.stop();
+});
+
+test('who reads only the head of the help ends nothing badly', async () => {
+  const shell = startProgram('/bin/sh', {
+    args: [
+      '-c',
+      `"${process.execPath}" "${CLI}" start --help | head -1; "${process.execPath}" "${CLI}" message-reference | head -1`,
+    ],
+  });
+  expect(await shell.ended).toBe(0);
+  expect(shell.output()).toMatch(/^Usage: counterpoise start/);
+  expect(shell.output()).not.toMatch(/EPIPE/);
+});
