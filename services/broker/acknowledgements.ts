@@ -4,36 +4,30 @@ import type { Socket } from 'node:net';
 /** MQTT 3.1.1, 3.4: PUBACK, two bytes follow, the packet id. */
 const PUBACK = 0x40;
 const BYTES_EACH = 4;
-const FIRST_IDS = 64;
 
 /** What one connection is owed until the end of this turn. */
 export class OwedAcknowledgements {
-  #ids = new Uint16Array(FIRST_IDS);
-  #count = 0;
+  #ids: number[] = [];
 
   get isEmpty(): boolean {
-    return this.#count === 0;
+    return this.#ids.length === 0;
   }
 
   add(packetId: number): void {
-    if (this.#count === this.#ids.length) {
-      const larger = new Uint16Array(this.#ids.length * 2);
-      larger.set(this.#ids);
-      this.#ids = larger;
-    }
-    this.#ids[this.#count++] = packetId;
+    this.#ids.push(packetId);
   }
 
   writeTo(socket: Socket): void {
-    const bytes = Buffer.allocUnsafe(this.#count * BYTES_EACH);
-    for (let i = 0, at = 0; i < this.#count; i += 1, at += BYTES_EACH) {
-      const id = this.#ids[i] ?? 0;
+    const bytes = Buffer.allocUnsafe(this.#ids.length * BYTES_EACH);
+    let at = 0;
+    for (const id of this.#ids) {
       bytes[at] = PUBACK;
       bytes[at + 1] = 2;
       bytes[at + 2] = id >> 8;
       bytes[at + 3] = id & 0xff;
+      at += BYTES_EACH;
     }
-    this.#count = 0;
+    this.#ids = [];
     socket.write(bytes);
   }
 }

@@ -1,6 +1,7 @@
 // aedes, reduced to the protocol: handshakes, parsing and acknowledging. What is decided, is decided by the hooks.
 import type { Socket } from 'node:net';
 import { Aedes, type AedesPublishPacket, type Client, type ConnectPacket, type PublishPacket } from 'aedes';
+import mqttPacket from 'mqtt-packet';
 import { FanOut, Retained } from './fan-out.ts';
 import type { BrokerLimits } from './settings.ts';
 import type { ReturnCode } from './sign-in.ts';
@@ -23,6 +24,9 @@ const CLIENT_ID_CHARACTERS_MAX = 40;
 const TOPIC_LEVELS_MAX = 10;
 
 const NOTHING = Buffer.alloc(0);
+
+// A buffer for each of the 65,536 numbers, made beforehand, would spare little here: acknowledgements are not written by it.
+mqttPacket.writeToStream.cacheNumbers = false;
 
 /** What devices publish ends with its admission: aedes passes nothing on, retains nothing, and speaks of itself to nobody. */
 class AdmittingAedes extends Aedes {

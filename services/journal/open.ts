@@ -2,7 +2,7 @@
 import type { OnFull } from './appender.ts';
 import type { Journal, JournalReader } from './index.ts';
 import { openMemory } from './memory.ts';
-import { openPostgres, openPostgresReader } from './postgres.ts';
+import type * as Postgres from './postgres.ts';
 import { openSqlite } from './sqlite.ts';
 import { openSqliteReader } from './sqlite-reader.ts';
 
@@ -39,7 +39,7 @@ export async function openJournal(settings: JournalSettings): Promise<Journal> {
     case 'sqlite':
       return openSqlite(settings);
     case 'postgres':
-      return openPostgres(settings);
+      return (await postgres()).openPostgres(settings);
     case 'memory':
       return openMemory(settings);
   }
@@ -51,8 +51,13 @@ export async function openReader(settings: JournalSettings): Promise<JournalRead
     case 'sqlite':
       return openSqliteReader(settings.file);
     case 'postgres':
-      return openPostgresReader(settings);
+      return (await postgres()).openPostgresReader(settings);
     case 'memory':
       throw new Error('a journal in memory can only be read where it was opened');
   }
+}
+
+/** Loaded only where it is used: its client takes some megabytes in every thread that reads the journal. */
+function postgres(): Promise<typeof Postgres> {
+  return import('./postgres.ts');
 }

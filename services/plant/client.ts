@@ -24,8 +24,6 @@ export const BATCH_BYTES_MAX = 8 * 1024 * 1024;
 /** Buffers that came back from the plant's thread and are filled again, and the largest that is kept for that. */
 const SPARE_BUFFERS_MAX = 4;
 const SPARE_BYTES_MAX = 1024 * 1024;
-/** Room for young objects of the plant's thread, MiB: what a batch needs dies there instead of being moved about. */
-const YOUNG_MIB = 96;
 
 type Done = (failure?: Error) => void;
 
@@ -67,7 +65,6 @@ export class PlantClient {
     });
     this.#worker = new Worker(new URL('./thread.js', import.meta.url), {
       workerData: settings,
-      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
     });
     this.#worker.on('message', (message: FromPlant) => this.#take(message));
     this.#worker.on('error', (failure) => this.#break(failure));

@@ -23,6 +23,7 @@ export interface TrendsEvents {
 
 /** Questions that wait for an answer; more are refused, because each waits for those before it. */
 const WAITING_MAX = 1000;
+const YOUNG_MIB = 12;
 
 /** Resolves once the thread has opened the journal and its own file; reading the journal goes on behind it. */
 export async function openTrends(settings: TrendsSettings, events: TrendsEvents = {}): Promise<TrendsClient> {
@@ -50,7 +51,11 @@ class ThreadLink {
     // A function cannot go over to a thread, and this thread writes nothing that could be full.
     const { onFull: _onFull, ...journal } = settings.journal;
     const workerData = { ...settings, journal };
-    this.#worker = new Worker(new URL('./thread.js', import.meta.url), { workerData });
+    this.#worker = new Worker(new URL('./thread.js', import.meta.url), {
+      // It has time: little room for young objects costs it little.
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
+      workerData,
+    });
     this.ready = new Promise((resolve, reject) => {
       this.#worker.on('message', (message: FromTrends) => {
         if (message.kind === 'ready') resolve();
