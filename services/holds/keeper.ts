@@ -1,6 +1,6 @@
 // Runs the rules over what the journal is storing, keeps the floor, and remembers what changed for those who look.
 import { deserialize, serialize } from 'node:v8';
-import type { Draft, Entry } from '../../shared/entries.ts';
+import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold } from '../../shared/holds.ts';
 import type { DeviceKind } from '../../shared/ids.ts';
@@ -43,7 +43,7 @@ export async function openKeeper(settings: KeeperSettings): Promise<Keeper> {
   const snapshot = await settings.journal.latestSnapshot(RULES_VERSION);
   let floor = snapshot === undefined ? emptyFloor(settings.plant) : (deserialize(snapshot.body) as Floor);
   for await (const stretch of settings.journal.read(floor.position + 1)) floor = foldStretch(floor, stretch);
-  return new Keeper(floor, settings);
+  return new Keeper(floor, settings, snapshot?.position);
 }
 
 /** Outcomes lie in the order of their causes, so entries and outcomes are walked side by side. */
@@ -70,7 +70,11 @@ export class Keeper {
   readonly #connected = new Set<string>();
   readonly #duplicates = new Map<string, number>();
 
-  constructor(floor: Floor, { zone, invented }: Pick<KeeperSettings, 'zone' | 'invented'>) {
+  /** Of the snapshot that this start was spared the entries before; 0 without one. */
+  readonly snapshotPosition: Position;
+
+  constructor(floor: Floor, { zone, invented }: Pick<KeeperSettings, 'zone' | 'invented'>, snapshotPosition = 0) {
+    this.snapshotPosition = snapshotPosition;
     this.#floor = floor;
     this.#zone = zone;
     this.#invented = invented;

@@ -1,5 +1,6 @@
 // Answers the main thread's calls from the floor in memory and the journal; makes the feed's frames.
 import { FEED_BEAT_MS, FEED_GATHER_MS, type FeedFrame } from '../../shared/feed.ts';
+import type { Position } from '../../shared/entries.ts';
 import { isOpen } from '../../shared/holds.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
 import type { FloorView, HoldView, IntakeView, RejectView } from '../../shared/views.ts';
@@ -37,12 +38,12 @@ export class Desk {
   readonly #parts: DeskParts;
   #number = 0;
   #watched = false;
-  #snapshotPosition = 0;
-  #rejectsOpen = 0;
+  #snapshotPosition: Position;
   readonly #timers: NodeJS.Timeout[] = [];
 
   constructor(parts: DeskParts) {
     this.#parts = parts;
+    this.#snapshotPosition = parts.keeper.snapshotPosition;
     const { plant, keeper, journal, intake } = parts;
     this.calls = {
       floor: async () => this.#floorView(await this.#intakeView()),
@@ -78,8 +79,7 @@ export class Desk {
     };
   }
 
-  start(position: number): void {
-    this.#snapshotPosition = position;
+  start(): void {
     this.#timers.push(
       setInterval(() => this.sendChanges(), FEED_GATHER_MS),
       setInterval(() => this.#beat(), FEED_BEAT_MS),
@@ -108,7 +108,8 @@ export class Desk {
         intake,
       });
     };
-    void beat();
+    // It asks the journal, which may be closing; the next beat or the end says more than a failed one.
+    beat().catch(() => undefined);
   }
 
   #send(frame: FeedFrame): void {
@@ -139,11 +140,11 @@ export class Desk {
 
   async #intakeView(): Promise<IntakeView> {
     const { journal, keeper } = this.#parts;
-    this.#rejectsOpen = await journal.countRejected('open');
+    const rejectsOpen = await journal.countRejected('open');
     const head = await journal.head();
     return {
       devices: [...keeper.lanes()],
-      rejectsOpen: this.#rejectsOpen,
+      rejectsOpen,
       journal: { position: head.position, ...(head.position > 0 ? { at: head.at } : {}) },
     };
   }

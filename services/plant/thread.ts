@@ -30,7 +30,7 @@ async function run(settings: PlantSettings): Promise<void> {
   const desk = new Desk({ plant, keeper, journal, intake, clock, inTheClear, sendFrame });
   port?.on('message', (message: ToPlant) => void take(message, plant, desk));
   const { position } = await journal.head();
-  desk.start(position);
+  desk.start();
   send({ kind: 'ready', position, seconds: (performance.now() - begun) / 1000 });
 }
 
