@@ -22,11 +22,16 @@ export interface Link {
 
 export interface LinkParts {
   readonly settings: Settings;
-  readonly access: Pick<AccessStore, 'checkDevice'>;
+  readonly access: Pick<AccessStore, 'checkDevice' | 'devices'>;
   readonly plant: Pick<PlantClient, 'admit' | 'call'>;
   readonly clock: Clock;
   readonly log: Logger;
 }
+
+/** A credential that another process revoked is seen within this. */
+const REVOKED_SEEN_MS = 5000;
+/** The next look is soon enough. */
+const noLook = (): void => undefined;
 
 export function openLink(parts: LinkParts): Promise<Link> {
   return parts.settings.broker === undefined ? embedded(parts) : external(parts, parts.settings.broker);
@@ -58,12 +63,21 @@ async function embedded(parts: LinkParts): Promise<Link> {
   const publish = ({ topic, payload, retain }: Publication): void => broker.publish(topic, payload, { retain });
   const announce = (status: PlantStatus): void => publish(plantStatus(id, clock.now(), status));
   announce('online');
+  // Revoked from the command line, in another process: a leaked secret must not live on in an open connection.
+  const looking = setInterval(() => {
+    void access.devices().then((devices) => {
+      for (const { device, revokedAt } of devices) {
+        if (revokedAt !== undefined && connected.has(device)) broker.disconnect(device);
+      }
+    }, noLook);
+  }, REVOKED_SEEN_MS);
   return {
     url: `${settings.mqttCertFile === undefined ? 'mqtt' : 'mqtts'}://${mqttHost}:${broker.port}`,
     publish,
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
     close: () => {
+      clearInterval(looking);
       announce('stopped');
       return broker.close();
     },
@@ -88,7 +102,7 @@ function limitsOf(settings: Settings): Partial<BrokerLimits> {
 }
 
 async function external(parts: LinkParts, address: string): Promise<Link> {
-  const { settings, clock, log } = parts;
+  const { settings, clock, log, plant } = parts;
   const { plant: id, brokerShare: share } = settings;
   const url = new URL(address);
   const { username, password } = url;
@@ -97,6 +111,11 @@ async function external(parts: LinkParts, address: string): Promise<Link> {
   let relay: Relay | undefined = undefined;
   const publish = ({ topic, payload, retain }: Publication): void => relay?.publish(topic, payload, { retain });
   const announce = (status: PlantStatus): void => publish(plantStatus(id, clock.now(), status));
+  // What is retained may be gone with the broker's memory: a lamp must not read "online" and miss a hold.
+  const tellAnew = async (): Promise<void> => {
+    for (const publication of await plant.call('allPublications')) publish(publication);
+    announce('online');
+  };
   const { topic, payload } = plantStatus(id, clock.now(), 'lost');
   relay = await startRelay(
     {
@@ -112,7 +131,7 @@ async function external(parts: LinkParts, address: string): Promise<Link> {
       connection: (isConnected) => {
         log.info({ broker: url.host, connected: isConnected }, 'external broker');
         // The broker has told our will when it lost us.
-        if (isConnected) announce('online');
+        if (isConnected) void tellAnew().catch(() => undefined);
       },
     },
   );

@@ -1,10 +1,11 @@
 // Devices written by others, on the embedded broker: mosquitto's clients walk the loop, a Paho device gets its receipts.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { backTopic, inTopic, outTopic } from '../../shared/topics.ts';
+import { runProgram } from '../environment/program.ts';
 import { startPaho } from '../environment/paho.ts';
 import { LOOP_DEVICES, expectTheLoop } from './loop.ts';
 import { SPINDLES } from './plant.ts';
-import { PLANT, sealed, startStand, type Stand } from './stand.ts';
+import { CLI, PLANT, sealed, startStand, type Stand } from './stand.ts';
 
 let stand: Stand;
 beforeAll(async () => {
@@ -73,4 +74,12 @@ test('a restart keeps the holds and tells a late subscriber', async () => {
   expect(held.retain).toBe(true);
   expect(held.payload).toContain('residual-exceeds');
   await lamp.stop();
+}, 60_000);
+
+test('a credential revoked from the command line ends the open connection too', async () => {
+  const machine = await stand.device('machine-2');
+  const closed = new Promise<void>((resolve) => machine.client.once('close', () => resolve()));
+  await runProgram(process.execPath, { args: [CLI, 'revoke', 'machine-2', '--plant', PLANT, '--data', stand.data] });
+  await closed;
+  await expect(stand.device('machine-2')).rejects.toThrow(/authori[sz]ed|password/i);
 }, 60_000);
