@@ -10,5 +10,6 @@ export {
   PLAYER_BATCH_LINES_MAX,
   PLAYER_REJECTED_REMEMBERED_MAX,
   PLAYER_TICKS_IN_A_GAP_MAX,
+  type PlayerSettings,
 } from './line-player.ts';
 export { readLine, type LineFault, type ReadLine } from './read-line.ts';

@@ -19,7 +19,7 @@ export class RunningPlant {
   now = START;
   #acts = 0;
   #starts = 0;
-  readonly #bindings: Readonly<Record<string, Binding>>;
+  #bindings: Readonly<Record<string, Binding>>;
 
   private constructor(journal: Journal, keeper: Keeper, bindings: Readonly<Record<string, Binding>>) {
     this.journal = journal;
@@ -37,6 +37,12 @@ export class RunningPlant {
   async restart(): Promise<void> {
     this.keeper = await keeperOver(this.journal);
     this.plant = this.#compose();
+  }
+
+  /** With other enrolments. */
+  restartWith(bindings: Readonly<Record<string, Binding>>): Promise<void> {
+    this.#bindings = bindings;
+    return this.restart();
   }
 
   async lines(): Promise<string[]> {
