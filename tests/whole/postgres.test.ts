@@ -6,8 +6,8 @@ import { startPostgres, type Postgres } from '../environment/postgres.ts';
 import { startProgram } from '../environment/program.ts';
 import { expectTheLoop, LOOP_DEVICES } from './loop.ts';
 import { Person } from './person.ts';
-import { SPINDLES } from './plant.ts';
-import { CLI, PLANT, startStand, type Stand } from './stand.ts';
+import { BUILD, SPINDLES } from './plant.ts';
+import { CLI, PLANT, sealed, startStand, type Stand } from './stand.ts';
 
 let postgres: Postgres;
 let journal: string;
@@ -61,3 +61,17 @@ test('it is exported beside the service that runs', async () => {
   const positions = lines.map((line) => (JSON.parse(line) as { position: number }).position);
   expect(positions).toEqual(positions.map((_, place) => place + 1));
 });
+
+test('the database goes: nothing is acknowledged any more, and the service ends with a fault', async () => {
+  const bench = await stand.device('bench-1');
+  let isAcknowledged = false;
+  await postgres.stop();
+  bench.publish('build', sealed('bench-1', 'build', BUILD)).then(
+    () => (isAcknowledged = true),
+    () => undefined,
+  );
+  expect(await stand.program.ended).toBe(1);
+  expect(stand.program.output()).toMatch(/the journal cannot be written: nothing more is acknowledged/);
+  expect(isAcknowledged).toBe(false);
+  bench.client.end(true);
+}, 60_000);
