@@ -4,7 +4,7 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import type { Entry, Position } from '../../shared/entries.ts';
 import type { StretchRow } from './appender.ts';
 import { encodeEntries } from './block.ts';
-import { MERGED_BYTES_MAX, MERGED_ENTRIES_MAX } from './limits.ts';
+import { MERGE_PAGE_ROWS, MERGED_BYTES_MAX, MERGED_ENTRIES_MAX } from './limits.ts';
 import { decodeOutcomes, encodeOutcomes } from './outcomes.ts';
 import { packed, unpacked } from './packing.ts';
 import { blockOf, type FindStretches } from './stretches.ts';
@@ -48,7 +48,7 @@ export interface Neighbours {
 /** What a store must be able to do to have its stretches merged. */
 export interface MergeShelf {
   /** Stretches that were not merged yet, oldest first; a few more than one merged stretch could hold are enough. */
-  sizesToMerge(): Promise<readonly StretchSize[]> | readonly StretchSize[];
+  sizesToMerge(): Promise<Iterable<StretchSize>> | Iterable<StretchSize>;
   readonly find: FindStretches;
   /** Puts one in the place of those it was made of; one short transaction. */
   replace(row: StretchRow): Promise<void> | void;
@@ -71,7 +71,7 @@ export class Compaction {
       for (;;) {
         const taken = this.#stopped ? undefined : nextToMerge(await this.#shelf.sizesToMerge());
         if (taken === undefined) return merged;
-        const row = await mergedRow(await this.#shelf.find(taken.first, taken.rows));
+        const row = await mergedRow(this.#shelf.find, taken);
         await this.#shelf.replace(row);
         merged += taken.rows;
       }
@@ -85,26 +85,25 @@ export class Compaction {
   }
 }
 
-async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {
+async function mergedRow(find: FindStretches, { first, rows }: Neighbours): Promise<StretchRow> {
   const entries: Entry[] = [];
   const origins: (Origin | undefined)[] = [];
   const outcomes: Outcome[] = [];
-  const [head] = rows;
-  const tail = rows.at(-1);
-  if (head === undefined || tail === undefined) throw new Error('there is nothing to merge');
-  for (const row of rows) {
-    if (row.first !== head.first + entries.length)
-      throw new Error(`the stretches before position ${row.first} do not join`);
-    // Appends go first: what was asked for meanwhile is done between two rows.
-    await breath();
+  let head: StretchRow | undefined;
+  let tail: StretchRow | undefined;
+  for await (const row of rowsFrom(find, first, rows)) {
     const block = blockOf(row);
     for (const entry of block.entries) entries.push(entry);
     for (const origin of block.origins) origins.push(origin);
+    head ??= row;
+    tail = row;
     if (row.outcomes === undefined) continue;
     for (const outcome of decodeOutcomes(unpacked(row.outcomes), row.first)) outcomes.push(outcome);
   }
+  if (head === undefined || tail === undefined) throw new Error('there is nothing to merge');
   await breath();
   const made = encodeOutcomes(outcomes, head.first);
+  await breath();
   return {
     first: head.first,
     count: entries.length,
@@ -113,4 +112,21 @@ async function mergedRow(rows: readonly StretchRow[]): Promise<StretchRow> {
     entries: await packed(encodeEntries({ entries, origins }, 'dense')),
     outcomes: made === undefined ? undefined : await packed(made),
   };
+}
+
+/** Some at a time, with room between two of them for what was asked for meanwhile: appends go first. */
+async function* rowsFrom(find: FindStretches, first: Position, count: number): AsyncGenerator<StretchRow, void> {
+  let next = first;
+  for (let left = count; left > 0;) {
+    await breath();
+    const page = await find(next, Math.min(left, MERGE_PAGE_ROWS));
+    if (page.length === 0) throw new Error(`there is no stretch at position ${next} to merge`);
+    for (const row of page) {
+      if (row.first !== next) throw new Error(`the stretches before position ${row.first} do not join`);
+      next = row.first + row.count;
+      yield row;
+      await breath();
+    }
+    left -= page.length;
+  }
 }

@@ -3,6 +3,8 @@
 /** A merged stretch is closed when it reaches either of these. */
 export const MERGED_ENTRIES_MAX = 8192;
 export const MERGED_BYTES_MAX = 524_288;
+/** Rows that merging fetches at once. */
+export const MERGE_PAGE_ROWS = 128;
 /** A merged stretch smaller than this is kept as it is: compressing it would save nothing that matters. */
 export const COMPRESS_BYTES_MIN = 512;
 

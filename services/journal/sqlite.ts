@@ -157,13 +157,14 @@ class SqliteShelf implements Shelf, MergeShelf {
       .immediate();
   }
 
-  sizesToMerge(): readonly StretchSize[] {
+  /** Read no further than it is asked for. */
+  sizesToMerge(): Iterable<StretchSize> {
     return this.#database
       .prepare<[Position, number], StretchSize>(
         `SELECT first, count, length(entries) + coalesce(length(outcomes), 0) AS bytes FROM stretches
          WHERE first > ? ORDER BY first LIMIT ?`,
       )
-      .all(this.note(MERGED)?.position ?? 0, MERGED_ENTRIES_MAX + 1);
+      .iterate(this.note(MERGED)?.position ?? 0, MERGED_ENTRIES_MAX + 1);
   }
 
   replace(row: StretchRow): void {
