@@ -1,6 +1,7 @@
 // The composition: the one file that knows all parts. Opens the journal first and the broker last; stops in reverse.
 import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { pino, type Logger } from 'pino';
 import type { Actor } from '../shared/acts.ts';
@@ -137,20 +138,25 @@ class Running {
   }
 
   async #closeAll(): Promise<void> {
-    for (const timer of this.#timers) clearInterval(timer);
-    const late = setTimeout(() => {
-      this.#log.error('closing took too long; ending now. What was acknowledged is stored.');
-      this.#end(1);
-    }, CLOSE_WITHIN_MS);
     // A balancer asks now and then: until it has heard that this one stops, it is still served.
-    if (this.#isServing) await passed(this.#settings.drainS * MILLISECONDS_A_SECOND);
+    if (this.#isServing && !this.#hasFailed) await pause(this.#settings.drainS * MILLISECONDS_A_SECOND);
+    const tooLate = new AbortController();
+    const closed = this.#closeParts().finally(() => tooLate.abort());
+    const late = pause(CLOSE_WITHIN_MS, undefined, { signal: tooLate.signal }).then(() => {
+      this.#log.error('closing took too long; ending now. What was acknowledged is stored.');
+      this.#hasFailed = true;
+    });
+    await Promise.race([closed, late.catch(() => closed)]);
+    this.#end(this.#hasFailed ? 1 : 0);
+  }
+
+  async #closeParts(): Promise<void> {
+    for (const timer of this.#timers) clearInterval(timer);
     for (const { name, close } of this.#closers.toReversed()) {
       await close().catch((failure: unknown) =>
         this.#log.error({ failure: wordsOf(failure) }, `${name} did not close well`),
       );
     }
-    clearTimeout(late);
-    this.#end(this.#hasFailed ? 1 : 0);
   }
 
   async #openPlant(access: AccessStore, journal: JournalSettings): Promise<PlantClient> {
@@ -286,10 +292,6 @@ class Running {
     this.#options.stop?.throwIfAborted();
     return part;
   }
-}
-
-function passed(ms: number): Promise<void> {
-  return ms === 0 ? Promise.resolve() : new Promise((resolve) => setTimeout(resolve, ms));
 }
 
 function wordsOf(failure: unknown): string {

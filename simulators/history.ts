@@ -19,6 +19,8 @@ export interface HistoryOptions {
   readonly until: Instant;
   readonly days?: number;
   readonly intervalS?: number;
+  /** Readings more than so many days before the end are further apart, as retention would leave them. */
+  readonly sparse?: { readonly olderThanDays: number; readonly intervalS: number };
   readonly plantId?: string;
   /** Further faults to plant, with their labels; a past without any is quiet but for small incidents. */
   readonly faults?: readonly Fault[];
@@ -30,6 +32,7 @@ export function* history({
   until,
   days = HISTORY_DAYS,
   intervalS = HISTORY_INTERVAL_S,
+  sparse,
   plantId = PLANT_ID,
   faults = [],
 }: HistoryOptions): Generator<TimedMessage, void> {
@@ -42,6 +45,9 @@ export function* history({
     from,
     until,
     intervalS,
+    ...(sparse === undefined
+      ? {}
+      : { sparse: { before: until - sparse.olderThanDays * MILLISECONDS_A_DAY, intervalS: sparse.intervalS } }),
     detail: 'past',
     run,
     overlaysOf: (shift) => [planted, ...incidentsIn(plant, shift)],

@@ -21,6 +21,8 @@ export interface LifeOptions {
   readonly until: Instant;
   /** Between two readings of a sensor. */
   readonly intervalS: number;
+  /** In shifts that end before, they are further apart. */
+  readonly sparse?: { readonly before: Instant; readonly intervalS: number };
   readonly detail: Detail;
   /** Left out: a live run has raw windows in it. */
   readonly waves?: boolean;
@@ -37,7 +39,10 @@ export function* lifeOf(options: LifeOptions, enveloper: Enveloper): Generator<T
       from: Math.max(options.from, shift * SHIFT_MS),
       until: Math.min(options.until, (shift + 1) * SHIFT_MS),
     };
-    yield* lifeOfShift(options, withLoads(options, { shift, window }), enveloper);
+    const { sparse } = options;
+    const then =
+      sparse === undefined || window.until > sparse.before ? options : { ...options, intervalS: sparse.intervalS };
+    yield* lifeOfShift(then, withLoads(options, { shift, window }), enveloper);
   }
 }
 

@@ -1,7 +1,7 @@
 // The invented past of the demonstration's plant: loaded once, and after an interruption from where it was.
 import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { MILLISECONDS_A_DAY, rfc3339Of, type Instant } from '../../shared/time.ts';
-import { history } from '../../simulators/index.ts';
+import { history, type TimedMessage } from '../../simulators/index.ts';
 import type { PlantClient } from '../plant/index.ts';
 import { VERSION } from '../version.ts';
 import { Progress } from './progress.ts';
@@ -14,10 +14,10 @@ export interface Past {
   readonly until: Instant;
 }
 
-/** A reading of each sensor this often: five or so while an assembly is clamped. */
-const INTERVAL_S = 600;
+/** Of late, five or so readings while an assembly is clamped; of long ago, enough for a line over months. */
+const DETAIL = { intervalS: 600, sparse: { olderThanDays: 14, intervalS: 1800 } } as const;
 /** Characters handed to the plant's thread at once. */
-const PIECE_CHARACTERS = 500_000;
+const PIECE_CHARACTERS = 1_000_000;
 
 /** Present while the past is being loaded: it says which, and that what the journal has is a beginning of it. */
 export class PastFile {
@@ -44,6 +44,10 @@ export class PastFile {
   }
 }
 
+export function pastMessages(past: Past): Iterable<TimedMessage> {
+  return history({ ...past, ...DETAIL });
+}
+
 /** From the `stored`th message on: each of them is one entry, so that the journal's position says how far it came. */
 export async function loadPast(
   plant: Pick<PlantClient, 'call'>,
@@ -58,7 +62,7 @@ export async function loadPast(
   // One piece is played in while the next is invented.
   let playing: Promise<unknown> = Promise.resolve();
   try {
-    for (const { topic, envelope, at } of history({ ...past, intervalS: INTERVAL_S })) {
+    for (const { topic, envelope, at } of pastMessages(past)) {
       if (skipped < stored) {
         skipped += 1;
         continue;

@@ -5,8 +5,8 @@ import type { Delivered } from '../intake/index.ts';
 import type { Plant } from './plant.ts';
 import { readLine, type LineFault, type ReadLine } from './read-line.ts';
 
-/** Messages of one commit: with more of them at once, what a message needs lives longer than its memory is cheap. */
-export const PLAYER_BATCH_LINES_MAX = 1024;
+/** Messages of one commit: with many more at once, what each needs outlives the time that its memory is cheap. */
+export const PLAYER_BATCH_LINES_MAX = 2048;
 /** A silence of a year is not a million ticks: it is seen at its beginning and told once. */
 export const PLAYER_TICKS_IN_A_GAP_MAX = 1000;
 /** Rejected messages, the newest, whose reading again is still recognised. */

@@ -79,6 +79,24 @@ describe.each([1, 2, 3])('a month of the past, seed %i', (seed) => {
   });
 });
 
+test('may have fewer readings of long ago, and all else of it', () => {
+  const whole = [...history({ seed: 1, until: UNTIL, days })];
+  const thinned = [...history({ seed: 1, until: UNTIL, days, sparse: { olderThanDays: 2, intervalS: 1800 } })];
+  const check = new MessageCheck();
+  for (const message of thinned) check.take(message);
+  const others = (told: readonly TimedMessage[]) => told.filter((m) => channelOf(m) !== 'summary').map(({ at }) => at);
+  expect(others(thinned)).toEqual(others(whole));
+  const readings = (from: number, until: number): number =>
+    thinned.filter(
+      (m) =>
+        channelOf(m) === 'summary' &&
+        m.at >= UNTIL - from * MILLISECONDS_A_DAY &&
+        m.at < UNTIL - until * MILLISECONDS_A_DAY,
+    ).length;
+  expect(readings(2, 0)).toBe(12 * 288 * 2);
+  expect(readings(5, 3)).toBe(12 * 48 * 2);
+});
+
 test('what is told at the opening was measured before it', () => {
   const from = UNTIL - MILLISECONDS_A_DAY;
   const opening = [...history({ seed: 1, until: UNTIL, days: 1 })].filter(

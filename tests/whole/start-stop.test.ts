@@ -1,13 +1,18 @@
 // How the service begins and ends: in plain words, with exit codes, and with data that another start can go on from.
 import { mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
-import { createServer, type Server } from 'node:net';
+import { connect, createServer, type Server } from 'node:net';
 import { join } from 'node:path';
+import { connectAsync } from 'mqtt';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { makeCertificate } from '../environment/certificate.ts';
 import { makeFolder, type Folder } from '../environment/folder.ts';
 import { LOOPBACK } from '../environment/loopback.ts';
 import { startProgram, untilPrinted, type Program } from '../environment/program.ts';
 import { waitFor } from '../environment/wait-for.ts';
 import { CLI, PLANT } from './stand.ts';
+
+/** The type of a record of TLS that says what went wrong (RFC 8446, B.1). */
+const TLS_ALERT = 21;
 
 let folder: Folder;
 beforeAll(() => {
@@ -70,7 +75,7 @@ describe('a start that cannot be', () => {
 });
 
 test('ready once devices may connect; not any more before anything is closed', async () => {
-  const program = serve('ready', '--drain-s', '5');
+  const program = serve('ready', '--drain-s', '3');
   await untilPrinted(program, 'Ctrl-C stops it.');
   expect(await readiness(program)).toBe(200);
   program.kill('SIGTERM');
@@ -98,6 +103,28 @@ test('with a token only for who has it', async () => {
   expect(await ask({})).toBe(404);
   expect(await ask({ authorization: 'Bearer of-the-test' })).toBe(200);
   await program.stop();
+});
+
+test('with a certificate the devices’ port speaks TLS, and TLS only', async () => {
+  const certificate = await makeCertificate();
+  const { certFile, keyFile } = certificate;
+  const program = serve('tls', '--mqtt-cert-file', certFile, '--mqtt-key-file', keyFile);
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const [, port = ''] = /mqtts:\/\/127\.0\.0\.1:(\d+)/.exec(program.output()) ?? [];
+  const enrolled = counterpoise('enrol', 'bench-1', '--kind', 'bench', '--plant', PLANT, '--data', 'tls', '--json');
+  expect(await enrolled.ended).toBe(0);
+  const { secret: password } = JSON.parse(enrolled.output()) as { secret: string };
+  const login = { clientId: 'bench-1', username: 'bench-1', password, reconnectPeriod: 0 };
+  const client = await connectAsync(`mqtts://127.0.0.1:${port}`, { ...login, ca: certificate.cert });
+  await client.endAsync();
+  // A CONNECT in plain bytes: the connection is closed, with nothing but TLS's own alert.
+  const plain = connect(Number(port), LOOPBACK, () => plain.write(Buffer.from('100c00044d5154540402003c0000', 'hex')));
+  const answer: Buffer[] = [];
+  plain.on('data', (piece) => answer.push(piece)).on('error', () => undefined);
+  await new Promise((resolve) => plain.on('close', resolve));
+  expect(Buffer.concat(answer)[0] ?? TLS_ALERT).toBe(TLS_ALERT);
+  await program.stop();
+  certificate.remove();
 });
 
 test('whatever it writes is its owner’s alone, also in a folder that others may enter', async () => {
