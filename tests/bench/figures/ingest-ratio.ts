@@ -1,13 +1,11 @@
 // P1: how much of what a bare broker takes is left when every message is validated, stored durably and judged.
-import { fork } from 'node:child_process';
 import { setTimeout as pause } from 'node:timers/promises';
-import { fileURLToPath } from 'node:url';
-import type { Variant } from '../broker-server.ts';
 import { listed, median, type Bench, type BenchOptions } from '../figure.ts';
 import { openLoadProcess } from '../mqtt-load-process.ts';
 import type { LoadIdentity } from '../mqtt-load.ts';
+import { startBareBroker } from '../plant/bare-broker.ts';
 import { summaryTemplate } from '../plant/bench-plant.ts';
-import { prepareData, startService } from '../plant/bench-service.ts';
+import { keptIn, prepareData, startService } from '../plant/bench-service.ts';
 import { cpuSecondsOf, threadSecondsOf } from '../plant/process-use.ts';
 
 const CLIENTS = 50;
@@ -27,6 +25,8 @@ interface Run {
   readonly cpuUs: number;
   /** Of its busiest threads, busiest first. */
   readonly threadsUs: readonly number[];
+  /** Warming up included. */
+  readonly acknowledged: number;
 }
 
 export const ingestRatio: Bench = {
@@ -93,9 +93,17 @@ function described(name: string, runs: readonly Run[]): string {
 
 async function serviceRun(options: BenchOptions): Promise<Run> {
   const prepared = await prepareData(CLIENTS);
+  const before = await keptIn(prepared);
   const service = await startService(prepared);
   try {
-    return await loaded({ pid: service.pid, port: service.mqttPort, clients: service.sensors(CLIENTS) }, options);
+    const run = await loaded({ pid: service.pid, port: service.port, clients: service.sensors(CLIENTS) }, options);
+    await service.stop();
+    const after = await keptIn(prepared);
+    if (after.inputs - before.inputs < run.acknowledged || after.rejected > before.rejected) {
+      const kept = `${after.inputs - before.inputs} kept, ${after.rejected} rejected`;
+      throw new Error(`${run.acknowledged} messages were acknowledged, ${kept}: it was not all of the work`);
+    }
+    return run;
   } finally {
     await service.stop();
     prepared.remove();
@@ -103,18 +111,11 @@ async function serviceRun(options: BenchOptions): Promise<Run> {
 }
 
 async function bareRun(options: BenchOptions): Promise<Run> {
-  const server = fork(fileURLToPath(new URL('../broker-server.js', import.meta.url)), ['bare' satisfies Variant]);
-  const { port } = await new Promise<{ port: number }>((resolve) =>
-    server.once('message', (message) => resolve(message as { port: number })),
-  );
-  const clients = Array.from({ length: CLIENTS }, (_, index) => {
-    const clientId = `sensor-${index + 1}`;
-    return { clientId, username: clientId, password: 'x', topic: `counterpoise/v1/bench/in/${clientId}/summary` };
-  });
+  const bare = await startBareBroker();
   try {
-    return await loaded({ pid: server.pid ?? 0, port, clients }, options);
+    return await loaded({ pid: bare.pid, port: bare.port, clients: bare.sensors(CLIENTS) }, options);
   } finally {
-    server.disconnect();
+    bare.stop();
   }
 }
 
@@ -133,7 +134,9 @@ async function loaded({ pid, port, clients }: Target, { seconds }: BenchOptions)
   const threadsUs = threadSecondsOf(pid).map(
     (used, index) => ((used - (threadsBefore[index] ?? 0)) / acknowledged) * 1e6,
   );
+  const all = (await load.acknowledged()).reduce((sum, count) => sum + count, 0);
   await load.close();
   if (outOfOrder + lost > 0) throw new Error(`${outOfOrder} acknowledgements out of order, ${lost} connections lost`);
-  return { perSecond, p50: latencyMs.p50, p99: latencyMs.p99, cpuUs, threadsUs: threadsUs.toSorted((a, b) => b - a) };
+  const busiest = threadsUs.toSorted((a, b) => b - a);
+  return { perSecond, p50: latencyMs.p50, p99: latencyMs.p99, cpuUs, threadsUs: busiest, acknowledged: all };
 }

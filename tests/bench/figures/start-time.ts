@@ -27,7 +27,7 @@ export const startTime: Bench = {
     const templates = clients.map((_, index) => summaryTemplate(index + 1, 'fill'));
     const messagesPerClient = READINGS / SENSORS;
     const load = await openLoadProcess({
-      port: service.mqttPort,
+      port: service.port,
       window: 20,
       clients,
       payload: { templates },

@@ -1,7 +1,7 @@
 // The load that goes on behind a measurement: sensors at a given rate, each with its own credential, from another process.
 import { openLoadProcess, type LoadProcess } from '../mqtt-load-process.ts';
+import type { LoadIdentity } from '../mqtt-load.ts';
 import { summaryTemplate } from './bench-plant.ts';
-import type { BenchService } from './bench-service.ts';
 
 export const BACKGROUND_PER_SECOND = 2_000;
 export const BACKGROUND_SENSORS = 50;
@@ -14,14 +14,20 @@ interface Background {
 
 const USUAL: Background = { sensors: BACKGROUND_SENSORS, ratePerSecond: BACKGROUND_PER_SECOND, window: 200 };
 
+/** Whatever the sensors may connect to. */
+export interface Sink {
+  readonly port: number;
+  sensors(count: number): readonly LoadIdentity[];
+}
+
 /** Resolves when all are connected and sending. */
-export async function startBackground(service: BenchService, wanted: Background = USUAL): Promise<LoadProcess> {
+export async function startBackground(sink: Sink, wanted: Background = USUAL): Promise<LoadProcess> {
   const { sensors, ratePerSecond, window } = wanted;
-  const clients = service.sensors(sensors);
+  const clients = sink.sensors(sensors);
   const boot = `b${Date.now().toString(36)}`;
   const templates = clients.map((_, index) => summaryTemplate(index + 1, boot));
   const load = await openLoadProcess({
-    port: service.mqttPort,
+    port: sink.port,
     window,
     ratePerSecond,
     clients,

@@ -19,7 +19,7 @@ export interface BenchMqtt {
 let made = 0;
 
 export async function connectBenchDevice(service: BenchService, device: string): Promise<BenchMqtt> {
-  const client: MqttClient = await connectAsync(`mqtt://127.0.0.1:${service.mqttPort}`, {
+  const client: MqttClient = await connectAsync(`mqtt://127.0.0.1:${service.port}`, {
     clientId: device,
     username: device,
     password: service.secrets[device] ?? '',

@@ -3,6 +3,7 @@ import { createWriteStream, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { fileURLToPath } from 'node:url';
+import { openReader } from '../../../services/journal/index.ts';
 import { openAccess } from '../../../services/access/index.ts';
 import { makeFolder, type Folder } from '../../environment/folder.ts';
 import { runProgram, startProgram, untilPrinted, type Program } from '../../environment/program.ts';
@@ -16,7 +17,8 @@ const PERSON = { name: 'bench-person', password: 'a password for the bench only'
 
 export interface BenchService {
   readonly pid: number;
-  readonly mqttPort: number;
+  /** Of its broker. */
+  readonly port: number;
   readonly url: string;
   readonly data: string;
   readonly secrets: Readonly<Record<string, string>>;
@@ -78,11 +80,11 @@ export async function startService(
   await untilPrinted(program, 'Ctrl-C stops it');
   const startedInS = (performance.now() - begun) / 1000;
   const printed = program.output();
-  const mqttPort = Number(/mqtt:\/\/127\.0\.0\.1:(\d+)/.exec(printed)?.[1]);
+  const port = Number(/mqtt:\/\/127\.0\.0\.1:(\d+)/.exec(printed)?.[1]);
   const url = /http:\/\/127\.0\.0\.1:\d+/.exec(printed)?.[0] ?? '';
   return {
     pid: program.pid,
-    mqttPort,
+    port,
     url,
     data,
     secrets,
@@ -100,6 +102,19 @@ export async function startService(
       await program.ended;
     },
   };
+}
+
+export interface Kept {
+  readonly inputs: number;
+  readonly rejected: number;
+}
+
+/** What the journal of a service that has ended holds. */
+export async function keptIn({ data }: PreparedData): Promise<Kept> {
+  const journal = await openReader({ store: 'sqlite', file: join(data, 'journal.sqlite') });
+  const kept = { inputs: (await journal.head()).position, rejected: await journal.countRejected('open') };
+  await journal.close();
+  return kept;
 }
 
 async function signIn(url: string, data: string): Promise<string> {
