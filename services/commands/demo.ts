@@ -1,13 +1,15 @@
 // The demonstration: an invented plant with its history, its devices' credentials, and its devices on real MQTT.
-import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, mkdirSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { Instant } from '../../shared/time.ts';
 import { demoPlant, startSimulationThread } from '../../simulators/index.ts';
 import type { AccessStore } from '../access/index.ts';
 import { startService, type BeforeDevices, type Service } from '../main.ts';
-import { clockOf, realPace } from '../plant/index.ts';
+import { openJournal } from '../journal/index.ts';
+import { clockOf, realPace, type ClockPace } from '../plant/index.ts';
 import { SettingsFault, type Settings } from '../settings.ts';
+import { journalSettings } from '../stores.ts';
 import { loadPast, PastFile } from './demo-history.ts';
 
 export interface DemoOptions {
@@ -20,7 +22,7 @@ export async function startDemo(settings: Settings, options: DemoOptions, stop: 
   if (settings.broker !== undefined) throw new SettingsFault('The demonstration runs on the embedded broker only.');
   const { rate, seed } = options;
   const invented = demoPlant(seed);
-  const pace = { ...realPace(), rate };
+  const pace = await paceOf(settings, rate);
   let credentials: Readonly<Record<string, string>> = {};
   let knownUntil: Instant | undefined;
   const service = await startService(settings, {
@@ -54,6 +56,16 @@ export async function startDemo(settings: Settings, options: DemoOptions, stop: 
     await service.close();
     throw failure;
   }
+}
+
+/** A clock that ran fast is ahead of the day: the next start goes on from there, for time never goes back in a journal. */
+async function paceOf(settings: Settings, rate: number): Promise<ClockPace> {
+  mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+  const journal = await openJournal(journalSettings(settings));
+  const { at } = await journal.head();
+  await journal.close();
+  const pace = realPace();
+  return { ...pace, rate, from: Math.max(pace.from, at) };
 }
 
 /** Until when the journal knows the invented plant, where this start has put that in. */

@@ -11,6 +11,9 @@ import { idAlreadyUsed } from './refusals.ts';
 /** A cumulative receipt of a device's frequent messages comes no oftener than this. */
 export const CUMULATIVE_RECEIPT_MS = 5000;
 
+/** On an external broker names are anybody's; a receipt too early harms nobody. */
+const DEVICES_REMEMBERED_MAX = 50_000;
+
 export interface ReceiptMessage {
   readonly topic: string;
   readonly payload: string;
@@ -66,6 +69,7 @@ export class Receipts {
   ): Receipt | undefined {
     const last = this.#lastCumulative.get(device);
     if (last !== undefined && at - last < CUMULATIVE_RECEIPT_MS) return undefined;
+    if (this.#lastCumulative.size >= DEVICES_REMEMBERED_MAX) this.#lastCumulative.clear();
     this.#lastCumulative.set(device, at);
     return {
       channel,
