@@ -11,6 +11,8 @@ export function packed(bytes: Uint8Array): Promise<Uint8Array> {
   const params = {
     [constants.BROTLI_PARAM_QUALITY]: BROTLI_QUALITY,
     [constants.BROTLI_PARAM_SIZE_HINT]: bytes.length,
+    // A window that is larger than what there is to see takes megabytes for nothing.
+    [constants.BROTLI_PARAM_LGWIN]: Math.min(constants.BROTLI_MAX_WINDOW_BITS, Math.ceil(Math.log2(bytes.length + 16))),
   };
   return new Promise((resolve, reject) => {
     brotliCompress(bytes, { params }, (error, result) => {

@@ -17,8 +17,11 @@ export interface PlantEvents {
 
 export type PlantAnswer<N extends PlantCallName> = Promise<ReturnType<PlantCalls[N]>>;
 
-/** A batch is at most this large; more waits for the next commit. */
-export const BATCH_DELIVERIES_MAX = 4000;
+/**
+ * A batch is at most this large; more waits for the next commit. Small enough that under full load one batch is
+ * acknowledged and read again while the next is stored; large enough that the disk is seldom asked.
+ */
+export const BATCH_DELIVERIES_MAX = 500;
 export const BATCH_BYTES_MAX = 8 * 1024 * 1024;
 
 /** Buffers that came back from the plant's thread and are filled again, and the largest that is kept for that. */

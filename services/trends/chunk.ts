@@ -5,6 +5,7 @@ const VERSION = 1;
 const SINGLE = 0;
 const FULL = 1;
 const HEADER_BYTES = 4;
+const BUCKET_BYTES = 20;
 
 /** One bucket that has readings. */
 export type VisitBucket = (bucket: number, min: number, max: number, sum: number, count: number) => void;
@@ -18,10 +19,12 @@ export class Chunk {
   dirty = false;
 
   constructor(buckets: number) {
-    this.min = new Float32Array(buckets);
-    this.max = new Float32Array(buckets);
-    this.sum = new Float64Array(buckets);
-    this.count = new Uint32Array(buckets);
+    // One piece of memory for the four of them: there are tens of thousands of chunks, and a piece costs more than it holds.
+    const memory = new ArrayBuffer(buckets * BUCKET_BYTES);
+    this.sum = new Float64Array(memory, 0, buckets);
+    this.min = new Float32Array(memory, buckets * 8, buckets);
+    this.max = new Float32Array(memory, buckets * 12, buckets);
+    this.count = new Uint32Array(memory, buckets * 16, buckets);
   }
 
   add(bucket: number, reading: number): void {
