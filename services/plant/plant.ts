@@ -1,10 +1,10 @@
 // The plant's one order of events: intake, journal with the rules inside its commit, then what is to be told to whom.
-import type * as z from 'zod';
-import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
+import { ACT_SCHEMAS, type ActData, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import { personSource } from '../../shared/envelope.ts';
+import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
-import { PROBLEM_PREFIX, type Problem } from '../../shared/problem.ts';
+import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
 import type { Keeper, Publication } from '../holds/index.ts';
 import { faultsOf, idAlreadyUsed, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
@@ -94,7 +94,10 @@ export class Plant {
 
   act(actor: Actor, kind: ActKind, data: unknown, past?: PastAct): Promise<ActDone> {
     const parsed = ACT_SCHEMAS[kind].safeParse(data);
-    if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(parsed.error, data) });
+    if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });
+    // What another journal has on record already stays what it is.
+    const faults = past?.asNew === true ? [] : rangeFaults(parsed.data);
+    if (faults.length > 0) return Promise.resolve({ kind: 'invalid', problem: actProblem(faults) });
     const id = past?.id ?? this.#parts.freshId();
     const draft = { kind, at: past?.at ?? this.#parts.clock.now(), id, actor, data: parsed.data } as Draft;
     const arrival = past?.id === undefined ? { draft } : { draft, ...pastIdentity(this.id, actor, past, data) };
@@ -209,9 +212,13 @@ export class Plant {
   }
 }
 
-function actProblem(error: z.ZodError, data: unknown): Problem {
+function actProblem(errors: FieldFault[]): Problem {
   const title = 'This cannot be put on record as it is.';
-  return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors: faultsOf(error, data) };
+  return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
+}
+
+function rangeFaults(data: ActData[ActKind]): FieldFault[] {
+  return 'limits' in data ? limitRangeFaults(data.limits) : [];
 }
 
 function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {

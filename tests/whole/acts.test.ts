@@ -135,3 +135,24 @@ test('all of it is there after a restart, bit for bit', async () => {
   await stand.restart();
   expect(await vera.holds('all')).toEqual(before);
 });
+
+test('limits that contradict each other: a problem that names the field, what was expected and what came', async () => {
+  const limit = { quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, source: 'invented' };
+  const declared = (more: object) => ({ machine: 'Mill 1', cell: 'North', limits: [limit, { ...limit, ...more }] });
+  const put = (more: object) => eva.put<Problem>('/api/spindles/S-1', declared(more));
+  expect(await put({ fromSpeedRpm: 24_000, toSpeedRpm: 12_000 })).toMatchObject({
+    status: 400,
+    body: {
+      errors: [
+        { pointer: '/limits/1/toSpeedRpm', want: expect.stringMatching(/24,000 rpm or more/), got: '12,000 rpm' },
+      ],
+    },
+  });
+  expect(await put({ fromSpeedRpm: 12_000 })).toMatchObject({
+    status: 400,
+    body: {
+      errors: [{ pointer: '/limits/1/fromSpeedRpm', want: expect.stringMatching(/one overall limit at each speed/) }],
+    },
+  });
+  expect(await put({ fromSpeedRpm: 24_000, toSpeedRpm: 30_000 })).toMatchObject({ status: 200 });
+});

@@ -41,10 +41,19 @@ export class Person {
     return { status: response.status, body: (await response.json()) as T };
   }
 
-  async post<T>(path: string, body: unknown): Promise<Answer<T>> {
+  post<T>(path: string, body: unknown): Promise<Answer<T>> {
+    return this.#send('POST', path, body);
+  }
+
+  put<T>(path: string, body: unknown): Promise<Answer<T>> {
+    return this.#send('PUT', path, body);
+  }
+
+  async #send<T>(method: 'POST' | 'PUT', path: string, body: unknown): Promise<Answer<T>> {
     const { headers, ...request } = jsonPost(body);
     const response = await fetch(`${this.#url()}${path}`, {
       ...request,
+      method,
       headers: { ...headers, cookie: this.#cookie },
     });
     return { status: response.status, body: (await response.json()) as T };

@@ -119,6 +119,18 @@ describe('acts', () => {
     expect(await ran.plant.position()).toBe(0);
   });
 
+  test('limits that contradict each other are said by field, unless another journal has them on record already', async () => {
+    const ran = await open();
+    const limit = { quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, source: 'invented' };
+    const limits = [limit, { ...limit, toSpeedRpm: 12_000, limitMmS: 4.5 }];
+    const declared = { spindleId: 'S-1', machine: 'machine of our own invention', cell: 'cell 1', limits };
+    const done = await ran.plant.act(EVA, 'spindle-declared', declared);
+    expect(done).toMatchObject({ kind: 'invalid', problem: { errors: [{ pointer: '/limits/1/fromSpeedRpm' }] } });
+    expect(await ran.plant.position()).toBe(0);
+    const past = { at: ran.now, id: 'of-old', asNew: true };
+    expect(await ran.plant.act(EVA, 'spindle-declared', declared, past)).toMatchObject({ kind: 'done' });
+  });
+
   test('what the rules refuse is on record, with their words', async () => {
     const ran = await open();
     const done = await ran.plant.act(EVA, 'hold-act', { act: 'take', holdId: 'H-1-1' });
