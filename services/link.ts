@@ -17,6 +17,8 @@ export interface Link {
   disconnect(device: string): void;
   /** Who is connected now; empty on an external broker, which does not say. */
   devices(): readonly string[];
+  /** Whether the external broker is there, as far as is known; undefined where there is none. */
+  readonly brokerConnected: boolean | undefined;
   close(): Promise<void>;
 }
 
@@ -76,6 +78,7 @@ async function embedded(parts: LinkParts): Promise<Link> {
     publish,
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
+    brokerConnected: undefined,
     close: () => {
       clearInterval(looking);
       announce('stopped');
@@ -128,8 +131,9 @@ async function external(parts: LinkParts, address: string): Promise<Link> {
     },
     {
       admit: admitTo(parts),
-      connection: (isConnected) => {
-        log.info({ broker: url.host, connected: isConnected }, 'external broker');
+      connection: (isConnected, why) => {
+        if (isConnected) log.info({ broker: url.host }, 'connected to the external broker');
+        else log.warn({ broker: url.host, why }, 'not connected to the external broker; trying again');
         // The broker has told our will when it lost us.
         if (isConnected) void tellAnew().catch(() => undefined);
       },
@@ -141,6 +145,9 @@ async function external(parts: LinkParts, address: string): Promise<Link> {
     publish,
     disconnect: () => undefined,
     devices: () => [],
+    get brokerConnected() {
+      return relay?.stats().connected ?? false;
+    },
     close: async () => {
       announce('stopped');
       await relay?.close();

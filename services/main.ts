@@ -4,11 +4,10 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { pino, type Logger } from 'pino';
-import type { Actor } from '../shared/acts.ts';
-import { SERVICE_NAME } from '../shared/recording.ts';
-import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
+import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
 import { openAccess, type AccessStore, type FirstSignIn } from './access/index.ts';
-import { startAlerts, type Alerts } from './alerts/index.ts';
+import { alertsOf } from './alerting.ts';
+import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
@@ -16,6 +15,7 @@ import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
 import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
 import { plantPort } from './plant-port.ts';
+import { readyParts } from './readiness.ts';
 import { isInTheClear, type Settings } from './settings.ts';
 import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
@@ -50,14 +50,11 @@ export interface Service {
   close(): Promise<void>;
 }
 
-const SERVICE_ACTOR: Actor = { name: SERVICE_NAME, roles: ['service'] };
 /** Devices without a clock of their own are told the time this often. */
 const TIME_TOLD_MS = MILLISECONDS_A_MINUTE;
 const MAINTAIN_MS = 20_000;
 /** While nobody can sign in, the one-time token is made anew before it is over. */
 const FIRST_SIGN_IN_RENEWED_MS = 25 * MILLISECONDS_A_MINUTE;
-/** Holds that ended longer ago need no notice any more. */
-const ENDED_HOLDS_TOLD_MS = MILLISECONDS_A_DAY;
 /** After this the process ends, whatever keeps it. */
 const CLOSE_WITHIN_MS = 20_000;
 
@@ -86,6 +83,7 @@ class Running {
   #closing: Promise<void> | undefined;
   #isServing = false;
   #hasFailed = false;
+  #isFull = false;
   #link: Link | undefined;
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
@@ -170,8 +168,11 @@ class Running {
       { plant: id, zone, invented, inTheClear, journal, pace: this.#pace, bindings },
       {
         told: (told) => this.#tell(told),
-        full: (waiting) =>
-          this.#log.error(waiting, 'the disk is full: nothing is acknowledged until there is room; trying again'),
+        full: (waiting) => {
+          this.#isFull = waiting !== undefined;
+          if (waiting === undefined) this.#log.warn('there is room on the disk again: going on');
+          else this.#log.error(waiting, 'the disk is full: nothing is acknowledged until there is room; trying again');
+        },
         broken: (message) => this.#break(message),
       },
     );
@@ -198,22 +199,8 @@ class Running {
   }
 
   #startAlerts(plant: PlantClient): void {
-    const { webhookUrl, webhookKeyFile, publicUrl, data, plant: id } = this.#settings;
-    const keyFile = webhookKeyFile ?? join(data, 'webhook-key');
-    const webhooks = webhookUrl === undefined ? [] : [{ channel: 'webhook', url: webhookUrl, keyFile }];
-    const alerts = startAlerts(
-      { plant: id, webhooks, ...(publicUrl === undefined ? {} : { dashboard: publicUrl }) },
-      {
-        // Receivers compare the time of a signature with their own clock.
-        clock: { now: Date.now },
-        record: async (tried) => {
-          const done = await plant.call('act', SERVICE_ACTOR, 'notice-try', tried);
-          if (done.kind !== 'invalid') this.#tell(done.told);
-        },
-        holds: () => plant.call('holdsSince', this.#clock.now() - ENDED_HOLDS_TOLD_MS),
-        log: this.#log,
-      },
-    );
+    const tell = (told: Told): void => this.#tell(told);
+    const alerts = alertsOf({ settings: this.#settings, plant, clock: this.#clock, log: this.#log, tell });
     this.#alerts = alerts;
     this.#closers.push({ name: 'alerts', close: () => alerts.close() });
   }
@@ -233,7 +220,7 @@ class Running {
         version: VERSION,
         notices: { test: (channel) => this.#alerts?.test(channel) },
         ready: () => this.#readyParts(plant),
-        moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts),
+        moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts, this.#isFull),
       },
       dashboardDir: fileURLToPath(new URL('../dashboard', import.meta.url)),
       log: this.#log,
@@ -244,8 +231,8 @@ class Running {
 
   async #readyParts(plant: PlantClient): Promise<readonly PartReady[]> {
     const isStaying = this.#isServing && this.#closing === undefined;
-    if (isStaying) await plant.call('intake');
-    return [{ part: 'service', ready: isStaying }];
+    if (isStaying && !this.#isFull) await plant.call('intake');
+    return readyParts({ isStaying, isFull: this.#isFull, brokerConnected: this.#link?.brokerConnected });
   }
 
   #tell(told: Told): void {

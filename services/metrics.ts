@@ -6,8 +6,9 @@ import type { PlantClient } from './plant/index.ts';
 
 export function serviceMetrics(
   plant: Pick<PlantClient, 'counts' | 'waiting'>,
-  link: Pick<Link, 'devices'> | undefined,
+  link: Pick<Link, 'devices' | 'brokerConnected'> | undefined,
   alerts: Pick<Alerts, 'pending'> | undefined,
+  isFull: boolean,
 ): readonly Metric[] {
   const { batches, deliveries } = plant.counts;
   return [
@@ -16,6 +17,10 @@ export function serviceMetrics(
     metric('counter', 'deliveries_total', 'Messages made durable since the start.', deliveries),
     metric('counter', 'commits_total', 'Commits that made them durable.', batches),
     metric('gauge', 'notices_pending', 'Notices that wait or are under way.', alerts?.pending() ?? 0),
+    metric('gauge', 'disk_full', '1 while a commit waits for room on the disk.', isFull ? 1 : 0),
+    ...(link?.brokerConnected === undefined
+      ? []
+      : [metric('gauge', 'broker_connected', '1 while the external broker is there.', link.brokerConnected ? 1 : 0)]),
   ];
 }
 

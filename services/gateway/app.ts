@@ -34,7 +34,10 @@ declare module 'fastify' {
 
 export interface PartReady {
   readonly part: string;
+  /** Whether people and devices can be served; a part that is lame may be, with `amiss`. */
   readonly ready: boolean;
+  /** What an operator has to know, in words. */
+  readonly amiss?: string;
 }
 
 /** What routes are given; each takes what it needs. */

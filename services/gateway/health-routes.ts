@@ -38,8 +38,10 @@ export function addHealthRoutes(app: App, parts: HealthParts): void {
   // Says only that this thread answers; whether the rest does is the next route's business.
   app.get('/healthz', { schema: { hide: true } }, () => ({ alive: true }));
   app.get('/readyz', { schema: { hide: true } }, async (_request, reply) => {
-    const ready = (await inTime(parts.ready())).every((part) => part.ready);
-    return reply.code(ready ? 200 : 503).send({ ready });
+    const asked = await inTime(parts.ready());
+    const ready = asked.every((part) => part.ready);
+    const amiss = asked.flatMap((part) => part.amiss ?? (part.ready ? [] : `not ready: ${part.part}`));
+    return reply.code(ready ? 200 : 503).send(amiss.length === 0 ? { ready } : { ready, amiss });
   });
   app.get('/metrics', { schema: { hide: true } }, async (request, reply) => {
     if (!maySeeCounts(request, parts.metricsToken)) throw new HttpProblem('not-found');
@@ -62,12 +64,15 @@ export function addHealthRoutes(app: App, parts: HealthParts): void {
 async function inTime(asked: Promise<readonly PartReady[]>): Promise<readonly PartReady[]> {
   let timer: NodeJS.Timeout | undefined;
   const late = new Promise<readonly PartReady[]>((resolve) => {
-    timer = setTimeout(() => resolve([{ part: 'answer in time', ready: false }]), READY_WITHIN_MS);
+    timer = setTimeout(
+      () => resolve([{ part: 'plant', ready: false, amiss: 'the plant does not answer in time' }]),
+      READY_WITHIN_MS,
+    );
   });
   try {
     return await Promise.race([asked, late]);
   } catch {
-    return [{ part: 'answer', ready: false }];
+    return [{ part: 'plant', ready: false, amiss: 'the plant does not answer' }];
   } finally {
     clearTimeout(timer);
   }

@@ -38,8 +38,13 @@ export interface Shelf {
   isFull(error: unknown): boolean;
 }
 
-/** Told when a full disk makes a batch wait: nothing is acknowledged until there is room. */
-export type OnFull = (waiting: { readonly tries: number; readonly nextTryMs: number }) => void;
+export interface WaitingForRoom {
+  readonly tries: number;
+  readonly nextTryMs: number;
+}
+
+/** Told when a full disk makes a batch wait, for nothing is acknowledged until there is room; with nothing once there is. */
+export type OnFull = (waiting: WaitingForRoom | undefined) => void;
 
 export interface AppenderStart {
   readonly head: Head;
@@ -144,6 +149,7 @@ export class Appender {
     for (let tries = 1; ; tries += 1) {
       try {
         await this.#shelf.write(commit);
+        if (tries > 1) this.#onFull?.(undefined);
         return;
       } catch (error) {
         if (!this.#shelf.isFull(error)) throw error;

@@ -102,6 +102,7 @@ export interface Journal extends JournalReader {
   compact(): Promise<number>;
 }
 
+export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

@@ -26,7 +26,7 @@ export interface MemorySettings {
 }
 
 export type JournalSettings = (SqliteSettings | PostgresSettings | MemorySettings) & {
-  /** Told each time a full disk makes a batch wait. */
+  /** Told each time a full disk makes a batch wait, and when it waits no more. */
   readonly onFull?: OnFull;
 };
 

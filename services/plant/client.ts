@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { WaitingForRoom } from '../journal/index.ts';
 import { Packer, TopicNumbers, type Arriving } from './packets.ts';
 import type { Told } from './plant.ts';
 import type { FromPlant, PlantCallName, PlantCalls, PlantSettings, ToPlant } from './protocol.ts';
@@ -9,8 +10,8 @@ import type { FromPlant, PlantCallName, PlantCalls, PlantSettings, ToPlant } fro
 export interface PlantEvents {
   /** What a commit asks to be told: receipts, retained subjects, answers. */
   told(told: Told): void;
-  /** The disk is full: a commit waits for room and is tried again after so long. */
-  full(waiting: { readonly tries: number; readonly nextTryMs: number }): void;
+  /** The disk is full: a commit waits for room and is tried again after so long. With nothing: there is room again. */
+  full(waiting: WaitingForRoom | undefined): void;
   /** The journal can't be written: nothing more is acknowledged. */
   broken(message: string): void;
 }
@@ -176,7 +177,7 @@ export class PlantClient {
         for (const watcher of this.#watchers) watcher(message.json);
         return;
       case 'full':
-        this.#events.full({ tries: message.tries, nextTryMs: message.nextTryMs });
+        this.#events.full(message.waiting);
         return;
       case 'broken':
         this.#break(new Error(message.message));

@@ -15,7 +15,7 @@ import type {
 } from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
 import type { Binding } from '../intake/index.ts';
-import type { JournalSettings } from '../journal/index.ts';
+import type { JournalSettings, WaitingForRoom } from '../journal/index.ts';
 import type { ClockPace } from './clock.ts';
 import type { ActDone, RetryDone, Told } from './plant.ts';
 
@@ -81,7 +81,7 @@ export type FromPlant =
   | { readonly kind: 'answer'; readonly number: number; readonly value: unknown }
   | { readonly kind: 'failed-call'; readonly number: number; readonly message: string }
   | { readonly kind: 'frame'; readonly json: string }
-  /** The disk is full: a commit waits for room, and nothing is acknowledged meanwhile. */
-  | { readonly kind: 'full'; readonly tries: number; readonly nextTryMs: number }
+  /** The disk is full: a commit waits for room, and nothing is acknowledged meanwhile. Without `waiting` it waits no more. */
+  | { readonly kind: 'full'; readonly waiting: WaitingForRoom | undefined }
   /** The journal can't be written any more: the process must end and be started again. */
   | { readonly kind: 'broken'; readonly message: string };

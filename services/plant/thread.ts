@@ -20,7 +20,7 @@ async function run(settings: PlantSettings): Promise<void> {
   const begun = performance.now();
   const clock = clockOf(settings.pace);
   const { plant: plantId, zone, invented, inTheClear } = settings;
-  const journal = await openJournal({ ...settings.journal, onFull: (waiting) => send({ kind: 'full', ...waiting }) });
+  const journal = await openJournal({ ...settings.journal, onFull: (waiting) => send({ kind: 'full', waiting }) });
   const keeper = await openKeeper({ journal, plant: plantId, zone, invented });
   const intake = createIntake({ plant: plantId, boot: randomUUID().slice(0, 8) });
   for (const { device, ...born } of keeper.births()) intake.born(device, born);

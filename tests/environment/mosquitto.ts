@@ -23,6 +23,8 @@ export interface Mosquitto {
   log(): string;
   /** Ends the broker and starts it again on the same port; what it held in memory is lost. */
   restart(): Promise<void>;
+  /** Ends the broker; what is returned starts it again on the same port. */
+  pause(): Promise<() => Promise<void>>;
   stop(): Promise<void>;
 }
 
@@ -45,6 +47,12 @@ export async function startMosquitto(options: MosquittoOptions = {}): Promise<Mo
     restart: async () => {
       await broker.stop();
       broker = await start();
+    },
+    pause: async () => {
+      await broker.stop();
+      return async () => {
+        broker = await start();
+      };
     },
     stop: async () => {
       await broker.stop();

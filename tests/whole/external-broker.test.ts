@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inTopic, outTopic } from '../../shared/topics.ts';
 import { foreignPublish, foreignSubscribe } from '../environment/mosquitto-clients.ts';
 import { startMosquitto, type Mosquitto } from '../environment/mosquitto.ts';
+import { waitFor } from '../environment/wait-for.ts';
 import { LOOP_DEVICES, expectTheLoop } from './loop.ts';
 import { SPINDLES } from './plant.ts';
 import { PLANT, sealed, startStand, type Stand } from './stand.ts';
@@ -32,6 +33,22 @@ test('from an exceeding result to the release, through a broker that is not ours
   expect(stand.port).toBe(0);
   await expectTheLoop({ port: mosquitto.port, secretOf: () => PASSWORD });
 });
+
+test('without its broker it is ready still, for people need the holds, and says what is amiss', async () => {
+  const readiness = async (): Promise<string> => {
+    const response = await fetch(`${stand.url}/readyz`);
+    return `${response.status} ${await response.text()}`;
+  };
+  const connected = async (): Promise<string | undefined> =>
+    /^counterpoise_broker_connected (\d)$/m.exec(await (await fetch(`${stand.url}/metrics`)).text())?.[1];
+  await waitFor('the broker', async () => (await readiness()) === '200 {"ready":true}');
+  const restart = await mosquitto.pause();
+  await waitFor('word of it', async () => /^200 .*the external broker is not connected/.test(await readiness()));
+  expect(await connected()).toBe('0');
+  await restart();
+  await waitFor('the broker again', async () => (await readiness()) === '200 {"ready":true}', 60_000);
+  expect(await connected()).toBe('1');
+}, 90_000);
 
 test('a broker that lost its memory is told the holds anew', async () => {
   const login = { port: mosquitto.port, clientId: 'bench-1', user: 'bench-1', password: PASSWORD };

@@ -8,6 +8,7 @@ import { openBench, type Bench } from './bench.ts';
 const folder = makeFolder('dashboard');
 let bench: Bench;
 let ready = true;
+let amiss: string | undefined;
 beforeAll(async () => {
   mkdirSync(join(folder.path, 'assets'));
   writeFileSync(join(folder.path, 'index.html'), '<!doctype html><title>Counterpoise</title>');
@@ -16,7 +17,7 @@ beforeAll(async () => {
   bench = await openBench({
     dashboardDir: folder.path,
     settings: {
-      ready: () => Promise.resolve([{ part: 'plant', ready }]),
+      ready: () => Promise.resolve([{ part: 'plant', ready, ...(amiss === undefined ? {} : { amiss }) }]),
       moreMetrics: () => [{ name: 'counterpoise_devices', help: 'Devices connected.', kind: 'gauge', value: 12 }],
     },
   });
@@ -76,6 +77,18 @@ describe('for machines', () => {
     expect((await bench.gateway.inject('/readyz')).statusCode).toBe(503);
     expect((await bench.gateway.inject('/healthz')).statusCode).toBe(200);
     ready = true;
+  });
+
+  test('why not, and what is amiss although it is ready', async () => {
+    ready = false;
+    expect((await bench.gateway.inject('/readyz')).json()).toEqual({ ready: false, amiss: ['not ready: plant'] });
+    amiss = 'the disk is full';
+    expect((await bench.gateway.inject('/readyz')).json()).toEqual({ ready: false, amiss: ['the disk is full'] });
+    ready = true;
+    const lame = await bench.gateway.inject('/readyz');
+    expect(lame.statusCode).toBe(200);
+    expect(lame.json()).toEqual({ ready: true, amiss: ['the disk is full'] });
+    amiss = undefined;
   });
 
   test('counts for this machine, in a form that can be read', async () => {

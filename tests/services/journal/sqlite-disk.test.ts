@@ -29,10 +29,10 @@ describe('a full disk', () => {
 
   test('makes the batch wait, decided once, until there is room; what comes after it stays in order', async () => {
     const database = new Database(file);
-    const waits: number[] = [];
-    const journal = await journalOn(database, lockJournal(file), ({ tries, nextTryMs }) => {
-      waits.push(nextTryMs);
-      if (tries === 3) database.pragma('max_page_count = 1000000');
+    const waits: (number | 'room')[] = [];
+    const journal = await journalOn(database, lockJournal(file), (waiting) => {
+      waits.push(waiting?.nextTryMs ?? 'room');
+      if (waiting?.tries === 3) database.pragma('max_page_count = 1000000');
     });
     await append(journal, tick(MORNING));
     fill(database);
@@ -48,7 +48,7 @@ describe('a full disk', () => {
       { kind: 'kept', position: 52 },
     ]);
     expect(decided).toBe(1);
-    expect(waits).toStrictEqual([50, 100, 200]);
+    expect(waits).toStrictEqual([50, 100, 200, 'room']);
     const { entries, outcomes } = await whole(journal);
     expect(entries).toHaveLength(52);
     expect(outcomes).toStrictEqual(featured(entries));
