@@ -1,5 +1,5 @@
 // The composition: the one file that knows all parts. Opens the journal first and the broker last; stops in reverse.
-import { mkdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
@@ -9,6 +9,7 @@ import { openAccess, type AccessStore, type FirstSignIn } from './access/index.t
 import { alertsOf } from './alerting.ts';
 import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
+import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
 import { openLink, type Link } from './link.ts';
@@ -45,6 +46,8 @@ export interface Service {
   readonly devicesUrl: string | undefined;
   readonly firstSignIn: FirstSignIn | undefined;
   readonly startedInS: number;
+  /** The data directory was made, or empty. */
+  readonly isNewData: boolean;
   /** With the exit code: 0 when it was asked to, 1 after a failure. */
   readonly ended: Promise<number>;
   close(): Promise<void>;
@@ -61,10 +64,10 @@ const CLOSE_WITHIN_MS = 20_000;
 /** Rejects when it cannot start or was stopped meanwhile; whatever was opened by then is closed again. */
 export async function startService(settings: Settings, options: ServiceOptions = {}): Promise<Service> {
   const begun = performance.now();
-  mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+  const { isNew } = takeDataDir(settings);
   const running = new Running(settings, options);
   try {
-    return await running.start(begun);
+    return { ...(await running.start(begun)), isNewData: isNew };
   } catch (failure) {
     await running.close();
     throw failure;
@@ -103,7 +106,7 @@ class Running {
     });
   }
 
-  async start(begun: number): Promise<Service> {
+  async start(begun: number): Promise<Omit<Service, 'isNewData'>> {
     const settings = this.#settings;
     const journal = journalSettings(settings);
     const access = await this.#opened('access', openAccess(accessSettings(settings)));

@@ -1,10 +1,11 @@
 // The demonstration: an invented plant with its history, its devices' credentials, and its devices on real MQTT.
-import { closeSync, existsSync, mkdirSync, openSync, readFileSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { Instant } from '../../shared/time.ts';
 import { demoPlant, startSimulationThread } from '../../simulators/index.ts';
 import type { AccessStore } from '../access/index.ts';
+import { takeDataDir } from '../data-dir.ts';
 import { startService, type BeforeDevices, type Service } from '../main.ts';
 import { openJournal } from '../journal/index.ts';
 import { clockOf, realPace, type ClockPace } from '../plant/index.ts';
@@ -60,7 +61,7 @@ export async function startDemo(settings: Settings, options: DemoOptions, stop: 
 
 /** A clock that ran fast is ahead of the day: the next start goes on from there, for time never goes back in a journal. */
 async function paceOf(settings: Settings, rate: number): Promise<ClockPace> {
-  mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+  takeDataDir(settings);
   const journal = await openJournal(journalSettings(settings));
   const { at } = await journal.head();
   await journal.close();

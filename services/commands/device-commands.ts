@@ -1,9 +1,9 @@
-// enrol and devices: credentials for real devices, made beside a running service or before it starts.
-import { mkdirSync } from 'node:fs';
+// enrol, devices and revoke: credentials for real devices, made beside the service, whether it runs at the moment or not.
 import type { Command } from 'commander';
 import { DEVICE_KINDS, isId, type DeviceKind } from '../../shared/ids.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import { openAccess, type AccessStore } from '../access/index.ts';
+import { expectDataDir } from '../data-dir.ts';
 import type { Settings } from '../settings.ts';
 import { accessSettings } from '../stores.ts';
 import { settingsOf, withSettings } from './settings-options.ts';
@@ -66,7 +66,7 @@ export function addDeviceCommands(program: Command): void {
 }
 
 async function withAccess(settings: Settings, work: (access: AccessStore) => Promise<void>): Promise<void> {
-  mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+  expectDataDir(settings);
   const access = await openAccess(accessSettings(settings));
   try {
     await work(access);

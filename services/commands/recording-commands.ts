@@ -1,7 +1,8 @@
 // rehearse, import and export: what a recording would have said, a recording into a journal, and a journal as a recording.
-import { mkdirSync } from 'node:fs';
+import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { MILLISECONDS_A_SECOND } from '../../shared/time.ts';
+import { expectDataDir, takeDataDir } from '../data-dir.ts';
 import { openReader } from '../journal/index.ts';
 import { exportLines, importRecording, rehearse } from '../recording/index.ts';
 import { journalSettings } from '../stores.ts';
@@ -58,7 +59,7 @@ async function rehearseFile(file: string, { plant, tickS, json = false }: Rehear
 
 async function importFile(file: string, flags: Flags): Promise<void> {
   const settings = settingsOf(flags);
-  mkdirSync(settings.data, { recursive: true, mode: 0o700 });
+  if (takeDataDir(settings).isNew) process.stderr.write(`new data directory made: ${resolve(settings.data)}\n`);
   const imported = await importRecording(linesOf(file), {
     plant: settings.plant,
     journal: journalSettings(settings),
@@ -70,6 +71,7 @@ async function importFile(file: string, flags: Flags): Promise<void> {
 
 async function exportJournal({ from, to, ...flags }: Flags & { readonly from: number; readonly to?: number }) {
   const settings = settingsOf(flags);
+  expectDataDir(settings);
   const journal = await openReader(journalSettings(settings));
   const out = new LineOutput();
   try {

@@ -88,9 +88,15 @@ async function runUntilEnded(settings: Settings, start: (stop: AbortSignal) => P
   process.exit(code);
 }
 
-function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS }: Service): void {
+function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS, isNewData }: Service): void {
   const lines = [`Counterpoise is running (ready after ${startedInS.toFixed(1)} s).`, '', `  dashboard   ${url}`];
   lines.push(`  devices     ${devicesUrl ?? 'through the external broker'}`, `  data        ${resolve(settings.data)}`);
+  if (isNewData) {
+    lines.push(
+      '',
+      `New data directory made for plant ${settings.plant}. If the plant has data already, stop, and say --data.`,
+    );
+  }
   if (isInTheClear(settings)) {
     lines.push('', 'Secrets and readings can be heard on the network: nothing is encrypted beyond this computer.');
   }

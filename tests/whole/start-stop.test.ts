@@ -60,6 +60,35 @@ describe('a start that cannot be', () => {
     expect(await first.ended).toBe(0);
   });
 
+  test('another plant’s data, and no data at all for a command beside the service: said, code 78, nothing made', async () => {
+    const first = serve('of-works');
+    await untilPrinted(first, 'Ctrl-C stops it.');
+    expect(first.output()).toContain(`New data directory made for plant ${PLANT}.`);
+    await first.stop();
+    const other = counterpoise(
+      'serve',
+      '--plant',
+      'elsewhere',
+      '--data',
+      'of-works',
+      '--http-port',
+      '0',
+      '--mqtt-port',
+      '0',
+    );
+    expect(await other.ended).toBe(78);
+    expect(other.output()).toMatch(/of-works holds the data of plant works, not of elsewhere\. Say --plant works/);
+    const verbs = [['enrol', 'bench-1', '--kind', 'bench'], ['devices'], ['revoke', 'bench-1'], ['export']];
+    for (const verb of verbs) {
+      const strange = counterpoise(...verb, '--plant', 'elsewhere', '--data', 'of-works');
+      expect(await strange.ended).toBe(78);
+      const mistyped = counterpoise(...verb, '--plant', PLANT, '--data', 'of-wroks');
+      expect(await mistyped.ended).toBe(78);
+      expect(mistyped.output()).toMatch(/of-wroks holds no data of Counterpoise\./);
+    }
+    expect(readdirSync(folder.path)).not.toContain('of-wroks');
+  }, 60_000);
+
   test('settings that cannot be used: all that is wrong at once, and code 78', async () => {
     const program = counterpoise('serve', '--plant', 'two words', '--tick-s', '0', '--http-host', 'here');
     expect(await program.ended).toBe(78);

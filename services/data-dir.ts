@@ -1,0 +1,50 @@
+// The data directory: made at the first start, marked with the plant whose data it holds, and never taken for another's.
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { SettingsFault, type Settings } from './settings.ts';
+
+type Where = Pick<Settings, 'data' | 'plant' | 'journal'>;
+
+const MARK = 'plant';
+const HELD = [MARK, 'journal.sqlite', 'access.sqlite'];
+const OWNER_ONLY_DIR = 0o700;
+const OWNER_ONLY_FILE = 0o600;
+
+/** For whoever begins or goes on with a plant's data; tells whether there were none. Throws `SettingsFault` on another plant's. */
+export function takeDataDir(where: Where): { readonly isNew: boolean } {
+  const isNew = !holdsData(where);
+  expectSamePlant(where);
+  mkdirSync(where.data, { recursive: true, mode: OWNER_ONLY_DIR });
+  const mark = join(where.data, MARK);
+  if (!existsSync(mark)) writeFileSync(mark, `${where.plant}\n`, { mode: OWNER_ONLY_FILE });
+  return { isNew };
+}
+
+/**
+ * For commands beside the service, which make none: a mistyped directory is no new plant. In PostgreSQL the data are
+ * elsewhere, and the directory may be missing.
+ */
+export function expectDataDir(where: Where): void {
+  if (where.journal === undefined && !holdsData(where)) {
+    throw new SettingsFault(
+      `${resolve(where.data)} holds no data of Counterpoise. Is --data the directory of the service? It is made by ` +
+        `the first start: counterpoise serve --plant ${where.plant} --data ${where.data}`,
+    );
+  }
+  expectSamePlant(where);
+}
+
+function holdsData({ data }: Where): boolean {
+  return HELD.some((name) => existsSync(join(data, name)));
+}
+
+function expectSamePlant({ data, plant }: Where): void {
+  const file = join(data, MARK);
+  // From before there was such a mark, or not made yet.
+  if (!existsSync(file)) return;
+  const owner = readFileSync(file, 'utf8').trim();
+  if (owner === plant) return;
+  throw new SettingsFault(
+    `${resolve(data)} holds the data of plant ${owner}, not of ${plant}. Say --plant ${owner}, or another --data.`,
+  );
+}
