@@ -30,7 +30,8 @@ export interface ReadingFeatures {
   readonly expectedMmS?: number;
 }
 
-export const SUBJECT_STATES = ['reporting', 'silent', 'implausible', 'offline', 'stuck'] as const;
+/** `mistimed`: readings come, but bear times so old that they say nothing of now. */
+export const SUBJECT_STATES = ['reporting', 'silent', 'implausible', 'offline', 'stuck', 'mistimed'] as const;
 export type SubjectState = (typeof SUBJECT_STATES)[number];
 
 interface Caused {

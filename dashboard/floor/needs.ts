@@ -109,9 +109,16 @@ function noDataNeed(row: SpindleRow, picture: Picture): Need {
     href: spindleAddress(row.spindleId),
     sentence: asSentence(row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}`),
     who: 'maintenance',
-    next: 'Next: look after the sensor, its mounting and its connection.',
+    next: nextWithoutData(row),
     alone: false,
   };
+}
+
+function nextWithoutData(row: SpindleRow): string {
+  if (row.state === 'mistimed') return 'Next: set the clock of the sensor.';
+  if (row.state === 'reporting' && row.lastReadingAt !== undefined)
+    return 'Next: see on its page why its readings cannot be compared.';
+  return 'Next: look after the sensor, its mounting and its connection.';
 }
 
 function rejectsNeed(picture: Picture): Need[] {

@@ -6,7 +6,7 @@ export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
   'in-family': 'in family',
   watch: 'watch',
   hold: 'hold',
-  'no-data': 'no data',
+  'no-data': 'cannot be judged',
 };
 
 export const NOT_COMPARABLE_WORDS: Readonly<Record<NotComparableReason, string>> = {
@@ -26,6 +26,7 @@ export const SUBJECT_STATE_WORDS: Readonly<Record<SubjectState, string>> = {
   implausible: 'not plausible',
   offline: 'offline',
   stuck: 'stuck at one value',
+  mistimed: 'telling old times',
 };
 
 /** Observed over expected 1×, where both are known. */

@@ -8,6 +8,8 @@ export interface Stamp {
   readonly device: string;
   /** The device's time, corrected by its measured clock offset; the arrival where it told none. */
   readonly measuredAt: Instant;
+  /** The device was not heard in time then: it may have been cut off, and this have waited in it. */
+  readonly waited: boolean;
   readonly time: Instant | undefined;
   readonly bootId: string | undefined;
   readonly sequence: number | undefined;

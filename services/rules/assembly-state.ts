@@ -1,11 +1,45 @@
 // An assembly's builds and measurements in the order in which they happened, and which of them are in force.
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Build, BalanceResult } from '../../shared/messages/index.ts';
-import { insertedByStamp } from './clock.ts';
+import { happenedBefore, orderOf } from './clock.ts';
 import type { AssemblyState, BuildState, MeasurementState, Stamp } from './floor.ts';
 import { judge } from './judgement.ts';
 import { BUILDS_PER_ASSEMBLY_MAX, MEASUREMENTS_PER_ASSEMBLY_MAX } from './limits.ts';
 import { measurementOf } from './measurement.ts';
+
+/** Oldest first by what happened; by the order of arrival where nothing proves another. */
+function withBuildPlaced(builds: readonly BuildState[], build: BuildState): readonly BuildState[] {
+  let index = builds.length;
+  while (index > 0) {
+    const before = builds[index - 1];
+    if (before === undefined || !happenedBefore(build.stamp, before.stamp)) break;
+    index -= 1;
+  }
+  return builds.toSpliced(index, 0, build).slice(-BUILDS_PER_ASSEMBLY_MAX);
+}
+
+/**
+ * The last of a build is in force. Where only clocks say that what arrives now was measured before, the worse of both is:
+ * a clock that was set back must not hide a measurement that fails, nor an old one that passes undo it.
+ */
+function withMeasurementPlaced(assembly: AssemblyState, measurement: MeasurementState): readonly MeasurementState[] {
+  const { measurements } = assembly;
+  let index = measurements.length;
+  for (let place = measurements.length - 1; place >= 0; place -= 1) {
+    const before = measurements[place];
+    if (before?.buildId !== measurement.buildId) continue;
+    const order = orderOf(measurement.stamp, before.stamp);
+    if (order === 'after' || (order === 'doubtful' && isWorse(measurement, before))) break;
+    index = place;
+  }
+  return measurements.toSpliced(index, 0, measurement).slice(-MEASUREMENTS_PER_ASSEMBLY_MAX);
+}
+
+function isWorse({ judgement: one }: MeasurementState, { judgement: other, voided }: MeasurementState): boolean {
+  if (voided) return true;
+  if ((one.kind === 'exceeds') !== (other.kind === 'exceeds')) return one.kind === 'exceeds';
+  return one.residualGmm + one.errorGmm > other.residualGmm + other.errorGmm;
+}
 
 export function newAssembly(assemblyId: string): AssemblyState {
   return { assemblyId, builds: [], measurements: [], deviation: undefined, loadedIn: undefined, loads: [] };
@@ -79,11 +113,17 @@ export function withBuild(assembly: AssemblyState, entry: EntryOf<'build'>, stam
   const changed = known !== undefined && hasOtherParts(known, entry.data.parts);
   const measuredAfter = changed ? entry.position : (known?.measuredAfter ?? 0);
   const build = declaredBuild(entry, known === undefined || changed ? stamp : known.stamp, measuredAfter);
-  const others = assembly.builds.filter((other) => other.buildId !== build.buildId);
+  const builds =
+    known === undefined || changed
+      ? withBuildPlaced(
+          assembly.builds.filter((other) => other !== known),
+          build,
+        )
+      : assembly.builds.map((other) => (other === known ? build : other));
   const measurements = assembly.measurements.map((m) =>
     m.buildId === build.buildId ? { ...m, judgement: judge(m, build) } : m,
   );
-  return { ...assembly, builds: insertedByStamp(others, build).slice(-BUILDS_PER_ASSEMBLY_MAX), measurements };
+  return { ...assembly, builds, measurements };
 }
 
 /** What a result says of a build that nobody declared; the build before fills the gaps, its parts do not count. */
@@ -114,13 +154,10 @@ export function withResult(assembly: AssemblyState, entry: EntryOf<'result'>, st
   const known = buildOf(assembly, data.buildId);
   const builds =
     known === undefined
-      ? insertedByStamp(assembly.builds, impliedBuild(assembly, data, stamp, entry.position)).slice(
-          -BUILDS_PER_ASSEMBLY_MAX,
-        )
+      ? withBuildPlaced(assembly.builds, impliedBuild(assembly, data, stamp, entry.position))
       : assembly.builds;
   const build = known ?? builds.find((candidate) => candidate.buildId === data.buildId);
   const measurement = measurementOf(entry, stamp, build);
   if (measurement === undefined) return { ...assembly, builds };
-  const measurements = insertedByStamp(assembly.measurements, measurement).slice(-MEASUREMENTS_PER_ASSEMBLY_MAX);
-  return { ...assembly, builds, measurements };
+  return { ...assembly, builds, measurements: withMeasurementPlaced(assembly, measurement) };
 }

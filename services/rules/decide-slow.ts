@@ -2,7 +2,8 @@
 import type { ActEntry, EntryOf } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { actRule } from './act-rule.ts';
-import { currentBuild } from './assembly-state.ts';
+import { currentBuild, measurementInForce } from './assembly-state.ts';
+import { remarkBuild, remarkResult } from './balance-remarks.ts';
 import { answerGates } from './gate-told.ts';
 import type { Floor } from './floor.ts';
 import { foldSlow, stampIn, type SlowEntry } from './fold-entry.ts';
@@ -93,8 +94,8 @@ export function decideBalance(floor: Floor, entry: EntryOf<'build'> | EntryOf<'r
   const work = begin(floor, entry);
   const { layer, outcomes } = work;
   const { assemblyId } = entry.data;
-  if (entry.kind === 'result') remarkResult(work, entry);
-  else remarkBuild(floor, work, entry);
+  if (entry.kind === 'result') remarkResult(outcomes, entry);
+  else remarkBuild(floor, outcomes, entry);
   residualRule(outcomes, assemblyId, { repeats: isNewInForce(layer, entry) });
   const loadedIn = layer.assembly(assemblyId)?.loadedIn;
   settleAll(outcomes, [assemblyId], defined(loadedIn));
@@ -104,38 +105,8 @@ export function decideBalance(floor: Floor, entry: EntryOf<'build'> | EntryOf<'r
 
 function isNewInForce(layer: TrialLayer, entry: EntryOf<'build'> | EntryOf<'result'>): boolean {
   const assembly = layer.assembly(entry.data.assemblyId);
-  return entry.kind === 'result' && assembly?.measurements.at(-1)?.position === entry.position;
-}
-
-function remarkResult({ layer, outcomes }: Work, entry: EntryOf<'result'>): void {
-  const { assemblyId, buildId } = entry.data;
-  const assembly = layer.assembly(assemblyId);
-  const subject = { kind: 'assembly', id: assemblyId } as const;
-  const measurement = assembly?.measurements.find((one) => one.position === entry.position);
-  if (assembly === undefined || measurement === undefined) {
-    outcomes.remark(subject, 'this result could not be evaluated; it is on record');
-    return;
-  }
-  for (const remark of measurement.remarks) outcomes.remark(subject, remark);
-  const current = currentBuild(assembly);
-  if (current?.buildId !== buildId)
-    outcomes.remark(subject, `build ${buildId} was measured, but ${current?.buildId ?? 'none'} is the newest`);
-  else if (assembly.measurements.at(-1) !== measurement)
-    outcomes.remark(subject, 'this result came after a later one; it is on record and does not replace it');
-  if (current?.declared === false) outcomes.remark(subject, `build ${current.buildId} has not been declared`);
-}
-
-function remarkBuild(floor: Floor, { layer, outcomes }: Work, entry: EntryOf<'build'>): void {
-  const { assemblyId, buildId } = entry.data;
-  const subject = { kind: 'assembly', id: assemblyId } as const;
-  const assembly = layer.assembly(assemblyId);
-  const current = assembly === undefined ? undefined : currentBuild(assembly);
-  if (current !== undefined && current.buildId !== buildId)
-    outcomes.remark(subject, `build ${buildId} came after ${current.buildId}, which is newer; it is on record`);
-  const known = floor.assemblies.get(assemblyId)?.builds.find((build) => build.buildId === buildId);
-  const after = assembly?.builds.find((build) => build.buildId === buildId)?.measuredAfter ?? 0;
-  if (known !== undefined && after > known.measuredAfter)
-    outcomes.remark(subject, `build ${buildId} was declared again with other parts; measurements before do not count`);
+  if (entry.kind !== 'result' || assembly === undefined) return false;
+  return measurementInForce(assembly, currentBuild(assembly)?.buildId)?.position === entry.position;
 }
 
 export function decideDeclared(

@@ -4,13 +4,13 @@ import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
 import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
-import { isPlausibleTime } from './clock.ts';
+import { isPlausibleTime, setBackBy } from './clock.ts';
 import { decideAct, decideBalance, decideDeclared, decideLoad, decideMachine } from './decide-slow.ts';
 import { decideReading } from './decide-reading.ts';
 import type { Floor } from './floor.ts';
 import { proofMisses } from './fold-entry.ts';
 import { gate } from './gate.ts';
-import { amountWords } from '../../shared/wording.ts';
+import { amountWords, spanWords } from '../../shared/wording.ts';
 import { deviceStateRule, tickRule } from './state-rule.ts';
 
 const NOTHING: readonly Outcome[] = [];
@@ -66,11 +66,17 @@ function proofRemark(entry: EntryOf<'proof'>): readonly Outcome[] {
   return [{ cause: entry.position, kind: 'remarked', subject: { kind: 'bench', id: entry.device }, remark }];
 }
 
-/** A clock that nobody set is said once, not with every message; its times are kept and not used. */
+/** A clock that nobody set, or that was set back, is said once, not with every message. */
 function clockRemark(floor: Floor, entry: DeviceEntry): Outcome | undefined {
   const { time, at, device, position } = entry;
-  if (time === undefined || isPlausibleTime(time, at) || floor.devices.get(device)?.clockOdd === true) return undefined;
-  const remark = `the clock of ${device} is not set: it says ${rfc3339Of(time)}; its times are not used`;
+  if (time === undefined) return undefined;
+  const lane = floor.devices.get(device);
+  const backMs = setBackBy(lane, at, time);
+  if (backMs === undefined && (isPlausibleTime(time, at) || lane?.clockOdd === true)) return undefined;
+  const remark =
+    backMs === undefined
+      ? `the clock of ${device} is not set: it says ${rfc3339Of(time)}; its times are not used`
+      : `the clock of ${device} was set back by ${spanWords(backMs)}: what it told since was taken for old; from now on it counts by the new setting`;
   return { cause: position, kind: 'remarked', subject: subjectOf(floor, entry), remark };
 }
 

@@ -74,6 +74,11 @@ export interface ResponseBin {
 export interface SpindleLive {
   sensor: string | undefined;
   lastReadingAt: Instant | undefined;
+  /** Of the last reading that could be compared; undefined while there never was one. */
+  lastComparableAt: Instant | undefined;
+  /** Arrival of the last reading that came too late to say anything of now, and how many of them in a row. */
+  lastLateAt: Instant | undefined;
+  lateInRow: number;
   lastPosition: Position;
   speedRpm: number;
   overallMmS: number;
@@ -109,6 +114,13 @@ export interface SpindleState {
   readonly live: SpindleLive;
 }
 
+/** A jump of a device's clock on trial: the sample it would be, since when, and how often it was seen. */
+export interface ClockJump {
+  readonly sample: number;
+  readonly since: Instant;
+  readonly times: number;
+}
+
 /** One device's lane: what came of it, and how far its clock is off. Changed in place by the fold. */
 export interface DeviceState {
   readonly device: string;
@@ -118,6 +130,10 @@ export interface DeviceState {
   intervalMs: number | undefined;
   calibratedUntil: string | undefined;
   lastAt: Instant | undefined;
+  /** Arrival of the last message whose own time says that it did not wait. */
+  lastInTimeAt: Instant | undefined;
+  /** Before its last start: from when on it was not heard in time, and until when. */
+  away: { readonly from: Instant; readonly to: Instant } | undefined;
   messages: number;
   rejected: number;
   late: number;
@@ -127,8 +143,7 @@ export interface DeviceState {
   /** Arrival less the device's time, its lower envelope: clock offset and shortest delay, sign turned. */
   clock: LowerEnvelope;
   clockOdd: boolean;
-  /** A jump of the clock on trial: the sample it would be, since when, and how often it was seen. */
-  jump: { sample: number; since: Instant; times: number } | undefined;
+  jump: ClockJump | undefined;
   /** Said once per start: a reading named no spindle. */
   unplaced: boolean;
 }

@@ -1,9 +1,9 @@
 // The device's lane: what came, gaps in its sequence, how far its clock is off. Changed in place for every message.
 import type { DeviceEntry, EntryOf, RejectedEntry } from '../../shared/entries.ts';
-import { emptyEnvelope, lowest, withSample } from '../../shared/statistics/index.ts';
-import { isLate, isPlausibleTime } from './clock.ts';
+import { emptyEnvelope, withSample } from '../../shared/statistics/index.ts';
+import { isLate, isPlausibleTime, isSetBack, jumpWith } from './clock.ts';
 import type { DeviceState, Floor } from './floor.ts';
-import { CLOCK_JUMP_AGREE_MS, CLOCK_JUMP_MS, CLOCK_JUMP_TIMES, CLOCK_WINDOW_MS, LATE_MS } from './limits.ts';
+import { CLOCK_WINDOW_MS } from './limits.ts';
 
 export function laneOf(floor: Floor, device: string): DeviceState {
   const known = floor.devices.get(device);
@@ -16,6 +16,8 @@ export function laneOf(floor: Floor, device: string): DeviceState {
     intervalMs: undefined,
     calibratedUntil: undefined,
     lastAt: undefined,
+    lastInTimeAt: undefined,
+    away: undefined,
     messages: 0,
     rejected: 0,
     late: 0,
@@ -36,9 +38,11 @@ export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
   const lane = laneOf(floor, entry.device);
   lane.messages += 1;
   lane.lastAt = entry.at;
+  if (entry.kind === 'birth') lane.away = { from: lane.lastInTimeAt ?? 0, to: entry.at };
   if (entry.sequence !== undefined) foldSequence(lane, entry.bootId, entry.sequence);
   if (entry.time !== undefined) {
-    if (entry.kind === 'summary' && isLate(entry.at, entry.time, lane)) lane.late += 1;
+    if (!isLate(entry.at, entry.time, lane)) lane.lastInTimeAt = entry.at;
+    else if (entry.kind === 'summary') lane.late += 1;
     foldClock(lane, entry.at, entry.time);
   }
   return lane;
@@ -64,17 +68,11 @@ function foldClock(lane: DeviceState, at: number, time: number): void {
   lane.clockOdd = !isPlausibleTime(time, at);
   if (lane.clockOdd) return;
   const sample = at - time;
-  const least = lowest(lane.clock);
-  if (least === undefined || sample - least <= LATE_MS) {
+  const jump = jumpWith(lane, at, sample);
+  lane.jump = jump;
+  if (jump !== undefined && isSetBack(jump, at)) {
+    lane.clock = emptyEnvelope();
     lane.jump = undefined;
-  } else if (lane.jump === undefined || Math.abs(sample - lane.jump.sample) > CLOCK_JUMP_AGREE_MS) {
-    lane.jump = { sample, since: at, times: 1 };
-  } else {
-    lane.jump.times += 1;
-    if (lane.jump.times >= CLOCK_JUMP_TIMES && at - lane.jump.since >= CLOCK_JUMP_MS) {
-      lane.clock = emptyEnvelope();
-      lane.jump = undefined;
-    }
   }
   lane.clock = withSample(lane.clock, at, sample, CLOCK_WINDOW_MS);
 }

@@ -54,8 +54,15 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
       if (hold !== undefined && state === 'released' && deviation !== true) watchAnew(floor, hold);
       return;
     }
+    case 'state-changed': {
+      const { subject, state } = outcome;
+      // What came late before it went away is no sign that it is there.
+      const gone = subject.kind === 'spindle' && (state === 'silent' || state === 'offline');
+      const spindle = gone ? floor.spindles.get(subject.id) : undefined;
+      if (spindle !== undefined) spindle.live.lateInRow = 0;
+      return;
+    }
     case 'hold-repeated':
-    case 'state-changed':
     case 'gate-answered':
     case 'reading-features':
     case 'act-refused':

@@ -26,12 +26,19 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
     floor.spindles.set(data.spindleId, spindle);
   }
   // What was measured long ago says nothing of now.
-  if (features.notComparable === 'late') return;
+  if (features.notComparable === 'late') return foldLate(spindle, entry);
   const lane = floor.devices.get(entry.device);
   const measuredAt = measuredAtOf(entry.at, entry.time, lane);
   if (isJudgeable(features.notComparable)) foldWatches(spindle, entry, measuredAt);
   if (features.comparable) foldComparable(spindle, entry, features, measuredAt);
   foldLast(spindle, entry, { features, lane });
+}
+
+/** That it came is all that counts of it: a sensor whose times are old is not a silent one. */
+function foldLate({ live }: SpindleState, entry: Summary): void {
+  live.sensor = entry.device;
+  live.lastLateAt = entry.at;
+  live.lateInRow += 1;
 }
 
 function foldWatches({ declaration, live }: SpindleState, entry: Summary, measuredAt: Instant): void {
@@ -68,6 +75,8 @@ function foldLast(
   live.speedOverInRow = isOverSpeed(spindle, features, { entry, lane }) ? live.speedOverInRow + 1 : 0;
   live.sensor = entry.device;
   live.lastReadingAt = entry.at;
+  live.lateInRow = 0;
+  if (features.comparable) live.lastComparableAt = entry.at;
   live.lastPosition = entry.position;
   live.speedRpm = data.speedRpm;
   live.overallMmS = data.overallMmS;

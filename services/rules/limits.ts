@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 
 /** Snapshots of another version are not used: state is folded anew from what was recorded. */
-export const RULES_VERSION = 'rules-2';
+export const RULES_VERSION = 'rules-3';
 
 /** Readings over a limit before it counts: four more than could be a single knock on the machine. */
 export const PERSISTENCE_READINGS = 5;
@@ -26,6 +26,8 @@ export const SPEED_OVER_READINGS = 2;
 
 /** Vibration that arrives later than this after it was measured raises nothing by itself. */
 export const LATE_MS = 10 * MILLISECONDS_A_MINUTE;
+/** Late readings in a row before it is said that they are; fewer may be a rest of what waited. */
+export const LATE_READINGS = 3;
 /** A device clock further off than this was never set; its times are kept but not used. */
 export const CLOCK_PLAUSIBLE_MS = 366 * MILLISECONDS_A_DAY;
 /** The least delay is looked for over one to two of these, so that a slow drift of the clock is followed. */

@@ -83,5 +83,7 @@ export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalC
     case 'silent':
     case 'offline':
       return { state: 'reporting', why: 'readings come again' };
+    case 'mistimed':
+      return { state: 'reporting', why: 'its readings tell of now again' };
   }
 }

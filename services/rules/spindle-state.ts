@@ -11,6 +11,9 @@ function newLive(): SpindleLive {
   return {
     sensor: undefined,
     lastReadingAt: undefined,
+    lastComparableAt: undefined,
+    lastLateAt: undefined,
+    lateInRow: 0,
     lastPosition: 0,
     speedRpm: 0,
     overallMmS: 0,

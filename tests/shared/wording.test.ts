@@ -1,6 +1,6 @@
 // Numbers in sentences: the same text everywhere.
 import { expect, test } from 'vitest';
-import { amountWords, factorWords, rpmWords, wholeWords } from '../../shared/wording.ts';
+import { amountWords, factorWords, instantWords, rpmWords, spanWords, wholeWords } from '../../shared/wording.ts';
 
 test.each([
   [0, '0'],
@@ -11,6 +11,18 @@ test.each([
   [-1500, '-1,500'],
   [-0.2, '0'],
 ])('%d is %s', (value, words) => expect(wholeWords(value)).toBe(words));
+
+test('instants in UTC, spans in their largest unit', () => {
+  expect(instantWords(Date.UTC(2026, 10, 4, 7, 5, 59))).toBe('4 November 2026, 07:05 UTC');
+  expect([119, 120, 7199, 7200, 172_799, 172_800].map((seconds) => spanWords(seconds * 1000))).toEqual([
+    '119 s',
+    '2 min',
+    '120 min',
+    '2 h',
+    '48 h',
+    '2 days',
+  ]);
+});
 
 test('speeds, amounts and factors', () => {
   expect(rpmWords(18_000)).toBe('18,000 rpm');

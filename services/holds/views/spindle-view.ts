@@ -73,9 +73,19 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   if (comparable && synchronousMmS !== undefined && expectedMmS !== undefined && expectedMmS > 0) {
     const ratio = synchronousMmS / expectedMmS;
     if (ratio > WATCH_RATIO)
-      return { standing: 'watch', why: `answers ${ratio.toFixed(1)}× as much as its assembly explains` };
+      return { standing: 'watch', why: `answers ${ratio.toFixed(1)} times as much as its assembly explains` };
   }
+  const unjudged = nothingToJudgeBy(spindle);
+  if (unjudged !== undefined) return { standing: 'no-data', why: unjudged };
   return { standing: 'in-family', why: undefined };
+}
+
+/** Readings alone put nothing in family: one has to be comparable, with a limit or with what was learned. */
+function nothingToJudgeBy({ declaration, live }: SpindleState): string | undefined {
+  if (live.lastComparableAt === undefined) return 'none of its readings could be compared yet';
+  const learned = [...live.bins.values()].some(({ line }) => line !== undefined);
+  if (learned || (declaration?.limits.length ?? 0) > 0) return undefined;
+  return 'no limit is declared for it, and what to expect of it is not learned yet';
 }
 
 /** Over a limit, but not yet for long enough to be held; or let run on over it by a person. */

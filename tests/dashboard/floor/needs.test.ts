@@ -22,7 +22,7 @@ test('what nobody has comes first, then what somebody has, then what only wants 
     'A-0108 hold',
     'S-07 hold',
     'S-10 watch',
-    'S-05 no data',
+    'S-05 cannot be judged',
     'Intake not read',
   ]);
   expect(needs[0]?.who).toBe('tool room: nobody has it, 14 min');

@@ -70,6 +70,53 @@ test('a standing says why: held, no data, worth a look, or nothing', async () =>
   expect(standing('S-1')).toMatch(/^hold: S-1 is on hold: A-1 was loaded into it while on hold/);
 });
 
+test('a sensor that stops without a word: the floor says that its spindle cannot be judged, and since when', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 0.4), load('A-1', 'S-1'), reading('S-1', 1)]);
+  const row = () => keeper.floorView(START, { ...noIntake, devices: [] }).spindles[0];
+  expect(row()).toMatchObject({ standing: 'in-family', state: 'reporting' });
+  keeper.changes();
+  await append([{ kind: 'tick' }], 16 * 60_000);
+  const why = 'no reading heard from its sensor since 24 November 2026, 06:05 UTC';
+  expect(row()).toMatchObject({ standing: 'no-data', state: 'silent', why });
+  expect(keeper.changes().spindles).toMatchObject([{ standing: 'no-data', why }]);
+});
+
+test('a spindle of which no reading could be compared yet is not in family', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 0.4), reading('S-1', 1)]);
+  const row = () => keeper.spindleView('S-1')?.row;
+  const why = 'none of its readings could be compared yet';
+  expect(row()).toMatchObject({ standing: 'no-data', why, notComparable: 'nothing-loaded' });
+  await append([load('A-1', 'S-1'), reading('S-1', 1.1)]);
+  expect(row()?.standing).toBe('in-family');
+  await append([unload('S-1'), reading('S-1', 1.2)]);
+  expect(row()?.standing).toBe('in-family');
+});
+
+test('a spindle without limits, of which nothing is learned yet, is not in family', async () => {
+  const { append, keeper } = await running();
+  await append([build('A-1'), result('A-1', 0.4), load('A-1', 'S-9'), reading('S-9', 1)]);
+  expect(keeper.spindleView('S-9')?.row).toMatchObject({
+    standing: 'no-data',
+    why: 'no limit is declared for it, and what to expect of it is not learned yet',
+  });
+});
+
+test('a sensor whose readings tell old times: the floor asks for its clock', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), build('A-1'), result('A-1', 0.4), load('A-1', 'S-1')]);
+  await append([{ ...reading('S-1', 1), time: START + 5 * 60_000 }]);
+  const old = (minute: number) => ({ ...reading('S-1', 1), time: START + minute * 60_000 });
+  await append([old(-20), old(-18), old(-16)], 60_000);
+  await append([{ kind: 'tick' }], 13 * 60_000);
+  expect(keeper.spindleView('S-1')?.row).toMatchObject({
+    standing: 'no-data',
+    state: 'mistimed',
+    why: 'its readings tell times more than 10 min old: is the clock of its sensor set?',
+  });
+});
+
 test('what is loaded shows its residual against what is permitted at the programmed speed', async () => {
   const { append, keeper } = await running();
   await append([declare('S-1'), build('A-1'), result('A-1', 0.4), load('A-1', 'S-1', 9000)]);

@@ -1,7 +1,7 @@
 // The device's lane: gaps, clock offset, lateness, and a clock that is set back.
 import { expect, test } from 'vitest';
 import { lowest } from '../../../shared/statistics/index.ts';
-import { happenedBefore, isLate } from '../../../services/rules/clock.ts';
+import { isLate, orderOf } from '../../../services/rules/clock.ts';
 import type { DeviceState, Stamp } from '../../../services/rules/floor.ts';
 import type { Floor } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
@@ -39,7 +39,7 @@ test('a clock set back two hours is told from a spool within some readings', () 
     07:01:00 reading S-1 overall 1.1 told 05:01:00    => not comparable: late
     07:01:20 reading S-1 overall 1.2 told 05:01:20    => not comparable: late
     07:01:40 reading S-1 overall 1.3 told 05:01:40    => not comparable: late
-    07:02:00 reading S-1 overall 1.4 told 05:02:00    => not comparable: late
+    07:02:00 reading S-1 overall 1.4 told 05:02:00    => not comparable: late => remark S-1: the clock of sensor-S-1 was set back by 2 h: what it told since was taken for old; from now on it counts by the new setting
     07:02:20 reading S-1 overall 1.5 told 05:02:20    => not comparable: nothing-loaded
   `);
   expect(isLate(floor.at, floor.at - 2 * 3_600_000, lane(floor, 'sensor-S-1'))).toBe(false);
@@ -60,23 +60,27 @@ test('a spool of two hours stays late, however long it takes to empty', () => {
 const stamp = (device: string, fields: Partial<Stamp>): Stamp => ({
   device,
   measuredAt: 0,
+  waited: false,
   time: undefined,
   bootId: undefined,
   sequence: undefined,
   ...fields,
 });
 
-test('what happened before what: one device by its own order, two only beyond the allowed lateness', () => {
-  const known = stamp('bench-1', { measuredAt: 1000, time: 1000, bootId: 'b', sequence: 5 });
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 2000, time: 2000, bootId: 'b', sequence: 4 }), known)).toBe(
-    true,
-  );
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 500, time: 500, bootId: 'b', sequence: 6 }), known)).toBe(false);
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 500, time: 500 }), known)).toBe(true);
+const KNOWN = stamp('bench-1', { measuredAt: 1_000_000, time: 1_000_000, bootId: 'b', sequence: 5 });
+const TEN_MINUTES_BEFORE = 1_000_000 - 600_000;
+
+test.each([
+  ['a lower number of one start', stamp('bench-1', { measuredAt: 2e6, time: 2e6, bootId: 'b', sequence: 4 }), 'before'],
+  ['a higher number, whatever the clock says', stamp('bench-1', { time: 5, bootId: 'b', sequence: 6 }), 'after'],
+  ['an earlier time alone', stamp('bench-1', { measuredAt: 500, time: 500 }), 'doubtful'],
+  ['an earlier time in another start', stamp('bench-1', { time: 500, bootId: 'c', sequence: 1 }), 'doubtful'],
   // The corrected time alone changed, because a faster message came meanwhile.
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 900, time: 1500 }), known)).toBe(false);
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 5000 }), known)).toBe(false);
-  const late = stamp('bench-2', { measuredAt: 1_000_000 });
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 1_000_000 - 600_001 }), late)).toBe(true);
-  expect(happenedBefore(stamp('bench-1', { measuredAt: 1_000_000 - 599_999 }), late)).toBe(false);
+  ['a later time of an earlier instant', stamp('bench-1', { measuredAt: 900, time: 1_500_000 }), 'after'],
+  ['no time', stamp('bench-1', { measuredAt: 5000 }), 'after'],
+  ['another device, cut off', stamp('bench-2', { measuredAt: TEN_MINUTES_BEFORE - 1, waited: true }), 'before'],
+  ['another device, heard meanwhile', stamp('bench-2', { measuredAt: TEN_MINUTES_BEFORE - 1 }), 'doubtful'],
+  ['another device, ten minutes', stamp('bench-2', { measuredAt: TEN_MINUTES_BEFORE, waited: true }), 'after'],
+] as const)('what arrives after it and bears %s happened %s', (_, arrived, order) => {
+  expect(orderOf(arrived, KNOWN)).toBe(order);
 });

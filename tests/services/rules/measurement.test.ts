@@ -6,7 +6,14 @@ import type { BuildState } from '../../../services/rules/floor.ts';
 import { judge } from '../../../services/rules/judgement.ts';
 import { evaluatePlanes, measurementOf } from '../../../services/rules/measurement.ts';
 
-const STAMP = { device: 'bench-1', measuredAt: 0, time: undefined, bootId: undefined, sequence: undefined };
+const STAMP = {
+  device: 'bench-1',
+  measuredAt: 0,
+  waited: false,
+  time: undefined,
+  bootId: undefined,
+  sequence: undefined,
+};
 
 const BUILD: BuildState = {
   buildId: 'b1',

@@ -169,9 +169,19 @@ test('a load message that comes after what followed it changes nothing', () => {
   play(`
     07:00 build   A-1
     07:05 result  A-1 0.5 g·mm
+    07:20 load    A-1 in S-1 at 18000 rpm told 07:20 boot m sequence 5
+    07:30 unload  S-1 told 07:30 boot m sequence 6
+    07:40 load    A-1 in S-1 at 60000 rpm told 07:10 boot m sequence 4   => remark S-1: this load message came after what followed it; it is on record and changes nothing
+  `);
+});
+
+test('a load counts as it came where only the clock of the control says that it happened before', () => {
+  play(`
+    07:00 build   A-1
+    07:05 result  A-1 0.5 g·mm
     07:20 load    A-1 in S-1 at 18000 rpm told 07:20
     07:30 unload  S-1 told 07:30
-    07:40 load    A-1 in S-1 at 60000 rpm told 07:10   => remark S-1: this load message came after what followed it; it is on record and changes nothing
+    07:40 load    A-1 in S-1 at 60000 rpm told 05:10   => hold A-1 speed-above-marked
   `);
 });
 

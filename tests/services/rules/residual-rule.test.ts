@@ -68,8 +68,8 @@ test('two planes: a pure couple exceeds although its vector sum would not', () =
 test('a late older result stays on record and does not undo the newer one', () => {
   play(`
     07:00 build  A-1 told 07:00 by bench-1
-    09:00 result A-1 0.5 g·mm told 09:00 by bench-1
-    09:10 result A-1 5.0 g·mm before-correction told 08:00 by bench-1 => remark A-1: this result came after a later one; it is on record and does not replace it
+    09:00 result A-1 0.5 g·mm told 09:00 by bench-1 boot b sequence 8
+    09:10 result A-1 5.0 g·mm before-correction told 08:00 by bench-1 boot b sequence 7 => remark A-1: this result came after a later one; it is on record and does not replace it
   `);
 });
 

@@ -23,6 +23,40 @@ test('a spindle that never reported is not silent', () => {
   `);
 });
 
+test('a sensor whose clock was set back is not silent: its readings tell old times, until its clock is certain', () => {
+  const { floor } = play(`
+    06:00 birth   sensor-S-1 every 20 s told 06:00
+    07:00 reading S-1 overall 1 1x 0.5 told 07:00
+    07:00:20 reading S-1 overall 1 1x 0.5 told 06:45:20
+    07:00:40 reading S-1 overall 1 1x 0.6 told 06:45:40
+    07:01:00 reading S-1 overall 1 1x 0.5 told 06:46:00 => not comparable: late
+    07:01:02 tick                                       => state S-1 mistimed
+    07:01:10 tick
+    07:01:20 reading S-1 overall 1 1x 0.6 told 06:46:20 => not comparable: late => remark S-1: the clock of sensor-S-1 was set back by 15 min…
+    07:01:40 reading S-1 overall 1 1x 0.5 told 06:46:40 => state S-1 reporting
+  `);
+  expect(floor.spindles.get('S-1')?.stateWhy).toBe('its readings tell of now again');
+});
+
+test('a clock that is set back and then wanders stays doubtful for as long as it does, and is silent when nothing comes', () => {
+  const { floor } = play(`
+    06:00 birth   sensor-S-1 every 20 s told 06:00
+    07:00 reading S-1 overall 1 1x 0.5 told 07:00
+    07:01 reading S-1 overall 1 1x 0.5 told 06:40
+    07:02 reading S-1 overall 1 1x 0.5 told 06:41:10
+    07:02:10 tick
+    07:03 reading S-1 overall 1 1x 0.5 told 06:42:20
+    07:03:10 tick                              => state S-1 mistimed
+    07:04 reading S-1 overall 1 1x 0.5 told 06:43:30
+    07:05 reading S-1 overall 1 1x 0.5 told 06:44:40
+    07:05:10 tick
+    07:06:10 tick                              => state S-1 silent
+  `);
+  expect(floor.spindles.get('S-1')?.stateWhy).toBe(
+    'no reading heard from its sensor since 24 November 2026, 07:05 UTC',
+  );
+});
+
 test('the will says offline; a reading, not a connection, says that there is data again', () => {
   play(`
     06:00 birth   sensor-S-1 every 1 s

@@ -1,0 +1,64 @@
+// What is remarked of a build or a result beside the rules: what it contradicts, and whether it is the one in force.
+import type { EntryOf } from '../../shared/entries.ts';
+import { currentBuild, measurementInForce } from './assembly-state.ts';
+import { orderOf } from './clock.ts';
+import type { Floor, Stamp } from './floor.ts';
+import type { Outcomes } from './raising.ts';
+
+export function remarkResult(outcomes: Outcomes, entry: EntryOf<'result'>): void {
+  const { assemblyId, buildId } = entry.data;
+  const assembly = outcomes.layer.assembly(assemblyId);
+  const subject = { kind: 'assembly', id: assemblyId } as const;
+  const measurement = assembly?.measurements.find((one) => one.position === entry.position);
+  if (assembly === undefined || measurement === undefined) {
+    outcomes.remark(subject, 'this result could not be evaluated; it is on record');
+    return;
+  }
+  for (const remark of measurement.remarks) outcomes.remark(subject, remark);
+  const current = currentBuild(assembly);
+  const isInForce = measurementInForce(assembly, buildId) === measurement;
+  const ofBuild = assembly.measurements.filter((other) => other.buildId === buildId);
+  if (current?.buildId !== buildId)
+    outcomes.remark(subject, `build ${buildId} was measured, but ${current?.buildId ?? 'none'} is the newest`);
+  else if (isDoubtful(measurement, ofBuild))
+    outcomes.remark(
+      subject,
+      `${EARLIER_TIME} ${isInForce ? 'it counts all the same' : WORSE_STANDS}: ${isClockSet(entry)}`,
+    );
+  else if (!isInForce)
+    outcomes.remark(subject, 'this result came after a later one; it is on record and does not replace it');
+  if (current?.declared === false) outcomes.remark(subject, `build ${current.buildId} has not been declared`);
+}
+
+const EARLIER_TIME = 'this result tells an earlier time than one that came before it;';
+const WORSE_STANDS = 'it is on record, and the other, which is worse, stands';
+
+export function remarkBuild(floor: Floor, outcomes: Outcomes, entry: EntryOf<'build'>): void {
+  const { assemblyId, buildId } = entry.data;
+  const subject = { kind: 'assembly', id: assemblyId } as const;
+  const assembly = outcomes.layer.assembly(assemblyId);
+  const current = assembly === undefined ? undefined : currentBuild(assembly);
+  if (current !== undefined && current.buildId !== buildId)
+    outcomes.remark(subject, `build ${buildId} came after ${current.buildId}, which is newer; it is on record`);
+  if (current?.position === entry.position && isDoubtful(current, assembly?.builds ?? []))
+    outcomes.remark(
+      subject,
+      `build ${buildId} tells an earlier time than one that came before it; it counts as the newer: ${isClockSet(entry)}`,
+    );
+  const known = floor.assemblies.get(assemblyId)?.builds.find((build) => build.buildId === buildId);
+  const after = assembly?.builds.find((build) => build.buildId === buildId)?.measuredAfter ?? 0;
+  if (known !== undefined && after > known.measuredAfter)
+    outcomes.remark(subject, `build ${buildId} was declared again with other parts; measurements before do not count`);
+}
+
+const isClockSet = ({ device }: EntryOf<'build'> | EntryOf<'result'>): string => `is the clock of ${device} set?`;
+
+interface Stamped {
+  readonly position: number;
+  readonly stamp: Stamp;
+}
+
+/** Whether only a clock contradicts the order of arrival. */
+function isDoubtful(item: Stamped, others: readonly Stamped[]): boolean {
+  return others.some((other) => other.position < item.position && orderOf(item.stamp, other.stamp) === 'doubtful');
+}
