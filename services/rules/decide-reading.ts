@@ -23,7 +23,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   const first: Outcome = { cause, kind: 'reading-features', features };
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
-  const state = stateAfter(spindle, data, signalCounts(spindle.live, data));
+  const state = stateAfter(spindle, data, signalCounts(spindle, data));
   const found = isJudgeable(features.notComparable)
     ? persisting(spindle, entry, measuredAtOf(at, time, lane))
     : undefined;

@@ -70,6 +70,17 @@ export interface ResponseBin {
   line: ResponseLine | undefined;
 }
 
+/** What a reading may have that is odd: a fault that the sensor tells, or what no spindle does, standing or turning. */
+export const ODD_KINDS = ['told', 'part-over-whole', 'standing', 'turning'] as const;
+export type OddKind = (typeof ODD_KINDS)[number];
+
+/** What a reading told, to find out whether the next one tells it again. */
+export interface Figures {
+  overallMmS: number | undefined;
+  synchronousMmS: number | undefined;
+  accelerationRmsMS2: number | undefined;
+}
+
 /** What readings change. The fold changes it in place: it is touched for every reading of every spindle. */
 export interface SpindleLive {
   sensor: string | undefined;
@@ -83,13 +94,17 @@ export interface SpindleLive {
   speedRpm: number;
   overallMmS: number;
   synchronousMmS: number | undefined;
-  accelerationRmsMS2: number | undefined;
   expectedMmS: number | undefined;
   comparable: boolean;
   notComparable: NotComparableReason | undefined;
-  oddInRow: number;
+  /** By kind, over the readings that could have shown it. */
+  readonly oddInRow: Record<OddKind, number>;
+  lastOdd: OddKind | undefined;
+  /** Over the readings that could have shown the last oddity. */
   soundInRow: number;
+  /** Of readings in motion. */
   sameInRow: number;
+  readonly inMotion: Figures;
   speedOverInRow: number;
   /** One per declared limit, in the declaration's order. */
   watches: LimitWatch[];

@@ -7,7 +7,7 @@ import type { DeviceState, Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
-import { signalCounts } from './signal.ts';
+import { foldSignal } from './signal.ts';
 import { newSpindle } from './spindle-state.ts';
 import { judgedBy } from './vibration-rule.ts';
 
@@ -68,10 +68,7 @@ function foldLast(
 ): void {
   const { live } = spindle;
   const { data } = entry;
-  const counts = signalCounts(live, data);
-  live.oddInRow = counts.oddInRow;
-  live.soundInRow = counts.soundInRow;
-  live.sameInRow = counts.sameInRow;
+  foldSignal(spindle, data);
   live.speedOverInRow = isOverSpeed(spindle, features, { entry, lane }) ? live.speedOverInRow + 1 : 0;
   live.sensor = entry.device;
   live.lastReadingAt = entry.at;
@@ -81,7 +78,6 @@ function foldLast(
   live.speedRpm = data.speedRpm;
   live.overallMmS = data.overallMmS;
   live.synchronousMmS = data.synchronousMmS;
-  live.accelerationRmsMS2 = data.accelerationRmsMS2;
   live.expectedMmS = features.expectedMmS;
   live.comparable = features.comparable;
   live.notComparable = features.notComparable;

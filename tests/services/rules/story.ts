@@ -237,6 +237,7 @@ function reading(rest: string, nth: number): object {
     ...present({
       cutting: /not cutting/.test(rest) ? false : /cutting/.test(rest) ? true : undefined,
       steady: /unsteady/.test(rest) ? false : undefined,
+      accelerationRmsMS2: number(rest, /acceleration ([\d.]+)/),
       fault: word(rest, /fault (\S+)/),
     }),
   };
