@@ -19,7 +19,7 @@ import type {
 import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
 import { decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
-import { allPublicationsOf, publicationsOf, type Publication } from './publications.ts';
+import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
@@ -156,6 +156,14 @@ export class Keeper {
 
   gate(question: GateQuestion): GateAnswer {
     return gate(this.#floor, question);
+  }
+
+  /**
+   * The answer to a question that is on record already, asked again by a device that may have missed it. Answered as things
+   * stand now, for what was no objection then may have been put on hold since; and put on record no second time.
+   */
+  answerAgain({ device, data }: Extract<Draft, { kind: 'query' }>, cause: Position): Publication {
+    return answerPublication(this.#floor, gate(this.#floor, data), { toDevice: device, cause });
   }
 
   lanes(): readonly DeviceLane[] {

@@ -1,4 +1,5 @@
 // What the world is told: retained subjects that a late subscriber still sees, and answers to those who asked.
+import type { Position } from '../../shared/entries.ts';
 import { GATE_ANSWER_TYPE, type GateAnswer } from '../../shared/gate.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
@@ -45,10 +46,12 @@ export function publicationsOf(
       }
       case 'gate-answered': {
         const { answer, toDevice, cause } = outcome;
+        if (toDevice !== undefined) {
+          answers.push(answerPublication(floor, answer, { toDevice, cause }));
+          break;
+        }
         const payload = JSON.stringify(gateMessage(floor, answer, String(cause)));
-        if (toDevice === undefined)
-          put({ topic: outTopic(floor.plant, 'spindle', answer.spindleId, 'gate'), payload, retain: true });
-        else answers.push({ topic: backTopic(floor.plant, toDevice, 'answer'), payload, retain: false });
+        put({ topic: outTopic(floor.plant, 'spindle', answer.spindleId, 'gate'), payload, retain: true });
         break;
       }
       case 'state-changed':
@@ -62,6 +65,16 @@ export function publicationsOf(
   for (const id of emptied) put({ topic: outTopic(floor.plant, 'spindle', id, 'gate'), payload: '', retain: true });
   const holds = [...holdsOf.values()].map((subject) => holdsPublication(floor, subject));
   return [...answers, ...holds, ...told.values()];
+}
+
+/** To the device that asked, under the position of its question. */
+export function answerPublication(
+  floor: Floor,
+  answer: GateAnswer,
+  { toDevice, cause }: { readonly toDevice: string; readonly cause: Position },
+): Publication {
+  const payload = JSON.stringify(gateMessage(floor, answer, String(cause)));
+  return { topic: backTopic(floor.plant, toDevice, 'answer'), payload, retain: false };
 }
 
 /**

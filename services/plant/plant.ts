@@ -83,7 +83,7 @@ export class Plant {
   admit(deliveries: readonly Delivered[]): Promise<Told> {
     return this.#inTurn(async () => {
       const { taken, stored, outcomes } = await this.#store(deliveries);
-      return this.#told(outcomes, this.#receiptsOf(taken, stored));
+      return this.#told(outcomes, [...this.#receiptsOf(taken, stored), ...this.#answersAgain(taken, stored)]);
     });
   }
 
@@ -181,6 +181,17 @@ export class Plant {
       if (receipt !== undefined) receipts.push({ ...receipt, retain: false });
     }
     return receipts;
+  }
+
+  /** A device that asks again under the same id has missed the answer. */
+  #answersAgain(taken: readonly Taken[], stored: readonly Stored[]): Publication[] {
+    const drafts = taken.flatMap(({ arrival }) => arrival?.draft ?? []);
+    return stored.flatMap((one, index) => {
+      const draft = drafts[index];
+      if (draft?.kind !== 'query' || one.kind !== 'duplicate' || !one.sameContent || one.position === undefined)
+        return [];
+      return this.#parts.keeper.answerAgain(draft, one.position);
+    });
   }
 
   async #append(arrivals: readonly Arrival[]): Promise<{ stored: readonly Stored[]; outcomes: readonly Outcome[] }> {

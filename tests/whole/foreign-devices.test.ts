@@ -54,6 +54,36 @@ test('a Paho device asks at the gate, is answered, gets a receipt, and its will 
   await device.die();
 });
 
+test('a device that missed the answer asks again under the same id: it is answered again, and on record once', async () => {
+  const device = await startPaho({
+    port: stand.port,
+    clientId: 'machine-2',
+    user: 'machine-2',
+    password: stand.secret('machine-2'),
+  });
+  const question = sealed('machine-2', 'query', { spindleId: 'S-2', assemblyId: 'A-lost', speedRpm: 9000 });
+  await device.publish(inTopic(PLANT, 'machine-2', 'query'), question);
+  const receiptTopic = backTopic(PLANT, 'machine-2', 'receipt');
+  const answerTopic = backTopic(PLANT, 'machine-2', 'answer');
+  await device.subscribe(receiptTopic);
+  await device.subscribe(answerTopic);
+  const asked = async (): Promise<{ answer: unknown; outcome: unknown; journal: unknown }> => {
+    await device.publish(inTopic(PLANT, 'machine-2', 'query'), question);
+    const receipt = await device.next(({ topic }) => topic === receiptTopic);
+    const answer = await device.next(({ topic }) => topic === answerTopic);
+    const { outcome, journal } = (JSON.parse(receipt.payload) as { data: { outcome: unknown; journal: unknown } }).data;
+    const { id, data } = JSON.parse(answer.payload) as { id: string; data: unknown };
+    return { answer: { id, data }, outcome, journal };
+  };
+  const second = await asked();
+  expect(second).toMatchObject({
+    outcome: 'duplicate',
+    answer: { data: { word: 'MEASURE FIRST', assemblyId: 'A-lost' } },
+  });
+  expect(await asked()).toEqual(second);
+  await device.die();
+});
+
 test('a restart keeps the holds and tells a late subscriber', async () => {
   const bench = await stand.device('bench-1');
   const receipt = await bench.send(

@@ -88,6 +88,48 @@ describe('receipts', () => {
   });
 });
 
+describe('a question that comes again', () => {
+  const answersIn = ({ publications }: Awaited<ReturnType<Plant['admit']>>): { id: string; data: unknown }[] =>
+    publications
+      .filter(({ topic }) => topic === backTopic(PLANT, 'bench-1', 'answer'))
+      .map(({ payload }) => JSON.parse(payload) as { id: string; data: unknown });
+  const ask = (ran: RunningPlant, message: unknown): ReturnType<Plant['admit']> =>
+    ran.plant.admit([
+      {
+        topic: inTopic(PLANT, 'bench-1', 'query'),
+        payload: Buffer.from(JSON.stringify(message)),
+        at: (ran.now += 1000),
+        connection: 1,
+        dup: false,
+      },
+    ]);
+
+  test('is answered again under the same id, and is on record once', async () => {
+    const ran = await open();
+    const question = sealed(ran, 'q-1', 'query', { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 9000 });
+    const first = answersIn(await ask(ran, question));
+    const again = answersIn(await ask(ran, question));
+    expect(first).toMatchObject([{ data: { word: 'MEASURE FIRST' } }]);
+    expect(again).toEqual(first);
+    expect(await ran.plant.position()).toBe(1);
+  });
+
+  test('is answered as things stand now', async () => {
+    const ran = await open();
+    await send(ran, { channel: 'build', message: sealed(ran, 'm-1', 'build', { ...BUILD, parts: PARTS }) });
+    const question = sealed(ran, 'q-1', 'query', { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 9000 });
+    await ask(ran, question);
+    await send(ran, { channel: 'result', message: sealed(ran, 'm-2', 'result', RESULT) });
+    expect(answersIn(await ask(ran, question))).toMatchObject([{ data: { word: 'HOLD BACK', assemblyId: 'A-1' } }]);
+  });
+
+  test('with another question under the same id is refused, and not answered', async () => {
+    const ran = await open();
+    await ask(ran, sealed(ran, 'q-1', 'query', { spindleId: 'S-1', assemblyId: 'A-1' }));
+    expect(answersIn(await ask(ran, sealed(ran, 'q-1', 'query', { spindleId: 'S-1', assemblyId: 'A-2' })))).toEqual([]);
+  });
+});
+
 describe('one message or two', () => {
   test('an id that comes again with other content: the first stands, the other’s bytes are kept', async () => {
     const ran = await open();
