@@ -53,8 +53,8 @@ export function spanWords(spanMs: number): string {
   return `${wholeWords(seconds / 86_400)} days`;
 }
 
-/** A factor as "2.4×"; above 10 without decimals, near one with two, so that it is not said to be one. */
+/** A factor as "2.4 times"; above 10 without decimals, near one with two, so that it is not said to be one. */
 export function factorWords(factor: number): string {
-  if (factor >= 10) return `${wholeWords(factor)}×`;
-  return Math.abs(factor - 1) < 0.1 ? `${factor.toFixed(2)}×` : `${factor.toFixed(1)}×`;
+  if (factor >= 10) return `${wholeWords(factor)} times`;
+  return `${factor.toFixed(Math.abs(factor - 1) < 0.1 ? 2 : 1)} times`;
 }

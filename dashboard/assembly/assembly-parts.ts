@@ -52,7 +52,7 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
   return html`<tr>
     <td class="nowrap">${moment(measurement.at, clock)}</td>
     <td class="verdict">
-      ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`, by ${times(missesByFactor)}` : nothing}
+      ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`: ${times(missesByFactor)} what is permissible` : nothing}
       ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
     </td>
     <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>

@@ -188,7 +188,7 @@ export class ResponseFan extends LitElement {
         </div>
         <div>
           <dt>correlation of the squares</dt>
-          <dd>${figure(line.correlation)} over ${line.loads} loads</dd>
+          <dd>${figure(line.correlation)} over ${loadsOnTheLine(line.loads, points.length)}</dd>
         </div>
       </dl>
       ${key}`;
@@ -233,4 +233,11 @@ declare global {
   interface HTMLElementTagNameMap {
     'response-fan': ResponseFan;
   }
+}
+
+/** A mark joins the line when its load has ended and had readings enough: both numbers are said where they differ. */
+function loadsOnTheLine(onLine: number, shown: number): string {
+  return onLine === shown
+    ? count(shown, 'load', 'loads')
+    : `${onLine} of the ${shown} loads: the others are not over yet, or have too few readings`;
 }

@@ -56,7 +56,7 @@ function judgedAnswer(asked: Asked, judgement: Judgement, speedRpm: number): Sai
     return {
       word: 'HOLD BACK',
       reason: 'residual-exceeds',
-      why: `${assemblyId} exceeds its permissible residual unbalance at ${rpmWords(serviceSpeedRpm)} by ${factorWords(factor)}.`,
+      why: `The residual unbalance of ${assemblyId} is ${factorWords(factor)} what is permissible at ${rpmWords(serviceSpeedRpm)}.`,
       next: 'Have it corrected and measured again.',
     };
   }

@@ -1,15 +1,23 @@
 // How a spindle answers to unbalance: one mark per load and speed bin, and a line through the marks, linear in squares
 // (V² = slope·U² + own: mechanics, force grows with U·ω², the phase between assembly and spindle random per load).
-import { fitNonNegativeLine, pearson } from '../../shared/statistics/index.ts';
+import { fitNonNegativeLine, pearson, significantCorrelation } from '../../shared/statistics/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { LoadedState, ResponseBin, SpindleLive, SpindleState } from './floor.ts';
-import { LINE_LOADS_MIN, POINT_READINGS_MIN, POINTS_PER_SPINDLE_MAX, RESIDUAL_SPREAD_MIN } from './limits.ts';
+import {
+  EXPLAINED_SHARE_MIN,
+  LINE_LOADS_MIN,
+  POINT_READINGS_MIN,
+  POINTS_PER_SPINDLE_MAX,
+  RESIDUAL_SPREAD_MIN,
+} from './limits.ts';
 
-/** What the loads before this one make of a residual at a speed, mm/s RMS; undefined while too few were seen. */
+/** What the loads before this one make of a residual at a speed, mm/s RMS; undefined while they do not explain it. */
 export function expectedMmS(spindle: SpindleState, speedBin: number, residualGmm: number): number | undefined {
-  const line = spindle.live.bins.get(speedBin)?.line;
-  return line === undefined ? undefined : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
+  const { line, explains } = spindle.live.bins.get(speedBin) ?? {};
+  return line === undefined || explains !== true
+    ? undefined
+    : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
 }
 
 export interface ComparableReading {
@@ -25,7 +33,7 @@ export function learn(live: SpindleLive, loaded: LoadedState, reading: Comparabl
   const { at, speedBin, speedRpm, residualGmm, synchronousMmS } = reading;
   let bin = live.bins.get(speedBin);
   if (bin === undefined) {
-    bin = { bin: speedBin, points: [], line: undefined };
+    bin = { bin: speedBin, points: [], line: undefined, explains: false };
     live.bins.set(speedBin, bin);
   }
   const last = bin.points.at(-1);
@@ -67,8 +75,19 @@ function forgetOldest(live: SpindleLive): void {
 /** After a load ended: its marks join the line, so that a load is always judged by those before it. */
 export function closeLoad(live: SpindleLive, ordinal: number): void {
   for (const bin of live.bins.values()) {
-    if (bin.points.at(-1)?.loadOrdinal === ordinal) bin.line = lineThrough(bin.bin, bin.points);
+    if (bin.points.at(-1)?.loadOrdinal !== ordinal) continue;
+    bin.line = lineThrough(bin.bin, bin.points);
+    bin.explains = bin.line !== undefined && explains(bin.line);
   }
+}
+
+/**
+ * A line through a cloud is no expectation: it has to explain a quarter of the scatter of the squares, and its correlation
+ * has to be more than chance makes of so few loads. A level line explains nothing.
+ */
+export function explains({ correlation = 0, loads }: Pick<ResponseLine, 'correlation' | 'loads'>): boolean {
+  const least = significantCorrelation(loads);
+  return least !== undefined && correlation >= least && correlation * correlation >= EXPLAINED_SHARE_MIN;
 }
 
 /** Nothing is learned from what led to a hold: the marks of that load go. */

@@ -1,4 +1,5 @@
 // The face of the small statistics: each piece has a plain twin in its test that it must agree with.
 export { fitNonNegativeLine, type LineFit } from './non-negative-line.ts';
 export { pearson } from './correlation.ts';
+export { significantCorrelation } from './significance.ts';
 export { emptyEnvelope, lowest, withSample, type LowerEnvelope } from './lower-envelope.ts';

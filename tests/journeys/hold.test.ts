@@ -56,7 +56,7 @@ test('the first sign-in takes its token from the address and leaves none there',
 test('a hold appears on the floor without a reload, within a second of its message', async () => {
   await bench.send('build', sealed('bench-1', 'build', BUILD));
   await bench.send('result', sealed('bench-1', 'result', result(6)));
-  await expectText(/A-1 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 3\.\d×/);
+  await expectText(/A-1 is on hold: its residual unbalance is 3\.\d times what is permissible at 18,000 rpm/);
   expect(await page.getByRole('link', { name: 'A-1' }).count()).toBeGreaterThan(0);
 });
 

@@ -27,5 +27,5 @@ test('instants in UTC, spans in their largest unit', () => {
 test('speeds, amounts and factors', () => {
   expect(rpmWords(18_000)).toBe('18,000 rpm');
   expect([3.1831, 0.012_34, 12.0, 12_345.6].map(amountWords)).toEqual(['3.18', '0.0123', '12', '12,346']);
-  expect([1.04, 2.41, 12.6].map(factorWords)).toEqual(['1.04×', '2.4×', '13×']);
+  expect([1.04, 2.41, 12.6].map(factorWords)).toEqual(['1.04 times', '2.4 times', '13 times']);
 });

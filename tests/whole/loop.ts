@@ -51,7 +51,7 @@ export async function expectTheLoop({ port, secretOf }: Reach): Promise<void> {
   const [hold] = (JSON.parse(held.payload) as HoldMessage).data.holds;
   expect(hold?.reason).toBe('residual-exceeds');
   expect(hold?.sentence).toMatch(
-    /^A-1 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 3\.\d×/,
+    /^A-1 is on hold: its residual unbalance is 3\.\d times what is permissible at 18,000 rpm\. /,
   );
   expect(hold?.cautions.join(' ')).toMatch(/Advisory only/);
 

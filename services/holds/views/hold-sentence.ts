@@ -10,7 +10,7 @@ export function holdSentence(hold: Hold): string {
   const [clause] = evidence.clauses;
   switch (hold.reason) {
     case 'residual-exceeds':
-      return `${name} is on hold: it exceeds its permissible residual unbalance${atSpeed(evidence.speedRpm)}${by(clause)}. Correct and measure again.`;
+      return `${name} is on hold: ${residualWords(clause)}${atSpeed(evidence.speedRpm)}. Correct and measure again.`;
     case 'speed-above-balanced':
       return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the ${limitSpeed(clause)} that it is balanced for. Lower the speed, take it out, or balance it for this speed.`;
     case 'speed-above-marked':
@@ -30,9 +30,9 @@ function atSpeed(speedRpm: number | undefined): string {
   return speedRpm === undefined ? '' : ` at ${rpmWords(speedRpm)}`;
 }
 
-function by(clause: Clause | undefined): string {
-  if (clause === undefined || clause.limit <= 0) return '';
-  return ` by ${factorWords(clause.measured / clause.limit)}`;
+function residualWords(clause: Clause | undefined): string {
+  if (clause === undefined || clause.limit <= 0) return 'it exceeds its permissible residual unbalance';
+  return `its residual unbalance is ${factorWords(clause.measured / clause.limit)} what is permissible`;
 }
 
 function limitSpeed(clause: Clause | undefined): string {

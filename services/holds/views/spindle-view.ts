@@ -83,7 +83,7 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
 /** Readings alone put nothing in family: one has to be comparable, with a limit or with what was learned. */
 function nothingToJudgeBy({ declaration, live }: SpindleState): string | undefined {
   if (live.lastComparableAt === undefined) return 'none of its readings could be compared yet';
-  const learned = [...live.bins.values()].some(({ line }) => line !== undefined);
+  const learned = [...live.bins.values()].some(({ explains }) => explains);
   if (learned || (declaration?.limits.length ?? 0) > 0) return undefined;
   return 'no limit is declared for it, and what to expect of it is not learned yet';
 }

@@ -60,7 +60,7 @@ describe.each(['js', 'python'] as const)('the receiver in %s', (language) => {
     await waitFor('the repeat on record', () => bed.recorded.length === 1);
     expect(bed.recorded[0]).toMatchObject({ outcome: 'sent' });
     expect(receiver?.output().split('H-41-1-raised-maintenance')).toHaveLength(2);
-    expect(receiver?.output()).toContain('A-0312 is on hold: it exceeds its permissible residual unbalance');
+    expect(receiver?.output()).toContain('A-0312 is on hold: its residual unbalance is 2.4 times what is permissible');
   });
 
   test('refuses another key, and a time that is far off', async () => {

@@ -10,7 +10,7 @@ export function raisedHold(holdId = 'H-41-1', more: Partial<HoldView> = {}): Hol
     holdId,
     subject: { kind: 'assembly', id: 'A-0312' },
     reason: 'residual-exceeds',
-    sentence: 'A-0312 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 2.4×.',
+    sentence: 'A-0312 is on hold: its residual unbalance is 2.4 times what is permissible at 18,000 rpm.',
     state: 'raised',
     open: true,
     raisedAt: RAISED_AT,

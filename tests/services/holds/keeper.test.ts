@@ -80,7 +80,7 @@ test('the retained hold of a subject is gone only when none is open; the gate go
     holdId: 'H-3-1',
     raisedAt: '2026-11-24T06:03:00.000Z',
     sentence:
-      'A-1 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 2.4×. Correct and measure again.',
+      'A-1 is on hold: its residual unbalance is 2.4 times what is permissible at 18,000 rpm. Correct and measure again.',
   });
   expect(message.data.holds[0]).not.toHaveProperty('notices');
   const loaded = await append([load('A-1', 'S-1')]);

@@ -27,7 +27,7 @@ test('one sentence for each reason, with the figures that matter', async () => {
     'A-1 is on hold: loaded in S-1 at 21,000 rpm, above the 20,463 rpm that it is balanced for. Lower the speed, take it out, or balance it for this speed.',
     'A-2 is on hold: loaded in S-2 though it was not measured since it was last built. Measure it.',
     'A-2 is on hold: loaded in S-2 at 25,000 rpm, above the lowest marked maximum of its parts, 22,000 rpm. Take it out; no balancing raises a marked maximum.',
-    'A-3 is on hold: it exceeds its permissible residual unbalance at 18,000 rpm by 2.4×. Correct and measure again.',
+    'A-3 is on hold: its residual unbalance is 2.4 times what is permissible at 18,000 rpm. Correct and measure again.',
     'S-3 is on hold: A-3 was loaded into it while on hold. Take it out.',
     'S-2 is on hold: its overall vibration is over the limit in force: 5.4 against 4.5 mm/s. Find the cause before it goes on.',
   ]);

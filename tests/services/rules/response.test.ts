@@ -1,6 +1,6 @@
 // The first plain correlation: what a spindle answers to unbalance, learned from comparable readings without holds.
 import { expect, test } from 'vitest';
-import { expectedMmS, lineThrough } from '../../../services/rules/response.ts';
+import { expectedMmS, explains, lineThrough } from '../../../services/rules/response.ts';
 import { speedBinOf, STANDSTILL_BIN } from '../../../services/rules/speed-bin.ts';
 import { POINTS_PER_SPINDLE_MAX } from '../../../services/rules/limits.ts';
 import { play } from './play.ts';
@@ -77,6 +77,46 @@ test('residuals that are all alike give a level line, not a slope out of noise',
   expect(line).toMatchObject({ slope: 0, loads: 3 });
   expect(line?.own).toBeCloseTo((0.81 + 1.96 + 1.21) / 3, 9);
   expect(line?.correlation).toBeUndefined();
+});
+
+test.each([
+  [{ correlation: 0.12, loads: 11 }, false],
+  [{ correlation: 0.99, loads: 3 }, true],
+  [{ correlation: 0.95, loads: 3 }, false],
+  [{ correlation: 0.6, loads: 11 }, true],
+  [{ correlation: 0.45, loads: 30 }, false],
+  [{ correlation: -0.9, loads: 11 }, false],
+  [{ loads: 11 }, false],
+])('a line of %o says what to expect: %s (t-test at 5 %, a quarter of the scatter)', (line, says) => {
+  expect(explains(line)).toBe(says);
+});
+
+test('where the marks do not follow the unbalance nothing is expected, however far off a reading is', () => {
+  const cloud = [1, 2, 3, 4, 5]
+    .map((amount, index) => {
+      const hour = String(7 + index).padStart(2, '0');
+      return `
+        ${hour}:00 build   A-${index + 1} 1.2 kg 18,000 rpm G16
+        ${hour}:01 result  A-${index + 1} ${amount} g·mm
+        ${hour}:05 load    A-${index + 1} in S-1 at 18000 rpm
+        ${hour}:06 reading S-1 overall 3 1x ${[0.3, 0.1, 0.4, 0.1, 0.3][index]} ×5 every 20 s
+        ${hour}:30 unload  S-1`;
+    })
+    .join('\n');
+  const { floor } = play(cloud);
+  const { outcomes } = play(
+    `
+    15:00 build   A-9 1.2 kg 18,000 rpm G16
+    15:01 result  A-9 3 g·mm
+    15:05 load    A-9 in S-1 at 18000 rpm
+    15:06 reading S-1 overall 5 1x 4.5`,
+    floor,
+  );
+  const line = floor.spindles.get('S-1')?.live.bins.get(speedBinOf(18_000))?.line;
+  expect(Math.abs(line?.correlation ?? 1)).toBeLessThan(0.2);
+  const features = outcomes.find((outcome) => outcome.kind === 'reading-features')?.features;
+  expect(features).toMatchObject({ comparable: true });
+  expect(features).not.toHaveProperty('expectedMmS');
 });
 
 test('marks are bounded per spindle', () => {
