@@ -12,6 +12,8 @@ export interface Picture {
   /** The plant's time at the last frame, ms UTC. */
   readonly now: number;
   readonly invented: boolean;
+  /** The service can be reached over the network without TLS. */
+  readonly inTheClear: boolean;
   readonly spindles: ReadonlyMap<string, SpindleRow>;
   readonly holds: ReadonlyMap<string, HoldView>;
   readonly intake: IntakeView;
@@ -53,6 +55,7 @@ function fromSnapshot({ number, floor }: Extract<FeedFrame, { frame: 'snapshot' 
     zone: floor.zone,
     now: floor.now,
     invented: floor.invented,
+    inTheClear: floor.inTheClear ?? false,
     spindles: new Map(floor.spindles.map((row) => [row.spindleId, row])),
     holds: new Map(floor.holds.map((hold) => [hold.holdId, hold])),
     intake: floor.intake,

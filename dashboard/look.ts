@@ -76,7 +76,8 @@ export const look = css`
     white-space: nowrap;
   }
   @media print {
-    .not-printed {
+    .not-printed,
+    details:not([open]) {
       display: none !important;
     }
     section {

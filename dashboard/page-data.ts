@@ -3,7 +3,7 @@ import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Answer } from './api.ts';
 
 const NO_RIGHTS = 403;
-const NOT_FOUND = 404;
+export const NOT_FOUND = 404;
 
 export type Loaded<T> =
   | { readonly kind: 'loading' }

@@ -12,7 +12,8 @@ export type Route =
   | { readonly page: 'holds'; readonly list: HoldList }
   | { readonly page: 'hold'; readonly holdId: string }
   | { readonly page: 'tag'; readonly holdId: string }
-  | { readonly page: 'gate'; readonly spindleId?: string; readonly assemblyId?: string; readonly speedRpm?: number }
+  /** The speed as it stands in the address: what is wrong with it is said, not dropped. */
+  | { readonly page: 'gate'; readonly spindleId?: string; readonly assemblyId?: string; readonly speed?: string }
   | { readonly page: 'intake' }
   | { readonly page: 'sign-in' }
   | { readonly page: 'first-sign-in' }
@@ -62,14 +63,15 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
 }
 
 function readGate(query: URLSearchParams): Route {
-  const spindleId = query.get('spindle') ?? '';
-  const assemblyId = query.get('assembly') ?? '';
-  const speedRpm = Number(query.get('speed') ?? '');
+  const read = (name: string): string => query.get(name)?.trim() ?? '';
+  const spindleId = read('spindle');
+  const assemblyId = read('assembly');
+  const speed = read('speed');
   return {
     page: 'gate',
     ...(spindleId === '' ? {} : { spindleId }),
     ...(assemblyId === '' ? {} : { assemblyId }),
-    ...(Number.isFinite(speedRpm) && speedRpm > 0 ? { speedRpm } : {}),
+    ...(speed === '' ? {} : { speed }),
   };
 }
 
@@ -102,7 +104,7 @@ export function addressOf(route: Route): string {
     case 'tag':
       return `/holds/${encodeURIComponent(route.holdId)}/tag`;
     case 'gate':
-      return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speedRpm?.toString() })}`;
+      return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speed })}`;
     case 'assemblies':
     case 'intake':
     case 'sign-in':

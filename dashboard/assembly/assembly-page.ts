@@ -1,18 +1,21 @@
 // Assembly: may it run, where, how fast; what is wrong with it? The polar picture, the speed stair, and what they rest on.
 import { html, nothing } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { AssemblyView } from '../../shared/views.ts';
+import type { Answer } from '../api.ts';
 import { markLook, markWithWord } from '../drawing/standing-mark.ts';
 import { look, tables } from '../look.ts';
-import { PageData } from '../page-data.ts';
+import { mayAskGate } from '../gate/may-ask.ts';
+import { NOT_FOUND, PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { addressOf, spindleAddress } from '../router.ts';
+import { addressOf, spindleAddress, type Route } from '../router.ts';
 import { subjectLook } from '../subject-look.ts';
 import { holdLines } from '../spindle/spindle-parts.ts';
 import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { assemblyAsWritten } from './as-written.ts';
 import { assemblyLook, loadsTable, measurementsTable, partsTable } from './assembly-parts.ts';
 import './residual-rose.ts';
 import { ofBuild } from './rose-shape.ts';
@@ -24,11 +27,22 @@ const ASK_AGAIN_LEAST_MS = 4000;
 export class AssemblyPage extends Page {
   static override styles = [look, tables, markLook, subjectLook, assemblyLook];
 
-  readonly #assembly = new PageData<AssemblyView>(this, () => this.api.assembly(this.#id));
+  @property({ attribute: false }) replace!: (route: Route) => void;
+  readonly #assembly = new PageData<AssemblyView>(this, () => this.#ask());
   #seen = '';
 
   get #id(): string {
     return this.route.page === 'assembly' ? this.route.assemblyId : '';
+  }
+
+  async #ask(): Promise<Answer<AssemblyView>> {
+    const typed = this.#id;
+    const answer = await this.api.assembly(typed);
+    if (answer.kind !== 'problem' || answer.status !== NOT_FOUND) return answer;
+    const assemblyId = await assemblyAsWritten(this.api, typed);
+    if (assemblyId === undefined || typed !== this.#id) return answer;
+    this.replace({ page: 'assembly', assemblyId });
+    return this.api.assembly(assemblyId);
   }
 
   override willUpdate(): void {
@@ -125,7 +139,13 @@ export class AssemblyPage extends Page {
           <dd>
             ${row.loadedIn === undefined ? 'no spindle' : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
           </dd>
-          <dd class="small"><a href=${addressOf({ page: 'gate', assemblyId: row.assemblyId })}>ask the gate</a></dd>
+          ${
+            mayAskGate(this.person)
+              ? html`<dd class="small">
+                  <a href=${addressOf({ page: 'gate', assemblyId: row.assemblyId })}>ask the gate</a>
+                </dd>`
+              : nothing
+          }
         </div>
       </dl>`;
   }

@@ -7,10 +7,9 @@ import { speed } from '../wording/figures.ts';
 import { stairShape, type StairTread } from './stair-shape.ts';
 
 const WIDTH = 560;
-const TREAD = 46;
+const TREAD = 50;
+const DROP = 8;
 const TOP = 8;
-const CHARACTER_PX = 7.8;
-const SOURCE_CHARACTER_PX = 6.3;
 
 type Step = AssemblyView['speedStair'][number];
 
@@ -42,12 +41,8 @@ export class SpeedStair extends LitElement {
       .soft {
         fill: var(--slate);
       }
-      .stair {
-        fill: none;
-        stroke: var(--slate);
-        stroke-width: 1.4;
-      }
       .tread {
+        fill: none;
         stroke: var(--slate);
         stroke-width: 2;
       }
@@ -60,8 +55,7 @@ export class SpeedStair extends LitElement {
       }
       .service {
         stroke: var(--ink);
-        stroke-width: 1.4;
-        stroke-dasharray: 3 3;
+        stroke-width: 2;
       }
     `,
   ];
@@ -73,9 +67,9 @@ export class SpeedStair extends LitElement {
     if (this.steps.length === 0)
       return html`<p class="soft">No limit of the speed is known: no marked maximum, no measurement.</p>`;
     const treads = stairShape(this.steps, this.serviceSpeedRpm, WIDTH);
-    const height = TOP + treads.length * TREAD + (this.#marksService() ? 26 : 4);
+    const height = TOP + treads.length * TREAD + (this.#marksService() ? 22 : 4);
     return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${this.#told()}>
-      ${this.#service(treads, height)} ${treads.map((tread, index) => this.#tread(tread, index, treads[index + 1]))}
+      ${treads.map((tread, index) => this.#tread(tread, index))} ${this.#service(treads, height)}
     </svg>`;
   }
 
@@ -90,35 +84,26 @@ export class SpeedStair extends LitElement {
     return governing === undefined ? all : `${governing.what} governs at ${speed(governing.speedRpm)}. All: ${all}`;
   }
 
-  #tread({ step, x }: StairTread, index: number, next: StairTread | undefined) {
-    const y = TOP + index * TREAD + TREAD - 8;
-    const riser =
-      next === undefined
-        ? nothing
-        : svg`<path class="stair" d=${`M${x} ${y} H${next.x} V${y + TREAD}`} opacity="0.6" />`;
+  /** Words stand over the tread, and no line goes through where words stand: a tread ends in a short drop. */
+  #tread({ step, x }: StairTread, index: number) {
+    const y = treadY(index);
     const words = `${step.what}: ${speed(step.speedRpm)}`;
-    const textX = wordsPlace(
-      x,
-      Math.max((words.length + (step.governs ? 9 : 0)) * CHARACTER_PX, step.source.length * SOURCE_CHARACTER_PX),
-    );
-    return svg`${riser}
-      <line class=${step.governs ? 'tread governs' : 'tread'} x1="0" x2=${x} y1=${y} y2=${y} />
-      <text x=${textX} y=${y - 20} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
-      <text x=${textX} y=${y - 6} class="source">${step.source}</text>`;
+    return svg`<path class=${step.governs ? 'tread governs' : 'tread'} d=${`M0 ${y} H${x} V${y + DROP}`} />
+      <text x="0" y=${y - 23} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
+      <text x="0" y=${y - 8} class="source">${step.source}</text>`;
   }
 
   #service(treads: readonly StairTread[], height: number) {
     if (!this.#marksService()) return nothing;
     const x = treads[0]?.xOf(this.serviceSpeedRpm ?? 0) ?? 0;
     const left = x > WIDTH / 2;
-    return svg`<line class="service" x1=${x} x2=${x} y1=${TOP} y2=${height - 18} />
-      <text class="soft" x=${left ? x - 4 : x + 4} y=${height - 4} text-anchor=${left ? 'end' : 'start'}>service speed ${speed(this.serviceSpeedRpm)}</text>`;
+    return svg`${treads.map((_, index) => svg`<path class="service" d=${`M${x} ${treadY(index) - DROP / 2} v${DROP + 4}`} />`)}
+      <text class="soft" x=${left ? x + 4 : x - 4} y=${height - 4} text-anchor=${left ? 'end' : 'start'}>service speed ${speed(this.serviceSpeedRpm)}</text>`;
   }
 }
 
-/** Beside the riser where they are longer than their tread and fit there, else over the tread. */
-function wordsPlace(x: number, width: number): number {
-  return width > x - 8 && x + 12 + width <= WIDTH ? x + 12 : 0;
+function treadY(index: number): number {
+  return TOP + index * TREAD + TREAD - 12;
 }
 
 declare global {

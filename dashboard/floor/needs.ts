@@ -3,7 +3,7 @@ import type { HoldView, SpindleRow, Standing } from '../../shared/views.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
 import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
 import { count } from '../wording/figures.ts';
-import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
+import { ANSWERED_BY, endsWhen, HOLD_STATE_WORDS } from '../wording/hold-words.ts';
 import { age } from '../wording/instants.ts';
 import { asSentence, STANDING_WORDS, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { asCounted } from './floor-order.ts';
@@ -62,15 +62,13 @@ export function subjectAddress(subject: HoldView['subject'], holdId: string): st
 export function whoHas(hold: HoldView, picture: Pick<Picture, 'zone' | 'now'>): string {
   const waited = age(unansweredSince(hold), picture);
   if (hold.state === 'raised') return `nobody has it, ${waited}`;
-  const who = hold.takenBy ?? 'somebody';
-  return hold.state === 'taken'
-    ? `${who} has it, ${waited}`
-    : `${HOLD_STATE_WORDS[hold.state]} by ${who}, ${waited} ago`;
+  if (hold.state === 'taken') return `${hold.takenBy ?? 'somebody'} has it, ${waited}`;
+  return `${HOLD_STATE_WORDS[hold.state]} by ${hold.steps.at(-1)?.by ?? 'somebody'}, ${waited} ago`;
 }
 
 function holdNeed(hold: HoldView, picture: Picture): Need {
   const alone = hold.state === 'raised';
-  const next = nextStep(hold);
+  const ends = endsWhen(hold);
   return {
     key: hold.holdId,
     mark: 'hold',
@@ -80,7 +78,7 @@ function holdNeed(hold: HoldView, picture: Picture): Need {
     sentence: hold.sentence,
     who: alone ? `${ANSWERED_BY[hold.reason]}: ${whoHas(hold, picture)}` : whoHas(hold, picture),
     alone,
-    ...(next === undefined ? {} : { next: `Ends when ${next}` }),
+    ...(ends === undefined ? {} : { next: `Ends when ${ends}.` }),
   };
 }
 

@@ -7,29 +7,39 @@ export const gateLook = css`
     flex-wrap: wrap;
     align-items: baseline;
     gap: 0 1.25rem;
-    margin-bottom: 1rem;
+    margin-bottom: 0.5rem;
   }
   .head .question {
     margin: 0;
   }
   .gate {
     display: grid;
-    grid-template-columns: minmax(16rem, 24rem) minmax(0, 1fr);
-    gap: 2rem 3rem;
+    grid-template-columns: minmax(16rem, 31.5rem) minmax(0, 1fr);
+    gap: 1.5rem 3rem;
     align-items: start;
   }
   .ask form {
     display: grid;
     gap: 0.5rem;
   }
+  .ask form.scanned {
+    grid-template-columns: minmax(0, 1fr) auto;
+  }
+  .scanned label {
+    grid-column: 1 / -1;
+  }
   .ask form.fields {
     border-top: 1px solid var(--rule);
-    margin-top: 1rem;
-    padding-top: 1rem;
-    grid-template-columns: 1fr 1fr;
+    margin-top: 0.75rem;
+    padding-top: 0.75rem;
+    grid-template-columns: repeat(4, minmax(0, 1fr));
+    align-items: end;
   }
-  .fields > div:nth-of-type(3) {
-    grid-column: 1 / -1;
+  .fields > div {
+    grid-column: span 2;
+  }
+  .fields label .soft {
+    font-weight: 400;
   }
   .ask input,
   .ask button {
@@ -38,6 +48,8 @@ export const gateLook = css`
   }
   .ask button {
     font-size: 1rem;
+    padding-inline: 0.5rem;
+    min-width: var(--glove);
   }
   .answer {
     border-top: 2px solid var(--ink);

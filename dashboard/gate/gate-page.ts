@@ -2,15 +2,20 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { GateAnswer } from '../../shared/gate.ts';
+import type { Answer, GateAsked } from '../api.ts';
+import { assemblyAsWritten } from '../assembly/as-written.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { look, presses } from '../look.ts';
 import { Page } from '../page.ts';
 import { holdAddress, type Route } from '../router.ts';
+import { spindleNamed } from '../shell/find.ts';
 import { speed } from '../wording/figures.ts';
 import { ASK_THE_TOOL_ROOM, GATE_MARKS, GOVERNED_BY_WORDS } from '../wording/gate-words.ts';
+import { ROLE_WORDS } from '../wording/hold-words.ts';
 import { clockTime } from '../wording/instants.ts';
 import { GateAsking } from './gate-asking.ts';
 import { gateLook } from './gate-look.ts';
+import { MAY_ASK_GATE, mayAskGate } from './may-ask.ts';
 import { askOf, groundsOf, withScanned, type GateFields } from './gate-question.ts';
 
 @customElement('gate-page')
@@ -19,15 +24,19 @@ export class GatePage extends Page {
 
   @property({ attribute: false }) replace!: (route: Route) => void;
   @state() private fields: GateFields = { spindleId: '', assemblyId: '', speed: '' };
-  readonly #asking = new GateAsking(this, (asked) => this.api.gate(asked));
+  readonly #asking = new GateAsking(this, (asked) => this.#ask(asked));
   #answeredAt: number | undefined;
   #lastAnswer: GateAnswer | undefined;
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('route') && this.route.page === 'gate') {
-      const { spindleId = '', assemblyId = '', speedRpm } = this.route;
-      this.fields = { spindleId, assemblyId, speed: speedRpm === undefined ? '' : String(speedRpm) };
+      const { spindleId = '', assemblyId = '', speed: typed = '' } = this.route;
+      this.fields = { spindleId, assemblyId, speed: typed };
     }
+    // The picture may come after the address: a spindle typed in another case is then known for what it is.
+    const spindleId = spindleNamed(this.fields.spindleId, this.picture);
+    if (spindleId !== undefined) this.fields = { ...this.fields, spindleId };
+    if (!mayAskGate(this.person)) return;
     const ask = askOf(this.fields);
     if (ask.kind === 'missing') this.#asking.want(undefined, `missing ${ask.what}`);
     else {
@@ -35,6 +44,16 @@ export class GatePage extends Page {
       const asked = { spindleId, assemblyId, ...(speedRpm === undefined ? {} : { speedRpm }) };
       this.#asking.want(asked, `${spindleId} ${assemblyId} ${speedRpm ?? ''} ${groundsOf(ask, this.picture)}`);
     }
+  }
+
+  /** An assembly that nobody knows may only be typed in another case: the gate is then asked about the one that is meant. */
+  async #ask(asked: GateAsked): Promise<Answer<GateAnswer>> {
+    const answer = await this.api.gate(asked);
+    if (answer.kind !== 'answer' || answer.value.reason !== 'unknown-assembly') return answer;
+    const assemblyId = await assemblyAsWritten(this.api, asked.assemblyId);
+    if (assemblyId === undefined || assemblyId === asked.assemblyId) return answer;
+    if (this.fields.assemblyId === asked.assemblyId) this.#take({ ...this.fields, assemblyId });
+    return this.api.gate({ ...asked, assemblyId });
   }
 
   override firstUpdated(): void {
@@ -46,14 +65,25 @@ export class GatePage extends Page {
         <h1>Gate</h1>
         <p class="question">May this assembly run in this spindle at this speed?</p>
       </div>
-      <div class="gate">
-        <div class="ask">${this.#scan()} ${this.#fields()}</div>
-        <div class="answer" role="status" aria-live="assertive">${this.#told()}</div>
-      </div>`;
+      ${mayAskGate(this.person) ? this.#gate() : this.#notAllowed()}`;
+  }
+
+  #notAllowed() {
+    return html`<p role="alert">
+      You are signed in, but without the right to ask the gate. It takes one of the roles
+      ${MAY_ASK_GATE.map((role) => ROLE_WORDS[role]).join(', ')}.
+    </p>`;
+  }
+
+  #gate() {
+    return html`<div class="gate">
+      <div class="ask">${this.#scan()} ${this.#fields()}</div>
+      <div class="answer" role="status" aria-live="assertive">${this.#told()}</div>
+    </div>`;
   }
 
   #scan() {
-    return html`<form @submit=${this.#onScan}>
+    return html`<form class="scanned" @submit=${this.#onScan}>
       <label for="scan">Scan, or type an id</label>
       <input id="scan" class="scan" type="text" autocomplete="off" autocapitalize="off" spellcheck="false" />
       <button type="submit">Take it</button>
@@ -76,14 +106,17 @@ export class GatePage extends Page {
         <input id="assembly" name="assembly" .value=${assemblyId} autocomplete="off" spellcheck="false" />
       </div>
       <div>
-        <label for="speed">Speed, rpm</label>
+        <label for="speed"
+          >Speed,
+          rpm${programmed === undefined ? nothing : html`<span class="soft">, programmed ${speed(programmed)}</span>`}</label
+        >
         <input
           id="speed"
           name="speed"
           inputmode="numeric"
           .value=${typed}
           autocomplete="off"
-          placeholder=${programmed === undefined ? 'as programmed' : `as programmed, ${speed(programmed)}`}
+          placeholder="as programmed"
         />
       </div>
       <button class="first" type="submit">Ask</button>
@@ -110,12 +143,11 @@ export class GatePage extends Page {
 
   #take(fields: GateFields): void {
     this.fields = fields;
-    const speedRpm = Number(fields.speed);
     this.replace({
       page: 'gate',
       ...(fields.spindleId === '' ? {} : { spindleId: fields.spindleId }),
       ...(fields.assemblyId === '' ? {} : { assemblyId: fields.assemblyId }),
-      ...(Number.isFinite(speedRpm) && speedRpm > 0 ? { speedRpm } : {}),
+      ...(fields.speed === '' ? {} : { speed: fields.speed }),
     });
   }
 

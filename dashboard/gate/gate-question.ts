@@ -1,6 +1,7 @@
 // What is asked at the gate, and what a scanned id fills in. Pure.
 import type { Picture } from '../feed-fold.ts';
 import { assemblyNamed, spindleNamed } from '../shell/find.ts';
+import { whole } from '../wording/figures.ts';
 
 export interface GateFields {
   readonly spindleId: string;
@@ -24,15 +25,17 @@ export type GateAsk =
 const SPEED_RPM_MAX = 500_000;
 
 export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
+  const typed = speed.replace(/[\s,]/g, '');
+  const speedRpm = Number(typed);
+  if (typed !== '' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
+    return {
+      kind: 'missing',
+      what: `“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
+    };
   if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: 'Scan the spindle and the assembly.' };
   if (spindleId === '') return { kind: 'missing', what: 'Scan the spindle.' };
   if (assemblyId === '') return { kind: 'missing', what: 'Scan the assembly.' };
-  const typed = speed.replace(/[\s,]/g, '');
-  if (typed === '') return { kind: 'ask', spindleId, assemblyId };
-  const speedRpm = Number(typed);
-  if (!Number.isFinite(speedRpm) || speedRpm < 1 || speedRpm > SPEED_RPM_MAX)
-    return { kind: 'missing', what: 'The speed is to be a number in rpm.' };
-  return { kind: 'ask', spindleId, assemblyId, speedRpm };
+  return { kind: 'ask', spindleId, assemblyId, ...(typed === '' ? {} : { speedRpm }) };
 }
 
 /** What in the picture an answer rests on: when it changes, the answer is asked for anew. */

@@ -82,12 +82,13 @@ export class HoldActs extends LitElement {
       .others {
         margin-top: 0.75rem;
       }
-      @media (max-width: 40rem) {
+      @media (max-width: 40rem), (pointer: coarse) {
         .confirm {
           grid-template-columns: minmax(0, 1fr);
         }
         .confirm .answers {
           grid-column: 1;
+          flex-flow: row wrap;
         }
       }
     `,

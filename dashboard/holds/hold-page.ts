@@ -11,7 +11,14 @@ import '../raw-message.ts';
 import { addressOf } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { subjectLook } from '../subject-look.ts';
-import { ANSWERED_BY, HOLD_STATE_WORDS, REASON_WORDS } from '../wording/hold-words.ts';
+import {
+  ANSWERED_BY,
+  endedBy,
+  HOLD_STATE_WORDS,
+  holdSentence,
+  REASON_WORDS,
+  REASON_WORDS_THEN,
+} from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
 import { clauseLedger, ledgerLook } from './clause-ledger.ts';
 import { ActedEvent } from './hold-acts.ts';
@@ -75,12 +82,12 @@ export class HoldPage extends Page {
           </ul>
         </section>
         <section aria-labelledby="ends">
-          <h2 id="ends">What ends it</h2>
+          <h2 id="ends">${hold.open ? 'What ends it' : 'What was to end it'}</h2>
           ${conditionBoxes(hold)}
         </section>
       </div>
       <section aria-labelledby="why">
-        <h2 id="why">Why: ${REASON_WORDS[hold.reason]}</h2>
+        <h2 id="why">Why: ${(hold.open ? REASON_WORDS : REASON_WORDS_THEN)[hold.reason]}</h2>
         ${clauseLedger(hold.evidence.clauses)} ${evidenceLine(hold, this.api)}
       </section>
       <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>
@@ -91,7 +98,7 @@ export class HoldPage extends Page {
     return html`<div class="hold-head">
       <span class="hold">${mark(hold.open ? 'hold' : 'in-family', { size: 40 })}</span>
       <div>
-        <h1>${hold.open ? nothing : html`<span class="soft">Ended:</span>`} ${hold.sentence}</h1>
+        <h1>${holdSentence(hold)}</h1>
         <p class="state">
           <strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>
           <span>${this.#who(hold)}</span>
@@ -105,7 +112,8 @@ export class HoldPage extends Page {
 
   #who(hold: HoldView) {
     const last = hold.steps.at(-1);
-    if (!hold.open) return last === undefined ? nothing : `by ${last.by}, ${age(last.at, this.clock)} ago`;
+    if (!hold.open)
+      return last === undefined ? nothing : `${endedBy(hold) ?? 'ended'}, ${age(last.at, this.clock)} ago`;
     return hold.state === 'raised'
       ? `${whoHas(hold, this.clock)}; expected: ${ANSWERED_BY[hold.reason]}`
       : whoHas(hold, this.clock);

@@ -22,15 +22,20 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
             </svg>
             <span
               >${condition.words}<span class="soft small told"
-                >${condition.met ? 'it has happened' : 'not yet'}</span
+                >${condition.met ? 'it has happened' : hold.open ? 'not yet' : 'it did not end by this'}</span
               ></span
             >
           </li>`,
       )}
     </ul>
-    <p class="soft small">
-      ${hold.conditions.length > 1 ? 'Any one of them ends it.' : nothing} A box fills by itself when it has happened.
-    </p>`;
+    ${
+      hold.open
+        ? html`<p class="soft small">
+            ${hold.conditions.length > 1 ? 'Any one of them ends it.' : nothing} A box fills by itself when it has
+            happened.
+          </p>`
+        : nothing
+    }`;
 }
 
 export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {

@@ -11,8 +11,9 @@ import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { addressOf, holdAddress } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
-import { ANSWERED_BY, HOLD_STATE_WORDS, nextStep } from '../wording/hold-words.ts';
+import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
+import { asSentence } from '../wording/standing-words.ts';
 
 const ENDED_SHOWN_MAX = 100;
 
@@ -157,15 +158,17 @@ export class HoldsPage extends Page {
 
   #line(hold: HoldView) {
     const alone = hold.state === 'raised';
-    const next = nextStep(hold);
+    const ends = hold.open ? endsWhen(hold) : undefined;
+    const note = hold.open ? undefined : hold.steps.at(-1)?.note;
     return html`<li>
       <a class="line" href=${holdAddress(hold.holdId)}>
         <span class=${hold.open ? 'hold' : 'soft'}
           >${mark(hold.open ? 'hold' : 'in-family', { size: 34, fresh: alone && !this.opened.has(hold.holdId) })}</span
         >
         <span>
-          <span class=${hold.open ? 'sentence' : 'sentence ended'}>${hold.sentence}</span>
-          ${next === undefined || !hold.open ? nothing : html`<span class="soft">Ends when ${next}</span>`}
+          <span class=${hold.open ? 'sentence' : 'sentence ended'}>${holdSentence(hold)}</span>
+          ${ends === undefined ? nothing : html`<span class="soft">Ends when ${ends}.</span>`}
+          ${note === undefined ? nothing : html`<span class="soft">${asSentence(note)}</span>`}
         </span>
         <span class="who">${this.#who(hold)}</span>
         <span class="age">${this.#age(hold)}</span>
@@ -175,11 +178,9 @@ export class HoldsPage extends Page {
 
   #who(hold: HoldView) {
     const last = hold.steps.at(-1);
-    if (!hold.open)
-      return html`${HOLD_STATE_WORDS[hold.state]} by
-      ${last?.by ?? 'nobody named'}${last?.deviation === true ? ', named deviation' : nothing}`;
+    if (!hold.open) return endedBy(hold) ?? 'ended';
     if (hold.state === 'raised') return html`nobody yet; expected: ${ANSWERED_BY[hold.reason]}`;
-    return html`${hold.takenBy ?? last?.by ?? 'somebody'}, ${HOLD_STATE_WORDS[hold.state]}`;
+    return html`${last?.by ?? hold.takenBy ?? 'somebody'}, ${HOLD_STATE_WORDS[hold.state]}`;
   }
 
   #age(hold: HoldView) {

@@ -75,6 +75,11 @@ export const tagLook = css`
     gap: 4mm;
     font-size: 3.8mm;
   }
+  .invented {
+    border: 0.3mm dashed #000;
+    padding: 0 1mm;
+    white-space: nowrap;
+  }
   .code {
     width: 30mm;
     height: 30mm;

@@ -7,7 +7,7 @@ import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { holdAddress } from '../router.ts';
-import { REASON_WORDS } from '../wording/hold-words.ts';
+import { endsWhen, REASON_WORDS } from '../wording/hold-words.ts';
 import { day, moment } from '../wording/instants.ts';
 import { holdWord } from './hold-word.ts';
 import { tagLook, tagSheet } from './tag-look.ts';
@@ -42,7 +42,13 @@ export class TagPage extends Page {
     return html`<div class="not-printed">
         <h1>Tag of ${this.#id}</h1>
         <p class="acts">
-          <button class="first" ?disabled=${hold?.open !== true} @click=${() => window.print()}>Print, A6</button>
+          <button
+            class="first"
+            ?disabled=${hold?.open !== true || this.picture === undefined}
+            @click=${() => window.print()}
+          >
+            Print, A6
+          </button>
           <a class="press" href=${holdAddress(this.#id)}>Back to the hold</a>
         </p>
         ${hold !== undefined && !hold.open ? html`<p role="alert">This hold has ended: a tag of it would tell something that is no longer so.</p>` : nothing}
@@ -67,9 +73,11 @@ export class TagPage extends Page {
         <p class="reason">
           ${REASON_WORDS[hold.reason]}${hold.evidence.spindleId === undefined || hold.subject.kind === 'spindle' ? nothing : html`, in ${hold.evidence.spindleId}`}
         </p>
-        <p class="ends"><b>Ends when</b> ${hold.conditions.map(({ words }) => words).join(', or when ')}</p>
+        <p class="ends"><b>Ends when</b> ${endsWhen(hold)}</p>
         <div class="foot">
           <p>
+            <b>${this.picture?.plant ?? nothing}</b
+            >${this.picture?.invented === true ? html` <span class="invented">invented data</span>` : nothing}<br />
             ${hold.holdId}<br />
             ${day(hold.raisedAt, this.clock.zone)} ${moment(hold.raisedAt, { ...this.clock, now: hold.raisedAt })}<br />
             raised on ${raised?.by ?? 'a message'}<br />

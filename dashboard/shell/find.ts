@@ -34,10 +34,11 @@ export function assemblyNamed(id: string, picture: Picture | undefined): string 
   return sameIn([...loaded, ...held], id) ?? id;
 }
 
-function sameIn(ids: Iterable<string>, id: string): string | undefined {
-  const wanted = id.toLowerCase();
-  for (const known of ids) if (known.toLowerCase() === wanted) return known;
-  return undefined;
+/** The one among the ids that is the same whatever the case; the one in the same case first. */
+export function sameIn(ids: Iterable<string>, id: string): string | undefined {
+  const wanted = id.trim().toLowerCase();
+  const same = [...ids].filter((known) => known.toLowerCase() === wanted);
+  return same.find((known) => known === id) ?? same[0];
 }
 
 function routeInAddress(text: string): Route | undefined {

@@ -6,12 +6,13 @@ import type { Picture } from '../feed-fold.ts';
 import { look, presses } from '../look.ts';
 import { Navigation } from '../navigation.ts';
 import { titleOf, type PageName } from '../router.ts';
-import { clockTime } from '../wording/instants.ts';
+import { clockTime, day } from '../wording/instants.ts';
 import { FeedController } from './feed-controller.ts';
 import { OpenedHolds } from './opened-holds.ts';
 import { PageStage } from './page-stage.ts';
 import { PageLoader } from './page-loader.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
+import { onPrinting } from './printing.ts';
 import { FoundEvent } from './top-line.ts';
 
 @customElement('counterpoise-shell')
@@ -48,7 +49,16 @@ export class Shell extends LitElement {
           padding: 0.75rem 0.75rem 3rem;
         }
       }
+      .printed {
+        display: none;
+      }
       @media print {
+        .printed {
+          display: block;
+          max-width: none;
+          margin: 0.25rem 0 0;
+          overflow-wrap: anywhere;
+        }
         main {
           padding: 0.5rem 0 0;
         }
@@ -56,6 +66,7 @@ export class Shell extends LitElement {
           padding: 0;
         }
         :host([data-page='tag']) counterpoise-top-line,
+        :host([data-page='tag']) .printed,
         :host([data-page='tag']) .old {
           display: none;
         }
@@ -83,6 +94,11 @@ export class Shell extends LitElement {
 
   constructor() {
     super();
+    // The time on paper is that of the printing, not of the last frame.
+    onPrinting(() => {
+      this.requestUpdate();
+      this.performUpdate();
+    });
     this.addEventListener('counterpoise-found', (event) => {
       if (event instanceof FoundEvent) this.#navigation.go(event.route);
     });
@@ -107,10 +123,15 @@ export class Shell extends LitElement {
         .live=${live}
         .picture=${picture}
       ></counterpoise-top-line>
+      ${picture === undefined || person === undefined ? nothing : this.#printedLine(picture)}
       ${picture !== undefined && !live && person !== undefined ? this.#oldPicture(picture) : nothing}
       <main tabindex="-1">${this.#page(who)}</main>
       <div class="only-heard" role="status" aria-live="polite">${this.announcement}</div>
     `;
+  }
+
+  override updated(): void {
+    document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
   }
 
   #page(who: Who): TemplateResult | HTMLElement | typeof nothing {
@@ -163,8 +184,17 @@ export class Shell extends LitElement {
     </p>`;
   }
 
+  /** Only on paper: of which plant, of when, and where it is to be found. */
+  #printedLine({ plant, invented, zone, now }: Picture): TemplateResult {
+    const at = Date.now();
+    return html`<p class="printed">
+      ${plant}${invented ? ' (invented data)' : nothing}, as of ${day(now, zone)} ${clockTime(now, zone)}; printed
+      ${day(at, zone)} ${clockTime(at, zone)}, ${zone}<br />
+      ${location.href}
+    </p>`;
+  }
+
   #onNavigated(): void {
-    document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
     // The gate takes the focus into its own field, where a scanner types.
     if (this.#navigation.route.page === 'gate') return;
     void this.updateComplete.then(() => this.main.focus({ preventScroll: true }));
@@ -179,7 +209,6 @@ export class Shell extends LitElement {
       this.#feed.stopAndForget();
       this.#heardOf.clear();
     }
-    document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
   }
 
   /** A new hold is said once to whoever listens; it stays on screen, so nothing pops up and vanishes. */

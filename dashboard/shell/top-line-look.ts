@@ -17,6 +17,15 @@ export const topLineLook = css`
     border-top: 1px solid var(--rule);
     justify-content: space-between;
   }
+  .in-the-clear {
+    border-top: 1px dashed var(--cobalt);
+    margin: 0;
+    padding: 0.3rem 0;
+    max-width: none;
+    font-size: var(--small);
+    font-weight: 600;
+    color: var(--cobalt);
+  }
   .name {
     display: flex;
     align-items: center;
@@ -108,7 +117,7 @@ export const topLineLook = css`
   }
   @media print {
     nav,
-    form,
+    .seen,
     .person {
       display: none !important;
     }

@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
+import { mayAskGate } from '../gate/may-ask.ts';
 import { look, presses } from '../look.ts';
 import { addressOf, type PageName, type Route } from '../router.ts';
 import type { FeedController } from './feed-controller.ts';
@@ -54,7 +55,15 @@ export class TopLine extends LitElement {
               ${this.#find()}
             </div>`
       }
+      ${this.picture?.inTheClear === true && this.person !== undefined ? this.#inTheClear() : nothing}
     </header>`;
+  }
+
+  #inTheClear() {
+    return html`<p class="line in-the-clear" role="note">
+      Not encrypted: this service answers on the network without TLS. Passwords and devices' secrets can be read and
+      used by whoever listens there.
+    </p>`;
   }
 
   #emblem() {
@@ -75,7 +84,7 @@ export class TopLine extends LitElement {
 
   #places() {
     return html`<nav aria-label="Pages" class="choices">
-      ${PLACES.map(
+      ${PLACES.filter((place) => place.word !== 'Gate' || mayAskGate(this.person)).map(
         (place) =>
           html`<a href=${addressOf(place.route)} aria-current=${place.also.includes(this.route.page) ? 'page' : nothing}
             >${place.word}${place.word === 'Holds' ? this.#holdCount() : nothing}</a

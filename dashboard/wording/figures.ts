@@ -14,6 +14,8 @@ const UNIT_WORDS: Readonly<Record<string, string>> = {
 
 /** UCUM's code of a plain number. */
 export const COUNTED = '1';
+/** And of a rotational speed. */
+export const SPEED = '{rev}/min';
 
 const formatters = new Map<number, Intl.NumberFormat>();
 
@@ -58,8 +60,9 @@ export function unbalance(value: number | undefined): string {
   return withUnit(value, 'g.mm');
 }
 
-/** One thing of another: 0.85 of 1.20 mm/s. */
+/** One thing of another: 0.85 of 1.20 mm/s; the one alone where the other is not known. */
 export function ofWhat(value: number | undefined, whole: number | undefined, ucum: string): string {
+  if (whole === undefined) return withUnit(value, ucum);
   return `${figure(value)} of ${withUnit(whole, ucum)}`;
 }
 

@@ -2,6 +2,7 @@
 import type { HoldReason, HoldState } from '../../shared/holds.ts';
 import type { HoldActName, Role } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
+import { COUNTED, figure, speed, SPEED, whole, withUnit } from './figures.ts';
 
 export const HOLD_STATE_WORDS: Readonly<Record<HoldState, string>> = {
   raised: 'raised',
@@ -41,6 +42,17 @@ export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
   'synchronous-over-limit': '1× vibration over its limit',
 };
 
+/** The same of a hold that has ended: what was so then may be otherwise now. */
+export const REASON_WORDS_THEN: Readonly<Record<HoldReason, string>> = {
+  'residual-exceeds': 'residual unbalance exceeded what is permissible',
+  'not-measured-since-build': 'it had not been measured since it was built or changed',
+  'speed-above-balanced': 'speed was above what it was balanced for',
+  'speed-above-marked': 'speed was above the lowest marked maximum',
+  'held-assembly-loaded': 'an assembly on hold was loaded',
+  'overall-over-limit': 'overall vibration was over its limit',
+  'synchronous-over-limit': '1× vibration was over its limit',
+};
+
 export interface ActWords {
   readonly press: string;
   /** What the second press is asked to confirm. */
@@ -69,7 +81,37 @@ export function actPress(act: HoldActName, hold: Pick<HoldView, 'state' | 'taken
   return act === 'take' && hold.takenBy !== undefined ? `Take over from ${hold.takenBy}` : ACT_WORDS[act].press;
 }
 
-/** The next thing that somebody has to do: the first condition that is not met. */
-export function nextStep(hold: Pick<HoldView, 'conditions'>): string | undefined {
-  return hold.conditions.find((condition) => !condition.met)?.words;
+/** Everything that would end it, none left out; what is said beside a condition stands on the hold's own page. */
+export function endsWhen({ conditions }: Pick<HoldView, 'conditions'>): string | undefined {
+  return conditions.length === 0 ? undefined : conditions.map(({ words }) => firstSentence(words)).join(', or when ');
+}
+
+function firstSentence(words: string): string {
+  return words.split(/\. (?=[A-Z])/)[0] ?? words;
+}
+
+/** What a person reads first: while it is open in the rules' own words, afterwards in the past. */
+export function holdSentence(hold: HoldView): string {
+  if (hold.open) return hold.sentence;
+  const { subject, reason, evidence } = hold;
+  const where =
+    evidence.spindleId === undefined || subject.kind === 'spindle' ? '' : `, loaded in ${evidence.spindleId}`;
+  return `${subject.id} was on hold: ${REASON_WORDS_THEN[reason]}${amounts(evidence)}${where}.`;
+}
+
+function amounts({ clauses, speedRpm }: HoldView['evidence']): string {
+  const [clause] = clauses;
+  const isSpeed = clause?.unit === SPEED;
+  const at = speedRpm === undefined || isSpeed ? '' : ` at ${speed(speedRpm)}`;
+  if (clause === undefined || clause.unit === COUNTED) return at;
+  const measured = isSpeed ? whole(clause.measured) : figure(clause.measured);
+  return `${at}, ${measured} against ${withUnit(clause.limit, clause.unit)}`;
+}
+
+/** How and by whom it ended; undefined while it is open. */
+export function endedBy({ open, steps }: Pick<HoldView, 'open' | 'steps'>): string | undefined {
+  const last = steps.at(-1);
+  if (open || last === undefined) return undefined;
+  if (last.state === 'void') return `ended by ${last.by}: raised in error`;
+  return last.deviation === true ? `ended by ${last.by} as a named deviation` : `ended by ${last.by}`;
 }

@@ -84,6 +84,28 @@ test('a floor of 2,000 spindles shows a ribbon for each cell, and a cell its spi
 
 const TWENTY_MM_PX = 118;
 
+test('on a 10-inch tablet the whole gate is on screen, the answer too', async () => {
+  const page = await screen.open(plant, '/gate?spindle=S-03&assembly=A-0112', TABLET);
+  await page.getByText('MEASURE FIRST').waitFor();
+  for (const shown of [page.getByRole('button', { name: 'Ask' }), page.getByText(/Answered\s+\d/)]) {
+    const box = await shown.boundingBox();
+    expect(box!.y + box!.height).toBeLessThanOrEqual(800);
+  }
+  await page.context().close();
+});
+
+test('on touch, what confirms an act stands right below its words', async () => {
+  const page = await screen.open(plant, '/holds/H-4377-1', TABLET);
+  await page.getByRole('button', { name: 'Raised in error' }).click();
+  const asks = (await page.getByText('The hold ends as void.').boundingBox())!;
+  const field = (await page.getByLabel('What was wrong with it').boundingBox())!;
+  const confirm = (await page.getByRole('button', { name: 'Confirm: Raised in error' }).boundingBox())!;
+  expect(field.y - (asks.y + asks.height)).toBeLessThan(48);
+  expect(confirm.y - (field.y + field.height)).toBeLessThan(48);
+  expect(confirm.y + confirm.height).toBeLessThanOrEqual(800);
+  await page.context().close();
+});
+
 test.each([
   ['/holds', 'holds-page main, holds-page'],
   ['/holds/H-4377-1', 'hold-acts'],

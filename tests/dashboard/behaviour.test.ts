@@ -102,7 +102,8 @@ test('an act asks for words, then for a second press elsewhere; every step is on
   await page.keyboard.type('Bearing changed, air cut at 15,000 rpm.');
   await confirm.click();
   await page.getByText('Bearing changed, air cut at 15,000 rpm.').waitFor();
-  await page.getByText('Ended:').waitFor();
+  await page.getByRole('heading', { name: /^S-07 was on hold: overall vibration was over its limit/ }).waitFor();
+  await page.getByText(/^ended by e-saar/).waitFor();
   expect(await page.getByRole('heading', { name: 'What you can do' }).count()).toBe(0);
 });
 
@@ -110,6 +111,49 @@ test('who may only look is told so', async () => {
   const page = await open(await screen.plant({ spindles: 12, roles: ['viewer'] }), '/holds/H-4377-1');
   await page.getByText('You can read this hold.').waitFor();
   expect(await page.getByRole('button', { name: /I have it|Take over/ }).count()).toBe(0);
+});
+
+test('who may not ask the gate is shown no way to it, and is told so at its address', async () => {
+  const server = await screen.plant({ spindles: 12, roles: ['viewer'] });
+  const page = await open(server, '/assembly/A-0105');
+  await page.getByText('Residual unbalance of this build').waitFor();
+  await isLive(page);
+  expect(await page.getByRole('link', { name: /gate/i }).count()).toBe(0);
+  await page.goto(`${server.address}/gate?spindle=S-03&assembly=A-0105`);
+  await page.getByText('without the right to ask the gate').waitFor();
+  expect(await page.getByRole('textbox', { name: 'Speed' }).count()).toBe(0);
+});
+
+test('what is wrong with a speed in the address is said', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/gate?spindle=S-03&assembly=A-0105&speed=-500');
+  await page.getByText('“-500” is no speed').waitFor();
+  expect(await page.getByLabel('Speed, rpm').inputValue()).toBe('-500');
+});
+
+test('an id is known in any case and between blanks, also of an assembly that is in no spindle', async () => {
+  const server = await screen.plant({ spindles: 5 });
+  const page = await open(server, '/floor');
+  await isLive(page);
+  const find = page.getByRole('textbox', { name: /scanner/ });
+  await find.fill('  a-0131 ');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: 'Assembly A-0131', exact: true }).waitFor();
+  expect(new URL(page.url()).pathname).toBe('/assembly/A-0131');
+  await find.fill(' h-4711-1 ');
+  await page.keyboard.press('Enter');
+  await page.getByRole('heading', { name: /^A-0108 is on hold/ }).waitFor();
+  await page.goto(`${server.address}/gate?spindle=s-03&assembly=a-0131`);
+  await page.getByText('NO OBJECTION').waitFor();
+  expect(new URL(page.url()).search).toBe('?spindle=S-03&assembly=A-0131');
+});
+
+test('that a service can be reached without encryption stands over every page', async () => {
+  const server = await screen.plant({ spindles: 5, inTheClear: true });
+  const page = await open(server, '/holds');
+  await page.getByText('Not encrypted: this service answers on the network without TLS.').waitFor();
+  const quiet = await open(await screen.plant({ spindles: 5 }), '/holds');
+  await isLive(quiet);
+  expect(await quiet.getByText('Not encrypted').count()).toBe(0);
 });
 
 test('the gate says whom to ask when its answer lets wait, then shows the answer', async () => {

@@ -37,6 +37,11 @@ test('a snapshot is the picture; a change replaces whole rows and leaves the oth
   expect(picture.intake).toBe(floor.intake);
 });
 
+test('whether the service can be reached in the clear is part of the picture', () => {
+  expect(after(snapshot).inTheClear).toBe(false);
+  expect(after({ ...snapshot, floor: { ...floor, inTheClear: true } }, change(8)).inTheClear).toBe(true);
+});
+
 test('a hold comes, and goes from what is open when it ends', () => {
   const hold = { ...exceedingHold(NOW), holdId: 'H-9-1' };
   const raised = after(snapshot, change(8, { holds: [hold] }));

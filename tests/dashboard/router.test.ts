@@ -17,7 +17,7 @@ const route: fc.Arbitrary<Route> = fc.oneof(
     page: fc.constant('gate' as const),
     spindleId: id,
     assemblyId: id,
-    speedRpm: fc.integer({ min: 1, max: 500_000 }),
+    speed: fc.stringMatching(/^[-0-9a-z.]{1,9}$/),
   }),
   fc.record({
     page: fc.constantFrom('assemblies' as const, 'intake' as const, 'sign-in' as const, 'first-sign-in' as const),
@@ -40,7 +40,8 @@ test.each([
   ['/floor', '?span=1y', { page: 'floor' }],
   ['/holds', '?list=whatever', { page: 'holds', list: 'open' }],
   ['/holds/H-12-1/', '', { page: 'hold', holdId: 'H-12-1' }],
-  ['/gate', '?spindle=S-1&speed=-4', { page: 'gate', spindleId: 'S-1' }],
+  ['/gate', '?spindle=S-1&speed=-4', { page: 'gate', spindleId: 'S-1', speed: '-4' }],
+  ['/gate', '?spindle=%20S-1%20&speed=', { page: 'gate', spindleId: 'S-1' }],
   ['/spindle', '', { page: 'unknown', path: '/spindle' }],
   ['/holds/H-1-1/tag/more', '', { page: 'unknown', path: '/holds/H-1-1/tag/more' }],
   ['/nowhere/at/all', '', { page: 'unknown', path: '/nowhere/at/all' }],

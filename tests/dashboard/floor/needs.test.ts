@@ -39,6 +39,14 @@ test('of those that nobody has, the one that waits longest comes first', () => {
   ).toEqual(['H-4711-1', 'H-4802-1', 'H-4377-1']);
 });
 
+test('a hold that more than one thing can end says all of them', () => {
+  const picture = pictureOf(12);
+  (picture.holds as Map<string, unknown>).set('H-4802-1', heldLoadedHold(NOW, 'S-03'));
+  expect(needsOf(picture).find(({ key }) => key === 'H-4802-1')?.next).toBe(
+    'Ends when A-0108 is taken out of S-03, or when the hold H-4711-1 of A-0108 has ended.',
+  );
+});
+
 test('every need says who and what next', () => {
   for (const need of needsOf(pictureOf(2000))) {
     expect(need.who).not.toBe('');
@@ -50,6 +58,8 @@ test('every need says who and what next', () => {
 test('who has a hold, and since when', () => {
   const picture = { zone: 'UTC', now: NOW };
   expect(whoHas(exceedingHold(NOW), picture)).toBe('nobody has it, 14 min');
-  const checked = { ...overLimitHold(NOW), state: 'checked' as const };
-  expect(whoHas(checked, picture)).toBe('checked by m-rask, 1 h 11 min ago');
+  const taken = overLimitHold(NOW);
+  const step = { state: 'checked' as const, at: NOW - 120_000, by: 'e-saar', cause: 4500 };
+  const checked = { ...taken, state: 'checked' as const, steps: [...taken.steps, step] };
+  expect(whoHas(checked, picture)).toBe('checked by e-saar, 2 min ago');
 });

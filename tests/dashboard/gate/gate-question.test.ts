@@ -18,8 +18,15 @@ test.each([
   [empty, 'Scan the spindle and the assembly.'],
   [{ ...empty, assemblyId: 'A-1' }, 'Scan the spindle.'],
   [{ ...empty, spindleId: 'S-1' }, 'Scan the assembly.'],
-  [{ spindleId: 'S-1', assemblyId: 'A-1', speed: 'fast' }, 'The speed is to be a number in rpm.'],
-  [{ spindleId: 'S-1', assemblyId: 'A-1', speed: '-3' }, 'The speed is to be a number in rpm.'],
+  [
+    { spindleId: 'S-1', assemblyId: 'A-1', speed: 'fast' },
+    '“fast” is no speed: it is to be a number from 1 to 500,000 rpm.',
+  ],
+  [
+    { spindleId: 'S-1', assemblyId: 'A-1', speed: '-3' },
+    '“-3” is no speed: it is to be a number from 1 to 500,000 rpm.',
+  ],
+  [{ ...empty, speed: '600,000' }, '“600,000” is no speed: it is to be a number from 1 to 500,000 rpm.'],
 ])('%o lacks something', (fields, what) => {
   expect(askOf(fields)).toEqual({ kind: 'missing', what });
 });

@@ -28,6 +28,16 @@ test('what one has already is not offered to be taken', () => {
   expect(offeredActs(hold, person('engineer')).map(({ act }) => act)).not.toContain('take');
 });
 
+test('what has been checked is not offered to be taken: that would set it back', () => {
+  const hold = { ...overLimitHold(0), state: 'checked' as const };
+  expect(mine(offeredActs(hold, person('engineer')))).toEqual(['check', 'release', 'deviate', 'void']);
+});
+
+test('no deviation is offered from a marked maximum', () => {
+  const hold = { ...exceedingHold(0), reason: 'speed-above-marked' as const };
+  expect(mine(offeredActs(hold, person('engineer')))).toEqual(['take', 'check', 'void']);
+});
+
 test('a hold that has ended admits nothing', () => {
   expect(offeredActs(releasedHold(0), person('engineer'))).toEqual([]);
 });

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { fold } from '../../../dashboard/feed-fold.ts';
-import { whatIsNamed } from '../../../dashboard/shell/find.ts';
+import { sameIn, whatIsNamed } from '../../../dashboard/shell/find.ts';
 import { inventedPlant } from '../fixtures/invented-plant.ts';
 
 const folded = fold(undefined, { frame: 'snapshot', number: 1, floor: inventedPlant(12, 0).floor });
@@ -16,6 +16,12 @@ test.each([
   ['https://x.invalid/gate?spindle=S-03', { page: 'gate', spindleId: 'S-03' }],
 ])('%s opens what it names', (text, route) => {
   expect(whatIsNamed(text, picture)).toEqual(route);
+});
+
+test('an id in the same case comes before one in another', () => {
+  expect(sameIn(['A-1', 'a-1'], 'a-1')).toBe('a-1');
+  expect(sameIn(['A-1', 'A-2'], ' a-2 ')).toBe('A-2');
+  expect(sameIn(['A-1'], 'A-11')).toBeUndefined();
 });
 
 test('nothing names nothing, and an id can be looked up before the picture is there', () => {

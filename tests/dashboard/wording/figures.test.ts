@@ -24,6 +24,7 @@ test('a number has its unit in the reader’s words', () => {
   expect(withUnit(0.97, '1')).toBe('0.97');
   expect(withUnit(undefined, 'mm/s')).toBe(MISSING);
   expect(ofWhat(0.85, 1.2, 'mm/s')).toBe('0.85 of 1.20 mm/s');
+  expect(ofWhat(0.85, undefined, 'mm/s')).toBe('0.85 mm/s');
   expect(speed(7480)).toBe('7,480 rpm');
 });
 
