@@ -28,7 +28,7 @@ export function bandRow(
       <span class="who">
         <span class=${worst}>${mark(worst, { size: 20 })}</span>
         <span class="words"
-          ><span class="id">${cell}</span><span class="small">${whole(rows.length)} spindles</span></span
+          ><span class="id">${cell}</span><span class="small machine">${whole(rows.length)} spindles</span></span
         >
       </span>
       <spindle-ribbon .ribbon=${band} .outliers=${outliers} .strip=${strip}></spindle-ribbon>

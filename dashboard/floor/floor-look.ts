@@ -72,17 +72,19 @@ export const floorLook = css`
     font-weight: 650;
     font-size: 1.0625rem;
   }
-  .who .id + .small,
+  .who .machine,
   .told .small {
     display: block;
   }
   .who .words {
     min-width: 0;
   }
+  /* Long names go on in a second line: nothing of them is cut off. */
   .who .small {
-    white-space: nowrap;
-    overflow: hidden;
-    text-overflow: ellipsis;
+    overflow-wrap: anywhere;
+  }
+  .who .in-word {
+    display: inline-block;
   }
   .told .reason {
     font-size: var(--small);

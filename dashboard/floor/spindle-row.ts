@@ -33,10 +33,8 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
         >
         <span class="words">
           <span class="id">${row.spindleId}</span>
-          <span class="small"
-            ><span class="in-word ${row.standing}">${STANDING_WORDS[row.standing]}</span
-            ><span class="machine">, ${row.machine}</span></span
-          >
+          <span class="small in-word ${row.standing}">${STANDING_WORDS[row.standing]}</span>
+          <span class="small machine">${row.machine}</span>
         </span>
       </span>
       <spindle-ribbon

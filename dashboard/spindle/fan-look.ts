@@ -37,9 +37,6 @@ export const fanLook = css`
     stroke: var(--slate);
     stroke-width: 2;
   }
-  .fitted.thin {
-    stroke-dasharray: 2 5;
-  }
   .limit {
     stroke: var(--ink);
     stroke-width: 1.4;

@@ -7,6 +7,9 @@ const RECENT_MS = 7 * MILLISECONDS_A_DAY;
 /** A line through fewer loads says nothing yet. */
 export const LOADS_FOR_A_LINE_MIN = 3;
 
+/** Below this correlation of the squares less than a quarter of the scatter follows the unbalance. Common practice, no source. */
+export const CORRELATION_SHOWN_MIN = 0.5;
+
 export interface SpeedBin {
   readonly speedBin: number;
   readonly speedRpm: number;
@@ -54,6 +57,16 @@ export function fanMarks(bin: SpeedBin, presentOrdinal: number | undefined, now:
 /** The velocity on the fitted line; `own` is in (mm/s)², `slope` in (mm/s)² per (g·mm)². */
 export function onLine(line: Pick<ResponseLine, 'slope' | 'own'>, residualGmm: number): number {
   return Math.sqrt(Math.max(0, line.slope * residualGmm * residualGmm + line.own));
+}
+
+/** Whether the marks follow the line: a line through a cloud would look like a response that nobody has seen. */
+export function showsRelation(line: ResponseLine | undefined): line is ResponseLine {
+  return (
+    line !== undefined &&
+    line.loads >= LOADS_FOR_A_LINE_MIN &&
+    line.slope > 0 &&
+    (line.correlation ?? 0) >= CORRELATION_SHOWN_MIN
+  );
 }
 
 /** What the fitted line says of the spindle, in its two readings. */

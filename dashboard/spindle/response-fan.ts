@@ -13,6 +13,7 @@ import {
   lineReadings,
   LOADS_FOR_A_LINE_MIN,
   onLine,
+  showsRelation,
   speedBins,
   type FanMark,
   type SpeedBin,
@@ -101,7 +102,7 @@ export class ResponseFan extends LitElement {
       y: { max: roomyMax(near ? [...velocities, limit.limitMmS] : velocities), lengthPx: HEIGHT - TOP - BOTTOM },
     };
     return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.#told(bin)}>
-      ${this.#axes(paper)} ${bin.line === undefined ? nothing : this.#line(bin.line, paper)}
+      ${this.#axes(paper)} ${showsRelation(bin.line) ? this.#line(bin.line, paper) : nothing}
       ${limit === undefined ? nothing : near ? this.#limit(limit, paper) : this.#limitAbove(limit)}
       ${marks.map((fanMark) => this.#mark(fanMark, paper))}
     </svg>`;
@@ -137,7 +138,7 @@ export class ResponseFan extends LitElement {
     const endGmm = steep ? Math.sqrt(Math.max(0, (y.max * y.max - line.own) / line.slope)) : x.max;
     const from = floor - placeOf(onLine(line, 0), y);
     const to = floor - placeOf(Math.min(right, y.max), y);
-    return svg`<line class=${line.loads < LOADS_FOR_A_LINE_MIN ? 'fitted thin' : 'fitted'}
+    return svg`<line class="fitted"
       x1=${LEFT} y1=${from} x2=${LEFT + placeOf(endGmm, x)} y2=${to} />`;
   }
 
@@ -170,10 +171,8 @@ export class ResponseFan extends LitElement {
       One mark per load: dark, the last seven days; pale, before. Both axes are square-law paper, on which the response
       is a straight line.
     </p>`;
-    if (line === undefined || line.loads < LOADS_FOR_A_LINE_MIN) {
-      return html`<p>
-          ${points.length < LOADS_FOR_A_LINE_MIN ? 'Too few loads to say how it answers.' : 'No line could be fitted yet.'}
-        </p>
+    if (!showsRelation(line)) {
+      return html`<p>${noRelationWords(line, points.length)}</p>
         ${key}`;
     }
     const { perGmm, ownMmS } = lineReadings(line);
@@ -227,6 +226,13 @@ export class ResponseFan extends LitElement {
       </div>
     </details>`;
   }
+}
+
+function noRelationWords(line: ResponseLine | undefined, loads: number): string {
+  if (loads < LOADS_FOR_A_LINE_MIN) return 'No relation shown: too few loads to say how it answers.';
+  const { correlation } = line ?? {};
+  if (correlation === undefined) return 'No relation shown: the loads do not tell yet how it answers.';
+  return `No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
 }
 
 declare global {

@@ -5,6 +5,7 @@ import {
   limitAt,
   lineReadings,
   onLine,
+  showsRelation,
   speedBins,
 } from '../../../dashboard/spindle/fan-marks.ts';
 import { inventedSpindle } from '../fixtures/invented-history.ts';
@@ -42,6 +43,18 @@ test('the line is read in mm/s, also where a fit has fallen below zero', () => {
   const readings = lineReadings({ speedBin: 1, speedRpm: 1, loads: 3, slope: 0.16, own: 0.09 });
   expect(readings.perGmm).toBeCloseTo(0.4, 12);
   expect(readings.ownMmS).toBeCloseTo(0.3, 12);
+});
+
+test('a relation is shown only where the marks follow the unbalance', () => {
+  const line = { speedBin: 1, speedRpm: 12_000, loads: 12, slope: 0.16, own: 0.09, correlation: 0.9 };
+  expect(showsRelation(line)).toBe(true);
+  expect(showsRelation(undefined)).toBe(false);
+  expect(showsRelation({ ...line, correlation: 0.2 })).toBe(false);
+  expect(showsRelation({ ...line, correlation: -0.9 })).toBe(false);
+  expect(showsRelation({ ...line, slope: 0 })).toBe(false);
+  expect(showsRelation({ ...line, loads: 2 })).toBe(false);
+  const { correlation: _none, ...level } = line;
+  expect(showsRelation(level)).toBe(false);
 });
 
 test('the lowest limit that holds at a speed', () => {
