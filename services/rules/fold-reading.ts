@@ -48,7 +48,7 @@ function foldWatches({ declaration, live }: SpindleState, entry: Summary, measur
     const limit = limits[index];
     const watch = live.watches[index];
     if (limit === undefined || watch === undefined) continue;
-    const judged = judgedBy(limit, entry, measuredAt);
+    const judged = judgedBy(limit, limits, entry, measuredAt);
     if (judged !== undefined) count(watch, judged);
   }
 }

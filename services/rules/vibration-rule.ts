@@ -2,6 +2,7 @@
 import type { VibrationLimit } from '../../shared/acts.ts';
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Clause, Evidence, HoldReason } from '../../shared/holds.ts';
+import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { LimitWatch, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
@@ -23,10 +24,14 @@ export const REASON_OF = {
 /** Half of the overall's square: from here on the 1× part is what makes the overall value. */
 const DOMINANT_SHARE = 0.5;
 
-/** The reading against one limit; undefined where the limit is for other speeds or the sensor does not tell the quantity. */
-export function judgedBy(limit: VibrationLimit, entry: Summary, at: Instant): Judged | undefined {
-  const { speedRpm } = entry.data;
-  if (speedRpm < limit.fromSpeedRpm || speedRpm > limit.toSpeedRpm) return undefined;
+/** The reading against one of the limits; undefined where that is not in force at its speed or the sensor does not tell the quantity. */
+export function judgedBy(
+  limit: VibrationLimit,
+  limits: readonly VibrationLimit[],
+  entry: Summary,
+  at: Instant,
+): Judged | undefined {
+  if (limitInForce(limits, limit.quantity, entry.data.speedRpm) !== limit) return undefined;
   const value = quantityOf(limit.quantity, entry.data);
   return value === undefined ? undefined : { value, limit: limit.limitMmS, at, position: entry.position };
 }
@@ -46,7 +51,7 @@ export function persisting(spindle: SpindleState, entry: Summary, at: Instant): 
     const limit = limits[index];
     const watch = spindle.live.watches[index];
     if (limit === undefined || watch === undefined) continue;
-    const judged = judgedBy(limit, entry, at);
+    const judged = judgedBy(limit, limits, entry, at);
     if (judged === undefined || !persistsWith(watch, judged)) continue;
     (found ??= []).push({ limit, watch, judged });
   }

@@ -37,6 +37,31 @@ describe('the plant', () => {
     }
   });
 
+  test('every speed that is programmed, turned down or not, lies inside one range of its limits with 1 % to spare', () => {
+    const { spindles, assemblies } = makePlant(1);
+    for (const { declared, maxSpeedRpm } of spindles) {
+      for (const { serviceSpeedRpm } of assemblies) {
+        const slower = Math.round((serviceSpeedRpm * 0.8) / 500) * 500;
+        for (const programmed of [serviceSpeedRpm, slower]) {
+          for (const override of [1, 0.9, 0.8]) {
+            const speedRpm = Math.min(maxSpeedRpm, programmed) * override;
+            const around = declared.limits.filter(
+              ({ fromSpeedRpm, toSpeedRpm }) => speedRpm * 1.01 >= fromSpeedRpm && speedRpm * 0.99 <= toSpeedRpm,
+            );
+            const inside = around.filter(
+              ({ fromSpeedRpm, toSpeedRpm }) => speedRpm * 0.99 >= fromSpeedRpm && speedRpm * 1.01 <= toSpeedRpm,
+            );
+            expect(
+              around.map(({ quantity }) => quantity),
+              `${declared.spindleId} at ${speedRpm}`,
+            ).toEqual(['overall', 'synchronous']);
+            expect(inside).toEqual(around);
+          }
+        }
+      }
+    }
+  });
+
   test('every part of every assembly is marked as invented', () => {
     for (const assembly of makePlant(1).assemblies) {
       for (const part of assembly.parts) expect(part.name).toContain('(invented)');

@@ -1,6 +1,7 @@
 // A spindle's row on the floor, and its page: what is in it, what it says, against which limits.
 import type { LimitQuantity } from '../../../shared/acts.ts';
 import { permissibleResidualGmm } from '../../../shared/balance/index.ts';
+import { limitInForce } from '../../../shared/limit-in-force.ts';
 import type { HoldView, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
 import { amountWords } from '../../../shared/wording.ts';
 import {
@@ -131,9 +132,7 @@ function loadedView(floor: Floor, { loaded, machine }: SpindleState): SpindleRow
 function limitAt({ declaration, live, machine }: SpindleState, quantity: LimitQuantity): number | undefined {
   const speed = live.lastReadingAt === undefined ? machine?.programmedSpeedRpm : live.speedRpm;
   if (speed === undefined) return undefined;
-  return declaration?.limits.find(
-    (limit) => limit.quantity === quantity && speed >= limit.fromSpeedRpm && speed <= limit.toSpeedRpm,
-  )?.limitMmS;
+  return limitInForce(declaration?.limits ?? [], quantity, speed)?.limitMmS;
 }
 
 export function loadRecord({

@@ -143,6 +143,27 @@ test('a limit is for its speeds; each range counts by itself', () => {
   `);
 });
 
+test('where two ranges meet the lower limit counts, and only that one, in whichever order they were declared', () => {
+  for (const ranges of [
+    'overall 4.5 from 1000 to 8000 and overall 9 from 8000 to 24000',
+    'overall 9 from 8000 to 24000 and overall 4.5 from 1000 to 8000',
+  ]) {
+    const { floor } = play(`
+      06:00 limit S-1 ${ranges}
+      07:00 reading S-1 overall 6 1x 1 at 8001 rpm ×6 every 20 s
+      07:10 reading S-1 overall 6 1x 1 at 8000 rpm ×6 every 20 s     => hold S-1 overall-over-limit
+    `);
+    const [hold] = floor.holds.values();
+    expect(hold?.evidence.clauses).toMatchObject([{ limit: 4.5 }]);
+    expect(
+      floor.spindles
+        .get('S-1')
+        ?.live.watches.map(({ count }) => count)
+        .toSorted(),
+    ).toEqual([0, 6]);
+  }
+});
+
 test('limits hold for a spindle that nobody loads by message', () => {
   play(`
     ${LIMITS}
