@@ -1,5 +1,6 @@
 // What a notice says: the whole hold with its evidence, conditions and cautions, in the envelope of every message and in the
 // shape in which holds are retained on MQTT, so that one reader does for both.
+import { holdMessage } from '../../shared/hold-message.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
 import type { HoldView } from '../../shared/views.ts';
@@ -23,9 +24,8 @@ export interface NoticeOf {
 
 /** CloudEvents 1.0, structured JSON. Where it went to and how that fared stays here: it is no business of the receiver. */
 export function holdNotice(hold: HoldView, { plant, channel, noticeId, reason, dashboard }: NoticeOf): Notice {
-  const { notices: _notices, ...told } = hold;
   const page = dashboard === undefined ? {} : { page: `${dashboard.replace(/\/+$/, '')}/holds/${hold.holdId}` };
-  const data = { holds: [told], notice: { noticeId, reason, channel }, ...page };
+  const data = { holds: [holdMessage(hold)], notice: { noticeId, reason, channel }, ...page };
   const subject = `${hold.subject.kind}/${hold.subject.id}`;
   return { noticeId, body: envelope({ plant, id: noticeId, type: HOLD_TYPE, subject, at: hold.changedAt, data }) };
 }

@@ -7,7 +7,7 @@ import { DEVICE_KINDS } from '../../shared/ids.ts';
 import { CHANNELS_OF_KIND, isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import { Receipt, RECEIPT_TYPE } from '../../shared/receipts.ts';
 import { backTopic, IN_CHANNELS, inTopic, PLANT_STATUS_TYPE, TOPIC_ROOT, type InChannel } from '../../shared/topics.ts';
-import { HoldView } from '../../shared/views.ts';
+import { HoldMessage } from '../../shared/hold-message.ts';
 import { REFUSALS } from '../intake/index.ts';
 import { EXAMPLES, exampleMessage } from './message-examples.ts';
 import { fieldTable } from './message-fields.ts';
@@ -55,8 +55,8 @@ export function messageReference(): string {
     `On \`${backTopic('<plant>', '<device>', 'time')}\`, \`counterpoise.time.v1\`, every minute: \`data.time\`, for devices without a clock of their own.\n`,
     RETAINED,
     '### hold\n',
-    'Each of `data.holds` says, times in milliseconds since 1970 UTC:\n',
-    fieldTable(HoldView.omit({ notices: true })),
+    'Each of `data.holds` says; a [notice](alerts.md) has the same. `GET /api/holds` gives times in milliseconds since 1970 UTC instead.\n',
+    fieldTable(HoldMessage),
     '\n## What each refusal asks of the device\n',
     'A message that is refused is kept with its bytes in the rejected list and acknowledged like any other; the connection stays up. The',
     'receipt carries the reason as an RFC 9457 problem, and `errors` names each field: where, what was expected, what came.\n',

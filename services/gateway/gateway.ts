@@ -3,7 +3,7 @@ import cookie from '@fastify/cookie';
 import rateLimit from '@fastify/rate-limit';
 import websocket from '@fastify/websocket';
 import Fastify, { LogController, type FastifyBaseLogger } from 'fastify';
-import { validatorCompiler, type ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { AccessStore } from '../access/index.ts';
 import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
 import type { App, PartReady, Parts } from './app.ts';
@@ -19,7 +19,7 @@ import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
 import type { NoticePort, PlantPort, SeriesPort } from './ports.ts';
-import { answerWithProblem, HttpProblem } from './problems.ts';
+import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
 import { addSessionRoutes } from './session-routes.ts';
 
 export interface GatewaySettings {
@@ -105,7 +105,7 @@ function bareApp(log: FastifyBaseLogger, limits: GatewayLimits, trustProxy: bool
     routerOptions: { maxParamLength: 200 },
   }).withTypeProvider<ZodTypeProvider>();
   app.server.maxConnections = limits.connectionsMax;
-  app.setValidatorCompiler(validatorCompiler);
+  app.setValidatorCompiler(requestReader);
   // Answers are made by typed code from our own views; checking each again would cost more than making it.
   app.setSerializerCompiler(() => (answer) => JSON.stringify(answer));
   // A form on another site can send text; only scripts of our own origin can send JSON.

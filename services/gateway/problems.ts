@@ -1,6 +1,7 @@
 // Everything that can go wrong at the gateway, as RFC 9457 problem details: a closed list of codes, one shape for all.
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
-import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import * as z from 'zod';
+import { PLAIN } from '../../shared/fault-words.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 
 export const PROBLEM_TYPE = 'application/problem+json';
@@ -59,6 +60,26 @@ export class HttpProblem extends Error {
   }
 }
 
+/** What does not fit a route's schema; Fastify adds which part of the request. */
+class WrongShape extends Error {
+  override readonly name = 'WrongShape';
+  readonly issues: readonly z.core.$ZodIssue[];
+  readonly validationContext?: string;
+
+  constructor({ issues }: z.core.$ZodError) {
+    super('the request does not fit');
+    this.issues = issues;
+  }
+}
+
+/** Of a route's schema: the parts of a request that it takes, with what it makes of them. */
+export function requestReader({ schema }: { readonly schema: z.ZodType }) {
+  return (content: unknown) => {
+    const { error, data } = z.safeParse(schema, content, PLAIN);
+    return error === undefined ? { value: data } : { error: new WrongShape(error) };
+  };
+}
+
 /** Turns whatever was thrown into a problem; what nobody expected is logged and told without its insides. */
 export function answerWithProblem(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   const known = problemOf(error, request);
@@ -73,14 +94,13 @@ export function answerWithProblem(error: FastifyError, request: FastifyRequest, 
 
 function problemOf(error: FastifyError, request: FastifyRequest): HttpProblem {
   if (error instanceof HttpProblem) return error;
-  if (hasZodFastifySchemaValidationErrors(error)) {
+  if (error instanceof WrongShape) {
     const where = error.validationContext ?? 'body';
     const content = contentOf(request, where);
-    const errors = error.validation.map(({ instancePath, message }) => ({
-      pointer: instancePath === '/' ? '' : instancePath,
-      want: message ?? 'something else',
-      got: SECRET.test(instancePath) ? 'not shown' : shown(valueAt(content, instancePath)),
-    }));
+    const errors = error.issues.map(({ path, message }) => {
+      const pointer = path.map((step) => `/${String(step)}`).join('');
+      return { pointer, want: message, got: SECRET.test(pointer) ? 'not shown' : shown(valueAt(content, pointer)) };
+    });
     return new HttpProblem('not-valid', { detail: `Look at the ${WHERE[where] ?? where}.`, errors });
   }
   switch (error.code) {

@@ -3,7 +3,7 @@
 import type { DeviceKind } from '../../shared/ids.ts';
 import { CHANNELS_OF_KIND } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
-import type { InChannel } from '../../shared/topics.ts';
+import { IN_CHANNELS, type InChannel } from '../../shared/topics.ts';
 import { refusal, shown } from './refusals.ts';
 
 export interface Binding {
@@ -37,6 +37,14 @@ export class Bindings {
     return refusal('not-of-this-kind', [
       { pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel },
     ]);
+  }
+
+  /** What the device said came on no channel that there is. */
+  unknownChannel(device: string, channel: string): Problem {
+    const kind = this.#enrolled.get(device)?.kind;
+    const channels = kind === undefined ? IN_CHANNELS : CHANNELS_OF_KIND[kind];
+    const want = channels.length === 0 ? `nothing: a ${kind} only reads` : channels.join(', ');
+    return refusal('unknown-channel', [{ pointer: '', want, got: channel }]);
   }
 
   /** The spindle a reading or a machine's message is about, or why it can't be told. */

@@ -1,10 +1,11 @@
 // One delivery after another: topic, binding, shape, identity. Holds only what tells a repeat on one connection.
 import type { Draft } from '../../shared/entries.ts';
 import { deviceSource, type Envelope } from '../../shared/envelope.ts';
+import { isId } from '../../shared/ids.ts';
 import { isFrequent, type Birth } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import { instantOf, MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
-import { parseTopic, type InChannel, type Topic } from '../../shared/topics.ts';
+import { parseTopic, TOPIC_ROOT, type InChannel, type Topic } from '../../shared/topics.ts';
 import type { Arrival, RepeatKey } from '../journal/index.ts';
 import { Bindings, type Binding, type Born } from './bindings.ts';
 import type { Delivered, Taken } from './delivered.ts';
@@ -78,8 +79,8 @@ class DeviceIntake implements Intake {
   take(delivered: Delivered): Taken {
     const known = this.#known(delivered.topic);
     const { message, rejectedFor } = delivered;
-    if (rejectedFor !== undefined) return rejected(delivered, known?.topic ?? STRAYED, rejectedFor);
-    if (known === undefined) return strayed(delivered);
+    if (rejectedFor !== undefined) return rejected(delivered, known?.topic ?? this.#strayed(delivered), rejectedFor);
+    if (known === undefined) return this.#unread(delivered);
     const { topic } = known;
     const { device, channel } = topic;
     const channelProblem = this.#bindings.channelRefusal(device, channel);
@@ -129,6 +130,21 @@ class DeviceIntake implements Intake {
     };
     if (draft.sequence !== undefined) taken.sequence = draft.sequence;
     return taken;
+  }
+
+  /** Not ours to read, yet it was let in: kept as rejected, so that a person and, where it is known, the device see it. */
+  #unread(delivered: Delivered): Taken {
+    const from = this.#strayed(delivered);
+    if (from !== STRAYED) return rejected(delivered, from, this.#bindings.unknownChannel(from.device, from.channel));
+    const got = shown(delivered.topic);
+    return rejected(delivered, from, refusal('unknown-type', [{ pointer: '', want: 'a topic of this plant', got }]));
+  }
+
+  /** Who sent it and where to, as far as the topic tells: a broker lets a device publish under its own name only. */
+  #strayed({ topic }: Delivered): { readonly device: string; readonly channel: string } {
+    const own = `${TOPIC_ROOT}/${this.#settings.plant}/in/`;
+    const [device = '', channel = '', ...more] = topic.startsWith(own) ? topic.slice(own.length).split('/') : [];
+    return isId(device) && isId(channel) && more.length === 0 ? { device, channel } : STRAYED;
   }
 
   #known(text: string): Known | undefined {
@@ -183,12 +199,6 @@ function remarksOn(
 }
 
 const STRAYED = { device: 'unknown', channel: 'unknown' } as const;
-
-/** Not ours to read, yet it was let in: kept as rejected, so that a person sees it. */
-function strayed(delivered: Delivered): Taken {
-  const got = shown(delivered.topic);
-  return rejected(delivered, STRAYED, refusal('unknown-type', [{ pointer: '', want: 'a topic of this plant', got }]));
-}
 
 function rejected(
   delivered: Delivered,

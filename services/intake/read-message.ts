@@ -1,6 +1,7 @@
 // Bytes of one message → what they say, or a coded refusal. Pure: the same bytes always read the same.
 import { isAscii } from 'node:buffer';
 import type { Envelope } from '../../shared/envelope.ts';
+import { PLAIN } from '../../shared/fault-words.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import { faultsOf, refusal, shown } from './refusals.ts';
@@ -47,7 +48,7 @@ function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): 
   const id = typeof message['id'] === 'string' ? message['id'] : undefined;
   const wrongType = typeRefusal(schema, message['type']);
   if (wrongType !== undefined) return { kind: 'refusal', problem: wrongType, ...(id === undefined ? {} : { id }) };
-  const parsed = schema.whole.safeParse(message);
+  const parsed = schema.whole.safeParse(message, PLAIN);
   if (!parsed.success) {
     const problem = refusal('wrong-shape', faultsOf(parsed.error, message));
     return { kind: 'refusal', problem, ...(id === undefined ? {} : { id }) };
@@ -64,7 +65,7 @@ function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): 
 
 /** The plain profile for small devices: only the data object; the service makes the envelope. */
 function readBare(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {
-  const parsed = schema.data.safeParse(message);
+  const parsed = schema.data.safeParse(message, PLAIN);
   if (!parsed.success)
     return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '/data')) };
   const remark = {

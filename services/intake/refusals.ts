@@ -9,6 +9,7 @@ export const REFUSALS = {
   'wrong-shape': 'The message does not have the shape of its channel. Mend the fields named and send it again.',
   'unknown-type': 'The type does not belong to this channel. Send the type that the channel takes.',
   'unknown-version': 'This version of the type is not known here. Send a version that is.',
+  'unknown-channel': 'There is no such channel. Publish on one of those named.',
   'not-of-this-kind': 'A device of this kind may not use this channel. Enrol it as the kind that it is.',
   'not-served': 'This device is not enrolled for that spindle. Enrol it for the spindle, or send its own.',
   'which-spindle': 'This device serves several spindles or none. Name the spindle in data.spindleId.',

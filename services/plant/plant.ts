@@ -2,6 +2,7 @@
 import { ACT_SCHEMAS, type ActData, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import { personSource } from '../../shared/envelope.ts';
+import { PLAIN } from '../../shared/fault-words.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
@@ -93,7 +94,7 @@ export class Plant {
   }
 
   act(actor: Actor, kind: ActKind, data: unknown, past?: PastAct): Promise<ActDone> {
-    const parsed = ACT_SCHEMAS[kind].safeParse(data);
+    const parsed = ACT_SCHEMAS[kind].safeParse(data, PLAIN);
     if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });
     // What another journal has on record already stays what it is.
     const faults = past?.asNew === true ? [] : rangeFaults(parsed.data);

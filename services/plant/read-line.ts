@@ -1,6 +1,7 @@
 // One line of a recording → a delivery, an act, a tick, or what is wrong with the line.
 import { ACT_TYPES, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
+import { PLAIN } from '../../shared/fault-words.ts';
 import { ROLES, type Role } from '../../shared/ids.ts';
 import type { Problem } from '../../shared/problem.ts';
 import { RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
@@ -75,7 +76,7 @@ export function readLine(text: string): ReadLine | LineFault {
   } catch {
     return { kind: 'fault', why: 'expected one JSON object a line' };
   }
-  const line = isPlainLine(json) ? json : RecordedLine.safeParse(json);
+  const line = isPlainLine(json) ? json : RecordedLine.safeParse(json, PLAIN);
   if (!('success' in line)) return ofLine(line);
   if (line.success) return ofLine(line.data);
   const why = line.error.issues.map((issue) => `${issue.path.join('.') || 'line'}: ${issue.message}`).join('; ');

@@ -118,6 +118,33 @@ describe('rejected with a receipt that says what was expected; the device stays 
     expect(receipt).toMatchObject({ outcome: 'rejected', problem: { type: problem('not-of-this-kind') } });
   });
 
+  test('a channel that there is not: under the device’s name, with those that there are', async () => {
+    const before = bench.messages.length;
+    await bench.client.publishAsync(`counterpoise/v1/${PLANT}/in/bench-1/results`, '{}', { qos: 1 });
+    const { payload } = await waitFor('its receipt', () =>
+      bench.messages.slice(before).find(({ topic }) => topic.endsWith('/receipt')),
+    );
+    expect((JSON.parse(payload) as { data: unknown }).data).toMatchObject({
+      channel: 'results',
+      outcome: 'rejected',
+      problem: {
+        type: problem('unknown-channel'),
+        errors: [{ want: expect.stringContaining('build, result, proof') }],
+      },
+    });
+    const journal = await openReader({ store: 'sqlite', file: join(stand.data, 'journal.sqlite') });
+    const [row] = await journal.rejected({ state: 'open', limit: 1 });
+    await journal.close();
+    expect(row).toMatchObject({ device: 'bench-1', topic: expect.stringMatching(/\/results$/) });
+  });
+
+  test('what is wrong is said in plain words', async () => {
+    const receipt = await bench.send('build', sealed('bench-1', 'build', { massKg: 1 }));
+    const faults = receipt.problem?.errors ?? [];
+    expect(faults).toContainEqual({ pointer: '/data/parts', want: 'expected a list; it is missing', got: 'nothing' });
+    expect(JSON.stringify(faults)).not.toMatch(/Invalid|received|undefined/);
+  });
+
   test('every rejected payload is kept with its bytes', async () => {
     const journal = await openReader({ store: 'sqlite', file: join(stand.data, 'journal.sqlite') });
     const rows = await journal.rejected({ state: 'open', limit: 100 });

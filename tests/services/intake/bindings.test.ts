@@ -1,8 +1,8 @@
 // Which spindle a reading is about: a credential says it and forbids others; where there is none, the birth message says it.
 import { expect, test } from 'vitest';
 import { createIntake, type Intake } from '../../../services/intake/index.ts';
-import type { InChannel } from '../../../shared/topics.ts';
-import { inTopic } from '../../../shared/topics.ts';
+import { CHANNELS_OF_KIND } from '../../../shared/messages/index.ts';
+import { IN_CHANNELS, inTopic, type InChannel } from '../../../shared/topics.ts';
 
 const reading = { speedRpm: 12_000, overallMmS: 0.4 };
 
@@ -39,6 +39,25 @@ test('a device speaks on the channels of its kind only', () => {
   const intake = newIntake();
   intake.enrol('s-1', { kind: 'sensor', serves: ['S-1'] });
   expect(taken(intake, 's-1', 'load', { spindleId: 'S-1', action: 'unload' }).problem).toBe('not-of-this-kind');
+});
+
+test('on a channel that there is not, it is the device that is told, and which there are', () => {
+  const intake = newIntake();
+  intake.enrol('s-1', { kind: 'sensor', serves: ['S-1'] });
+  const sent = (topic: string) => intake.take({ topic, payload: Buffer.from('{}'), at: 0, connection: 1, dup: false });
+  const own = sent('counterpoise/v1/p/in/s-1/vibes');
+  expect(own).toMatchObject({
+    device: 's-1',
+    channel: 'vibes',
+    arrival: { draft: { device: 's-1', channel: 'vibes' } },
+  });
+  expect(own.problem).toMatchObject({
+    type: 'urn:counterpoise:problem:unknown-channel',
+    errors: [{ want: CHANNELS_OF_KIND.sensor.join(', '), got: 'vibes' }],
+  });
+  expect(sent('counterpoise/v1/p/in/not-enrolled/vibes').problem?.errors?.[0]?.want).toBe(IN_CHANNELS.join(', '));
+  expect(sent('counterpoise/v1/q/in/s-1/state').device).toBe('unknown');
+  expect(sent('counterpoise/v1/p/in/s-1/state/more').device).toBe('unknown');
 });
 
 test('a birth fills in where there is no credential, is remembered over a start, and forbids nothing', () => {
