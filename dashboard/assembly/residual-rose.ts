@@ -99,7 +99,7 @@ export class ResidualRose extends LitElement {
         <pattern id="hatch" class="hatch" width="6" height="6" patternUnits="userSpaceOnUse">
           <path d="M0 6 L6 0" />
         </pattern>
-        ${this.#paper(scale)} ${this.#permissible(newest, scale)} ${this.#path(scale)}
+        ${this.#paper(scale)} ${this.#permissible(newest, scale)} ${this.#ringWords(newest, scale)} ${this.#path(scale)}
         ${this.measurements.map((measurement) => this.#vector(measurement, scale, measurement === newest))}
         ${this.#planes(newest, scale)}
       </svg>
@@ -123,9 +123,19 @@ export class ResidualRose extends LitElement {
     });
     const rings = ringValues(scale).map((value) => {
       const radius = (value / scale.maxGmm) * RADIUS;
-      return svg`<circle class="paper" r=${radius} /><text x="3" y=${radius - 3}>${figure(value)}</text>`;
+      return svg`<circle class="paper" r=${radius} />`;
     });
     return [...spokes, ...rings];
+  }
+
+  /** In the half that the newest vector does not point into: its own number stands there. */
+  #ringWords({ planes }: MeasurementView, scale: RoseScale) {
+    const whole = wholeOf(planes);
+    const up = whole !== undefined && spotOf(whole, scale).y > 0;
+    return ringValues(scale).map((value) => {
+      const radius = (value / scale.maxGmm) * RADIUS;
+      return svg`<text x="3" y=${up ? 13 - radius : radius - 3}>${figure(value)}</text>`;
+    });
   }
 
   #permissible({ permissibleGmm, errorGmm }: MeasurementView, scale: RoseScale) {

@@ -3,7 +3,7 @@ import { css } from 'lit';
 
 export const floorLook = css`
   :host {
-    --left: 10rem;
+    --left: 12.5rem;
     --right: 9.5rem;
     --between: 0.75rem;
   }
@@ -53,6 +53,7 @@ export const floorLook = css`
     color: inherit;
     text-decoration: none;
     min-height: var(--target);
+    padding: 0.15rem 0;
     border-bottom: 1px solid var(--rule);
   }
   .row:hover {
@@ -85,6 +86,7 @@ export const floorLook = css`
   }
   .who .in-word {
     display: inline-block;
+    font-size: 0.8125rem;
   }
   .told .reason {
     font-size: var(--small);

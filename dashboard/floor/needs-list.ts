@@ -7,6 +7,7 @@ import type { Picture } from '../feed-fold.ts';
 import { look } from '../look.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { count } from '../wording/figures.ts';
+import { unbroken } from '../wording/unbroken.ts';
 import { NEEDS_LISTED_MAX, needsOf, type Need } from './needs.ts';
 
 @customElement('needs-list')
@@ -73,9 +74,9 @@ export class NeedsList extends LitElement {
       <span class=${need.mark}>${mark(need.mark, { size: 22, fresh })}</span>
       <div>
         <a href=${need.href}>${need.subject}</a> <span class="in-word ${need.mark}">${need.word}</span>
-        <p>${need.sentence}</p>
+        <p>${unbroken(need.sentence)}</p>
         <p class="small"><span class=${need.alone ? 'who' : ''}>${need.who}</span></p>
-        ${need.next === undefined ? nothing : html`<p class="small soft">${need.next}</p>`}
+        ${need.next === undefined ? nothing : html`<p class="small soft">${unbroken(need.next)}</p>`}
       </div>
     </li>`;
   }

@@ -33,7 +33,7 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
         >
         <span class="words">
           <span class="id">${row.spindleId}</span>
-          <span class="small in-word ${row.standing}">${STANDING_WORDS[row.standing]}</span>
+          <span class="in-word ${row.standing}">${STANDING_WORDS[row.standing]}</span>
           <span class="small machine">${row.machine}</span>
         </span>
       </span>

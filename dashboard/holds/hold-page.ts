@@ -20,6 +20,7 @@ import {
   REASON_WORDS_THEN,
 } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
+import { unbroken } from '../wording/unbroken.ts';
 import { clauseLedger, ledgerLook } from './clause-ledger.ts';
 import { ActedEvent } from './hold-acts.ts';
 import { holdLook } from './hold-look.ts';
@@ -98,7 +99,7 @@ export class HoldPage extends Page {
     return html`<div class="hold-head">
       <span class="hold">${mark(hold.open ? 'hold' : 'in-family', { size: 40 })}</span>
       <div>
-        <h1>${holdSentence(hold)}</h1>
+        <h1>${unbroken(holdSentence(hold))}</h1>
         <p class="state">
           <strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>
           <span>${this.#who(hold)}</span>

@@ -14,6 +14,7 @@ import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
+import { unbroken } from '../wording/unbroken.ts';
 
 const ENDED_SHOWN_MAX = 100;
 
@@ -166,9 +167,9 @@ export class HoldsPage extends Page {
           >${mark(hold.open ? 'hold' : 'in-family', { size: 34, fresh: alone && !this.opened.has(hold.holdId) })}</span
         >
         <span>
-          <span class=${hold.open ? 'sentence' : 'sentence ended'}>${holdSentence(hold)}</span>
-          ${ends === undefined ? nothing : html`<span class="soft">Ends when ${ends}.</span>`}
-          ${note === undefined ? nothing : html`<span class="soft">${asSentence(note)}</span>`}
+          <span class=${hold.open ? 'sentence' : 'sentence ended'}>${unbroken(holdSentence(hold))}</span>
+          ${ends === undefined ? nothing : html`<span class="soft">${unbroken(`Ends when ${ends}.`)}</span>`}
+          ${note === undefined ? nothing : html`<span class="soft">${unbroken(asSentence(note))}</span>`}
         </span>
         <span class="who">${this.#who(hold)}</span>
         <span class="age">${this.#age(hold)}</span>

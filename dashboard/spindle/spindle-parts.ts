@@ -10,6 +10,7 @@ import { figure, MISSING, ofWhat, speed, times, unbalance, velocity } from '../w
 import { GATE_MARKS } from '../wording/gate-words.ts';
 import { age, day, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence, notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { unbroken } from '../wording/unbroken.ts';
 import type { LoadRecord } from './spindle-rows.ts';
 
 const LOADS_SHOWN_MAX = 10;
@@ -88,7 +89,8 @@ export function holdLines(holds: readonly HoldView[], clock: PlantClock): Templa
         html`<li>
           <span class="hold">${mark('hold', { size: 22 })}</span>
           <p>
-            <a href=${holdAddress(hold.holdId)}>${hold.sentence}</a> <span class="soft">${whoHas(hold, clock)}</span>
+            <a href=${holdAddress(hold.holdId)}>${unbroken(hold.sentence)}</a>
+            <span class="soft">${whoHas(hold, clock)}</span>
           </p>
         </li>`,
     )}

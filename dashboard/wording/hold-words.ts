@@ -101,9 +101,9 @@ export function holdSentence(hold: HoldView): string {
 
 function amounts({ clauses, speedRpm }: HoldView['evidence']): string {
   const [clause] = clauses;
-  const isSpeed = clause?.unit === SPEED;
+  if (clause === undefined || clause.unit === COUNTED) return '';
+  const isSpeed = clause.unit === SPEED;
   const at = speedRpm === undefined || isSpeed ? '' : ` at ${speed(speedRpm)}`;
-  if (clause === undefined || clause.unit === COUNTED) return at;
   const measured = isSpeed ? whole(clause.measured) : figure(clause.measured);
   return `${at}, ${measured} against ${withUnit(clause.limit, clause.unit)}`;
 }

@@ -42,7 +42,7 @@ export function notComparableWords(row: SpindleRow): string | undefined {
   if (row.state !== 'reporting') return SUBJECT_STATE_WORDS[row.state];
   if (row.notComparable !== undefined) return NOT_COMPARABLE_WORDS[row.notComparable];
   if (row.comparable === false) return 'not comparable';
-  return row.expectedMmS === undefined ? 'its response is not known' : undefined;
+  return row.expectedMmS === undefined ? 'response not known' : undefined;
 }
 
 /** Words of the rules that stand alone on a page: with a capital and a full stop. */

@@ -23,7 +23,7 @@ test('why a reading says nothing about the assembly', () => {
   const { lastReadingAt: _none, ...never } = row;
   expect(notComparableWords(never)).toBe('no reading yet');
   const { expectedMmS: _gone, ...unlearned } = row;
-  expect(notComparableWords(unlearned)).toBe('its response is not known');
+  expect(notComparableWords(unlearned)).toBe('response not known');
 });
 
 test('words of the rules stand as sentences', () => {

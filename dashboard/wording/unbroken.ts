@@ -1,0 +1,9 @@
+// A sentence whose ids and amounts stay whole at the end of a line: "S-03" and "2.2 mm/s" are read as one word each.
+import { html, type TemplateResult } from 'lit';
+
+const WHOLE = /(\d[\d.,]* (?:rpm|mm\/s|g·mm)|\S+-\S+)/;
+
+export function unbroken(sentence: string): TemplateResult {
+  // Every second piece is one that the pattern caught.
+  return html`${sentence.split(WHOLE).map((piece, i) => (i % 2 === 1 ? html`<span class="nowrap">${piece}</span>` : piece))}`;
+}
