@@ -12,6 +12,10 @@ export interface Delivered {
   readonly rejectedFor?: Problem;
   /** It was new to the journal that it comes from, so it is no repeat. */
   readonly asNew?: boolean;
+  /** A line of an import, which may be done again: nothing of it comes on record twice, whatever it is. */
+  readonly once?: boolean;
+  /** Tells such a line from all others, where its message has no id. */
+  readonly lineKey?: string | undefined;
   readonly at: Instant;
   /** Numbers the connection it came on; 0 for files. Only on the same one is DUP a repeat of a bare payload. */
   readonly connection: number;

@@ -1,5 +1,5 @@
 // Turns what arrived into arrivals for the journal, or rejected bytes with a reason; and writes the receipts.
-export { createIntake, type Intake, type IntakeSettings } from './intake.ts';
+export { createIntake, lineRepeat, REJECTED_SOURCE, type Intake, type IntakeSettings } from './intake.ts';
 export type { Delivered, Taken } from './delivered.ts';
 export type { Binding, Born } from './bindings.ts';
 export { faultsOf, idAlreadyUsed, REFUSALS, type RefusalCode } from './refusals.ts';

@@ -119,7 +119,8 @@ class DeviceIntake implements Intake {
     }
     // The draft was built field by field from what the channel's schema has just accepted.
     const arrival: { -readonly [F in keyof Arrival]: Arrival[F] } = { draft: draft as unknown as Draft };
-    if (envelope !== undefined) arrival.repeat = repeatKey(draft, delivered);
+    const repeat = envelope === undefined ? lineRepeat(source, delivered) : repeatKey(draft, delivered);
+    if (repeat !== undefined) arrival.repeat = repeat;
     if (delivered.asNew === true) arrival.asNew = true;
     const taken: { -readonly [F in keyof Taken]: Taken[F] } = {
       arrival,
@@ -176,10 +177,23 @@ function first<T>(items: Iterable<T>): T {
   throw new Error('nothing to take the first of');
 }
 
+/** Of what frequent messages say nothing more is remembered than that they came. */
+const ALL_THE_SAME = new Uint8Array();
+
+/** How what has no id of its own is known again: by its line, where it may be imported twice. */
+export function lineRepeat(source: string, { lineKey, payload }: Delivered): RepeatKey | undefined {
+  return lineKey === undefined ? undefined : { by: 'id', source, id: lineKey, content: payload };
+}
+
+/** No device's: what is rejected takes no id from a message that is kept. */
+export const REJECTED_SOURCE = '/rejected';
+
 function repeatKey({ kind, device: source, id, bootId, sequence }: Drafted, delivered: Delivered): RepeatKey {
   // Asked for last: what is frequent never needs the bytes of what was read with its line.
   if (!isFrequent(kind)) return { by: 'id', source, id, content: delivered.payload };
-  if (bootId === undefined || sequence === undefined) return { by: 'recent-id', source, id };
+  if (bootId === undefined || sequence === undefined) {
+    return delivered.once === true ? { by: 'id', source, id, content: ALL_THE_SAME } : { by: 'recent-id', source, id };
+  }
   return { by: 'sequence', source, bootId, sequence };
 }
 
@@ -208,9 +222,14 @@ function rejected(
 ): Taken {
   const { topic, payload, at } = delivered;
   const draft: Draft = { kind: 'rejected', at, device, channel, problem: problem.type, bytes: payload.length };
+  const repeat = lineRepeat(REJECTED_SOURCE, delivered);
   return {
-    // A copy: the payload may be a view of a buffer that is used again.
-    arrival: { draft, rejected: { topic, problem, bytes: Uint8Array.from(payload) } },
+    arrival: {
+      draft,
+      // A copy: the payload may be a view of a buffer that is used again.
+      rejected: { topic, problem, bytes: Uint8Array.from(payload) },
+      ...(repeat === undefined ? {} : { repeat }),
+    },
     device,
     channel,
     remarks: [],

@@ -3,7 +3,7 @@ import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Delivered } from '../intake/index.ts';
 import type { Plant } from './plant.ts';
-import { readLine, type LineFault, type ReadLine } from './read-line.ts';
+import { keyOfLine, readLine, type LineFault, type ReadLine } from './read-line.ts';
 
 /** Messages of one commit: with many more at once, what each needs outlives the time that its memory is cheap. */
 export const PLAYER_BATCH_LINES_MAX = 2048;
@@ -17,6 +17,11 @@ export interface PlayerSettings {
   readonly tickMs: number;
   /** Lines out of a journal are put on record again as they are: none of them is asked whether it is a repeat. */
   readonly exact: boolean;
+  /**
+   * For an import that may be done again: no line comes on record twice, and no tick at or before this instant, where the
+   * journal's clock stood already.
+   */
+  readonly onceAfter?: Instant;
   readonly fault: (line: number, why: string) => void;
 }
 
@@ -71,12 +76,16 @@ export class LinePlayer {
   }
 
   #join({ delivered, at, position = 0 }: Messages): void {
-    this.#now = Math.max(this.#now, at);
-    if (position > this.#position) {
-      this.#position = position;
-      if (this.#settings.exact) delivered.asNew = true;
-    }
+    this.#mark({ delivered, at, position });
     this.#batch.push(delivered);
+  }
+
+  #mark({ delivered, at, position }: Pick<Messages, 'delivered' | 'at'> & { readonly position: Position }): void {
+    this.#now = Math.max(this.#now, at);
+    if (this.#settings.onceAfter !== undefined) delivered.once = true;
+    if (position <= this.#position) return;
+    this.#position = position;
+    if (this.#settings.exact) delivered.asNew = true;
   }
 
   async #playAlone(line: ReadLine): Promise<void> {
@@ -89,11 +98,11 @@ export class LinePlayer {
     this.#now = Math.max(this.#now, line.at);
     switch (line.kind) {
       case 'delivered':
-        this.#join(line);
-        if (line.delivered.rejectedFor !== undefined) await this.#reject(line.position);
+        if (line.delivered.rejectedFor === undefined) this.#join(line);
+        else await this.#reject(line);
         return;
       case 'tick':
-        await this.#plant.note({ kind: 'tick', at: line.at });
+        if (line.at > (this.#settings.onceAfter ?? -Infinity)) await this.#plant.note({ kind: 'tick', at: line.at });
         break;
       case 'act':
         await this.#act(line);
@@ -107,14 +116,16 @@ export class LinePlayer {
   async #act(line: Extract<ReadLine, { kind: 'act' }>): Promise<void> {
     const { act, id, actor, data, at, position = 0 } = line;
     const asNew = this.#settings.exact && position > this.#position;
-    const done = await this.#plant.act(actor, act, data, { at, asNew, ...(id === undefined ? {} : { id }) });
+    const known = id ?? (this.#settings.onceAfter === undefined ? undefined : actKey(line));
+    const done = await this.#plant.act(actor, act, data, { at, asNew, ...(known === undefined ? {} : { id: known }) });
     if (done.kind !== 'invalid') return;
     const faults = done.problem.errors?.map(({ pointer, want }) => `envelope.data${pointer}: ${want}`);
     this.#fault({ kind: 'fault', why: faults?.join('; ') ?? done.problem.title });
   }
 
-  async #reject(recordedAs: Position | undefined): Promise<void> {
-    await this.flush();
+  async #reject({ delivered, at, position: recordedAs }: Messages): Promise<void> {
+    this.#mark({ delivered, at, position: recordedAs ?? 0 });
+    const place = await this.#plant.place(delivered);
     if (recordedAs === undefined) return;
     if (this.#rejected.size >= PLAYER_REJECTED_REMEMBERED_MAX) {
       for (const oldest of this.#rejected.keys()) {
@@ -122,7 +133,7 @@ export class LinePlayer {
         break;
       }
     }
-    this.#rejected.set(recordedAs, await this.#plant.position());
+    this.#rejected.set(recordedAs, place);
   }
 
   async #retried({ at, rejected, actor }: Extract<ReadLine, { kind: 'retried' }>): Promise<void> {
@@ -130,6 +141,7 @@ export class LinePlayer {
     if (now === undefined) {
       return this.#fault({ kind: 'fault', why: `the rejected message at ${rejected} is not in this recording` });
     }
+    if (this.#settings.onceAfter !== undefined && (await this.#plant.isRetried(now))) return;
     await this.#plant.note({ kind: 'retried', at, rejected: now, actor });
   }
 
@@ -154,4 +166,8 @@ export class LinePlayer {
   #fault({ why }: LineFault): void {
     this.#settings.fault(this.#lines, why);
   }
+}
+
+function actKey({ actor, act, at, data, position }: Extract<ReadLine, { kind: 'act' }>): string {
+  return keyOfLine(`${actor.name} ${act}`, at, position, Buffer.from(JSON.stringify(data ?? null)));
 }

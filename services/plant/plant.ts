@@ -93,6 +93,16 @@ export class Plant {
     return this.#inTurn(async () => void (await this.#store(deliveries)));
   }
 
+  /** The same of one alone, which may be on record already; gives back where it stands. */
+  place(delivery: Delivered): Promise<Position> {
+    return this.#inTurn(async () => positionOf((await this.#store([delivery])).stored[0]));
+  }
+
+  /** Whether a person had this rejected message read again. */
+  async isRetried(rejected: Position): Promise<boolean> {
+    return (await this.#parts.journal.rejectedAt(rejected))?.state === 'retried';
+  }
+
   act(actor: Actor, kind: ActKind, data: unknown, past?: PastAct): Promise<ActDone> {
     const parsed = ACT_SCHEMAS[kind].safeParse(data, PLAIN);
     if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });

@@ -1,4 +1,5 @@
 // One line of a recording → a delivery, an act, a tick, or what is wrong with the line.
+import { createHash } from 'node:crypto';
 import { ACT_TYPES, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
@@ -52,14 +53,21 @@ export class RecordedDelivery implements Delivered {
   readonly message?: Record<string, unknown>;
   readonly rejectedFor?: Problem;
   asNew?: boolean;
+  once?: boolean;
+  readonly #position: Position | undefined;
   readonly #base64: string | undefined;
 
-  constructor({ topic, envelope, base64, problem }: RecordedLine, at: Instant) {
+  constructor({ topic, envelope, base64, problem, position }: RecordedLine, at: Instant) {
+    this.#position = position;
     this.topic = topic;
     this.at = at;
     this.#base64 = base64;
     if (envelope !== undefined) this.message = envelope;
     if (problem !== undefined) this.rejectedFor = problem;
+  }
+
+  get lineKey(): string | undefined {
+    return this.once === true ? keyOfLine(this.topic, this.at, this.#position, this.payload) : undefined;
   }
 
   get payload(): Uint8Array {
@@ -68,6 +76,14 @@ export class RecordedDelivery implements Delivered {
       : Buffer.from(JSON.stringify(this.message));
   }
 }
+
+/** The same line of the same recording, also where it was exported a second time. */
+export function keyOfLine(topic: string, at: Instant, position: Position | undefined, content: Uint8Array): string {
+  const hash = createHash('sha256').update(`${topic} ${at} ${position ?? ''} `);
+  return `line-${hash.update(content).digest('hex').slice(0, LINE_KEY_DIGITS)}`;
+}
+
+const LINE_KEY_DIGITS = 32;
 
 export function readLine(text: string): ReadLine | LineFault {
   let json: unknown;

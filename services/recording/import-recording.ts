@@ -19,7 +19,7 @@ export interface ImportSettings {
   readonly fault: (line: number, why: string) => void;
 }
 
-/** What was imported before changes nothing, ticks and rejected messages apart: an import that broke off is done again. */
+/** What was imported before is not imported again, line by line: an import that broke off is done again, or with more lines. */
 export async function importRecording(lines: Lines, settings: ImportSettings): Promise<Imported> {
   const { plant: id } = settings;
   const journal = await openJournal(settings.journal);
@@ -33,7 +33,8 @@ export async function importRecording(lines: Lines, settings: ImportSettings): P
       faults += 1;
       settings.fault(line, why);
     };
-    const player = new LinePlayer(plant, { tickMs: 0, exact: false, fault });
+    const { at: onceAfter } = await journal.head();
+    const player = new LinePlayer(plant, { tickMs: 0, exact: false, onceAfter, fault });
     for await (const piece of lines) await player.take(typeof piece === 'string' ? [piece] : piece);
     await player.flush();
     const { position } = await journal.head();

@@ -87,6 +87,8 @@ test('imported elsewhere, the same export comes out', async () => {
   await counterpoise('import', 'out.jsonl', '--plant', PLANT, '--data', 'other');
   const again = await exportedTo('again.jsonl', 'other');
   expect(again).toBe(readFileSync(join(folder.path, 'out.jsonl'), 'utf8'));
+  await counterpoise('import', 'out.jsonl', '--plant', PLANT, '--data', 'other');
+  expect(await exportedTo('twice.jsonl', 'other')).toBe(again);
 });
 
 test('a file that is not there is said to be so', async () => {

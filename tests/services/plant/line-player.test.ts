@@ -1,5 +1,5 @@
 // Recorded lines in their own time: where the clock goes on between them, and what an import done twice changes.
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import {
   LinePlayer,
   PLAYER_BATCH_LINES_MAX,
@@ -102,6 +102,72 @@ test('an import done twice puts messages and acts on record once', async () => {
   expect(await play(ran, lines, { tickMs: 0 })).toEqual([]);
   expect(await play(ran, lines, { tickMs: 0 })).toEqual([]);
   expect(await ran.plant.position()).toBe(3);
+});
+
+describe('an import done twice adds nothing, whatever its lines are', () => {
+  const topic = inTopic(PLANT, 'sensor-1', 'summary');
+  const line = (atS: number, more: Record<string, unknown>): string =>
+    JSON.stringify({ topic, at: rfc3339Of(START + atS * 1000), ...more });
+  const acted = (atS: number, type: string, data: unknown): string =>
+    line(atS, { topic: actTopic(PLANT, 'eva'), position: atS, envelope: { specversion: '1.0', type, data } });
+  const base64 = Buffer.from('speed=fast').toString('base64');
+  const problem = { type: 'urn:counterpoise:problem:not-json', title: 'not JSON' };
+  const unloaded = (spindleId: string): string => {
+    const source = deviceSource(PLANT, 'machine-1');
+    const data = { spindleId, action: 'unload' };
+    const envelope = { specversion: '1.0', id: 'the-same', source, type: MESSAGE_TYPES.load, data };
+    return line(7, { topic: inTopic(PLANT, 'machine-1', 'load'), envelope });
+  };
+
+  test.each<[string, readonly string[], number]>([
+    ['ticks', [reading(0), acted(10, 'counterpoise.act.tick.v1', {}), acted(20, 'counterpoise.act.tick.v1', {})], 3],
+    ['bytes that no schema takes', [line(1, { base64 }), line(2, { base64 })], 2],
+    [
+      'what was rejected, and what was read again later',
+      [
+        line(1, {
+          base64: Buffer.from(JSON.stringify({ speedRpm: 1, overallMmS: 1, spindleId: 'S-1' })).toString('base64'),
+          problem,
+          position: 1,
+        }),
+        reading(2),
+        acted(3, 'counterpoise.act.retried.v1', { rejected: 1 }),
+      ],
+      3,
+    ],
+    [
+      'bare payloads',
+      [
+        line(1, { envelope: { speedRpm: 1, overallMmS: 1, spindleId: 'S-1' } }),
+        line(2, { envelope: { speedRpm: 1, overallMmS: 1, spindleId: 'S-1' } }),
+      ],
+      2,
+    ],
+    ['acts without an id', [declared(1, ''), declared(2, '')], 2],
+    ['ids used again for other content', [unloaded('S-1'), unloaded('S-2')], 2],
+    [
+      'more readings without a sequence than a journal remembers',
+      Array.from({ length: 5000 }, (_, nth) => reading(nth)),
+      5000,
+    ],
+  ])('%s', async (_, lines, count) => {
+    const ran = await RunningPlant.open();
+    for (let round = 1; round <= 2; round += 1) {
+      const onceAfter = (await ran.journal.head()).at;
+      expect(await play(ran, lines, { tickMs: 0, onceAfter })).toEqual([]);
+      expect(await ran.plant.position()).toBe(count);
+    }
+  });
+
+  test('one that broke off is gone on with, and one with more lines adds those', async () => {
+    const ran = await RunningPlant.open();
+    const tick = (atS: number): string => acted(atS, 'counterpoise.act.tick.v1', {});
+    const lines = [reading(0), tick(10), line(11, { base64 }), tick(20), line(21, { base64 }), tick(30)];
+    for (const end of [2, 3, 6]) {
+      await play(ran, lines.slice(0, end), { tickMs: 0, onceAfter: (await ran.journal.head()).at });
+      expect(await ran.plant.position()).toBe(end);
+    }
+  });
 });
 
 test('another plant’s acts, acts that say nothing, and readings again of what is not here are said by line', async () => {
