@@ -4,7 +4,7 @@ import type { Command } from 'commander';
 import { MILLISECONDS_A_SECOND } from '../../shared/time.ts';
 import { expectDataDir, takeDataDir } from '../data-dir.ts';
 import { openReader } from '../journal/index.ts';
-import { exportLines, importRecording, rehearse } from '../recording/index.ts';
+import { exportLines, importRecording, rehearse, type RehearsalReport } from '../recording/index.ts';
 import { journalSettings } from '../stores.ts';
 import { LineOutput } from './line-output.ts';
 import { linesOf } from './recording-lines.ts';
@@ -46,27 +46,43 @@ interface RehearseFlags {
 
 async function rehearseFile(file: string, { plant, tickS, json = false }: RehearseFlags): Promise<void> {
   const out = new LineOutput();
+  let firstFault: string | undefined;
   const report = await rehearse(linesOf(file), {
     ...(plant === undefined ? {} : { plant }),
     tickMs: tickS * MILLISECONDS_A_SECOND,
-    say: (said) => out.write(json ? JSON.stringify(said) : wordsOf(said)),
+    say: (said) => {
+      if (said.kind === 'line-fault' || said.kind === 'rejected') firstFault ??= wordsOf(said);
+      out.write(json ? JSON.stringify(said) : wordsOf(said));
+    },
     keepUp: () => out.keepUp(),
     progress: (lines) => void process.stderr.write(`${lines.toLocaleString('en')} lines …\n`),
   });
   out.write(json ? JSON.stringify({ kind: 'report', ...report }) : reportWords(report));
   await out.end();
+  if (report.used === 0 && firstFault !== undefined) throw new Error(nothingUsable(report, firstFault));
+}
+
+function nothingUsable({ lines, faults, rejected }: RehearsalReport, firstFault: string): string {
+  return `nothing in it can be used: of ${lines} lines ${faults} are not readable, ${rejected} rejected. The first: ${firstFault}`;
 }
 
 async function importFile(file: string, flags: Flags): Promise<void> {
   const settings = settingsOf(flags);
   if (takeDataDir(settings).isNew) process.stderr.write(`new data directory made: ${resolve(settings.data)}\n`);
+  let firstFault: string | undefined;
   const imported = await importRecording(linesOf(file), {
     plant: settings.plant,
     journal: journalSettings(settings),
-    fault: (line, why) => void process.stderr.write(`line ${line}: ${why}\n`),
+    fault: (line, why) => {
+      firstFault ??= `line ${line}: ${why}`;
+      process.stderr.write(`line ${line}: ${why}\n`);
+    },
   });
   const { lines, faults, position } = imported;
   process.stdout.write(`${lines} lines, ${faults} not readable; the journal stands at ${position}\n`);
+  if (faults === lines && firstFault !== undefined) {
+    throw new Error(`nothing in it can be used: none of ${lines} lines is readable. The first: ${firstFault}`);
+  }
 }
 
 async function exportJournal({ from, to, ...flags }: Flags & { readonly from: number; readonly to?: number }) {

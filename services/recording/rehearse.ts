@@ -22,6 +22,8 @@ export interface RehearsalReport {
   /** What stands in the journal, rejected messages among it. */
   readonly position: Position;
   readonly kept: number;
+  /** Of these, what devices and people said: none where the recording is none. */
+  readonly used: number;
   readonly duplicates: number;
   readonly rejected: number;
   readonly holds: readonly Hold[];
@@ -67,7 +69,7 @@ interface Playing {
 /** Opened by the first line, which names the plant. */
 class Stage {
   readonly #settings: RehearsalSettings;
-  readonly #counts = { faults: 0, duplicates: 0, rejected: 0 };
+  readonly #counts = { used: 0, faults: 0, duplicates: 0, rejected: 0 };
   #playing: Playing | undefined;
 
   constructor(settings: RehearsalSettings) {
@@ -127,6 +129,7 @@ class Stage {
         let decided: readonly Outcome[] = [];
         let entries: readonly Entry[] = [];
         const stored = await journal.append(arrivals, (kept) => (decided = decide((entries = kept))));
+        for (const { kind } of entries) if (kind !== 'tick' && kind !== 'rejected') this.#counts.used += 1;
         this.#sayRejected(arrivals, stored);
         const first = entries[0]?.position ?? 0;
         for (const outcome of decided) {

@@ -91,6 +91,27 @@ test('imported elsewhere, the same export comes out', async () => {
   expect(await exportedTo('twice.jsonl', 'other')).toBe(again);
 });
 
+test('a file in which nothing can be used: counted, with the first fault, and no success', async () => {
+  writeFileSync(join(folder.path, 'rubbish.jsonl'), 'speed=fast\n{"speed":"fast"}\n');
+  const program = { args: [CLI, 'rehearse', 'rubbish.jsonl'], cwd: folder.path, expected: [1] };
+  const { output } = await runProgram(process.execPath, program);
+  expect(output).toMatch(/^2 lines: 0 kept, 0 repeats, 0 rejected, 2 not readable$/m);
+  expect(output).toMatch(
+    /^nothing in it can be used: of 2 lines 2 are not readable, 0 rejected\. The first: line 1: expected/m,
+  );
+  const foreign = { topic: 'plant/bench/result', at: '2026-11-24T07:00:00Z', envelope: {} };
+  writeFileSync(join(folder.path, 'foreign.jsonl'), `${JSON.stringify(foreign)}\n`.repeat(3));
+  const strange = await runProgram(process.execPath, { ...program, args: [CLI, 'rehearse', 'foreign.jsonl'] });
+  expect(strange.output).toMatch(
+    /^nothing in it can be used: of 3 lines 0 are not readable, 3 rejected\. The first: .* rejected plant/m,
+  );
+  const into = ['--plant', PLANT, '--data', 'rubbish'];
+  const imported = await runProgram(process.execPath, { ...program, args: [CLI, 'import', 'rubbish.jsonl', ...into] });
+  expect(imported.output).toMatch(
+    /^nothing in it can be used: none of 2 lines is readable\. The first: line 1: expected/m,
+  );
+});
+
 test('a file that is not there is said to be so', async () => {
   const { output } = await runProgram(process.execPath, { args: [CLI, 'rehearse', '/no/such/file'], expected: [1] });
   expect(output).toMatch(/^ENOENT: no such file or directory, open '\/no\/such\/file'$/m);
