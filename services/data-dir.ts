@@ -14,9 +14,10 @@ const OWNER_ONLY_FILE = 0o600;
 export function takeDataDir(where: Where): { readonly isNew: boolean } {
   const isNew = !holdsData(where);
   expectSamePlant(where);
-  mkdirSync(where.data, { recursive: true, mode: OWNER_ONLY_DIR });
-  const mark = join(where.data, MARK);
-  if (!existsSync(mark)) writeFileSync(mark, `${where.plant}\n`, { mode: OWNER_ONLY_FILE });
+  makeDir(where.data);
+  if (ownerOf(where) === undefined) {
+    writeFileSync(join(where.data, MARK), `${where.plant}\n`, { mode: OWNER_ONLY_FILE });
+  }
   return { isNew };
 }
 
@@ -38,12 +39,27 @@ function holdsData({ data }: Where): boolean {
   return HELD.some((name) => existsSync(join(data, name)));
 }
 
-function expectSamePlant({ data, plant }: Where): void {
+function makeDir(path: string): void {
+  try {
+    mkdirSync(path, { recursive: true, mode: OWNER_ONLY_DIR });
+  } catch (failure) {
+    if (!(failure instanceof Error && 'code' in failure && failure.code === 'ENOENT')) throw failure;
+    // On a disk that can only be read Node says that of each folder above; made alone it says what is the matter.
+    mkdirSync(path, { mode: OWNER_ONLY_DIR });
+  }
+}
+
+/** Nothing before there was such a mark, or where a full disk left an empty one. */
+function ownerOf({ data }: Where): string | undefined {
   const file = join(data, MARK);
-  // From before there was such a mark, or not made yet.
-  if (!existsSync(file)) return;
-  const owner = readFileSync(file, 'utf8').trim();
-  if (owner === plant) return;
+  const owner = existsSync(file) ? readFileSync(file, 'utf8').trim() : '';
+  return owner === '' ? undefined : owner;
+}
+
+function expectSamePlant(where: Where): void {
+  const { data, plant } = where;
+  const owner = ownerOf(where);
+  if (owner === undefined || owner === plant) return;
   throw new SettingsFault(
     `${resolve(data)} holds the data of plant ${owner}, not of ${plant}. Say --plant ${owner}, or another --data.`,
   );

@@ -4,6 +4,7 @@ import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
 import { addDeviceCommands } from './device-commands.ts';
+import { failureWords } from './failure-words.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
 import { addServiceCommands } from './service-commands.ts';
@@ -47,21 +48,10 @@ try {
 function exitCodeOf(failure: unknown): number {
   if (failure instanceof CommanderError) return failure.exitCode === 0 ? 0 : EXIT_USAGE;
   if (isBrokenPipe(failure)) return 0;
-  process.stderr.write(`${wordsOf(failure)}\n`);
+  process.stderr.write(`${failureWords(failure)}\n`);
   return failure instanceof SettingsFault ? EXIT_CONFIG : EXIT_FAILED;
 }
 
 function isBrokenPipe(failure: unknown): boolean {
   return failure instanceof Error && 'code' in failure && failure.code === 'EPIPE';
-}
-
-function wordsOf(failure: unknown): string {
-  if (!(failure instanceof Error)) return String(failure);
-  const { code, port, address } = failure as NodeJS.ErrnoException & { port?: number; address?: string };
-  if (code === 'EADDRINUSE') {
-    return `Another program listens at ${address}:${port}. Choose another port with --http-port or --mqtt-port (0 takes a free one).`;
-  }
-  if (code === 'EACCES' && port !== undefined)
-    return `This user may not listen at ${address}:${port}. Choose a port above 1023.`;
-  return failure.message;
 }

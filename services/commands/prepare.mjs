@@ -3,8 +3,9 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { build } from './prepare/build.mjs';
-import { checkNodeVersion, ensureDependencies } from './prepare/dependencies.mjs';
+import { build, isBuilt } from './prepare/build.mjs';
+import { checkNodeVersion, ensureDependencies, isInstalled } from './prepare/dependencies.mjs';
+import { shortHelp } from './prepare/help.mjs';
 import { ensureNativeModule } from './prepare/native-module.mjs';
 import { endWithNpm, PreparationError, ROOT, runTool, say, withLock } from './prepare/processes.mjs';
 
@@ -54,6 +55,11 @@ async function main([name, ...args]) {
   const command = COMMANDS[name];
   if (command === undefined) {
     throw new PreparationError(`say which of these to run: ${Object.keys(COMMANDS).join(', ')}`);
+  }
+  const help = shortHelp(name, args);
+  if (help !== undefined && !(isInstalled() && isBuilt(command.builds))) {
+    process.stdout.write(help);
+    return;
   }
   checkNodeVersion();
   endWithNpm();

@@ -100,7 +100,8 @@ function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS
   if (isInTheClear(settings)) {
     lines.push('', 'Secrets and readings can be heard on the network: nothing is encrypted beyond this computer.');
   }
-  if (firstSignIn !== undefined) lines.push('', ...firstSignInLines(url, firstSignIn));
+  const reachedAt = settings.publicUrl?.replace(/\/+$/, '') ?? url;
+  if (firstSignIn !== undefined) lines.push('', ...firstSignInLines(reachedAt, firstSignIn));
   lines.push(
     '',
     'Advisory only: the limits of the machine and tool makers govern, and local rules.',
@@ -120,7 +121,9 @@ function firstSignInLines(url: string, { token, file }: NonNullable<Service['fir
       ...where,
     ];
   return [
-    `Nobody can sign in yet. The one-time sign-in stands in ${resolve(file ?? settingsFileHint)} (for half an hour).`,
+    'Nobody can sign in yet. Once only, with the token, to choose a name and a password:',
+    `  address     ${url}/first-sign-in`,
+    `  token       in ${resolve(file ?? settingsFileHint)} (for half an hour)`,
   ];
 }
 

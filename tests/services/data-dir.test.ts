@@ -42,6 +42,14 @@ test('data from before there was a mark are taken for the plant’s that starts 
   expect(readFileSync(join(data, 'plant'), 'utf8')).toBe('north-1\n');
 });
 
+test('a mark that a full disk left empty is made anew', () => {
+  takeDataDir(where('north-1'));
+  writeFileSync(join(data, 'plant'), '');
+  expect(() => expectDataDir(where('north-2'))).not.toThrow();
+  takeDataDir(where('north-2'));
+  expect(readFileSync(join(data, 'plant'), 'utf8')).toBe('north-2\n');
+});
+
 test('a command beside the service makes none, and needs none where the data are in PostgreSQL', () => {
   expect(() => expectDataDir(where('north-1'))).toThrow(/holds no data of Counterpoise\. Is --data the directory/);
   expect(() => expectDataDir(where('north-1', 'postgres://db/counterpoise'))).not.toThrow();

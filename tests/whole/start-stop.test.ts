@@ -1,5 +1,5 @@
 // How the service begins and ends: in plain words, with exit codes, and with data that another start can go on from.
-import { mkdirSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { connect, createServer, type Server } from 'node:net';
 import { join } from 'node:path';
 import { connectAsync } from 'mqtt';
@@ -111,6 +111,29 @@ test('ready once devices may connect; not any more before anything is closed', a
   await waitFor('503', async () => (await readiness(program)) === 503);
   expect(await program.ended).toBe(0);
   expect(program.output()).toMatch(/stopped\. The data are in /);
+});
+
+test('without a terminal the first sign-in is an address and the file of its token, which is not told', async () => {
+  const program = serve('first');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const token =
+    readFileSync(join(folder.path, 'first', 'first-sign-in'), 'utf8')
+      .trim()
+      .split('\n')
+      .at(-1) ?? '';
+  expect(program.output()).toContain(`address     ${urlOf(program)}/first-sign-in\n`);
+  expect(program.output()).toMatch(/token {7}in \S+\/first\/first-sign-in \(for half an hour\)/);
+  expect(program.output()).not.toContain(token);
+  expect((await fetch(`${urlOf(program)}/first-sign-in`, { headers: { accept: 'text/html' } })).status).toBe(200);
+  await program.stop();
+});
+
+test('mysql and the like: said which journals there are', async () => {
+  const program = counterpoise('serve', '--journal', 'mysql://db/counterpoise');
+  expect(await program.ended).toBe(78);
+  expect(program.output()).toMatch(
+    /journal: expected postgres:\/\/.*; left out, the journal is SQLite in the data directory/,
+  );
 });
 
 test('its counts can be read from this computer', async () => {

@@ -26,17 +26,31 @@ export async function build(what) {
   await buildStage('dashboard');
 }
 
+/** Whether `build` would have nothing to do before a program can run; the dashboard may lag behind. */
+export function isBuilt(what) {
+  const name = what === 'everything' ? 'tests' : 'services';
+  return isUpToDate(stampOf(name), hashOf(STAGES[name].from));
+}
+
 async function buildStage(name) {
   const { title, from, tool, needs } = STAGES[name];
   if (needs !== undefined && !existsSync(join(ROOT, needs))) return;
-  const stamp = join(ROOT, 'build', `.${name}-stamp`);
+  const stamp = stampOf(name);
   const contents = hashOf(from);
-  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === contents) return;
+  if (isUpToDate(stamp, contents)) return;
   const { code, output } = await step(title, () => runTool(process.execPath, tool));
   process.stderr.write(output);
   if (code !== 0) throw new PreparationError(`${title} failed: see above.`);
   mkdirSync(dirname(stamp), { recursive: true });
   writeFileSync(stamp, contents);
+}
+
+function stampOf(name) {
+  return join(ROOT, 'build', `.${name}-stamp`);
+}
+
+function isUpToDate(stamp, contents) {
+  return existsSync(stamp) && readFileSync(stamp, 'utf8') === contents;
 }
 
 function hashOf(paths) {

@@ -1,5 +1,5 @@
 // What makes a fresh checkout ready: it runs before there is anything to test it with, so its pieces are tried here.
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -21,6 +21,7 @@ interface Dependencies {
   readonly isInstalled: (root: string) => boolean;
 }
 
+const CLI = fileURLToPath(new URL('../../../../build/services/commands/counterpoise.js', import.meta.url));
 const COMMANDS = new URL('../../../../services/commands/', import.meta.url);
 const { PreparationError, runTool, withLock } = (await load('prepare/processes.mjs')) as Processes;
 const { checkNodeVersion, isInstalled } = (await load('prepare/dependencies.mjs')) as Dependencies;
@@ -47,6 +48,30 @@ test('an unknown command lists those there are', async () => {
   const script = fileURLToPath(new URL('prepare.mjs', COMMANDS));
   const { output } = await runProgram(process.execPath, { args: [script, 'frobnicate'], expected: [1] });
   expect(output).toContain('start, run, check, test');
+});
+
+test('in a fresh checkout help is there at once: nothing is installed or built for it', async () => {
+  const bare = join(folder.path, 'services/commands');
+  cpSync(fileURLToPath(new URL('prepare', COMMANDS)), join(bare, 'prepare'), { recursive: true });
+  cpSync(fileURLToPath(new URL('prepare.mjs', COMMANDS)), join(bare, 'prepare.mjs'));
+  const asked = async (...args: readonly string[]): Promise<string> =>
+    (await runProgram(process.execPath, { args: [join(bare, 'prepare.mjs'), ...args] })).output;
+  expect(await asked('start', '--help')).toMatch(/^Usage: npm start -- \[options\]\n[^]*--clock <rate>/);
+  expect(await asked('run', 'serve', '-h')).toMatch(/^Usage: npm run counterpoise -- VERB[^]*enrol DEVICE/);
+  expect(readdirSync(folder.path)).toEqual(['services']);
+});
+
+test('the short help names every verb and no other', async () => {
+  const { shortHelp } = (await load('prepare/help.mjs')) as { shortHelp: (name: string, args: string[]) => string };
+  const { output } = await runProgram(process.execPath, { args: [CLI, '--help'] });
+  const verbs = (text: string): string[] => Array.from(text.matchAll(/^ {2}([a-z][a-z-]+)/gm), ([, verb = '']) => verb);
+  expect(verbs(shortHelp('run', ['--help'])).toSorted()).toEqual(
+    verbs(output)
+      .filter((verb) => verb !== 'help')
+      .toSorted(),
+  );
+  expect(shortHelp('run', ['rehearse', '--', '--help'])).toBeUndefined();
+  expect(shortHelp('test', ['--help'])).toBeUndefined();
 });
 
 test('packages count as installed when each locked version is there, and an optional one may be absent', () => {
