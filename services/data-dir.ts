@@ -1,5 +1,5 @@
 // The data directory: made at the first start, marked with the plant whose data it holds, and never taken for another's.
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { SettingsFault, type Settings } from './settings.ts';
 
@@ -7,6 +7,10 @@ type Where = Pick<Settings, 'data' | 'plant' | 'journal'>;
 
 const MARK = 'plant';
 const HELD = [MARK, 'journal.sqlite', 'access.sqlite'];
+/** The key of the webhooks is not among them: the service does not start with one that others may have read. */
+const OWNER_ONLY_NAMES =
+  /^(?:(?:journal|access|trends)\.sqlite(?:-.+)?|first-sign-in|plant|demo-devices|demo-history)$/;
+const OTHERS = 0o077;
 const OWNER_ONLY_DIR = 0o700;
 const OWNER_ONLY_FILE = 0o600;
 
@@ -15,6 +19,7 @@ export function takeDataDir(where: Where): { readonly isNew: boolean } {
   const isNew = !holdsData(where);
   expectSamePlant(where);
   makeDir(where.data);
+  closeToOthers(where.data);
   if (ownerOf(where) === undefined) {
     writeFileSync(join(where.data, MARK), `${where.plant}\n`, { mode: OWNER_ONLY_FILE });
   }
@@ -37,6 +42,14 @@ export function expectDataDir(where: Where): void {
 
 function holdsData({ data }: Where): boolean {
   return HELD.some((name) => existsSync(join(data, name)));
+}
+
+/** Files of a release that did not see to it, or of a copy: SQLite gives its further files the mode of the first. */
+function closeToOthers(data: string): void {
+  for (const name of readdirSync(data)) {
+    const file = join(data, name);
+    if (OWNER_ONLY_NAMES.test(name) && (statSync(file).mode & OTHERS) !== 0) chmodSync(file, OWNER_ONLY_FILE);
+  }
 }
 
 function makeDir(path: string): void {

@@ -5,6 +5,8 @@ import { MIGRATIONS, type Row, type Statement, type Tables } from './tables.ts';
 /** Any number that all processes agree on: only one of them migrates at a time. */
 const MIGRATION_LOCK = 6_190_522;
 const CONNECTIONS_MAX = 4;
+/** As for the journal; the service does not start without it. */
+const CONNECT_MS = 10_000;
 const SCHEMA = 'counterpoise_access';
 const SCHEMA_PATTERN = /^[a-z_][a-z0-9_]{0,62}$/;
 
@@ -18,7 +20,12 @@ export async function postgresTables(options: PostgresOptions): Promise<Tables> 
   const { url, schema = SCHEMA } = options;
   if (!SCHEMA_PATTERN.test(schema)) throw new Error(`${schema} cannot be the name of a schema`);
   // A schema of its own: tables called users and sessions are likely to be there already.
-  const pool = new Pool({ connectionString: url, max: CONNECTIONS_MAX, options: `-c search_path=${schema}` });
+  const pool = new Pool({
+    connectionString: url,
+    max: CONNECTIONS_MAX,
+    options: `-c search_path=${schema}`,
+    connectionTimeoutMillis: CONNECT_MS,
+  });
   // An idle connection that breaks is replaced by the pool; the query that needs one says so itself.
   pool.on('error', () => undefined);
   await migrate(pool, schema);

@@ -11,12 +11,13 @@ export function failureWords(failure: unknown): string {
   if (!(failure instanceof Error)) return String(failure);
   const { code, path = 'what it needs', address, port } = failure as Failure;
   if (address !== undefined) {
-    return listenWords(code, port === undefined ? address : `${address}:${port}`) ?? failure.message;
+    return addressWords(code, port === undefined ? address : `${address}:${port}`) ?? failure.message;
   }
   return fileWords(code, path) ?? databaseWords(code) ?? failure.message;
 }
 
-function listenWords(code: string | undefined, where: string): string | undefined {
+/** The service listens on its ports, and calls nobody but a database before it runs. */
+function addressWords(code: string | undefined, where: string): string | undefined {
   switch (code) {
     case 'EADDRINUSE':
       return `Another program listens at ${where}. Choose another port with --http-port or --mqtt-port (0 takes a free one).`;
@@ -24,6 +25,10 @@ function listenWords(code: string | undefined, where: string): string | undefine
       return `This user may not listen at ${where}. Choose a port above 1023.`;
     case 'EADDRNOTAVAIL':
       return `This computer has no address ${where}. Choose one of its own with --http-host or --mqtt-host.`;
+    case 'ECONNREFUSED':
+    case 'ETIMEDOUT':
+    case 'EHOSTUNREACH':
+      return `Nothing answers at ${where}. Is the database there running, and is that its address (--journal)?`;
     case undefined:
     default:
       return undefined;

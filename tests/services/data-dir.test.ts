@@ -42,6 +42,18 @@ test('data from before there was a mark are taken for the plant’s that starts 
   expect(readFileSync(join(data, 'plant'), 'utf8')).toBe('north-1\n');
 });
 
+test('files that others could read are closed to them, and only those of the service; the directory is left as it is', () => {
+  mkdirSync(data, { recursive: true, mode: 0o755 });
+  for (const name of ['journal.sqlite', 'journal.sqlite-wal', 'access.sqlite', 'notes.txt']) {
+    writeFileSync(join(data, name), '', { mode: 0o644 });
+  }
+  takeDataDir(where('north-1'));
+  const modes = ['journal.sqlite', 'journal.sqlite-wal', 'access.sqlite', 'notes.txt', '.'].map((name) =>
+    (statSync(join(data, name)).mode & 0o777).toString(8),
+  );
+  expect(modes).toEqual(['600', '600', '600', '644', '755']);
+});
+
 test('a mark that a full disk left empty is made anew', () => {
   takeDataDir(where('north-1'));
   writeFileSync(join(data, 'plant'), '');

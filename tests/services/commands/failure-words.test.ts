@@ -14,6 +14,7 @@ test.each<[Error, RegExp]>([
   ],
   [listening('EACCES', 80), /^This user may not listen at 127\.0\.0\.1:80\. Choose a port above 1023\.$/],
   [listening('EADDRNOTAVAIL'), /^This computer has no address 127\.0\.0\.1\. Choose one/],
+  [listening('ECONNREFUSED', 5432), /^Nothing answers at 127\.0\.0\.1:5432\. Is the database there running/],
   [file('EACCES'), /^This user has no right to \/data\/access\.sqlite\. Give it the right, or name another place/],
   [file('EPERM'), /^This user has no right to /],
   [file('EROFS'), /^\/data\/access\.sqlite is on a disk that can only be read\. Name another place/],
