@@ -1,5 +1,4 @@
 // Runs the rules over what the journal is storing, keeps the floor, and remembers what changed for those who look.
-import { deserialize, serialize } from 'node:v8';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold } from '../../shared/holds.ts';
@@ -17,8 +16,9 @@ import type {
   SpindleView,
 } from '../../shared/views.ts';
 import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
-import { decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
+import { copyOfFloor, decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
+import { floorFromBytes, floorToBytes } from './floor-snapshot.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
@@ -41,7 +41,7 @@ export interface DeviceBorn {
 /** The newest snapshot of these rules, and what was recorded after it; nothing is decided a second time. */
 export async function openKeeper(settings: KeeperSettings): Promise<Keeper> {
   const snapshot = await settings.journal.latestSnapshot(RULES_VERSION);
-  let floor = snapshot === undefined ? emptyFloor(settings.plant) : (deserialize(snapshot.body) as Floor);
+  let floor = snapshot === undefined ? emptyFloor(settings.plant) : floorFromBytes(snapshot.body);
   for await (const stretch of settings.journal.read(floor.position + 1)) floor = foldStretch(floor, stretch);
   return new Keeper(floor, settings, snapshot?.position);
 }
@@ -210,8 +210,10 @@ export class Keeper {
     return allPublicationsOf(this.#floor);
   }
 
-  snapshot(): Snapshot {
-    return { position: this.#floor.position, version: RULES_VERSION, body: serialize(this.#floor) };
+  /** Of this moment; deciding goes on while it is written down. */
+  async snapshot(): Promise<Snapshot> {
+    const floor = copyOfFloor(this.#floor);
+    return { position: floor.position, version: RULES_VERSION, body: await floorToBytes(floor) };
   }
 
   /** Fixed order by cell, then by name: places are remembered. */

@@ -104,5 +104,6 @@ export interface Journal extends JournalReader {
 
 export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
+export { packed, unpacked } from './packing.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

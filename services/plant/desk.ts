@@ -39,6 +39,7 @@ export class Desk {
   #number = 0;
   #watched = false;
   #snapshotPosition: Position;
+  #saving: Promise<void> | undefined;
   readonly #timers: NodeJS.Timeout[] = [];
 
   constructor(parts: DeskParts) {
@@ -167,20 +168,32 @@ export class Desk {
   }
 
   async #maintain(): Promise<void> {
-    const { journal, keeper } = this.#parts;
+    const { journal } = this.#parts;
     const { position } = await journal.head();
-    if (position - this.#snapshotPosition >= SNAPSHOT_EVERY_ENTRIES) {
-      await journal.saveSnapshot(keeper.snapshot());
-      this.#snapshotPosition = position;
-    }
+    if (position - this.#snapshotPosition >= SNAPSHOT_EVERY_ENTRIES) await this.#saveSnapshot();
     await journal.compact();
+  }
+
+  /** One at a time: it is written down in pieces, between batches. */
+  #saveSnapshot(): Promise<void> {
+    const save = async (): Promise<void> => {
+      const { journal, keeper } = this.#parts;
+      const snapshot = await keeper.snapshot();
+      await journal.saveSnapshot(snapshot);
+      this.#snapshotPosition = snapshot.position;
+    };
+    this.#saving ??= save().finally(() => {
+      this.#saving = undefined;
+    });
+    return this.#saving;
   }
 
   async #close(): Promise<void> {
     for (const timer of this.#timers) clearInterval(timer);
-    const { journal, keeper } = this.#parts;
+    const { journal } = this.#parts;
+    await this.#saving?.catch(() => undefined);
     const { position } = await journal.head();
-    if (position > this.#snapshotPosition) await journal.saveSnapshot(keeper.snapshot());
+    if (position > this.#snapshotPosition) await this.#saveSnapshot();
     await journal.close();
   }
 }

@@ -39,7 +39,7 @@ export async function importRecording(lines: Lines, settings: ImportSettings): P
     await player.flush();
     const { position } = await journal.head();
     // So that the first start does not have to fold all of it.
-    await journal.saveSnapshot(keeper.snapshot());
+    await journal.saveSnapshot(await keeper.snapshot());
     return { lines: player.lines, faults, position };
   } finally {
     await journal.close();

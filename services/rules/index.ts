@@ -3,6 +3,7 @@ export { decide } from './decide.ts';
 export { evolve } from './evolve.ts';
 export { gate } from './gate.ts';
 export { emptyFloor, subjectKey } from './floor.ts';
+export { copyOfFloor } from './floor-copy.ts';
 export type {
   AssemblyState,
   BenchState,

@@ -16,7 +16,7 @@ test('a restart finds the floor of deciding live: from a snapshot and its tail, 
   for (const [index, drafts] of DAY.entries()) {
     await one.append(drafts);
     // A snapshot in the middle; what follows is the tail.
-    if (index === 3) await one.journal.saveSnapshot(one.keeper.snapshot());
+    if (index === 3) await one.journal.saveSnapshot(await one.keeper.snapshot());
   }
   const live = one.keeper.floorView(START, noIntake);
   const fromSnapshot = await openKeeper({ journal: one.journal, ...SETTINGS });
@@ -41,10 +41,24 @@ test('a restart finds the floor of deciding live: from a snapshot and its tail, 
   ]);
 });
 
+test('a snapshot is of the moment at which it was asked for, though more comes while it is written', async () => {
+  const one = await running();
+  for (const drafts of DAY.slice(0, 4)) await one.append(drafts);
+  const writing = one.keeper.snapshot();
+  for (const drafts of DAY.slice(4)) await one.append(drafts);
+  const snapshot = await writing;
+  expect(snapshot.position).toBe(DAY.slice(0, 4).flat().length);
+  await one.journal.saveSnapshot(snapshot);
+  const again = await openKeeper({ journal: one.journal, ...SETTINGS });
+  expect(again.snapshotPosition).toBe(snapshot.position);
+  expect(again.floorView(START, noIntake)).toEqual(one.keeper.floorView(START, noIntake));
+  expect(again.allHolds()).toEqual(one.keeper.allHolds());
+});
+
 test('a snapshot of other rules is not used', async () => {
   const { journal, append, keeper } = await running();
   await append([build('A-1'), result('A-1', 3.8)]);
-  await journal.saveSnapshot({ ...keeper.snapshot(), version: 'rules-0', body: new Uint8Array([1, 2, 3]) });
+  await journal.saveSnapshot({ ...(await keeper.snapshot()), version: 'rules-0', body: new Uint8Array([1, 2, 3]) });
   const again = await openKeeper({ journal, ...SETTINGS });
   expect(again.allHolds()).toEqual(keeper.allHolds());
 });

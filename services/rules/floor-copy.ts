@@ -1,0 +1,42 @@
+// The floor as it is now, to be written down while the floor itself goes on: what folds change in place is copied, the rest shared.
+import type { Floor, ResponseBin, SpindleLive, SpindleState } from './floor.ts';
+
+/** Costs a few milliseconds for thousands of spindles, where writing all of them down would cost hundreds. */
+export function copyOfFloor(floor: Floor): Floor {
+  return {
+    ...floor,
+    assemblies: new Map(floor.assemblies),
+    spindles: mapped(floor.spindles, copyOfSpindle),
+    devices: mapped(floor.devices, (lane) => ({ ...lane })),
+    benches: new Map(floor.benches),
+    holds: new Map(floor.holds),
+    openHolds: new Map(floor.openHolds),
+    endedHolds: [...floor.endedHolds],
+    notices: new Map(floor.notices),
+  };
+}
+
+function mapped<K, V>(map: ReadonlyMap<K, V>, copyOf: (value: V) => V): Map<K, V> {
+  const copies = new Map<K, V>();
+  for (const [key, value] of map) copies.set(key, copyOf(value));
+  return copies;
+}
+
+const copyOfSpindle = (spindle: SpindleState): SpindleState => ({ ...spindle, live: copyOfLive(spindle.live) });
+
+function copyOfLive(live: SpindleLive): SpindleLive {
+  return {
+    ...live,
+    oddInRow: { ...live.oddInRow },
+    inMotion: { ...live.inMotion },
+    watches: live.watches.map((watch) => ({ ...watch, positions: [...watch.positions] })),
+    bins: mapped(live.bins, copyOfBin),
+  };
+}
+
+/** Marks of loads that ended stay as they are; only the last one may still grow. */
+function copyOfBin(bin: ResponseBin): ResponseBin {
+  const last = bin.points.at(-1);
+  const points = last === undefined ? [] : [...bin.points.slice(0, -1), { ...last }];
+  return { ...bin, points };
+}

@@ -1,0 +1,19 @@
+// All benches, in the order in which they run.
+import type { Bench } from './figure.ts';
+import { ackLatency } from './figures/ack-latency.ts';
+import { brokerRatio } from './figures/broker-ratio.ts';
+import { gateLatency } from './figures/gate-latency.ts';
+import { holdLatency } from './figures/hold-latency.ts';
+import { ingestRatio } from './figures/ingest-ratio.ts';
+import { standingLoad } from './figures/standing-load.ts';
+import { startTime } from './figures/start-time.ts';
+
+export const BENCHES: readonly Bench[] = [
+  ingestRatio,
+  ackLatency,
+  holdLatency,
+  gateLatency,
+  standingLoad,
+  startTime,
+  brokerRatio,
+];
