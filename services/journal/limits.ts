@@ -39,7 +39,7 @@ export const FULL_WAIT_MAX_MS = 5000;
 export const WAL_PAGES = 8000;
 export const WAL_BYTES_KEPT = 67_108_864;
 /** Pages in memory: what is written goes to the end, and what is read is read once. */
-export const SQLITE_CACHE_KIB = 8192;
+export const SQLITE_CACHE_KIB = 2048;
 
 export const SNAPSHOTS_KEPT = 2;
 export const SNAPSHOT_VERSIONS_KEPT = 3;

@@ -29,6 +29,9 @@ export const BATCH_BYTES_MAX = 8 * 1024 * 1024;
 const SPARE_BUFFERS_MAX = 4;
 const SPARE_BYTES_MAX = 1024 * 1024;
 
+/** Room for young objects in the plant's thread. More is filled with what nobody needs any more before it is cleared. */
+const YOUNG_MIB = 12;
+
 type Done = (failure?: Error) => void;
 
 /** Packed at once: while it waits, only who is to be called back is remembered of each message. */
@@ -68,6 +71,7 @@ export class PlantClient {
       this.#failed = reject;
     });
     this.#worker = new Worker(new URL('./thread.js', import.meta.url), {
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
       workerData: settings,
     });
     this.#worker.on('message', (message: FromPlant) => this.#take(message));

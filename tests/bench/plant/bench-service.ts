@@ -66,10 +66,13 @@ async function enrolAll(data: string, spindles: number): Promise<Readonly<Record
   return secrets;
 }
 
+/** As `npm run counterpoise` and the program's own first line start it. */
+const AS_STARTED = ['--max-semi-space-size=4'];
+
 /** `nodeOptions` are for looking into it, such as --cpu-prof. */
 export async function startService(
   { data, secrets }: PreparedData,
-  nodeOptions: readonly string[] = [],
+  nodeOptions: readonly string[] = AS_STARTED,
 ): Promise<BenchService> {
   const limits = ['--packets-per-second-per-device', '1000000', '--packets-burst-per-device', '1000000'];
   const place = ['--plant', BENCH_PLANT, '--data', data, '--mqtt-port', '0', '--http-port', '0'];
