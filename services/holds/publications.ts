@@ -1,9 +1,9 @@
 // What the world is told: retained subjects that a late subscriber still sees, and answers to those who asked.
 import type { Position } from '../../shared/entries.ts';
 import { GATE_ANSWER_TYPE, type GateAnswer } from '../../shared/gate.ts';
+import { holdMessage } from '../../shared/hold-message.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
-import type { HoldView } from '../../shared/views.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { backTopic, outTopic } from '../../shared/topics.ts';
@@ -101,21 +101,11 @@ function holdsPublication(floor: Floor, subject: Subject): Publication {
   const topic = outTopic(floor.plant, subject.kind, subject.id, 'hold');
   const open = openHoldIds(floor, subject.kind, subject.id).flatMap((id) => floor.holds.get(id) ?? []);
   if (open.length === 0) return { topic, payload: '', retain: true };
-  const holds = open.map((hold) => heldMessage(holdView(floor, hold)));
+  const holds = open.map((hold) => holdMessage(holdView(floor, hold)));
   return {
     topic,
     payload: JSON.stringify(envelope(floor, HOLD_TYPE, subject, `${floor.position}`, { holds })),
     retain: true,
-  };
-}
-
-/** As people see it, with times as texts; who was told of it is nobody's business but the plant's. */
-function heldMessage({ notices: _notices, raisedAt, changedAt, steps, ...view }: HoldView): Record<string, unknown> {
-  return {
-    ...view,
-    raisedAt: rfc3339Of(raisedAt),
-    changedAt: rfc3339Of(changedAt),
-    steps: steps.map((step) => ({ ...step, at: rfc3339Of(step.at) })),
   };
 }
 

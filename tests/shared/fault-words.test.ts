@@ -57,7 +57,7 @@ test.each(Object.entries(MESSAGE_SCHEMAS))('%s: nothing of a library’s own lan
     [],
     null,
     undefined,
-    { ...Object.fromEntries(Object.keys(schema.shape).map((key) => [key, {}])) },
+    Object.fromEntries(Object.keys(schema.shape).map((key) => [key, {}])),
   ]) {
     for (const words of told(schema, value))
       expect(words).not.toMatch(/Invalid|received|undefined|\b(?:string|number \d)\b/);

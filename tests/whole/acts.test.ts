@@ -144,14 +144,20 @@ test('limits that contradict each other: a problem that names the field, what wa
     status: 400,
     body: {
       errors: [
-        { pointer: '/limits/1/toSpeedRpm', want: expect.stringMatching(/24,000 rpm or more/), got: '12,000 rpm' },
+        {
+          pointer: '/limits/1/toSpeedRpm',
+          want: expect.stringMatching(/24,000 rpm or more/) as string,
+          got: '12,000 rpm',
+        },
       ],
     },
   });
   expect(await put({ fromSpeedRpm: 12_000 })).toMatchObject({
     status: 400,
     body: {
-      errors: [{ pointer: '/limits/1/fromSpeedRpm', want: expect.stringMatching(/one overall limit at each speed/) }],
+      errors: [
+        { pointer: '/limits/1/fromSpeedRpm', want: expect.stringMatching(/one overall limit at each speed/) as string },
+      ],
     },
   });
   expect(await put({ fromSpeedRpm: 24_000, toSpeedRpm: 30_000 })).toMatchObject({ status: 200 });

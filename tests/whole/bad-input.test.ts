@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import * as mqtt from 'mqtt-packet';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openReader } from '../../services/journal/index.ts';
-import { inTopic, outTopic } from '../../shared/topics.ts';
+import { inTopic, outTopic, type InChannel } from '../../shared/topics.ts';
 import { LOOPBACK } from '../environment/loopback.ts';
 import { waitFor } from '../environment/wait-for.ts';
 import { BUILD, result, SPINDLES } from './plant.ts';
@@ -119,30 +119,12 @@ describe('rejected with a receipt that says what was expected; the device stays 
   });
 
   test('a channel that there is not: under the device’s name, with those that there are', async () => {
-    const before = bench.messages.length;
-    await bench.client.publishAsync(`counterpoise/v1/${PLANT}/in/bench-1/results`, '{}', { qos: 1 });
-    const { payload } = await waitFor('its receipt', () =>
-      bench.messages.slice(before).find(({ topic }) => topic.endsWith('/receipt')),
-    );
-    expect((JSON.parse(payload) as { data: unknown }).data).toMatchObject({
-      channel: 'results',
-      outcome: 'rejected',
-      problem: {
-        type: problem('unknown-channel'),
-        errors: [{ want: expect.stringContaining('build, result, proof') }],
-      },
-    });
+    const receipt = await bench.send('results' as InChannel, '{}');
+    expect(receipt).toMatchObject({ channel: 'results', problem: { type: problem('unknown-channel') } });
+    expect(receipt.problem?.errors?.[0]?.want).toContain('build, result, proof');
     const journal = await openReader({ store: 'sqlite', file: join(stand.data, 'journal.sqlite') });
-    const [row] = await journal.rejected({ state: 'open', limit: 1 });
+    expect((await journal.rejected({ state: 'open', limit: 1 }))[0]?.device).toBe('bench-1');
     await journal.close();
-    expect(row).toMatchObject({ device: 'bench-1', topic: expect.stringMatching(/\/results$/) });
-  });
-
-  test('what is wrong is said in plain words', async () => {
-    const receipt = await bench.send('build', sealed('bench-1', 'build', { massKg: 1 }));
-    const faults = receipt.problem?.errors ?? [];
-    expect(faults).toContainEqual({ pointer: '/data/parts', want: 'expected a list; it is missing', got: 'nothing' });
-    expect(JSON.stringify(faults)).not.toMatch(/Invalid|received|undefined/);
   });
 
   test('every rejected payload is kept with its bytes', async () => {

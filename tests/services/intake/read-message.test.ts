@@ -172,6 +172,13 @@ describe('what can be read', () => {
     });
   });
 
+  test('what is missing is said in plain words', () => {
+    const read = readMessage('build', bytes(envelope({ massKg: 1 })));
+    const faults = (read.kind === 'refusal' && read.problem.errors) || [];
+    expect(faults).toContainEqual({ pointer: '/data/parts', want: 'expected a list; it is missing', got: 'nothing' });
+    expect(JSON.stringify(faults)).not.toMatch(/Invalid|received|undefined/);
+  });
+
   test('the plain profile: bare data, with a remark that repeats cannot be told', () => {
     const read = readMessage('summary', bytes(JSON.stringify(summary)));
     expect(read).toMatchObject({ kind: 'message', data: summary, remarks: [{ got: 'bare data' }] });
