@@ -1,4 +1,4 @@
-// The Floor's ribbons: per spindle what was observed over what its assembly explains, thinned to as many points as the screen shows.
+// The Floor's ribbons: per spindle what was observed over what is expected of it, thinned to as many points as the screen shows.
 import * as z from 'zod';
 import { NOT_COMPARABLE_REASONS } from './outcomes.ts';
 

@@ -135,7 +135,7 @@ export class AxisAndKey extends LitElement {
       <span
         >${swatch(line)}${this.perCell ? 'observed ÷ expected 1×, the middle of the cell' : 'observed ÷ expected 1×, ⅓ to 3, log scale'}</span
       >
-      <span>${swatch(centre)}as its assembly explains</span>
+      <span>${swatch(centre)}as expected</span>
       ${
         this.perCell
           ? html`<span>band: eight in ten of its spindles; dashed: a spindle that leaves it</span>`

@@ -49,7 +49,7 @@ export function quantile(sorted: readonly number[], share: number): number {
   return below + (above - below) * (place - Math.floor(place));
 }
 
-/** How far a spindle has left "as its assembly explains" at its worst, as a factor of at least 1. */
+/** How far a spindle has left "as expected" at its worst, as a factor of at least 1. */
 export function farthest(ribbon: RibbonView): number {
   return ribbon.mean.reduce((worst, ratio) => (ratio > 0 ? Math.max(worst, ratio, 1 / ratio) : worst), 1);
 }

@@ -1,4 +1,4 @@
-// Where a ribbon runs: observed over expected 1× on a log scale around "as its assembly explains". Pure geometry.
+// Where a ribbon runs: observed over expected 1× on a log scale around "as expected". Pure geometry.
 import type { RibbonView } from '../../shared/ribbons.ts';
 import { gapMs, usualPace } from '../drawing/gaps.ts';
 

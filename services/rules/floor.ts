@@ -68,8 +68,6 @@ export interface ResponseBin {
   /** One mark per load, oldest first; the last may still grow. */
   points: ResponsePoint[];
   line: ResponseLine | undefined;
-  /** Whether the line explains the marks well enough to say what is to be expected. */
-  explains: boolean;
 }
 
 /** What a reading may have that is odd: a fault that the sensor tells, or what no spindle does, standing or turning. */

@@ -75,7 +75,7 @@ export const SPEED_BIN_SHIFT = 0.943;
 export const POINT_READINGS_MIN = 3;
 /** Loads that a response line needs before it says what to expect. */
 export const LINE_LOADS_MIN = 3;
-/** Of the scatter of the squared velocities (the square of the correlation) before it says so. Common practice, no source. */
+/** Of the scatter of the squared velocities (the square of the correlation) before the line slopes. Common practice, no source. */
 export const EXPLAINED_SHARE_MIN = 0.25;
 /** Marks kept per spindle over all speeds; the oldest of the fullest speed goes first. */
 export const POINTS_PER_SPINDLE_MAX = 200;

@@ -12,12 +12,10 @@ import {
   RESIDUAL_SPREAD_MIN,
 } from './limits.ts';
 
-/** What the loads before this one make of a residual at a speed, mm/s RMS; undefined while they do not explain it. */
+/** What the loads before this one make of a residual at a speed, mm/s RMS; undefined while too few were seen. */
 export function expectedMmS(spindle: SpindleState, speedBin: number, residualGmm: number): number | undefined {
-  const { line, explains } = spindle.live.bins.get(speedBin) ?? {};
-  return line === undefined || explains !== true
-    ? undefined
-    : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
+  const line = spindle.live.bins.get(speedBin)?.line;
+  return line === undefined ? undefined : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
 }
 
 export interface ComparableReading {
@@ -33,7 +31,7 @@ export function learn(live: SpindleLive, loaded: LoadedState, reading: Comparabl
   const { at, speedBin, speedRpm, residualGmm, synchronousMmS } = reading;
   let bin = live.bins.get(speedBin);
   if (bin === undefined) {
-    bin = { bin: speedBin, points: [], line: undefined, explains: false };
+    bin = { bin: speedBin, points: [], line: undefined };
     live.bins.set(speedBin, bin);
   }
   const last = bin.points.at(-1);
@@ -77,15 +75,14 @@ export function closeLoad(live: SpindleLive, ordinal: number): void {
   for (const bin of live.bins.values()) {
     if (bin.points.at(-1)?.loadOrdinal !== ordinal) continue;
     bin.line = lineThrough(bin.bin, bin.points);
-    bin.explains = bin.line !== undefined && explains(bin.line);
   }
 }
 
 /**
- * A line through a cloud is no expectation: it has to explain a quarter of the scatter of the squares, and its correlation
- * has to be more than chance makes of so few loads. A level line explains nothing.
+ * A slope through a cloud says nothing: it has to explain a quarter of the scatter of the squares, and its correlation has
+ * to be more than chance makes of so few loads.
  */
-export function explains({ correlation = 0, loads }: Pick<ResponseLine, 'correlation' | 'loads'>): boolean {
+export function explains(correlation: number, loads: number): boolean {
   const least = significantCorrelation(loads);
   return least !== undefined && correlation >= least && correlation * correlation >= EXPLAINED_SHARE_MIN;
 }
@@ -104,10 +101,11 @@ export function lineThrough(speedBin: number, points: readonly ResponsePoint[]):
   const x = solid.map((point) => point.residualGmm * point.residualGmm);
   const y = solid.map((point) => point.synchronousMmS * point.synchronousMmS);
   const spread = Math.max(...x) > Math.min(...x) * RESIDUAL_SPREAD_MIN * RESIDUAL_SPREAD_MIN;
-  // Residuals that are all alike tell nothing of the slope; a level line says what is usual.
-  const fit = fitNonNegativeLine(spread ? x : x.map(() => 0), y);
-  if (fit === undefined) return undefined;
   const correlation = spread ? pearson(x, y) : undefined;
+  // Where the residuals are all alike or explain nothing, a level line says what is usual of this spindle at this speed.
+  const follows = correlation !== undefined && explains(correlation, solid.length);
+  const fit = fitNonNegativeLine(follows ? x : x.map(() => 0), y);
+  if (fit === undefined) return undefined;
   const speedRpm = solid.reduce((sum, point) => sum + point.speedRpm, 0) / solid.length;
   return {
     speedBin,

@@ -74,7 +74,7 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   if (comparable && synchronousMmS !== undefined && expectedMmS !== undefined && expectedMmS > 0) {
     const ratio = synchronousMmS / expectedMmS;
     if (ratio > WATCH_RATIO)
-      return { standing: 'watch', why: `answers ${ratio.toFixed(1)} times as much as its assembly explains` };
+      return { standing: 'watch', why: `its 1× vibration is ${ratio.toFixed(1)} times what is expected` };
   }
   const unjudged = nothingToJudgeBy(spindle);
   if (unjudged !== undefined) return { standing: 'no-data', why: unjudged };
@@ -84,7 +84,7 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
 /** Readings alone put nothing in family: one has to be comparable, with a limit or with what was learned. */
 function nothingToJudgeBy({ declaration, live }: SpindleState): string | undefined {
   if (live.lastComparableAt === undefined) return 'none of its readings could be compared yet';
-  const learned = [...live.bins.values()].some(({ explains }) => explains);
+  const learned = [...live.bins.values()].some(({ line }) => line !== undefined);
   if (learned || (declaration?.limits.length ?? 0) > 0) return undefined;
   return 'no limit is declared for it, and what to expect of it is not learned yet';
 }
@@ -101,7 +101,7 @@ function nearHold({ declaration, live }: SpindleState): string | undefined {
   return `${quantity} over its limit of ${amountWords(limit.limitMmS)} mm/s in ${watch.count} readings, not yet for long`;
 }
 
-/** So many times what the assembly explains is worth a look: clampings scatter by a factor of two. Common practice, no source. */
+/** So many times what is expected is worth a look: clampings scatter by a factor of two. Common practice, no source. */
 export const WATCH_RATIO = 3;
 
 /** At the programmed speed where one is known, else at the service speed (ISO 21940-11). */
