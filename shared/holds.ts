@@ -87,7 +87,8 @@ export const HOLD_TYPE = 'counterpoise.hold.v1';
 export const ACTS_IN_STATE: Record<HoldState, readonly HoldActName[]> = {
   raised: ['take', 'check', 'release', 'deviate', 'void'],
   taken: ['take', 'check', 'release', 'deviate', 'void'],
-  checked: ['take', 'check', 'release', 'deviate', 'void'],
+  // Taking it then would hide that it was checked; who goes on with it records a check of their own.
+  checked: ['check', 'release', 'deviate', 'void'],
   released: [],
   void: [],
 };

@@ -5,6 +5,9 @@ export type Role = (typeof ROLES)[number];
 export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'void'] as const;
 export type HoldActName = (typeof HOLD_ACTS)[number];
 
+/** Whoever loads assemblies or answers for them. */
+export const MAY_ASK_GATE: readonly Role[] = ['operator', 'tool-room', 'maintenance', 'engineer', 'admin'];
+
 /** The gateway refuses early, the rules refuse finally; the dashboard offers only what would not be refused. */
 export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
   take: ['tool-room', 'maintenance', 'engineer', 'admin'],

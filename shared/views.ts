@@ -119,6 +119,8 @@ const ConditionView = z.object({
   kind: z.enum(['passing-measurement', 'unloaded', 'hold-ended', 'maintenance-release']),
   words: z.string(),
   met: z.boolean(),
+  /** Whether it leaves the release to a person with the right to it. */
+  byHand: z.boolean(),
 });
 
 export const NoticeView = z.object({

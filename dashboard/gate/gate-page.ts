@@ -2,6 +2,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { GateAnswer } from '../../shared/gate.ts';
+import { MAY_ASK_GATE } from '../../shared/rights.ts';
 import type { Answer, GateAsked } from '../api.ts';
 import { assemblyAsWritten } from '../assembly/as-written.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
@@ -15,7 +16,7 @@ import { ROLE_WORDS } from '../wording/hold-words.ts';
 import { clockTime } from '../wording/instants.ts';
 import { GateAsking } from './gate-asking.ts';
 import { gateLook } from './gate-look.ts';
-import { MAY_ASK_GATE, mayAskGate } from './may-ask.ts';
+import { mayAskGate } from './may-ask.ts';
 import { askOf, groundsOf, withScanned, type GateFields } from './gate-question.ts';
 
 @customElement('gate-page')

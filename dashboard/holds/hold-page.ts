@@ -70,7 +70,7 @@ export class HoldPage extends Page {
       }
       <div class="lists">
         <section aria-labelledby="first">
-          <h2 id="first">Check first</h2>
+          <h2 id="first">${hold.open ? 'Check first' : 'What was to be checked first'}</h2>
           ${
             hold.checkFirst.length === 0
               ? html`<p class="soft">Nothing in particular.</p>`

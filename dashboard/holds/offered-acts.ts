@@ -9,18 +9,17 @@ export interface OfferedAct {
 }
 
 /**
- * To take what one has already changes nothing, and to take what has been checked would set it back. A release by hand is
- * offered only where a maintenance release can end the hold, or a condition is met already; a deviation never from a
- * marked maximum.
+ * To take what one has already changes nothing. A release by hand is offered only where a condition leaves it to a person;
+ * a deviation never from a marked maximum.
  */
 export function offeredActs(
   hold: Pick<HoldView, 'state' | 'reason' | 'conditions' | 'takenBy'>,
   person: { readonly name: string; readonly roles: readonly Role[] },
 ): OfferedAct[] {
-  const releasable = hold.conditions.some((condition) => condition.kind === 'maintenance-release' || condition.met);
+  const releasable = hold.conditions.some(({ byHand }) => byHand);
   return ACTS_IN_STATE[hold.state]
     .filter((act) => act !== 'release' || releasable)
-    .filter((act) => act !== 'take' || (hold.state !== 'checked' && hold.takenBy !== person.name))
+    .filter((act) => act !== 'take' || hold.takenBy !== person.name)
     .filter((act) => act !== 'deviate' || hold.reason !== 'speed-above-marked')
     .map((act) => ({ act, mine: MAY_ACT[act].some((role) => person.roles.includes(role)) }));
 }

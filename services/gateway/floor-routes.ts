@@ -5,7 +5,7 @@ import { GateAnswer } from '../../shared/gate.ts';
 import { Id } from '../../shared/ids.ts';
 import { SpeedRpm } from '../../shared/quantity.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
-import type { Role } from '../../shared/rights.ts';
+import { MAY_ASK_GATE } from '../../shared/rights.ts';
 import {
   AssemblyRow,
   AssemblyView,
@@ -21,7 +21,6 @@ import { personOf } from './guard.ts';
 import { HttpProblem } from './problems.ts';
 
 /** Whoever loads assemblies or answers for them. */
-const MAY_ASK_GATE: readonly Role[] = ['operator', 'tool-room', 'maintenance', 'engineer', 'admin'];
 const POINTS_WHEN_NOT_SAID = 800;
 
 export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {

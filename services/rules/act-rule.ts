@@ -1,6 +1,6 @@
 // People's acts on holds: who may, in which state, and what they lead to. Refused acts are on record with the reason.
 import type { ActEntry } from '../../shared/entries.ts';
-import { isOpen, type Hold } from '../../shared/holds.ts';
+import { ACTS_IN_STATE, isOpen, type Hold } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { Layer } from './layer.ts';
 import type { Outcomes } from './raising.ts';
@@ -40,6 +40,9 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
 function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActEntry): string | undefined {
   if (hold === undefined) return 'there is no such hold';
   if (!isOpen(hold)) return `the hold has ended already: ${hold.state}`;
+  if (!ACTS_IN_STATE[hold.state].includes(data.act)) {
+    return `${WORDS[data.act]} is not possible once it is ${hold.state}; record a check of your own to go on with it`;
+  }
   const allowed: readonly string[] = MAY_ACT[data.act];
   if (!actor.roles.some((role) => allowed.includes(role))) {
     return `${WORDS[data.act]} needs one of the roles ${allowed.join(', ')}`;

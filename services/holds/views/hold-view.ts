@@ -44,10 +44,12 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
 function conditionView(floor: Floor, hold: Hold, condition: ReleaseCondition): HoldView['conditions'][number] {
   const { kind } = condition;
   const words = conditionWords(condition);
-  if (!isOpen(hold)) return { kind, words, met: endedBy(hold, condition) };
+  if (!isOpen(hold)) return { kind, words, met: endedBy(hold, condition), byHand: false };
   const known = baseLayer(floor);
-  if (!readWithinOnly(known, hold, condition)) return { kind, words, met: conditionMet(known, hold, condition) };
-  return { kind, words: `${words}. ${READ_WITHIN_ONLY}`, met: false };
+  if (readWithinOnly(known, hold, condition))
+    return { kind, words: `${words}. ${READ_WITHIN_ONLY}`, met: false, byHand: true };
+  const met = conditionMet(known, hold, condition);
+  return { kind, words, met, byHand: met || kind === 'maintenance-release' };
 }
 
 const READ_WITHIN_ONLY =

@@ -19,7 +19,7 @@ test('each role is offered what it may do', () => {
 test('a release by hand is offered only where one can end the hold, or its condition is met', () => {
   const hold = exceedingHold(0);
   expect(offeredActs(hold, person('engineer')).map(({ act }) => act)).not.toContain('release');
-  const met = { ...hold, conditions: hold.conditions.map((condition) => ({ ...condition, met: true })) };
+  const met = { ...hold, conditions: hold.conditions.map((condition) => ({ ...condition, met: true, byHand: true })) };
   expect(mine(offeredActs(met, person('maintenance')))).toContain('release');
 });
 

@@ -16,7 +16,7 @@ test('everything that would end a hold is said, what stands beside a condition i
     'A-0108 is taken out of S-03, or when the hold H-4711-1 of A-0108 has ended',
   );
   const words = 'A-1 is measured again and is within. The reading since is within, but no measurement can show it.';
-  expect(endsWhen({ conditions: [{ kind: 'passing-measurement', words, met: false }] })).toBe(
+  expect(endsWhen({ conditions: [{ kind: 'passing-measurement', words, met: false, byHand: false }] })).toBe(
     'A-1 is measured again and is within',
   );
   expect(endsWhen({ conditions: [] })).toBeUndefined();

@@ -16,7 +16,14 @@ export function raisedHold(holdId = 'H-41-1', more: Partial<HoldView> = {}): Hol
     raisedAt: RAISED_AT,
     changedAt: RAISED_AT,
     evidence: { positions: [40, 41], clauses: [], assemblyId: 'A-0312', speedRpm: 18_000 },
-    conditions: [{ kind: 'passing-measurement', words: 'A passing measurement of A-0312 at 18,000 rpm', met: false }],
+    conditions: [
+      {
+        kind: 'passing-measurement',
+        words: 'A passing measurement of A-0312 at 18,000 rpm',
+        met: false,
+        byHand: false,
+      },
+    ],
     steps: [{ state: 'raised', at: RAISED_AT, by: 'bench-1', cause: 41 }],
     dependents: [],
     checkFirst: ['Correct and measure again.'],

@@ -30,7 +30,7 @@ export const HOLD: HoldView = {
   raisedAt: START,
   changedAt: START,
   evidence: { positions: [5, 6, 7], clauses: [] },
-  conditions: [{ kind: 'maintenance-release', words: 'released by maintenance', met: false }],
+  conditions: [{ kind: 'maintenance-release', words: 'released by maintenance', met: false, byHand: true }],
   steps: [{ state: 'raised', at: START, by: 'sensor-3', cause: 7 }],
   dependents: [],
   checkFirst: [],

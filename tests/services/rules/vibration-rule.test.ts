@@ -86,6 +86,7 @@ test('only a named maintenance release ends it; then the limit is watched anew',
     07:05 take    S-1 as maintenance                              => taken S-1 overall-over-limit
     07:06 take    S-1 as operator                                 => refused: taking a hold needs one of the roles tool-room, maintenance, engineer, admin
     07:20 check   S-1 "drawbar force was low, cleaned" as maintenance   => checked S-1 overall-over-limit
+    07:21 take    S-1 as maintenance                              => refused: taking a hold is not possible once it is checked; …
     07:25 release S-1 "verification run" as tool-room             => refused: releasing a hold needs one of the roles maintenance, engineer
     07:30 release S-1 "verification run quiet" as maintenance     => released S-1 overall-over-limit
     07:31 release S-1 "again" as maintenance                      => refused: the hold has ended already: released
