@@ -119,8 +119,7 @@ const ConditionView = z.object({
   kind: z.enum(['passing-measurement', 'unloaded', 'hold-ended', 'maintenance-release']),
   words: z.string(),
   met: z.boolean(),
-  /** Whether it leaves the release to a person with the right to it. */
-  byHand: z.boolean(),
+  byHand: z.boolean().describe('it leaves the release to a person with the right to it'),
 });
 
 export const NoticeView = z.object({
