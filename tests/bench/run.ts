@@ -1,16 +1,10 @@
 // npm run bench: measures what the service promises to be fast at and prints each figure under its name.
 //   npm run bench -- [NAME…] [--json] [--repeats 5] [--seconds 5]
 // NAME is a figure's or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
+import { cpus, loadavg } from 'node:os';
 import { parseArgs } from 'node:util';
+import { BENCHES } from './benches.ts';
 import type { Bench, BenchOptions, Figure, Measured } from './figure.ts';
-import { ackLatency } from './figures/ack-latency.ts';
-import { gateLatency } from './figures/gate-latency.ts';
-import { holdLatency } from './figures/hold-latency.ts';
-import { ingestRatio } from './figures/ingest-ratio.ts';
-import { standingLoad } from './figures/standing-load.ts';
-import { startTime } from './figures/start-time.ts';
-
-const BENCHES: readonly Bench[] = [ingestRatio, ackLatency, holdLatency, gateLatency, standingLoad, startTime];
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
@@ -50,6 +44,9 @@ async function main(): Promise<number> {
     for (const { figures } of BENCHES) for (const { name, method } of figures) console.log(`${name}\n    ${method}`);
     return values.list ? 0 : 64;
   }
+  // Others on the machine make everything slower, and latencies more than ratios.
+  const loadNow = (): string => `${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores`;
+  options.say(`Node ${process.versions.node}, ${cpus()[0]?.model}, load ${loadNow()} before the first`);
   for (const bench of wanted) {
     const measured = await bench.run(options);
     if (!values.json) {
