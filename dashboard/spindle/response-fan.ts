@@ -4,7 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, figure, speed, unbalance, velocity } from '../wording/figures.ts';
+import { count, figure, graduation, speed, unbalance, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import {
   binAtFirst,
@@ -22,6 +22,8 @@ import { fanLook } from './fan-look.ts';
 import type { LimitView } from './spindle-rows.ts';
 
 const WIDTH = 560;
+/** What the name at the mark of now takes, in the widest of the usual fonts. */
+const ROOM_FOR_NAME_PX = 160;
 const HEIGHT = 400;
 const LEFT = 52;
 const BOTTOM = 46;
@@ -118,12 +120,12 @@ export class ResponseFan extends LitElement {
       ${squareLawTicks(x, X_ROOM_PX).map((value) => {
         const at = LEFT + placeOf(value, x);
         return svg`<line class="paper" x1=${at} x2=${at} y1=${TOP} y2=${floor} />
-          <text x=${at} y=${floor + 16} text-anchor="middle">${figure(value)}</text>`;
+          <text x=${at} y=${floor + 16} text-anchor="middle">${graduation(value)}</text>`;
       })}
       ${squareLawTicks(y, Y_ROOM_PX).map((value) => {
         const at = floor - placeOf(value, y);
         return svg`<line class="paper" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${at} y2=${at} />
-          <text x=${LEFT - 6} y=${at + 4} text-anchor="end">${figure(value)}</text>`;
+          <text x=${LEFT - 6} y=${at + 4} text-anchor="end">${graduation(value)}</text>`;
       })}
       <path class="axis" d=${`M${LEFT} ${TOP} V${floor} H${WIDTH - RIGHT}`} />
       <text class="title" x=${(LEFT + WIDTH - RIGHT) / 2} y=${HEIGHT - 8} text-anchor="middle">residual unbalance of what was clamped, g·mm</text>
@@ -155,7 +157,7 @@ export class ResponseFan extends LitElement {
   #mark({ point, age }: FanMark, { x, y }: Paper) {
     const cx = LEFT + placeOf(point.residualGmm, x);
     const cy = HEIGHT - BOTTOM - placeOf(point.synchronousMmS, y);
-    const left = cx > WIDTH - 110;
+    const left = cx > WIDTH - ROOM_FOR_NAME_PX;
     return svg`<circle class=${`load ${age}`} cx=${cx} cy=${cy} r=${age === 'now' ? 6 : 4}>
         <title>${this.#title(point)}</title>
       </circle>

@@ -40,6 +40,16 @@ export function figure(value: number | undefined): string {
   return formatterOf(placesOf(value)).format(value);
 }
 
+/** A round value on an axis: all of its digits, and none more. */
+export function graduation(value: number): string {
+  return formatterOf(Math.min(6, decimalsOf(value))).format(value);
+}
+
+function decimalsOf(value: number): number {
+  const [, decimals = ''] = String(Number(value.toPrecision(6))).split('.');
+  return decimals.length;
+}
+
 export function unitOf(ucum: string): string {
   return UNIT_WORDS[ucum] ?? ucum;
 }

@@ -1,5 +1,14 @@
 import { expect, test } from 'vitest';
-import { count, figure, MISSING, ofWhat, speed, times, withUnit } from '../../../dashboard/wording/figures.ts';
+import {
+  count,
+  figure,
+  graduation,
+  MISSING,
+  ofWhat,
+  speed,
+  times,
+  withUnit,
+} from '../../../dashboard/wording/figures.ts';
 
 test.each([
   [0, '0'],
@@ -34,4 +43,14 @@ test('ratios and counts', () => {
   expect(times(16.2)).toBe('16×');
   expect(count(1, 'gap', 'gaps')).toBe('1 gap');
   expect(count(2000, 'gap', 'gaps')).toBe('2,000 gaps');
+});
+
+test.each([
+  [0.2, '0.2'],
+  [0.175, '0.175'],
+  [4, '4'],
+  [12.5, '12.5'],
+  [0, '0'],
+])('the graduation %d of an axis is written %s: rounded it would stand in the wrong place', (value, words) => {
+  expect(graduation(value)).toBe(words);
 });
