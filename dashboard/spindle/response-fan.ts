@@ -25,7 +25,7 @@ const WIDTH = 560;
 /** What the name at the mark of now takes, in the widest of the usual fonts. */
 const ROOM_FOR_NAME_PX = 160;
 const HEIGHT = 400;
-const LEFT = 52;
+const LEFT = 64;
 const BOTTOM = 46;
 const TOP = 14;
 const RIGHT = 18;
