@@ -1,15 +1,8 @@
 // What the response fan shows: one mark per load at one speed, pale when old, and the line fitted to them. Pure.
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { MILLISECONDS_A_DAY } from '../time-spans.ts';
-import type { LimitView } from './spindle-rows.ts';
 
 const RECENT_MS = 7 * MILLISECONDS_A_DAY;
-/** A line through fewer loads says nothing yet. */
-export const LOADS_FOR_A_LINE_MIN = 3;
-
-/** Below this correlation of the squares less than a quarter of the scatter follows the unbalance. Common practice, no source. */
-export const CORRELATION_SHOWN_MIN = 0.5;
-
 export interface SpeedBin {
   readonly speedBin: number;
   readonly speedRpm: number;
@@ -59,27 +52,12 @@ export function onLine(line: Pick<ResponseLine, 'slope' | 'own'>, residualGmm: n
   return Math.sqrt(Math.max(0, line.slope * residualGmm * residualGmm + line.own));
 }
 
-/** Whether the marks follow the line: a line through a cloud would look like a response that nobody has seen. */
+/** The rules draw a line level where the marks do not follow the residual: it says what is usual, and no relation. */
 export function showsRelation(line: ResponseLine | undefined): line is ResponseLine {
-  return (
-    line !== undefined &&
-    line.loads >= LOADS_FOR_A_LINE_MIN &&
-    line.slope > 0 &&
-    (line.correlation ?? 0) >= CORRELATION_SHOWN_MIN
-  );
+  return line !== undefined && line.slope > 0;
 }
 
 /** What the fitted line says of the spindle, in its two readings. */
 export function lineReadings(line: ResponseLine): { readonly perGmm: number; readonly ownMmS: number } {
   return { perGmm: Math.sqrt(Math.max(0, line.slope)), ownMmS: Math.sqrt(Math.max(0, line.own)) };
-}
-
-export function limitAt(
-  limits: readonly LimitView[],
-  quantity: LimitView['quantity'],
-  speedRpm: number,
-): LimitView | undefined {
-  return limits
-    .filter((limit) => limit.quantity === quantity && limit.fromSpeedRpm <= speedRpm && speedRpm <= limit.toSpeedRpm)
-    .sort((a, b) => a.limitMmS - b.limitMmS)[0];
 }

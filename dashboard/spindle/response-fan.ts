@@ -1,6 +1,7 @@
 // The response fan: how this spindle's 1× answers to the residual unbalance of what was clamped, on square-law paper.
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { look, presses, tables } from '../look.ts';
@@ -9,9 +10,7 @@ import { moment, type PlantClock } from '../wording/instants.ts';
 import {
   binAtFirst,
   fanMarks,
-  limitAt,
   lineReadings,
-  LOADS_FOR_A_LINE_MIN,
   onLine,
   showsRelation,
   speedBins,
@@ -94,7 +93,7 @@ export class ResponseFan extends LitElement {
   };
 
   #picture(bin: SpeedBin) {
-    const limit = limitAt(this.limits, 'synchronous', bin.speedRpm);
+    const limit = limitInForce(this.limits, 'synchronous', bin.speedRpm);
     const marks = fanMarks(bin, this.presentOrdinal, this.clock.now);
     const velocities = marks.map(({ point }) => point.synchronousMmS);
     // A limit far above everything would press the marks to the bottom: it is then told in words.
@@ -174,7 +173,7 @@ export class ResponseFan extends LitElement {
       is a straight line.
     </p>`;
     if (!showsRelation(line)) {
-      return html`<p>${noRelationWords(line, points.length)}</p>
+      return html`<p>${noRelationWords(line)}</p>
         ${key}`;
     }
     const { perGmm, ownMmS } = lineReadings(line);
@@ -230,10 +229,10 @@ export class ResponseFan extends LitElement {
   }
 }
 
-function noRelationWords(line: ResponseLine | undefined, loads: number): string {
-  if (loads < LOADS_FOR_A_LINE_MIN) return 'No relation shown: too few loads to say how it answers.';
-  const { correlation } = line ?? {};
-  if (correlation === undefined) return 'No relation shown: the loads do not tell yet how it answers.';
+function noRelationWords(line: ResponseLine | undefined): string {
+  if (line === undefined) return 'No relation shown: too few loads to say how it answers.';
+  const { correlation } = line;
+  if (correlation === undefined) return 'No relation shown: the residuals of what was clamped are all alike.';
   return `No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
 }
 

@@ -20,7 +20,6 @@ import { SIGNED_IN, type App, type Parts } from './app.ts';
 import { personOf } from './guard.ts';
 import { HttpProblem } from './problems.ts';
 
-/** Whoever loads assemblies or answers for them. */
 const POINTS_WHEN_NOT_SAID = 800;
 
 export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
