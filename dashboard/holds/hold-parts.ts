@@ -127,6 +127,6 @@ export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
       <span class="soft">messages behind it</span>
       ${positions.slice(0, POSITIONS_SHOWN_MAX).map((position) => html`<raw-message .api=${api} .position=${position}></raw-message>`)}
       ${positions.length > POSITIONS_SHOWN_MAX ? html`<span class="soft">and ${positions.length - POSITIONS_SHOWN_MAX} more</span>` : nothing}
-      ${hold.dependents.length === 0 ? nothing : html`<span class="soft">the same was said again ${hold.dependents.length} times, not sent again</span>`}
+      ${hold.dependents.length === 0 ? nothing : html`<span class="soft">the same was said again ${hold.dependents.length === 1 ? 'once' : `${hold.dependents.length} times`}, not sent again</span>`}
     </div>`;
 }

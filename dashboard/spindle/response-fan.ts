@@ -230,7 +230,7 @@ export class ResponseFan extends LitElement {
 }
 
 function noRelationWords(line: ResponseLine | undefined): string {
-  if (line === undefined) return 'No relation shown: too few loads to say how it answers.';
+  if (line === undefined) return 'No relation shown: too few of the loads have readings enough to say how it answers.';
   const { correlation } = line;
   if (correlation === undefined) return 'No relation shown: the residuals of what was clamped are all alike.';
   return `No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
