@@ -4,16 +4,8 @@ import type { Problem } from '../shared/problem.ts';
 import type { HoldActName } from '../shared/rights.ts';
 import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
-import type {
-  AssemblyRow,
-  AssemblyView,
-  HoldView,
-  IntakeView,
-  RejectView,
-  SeriesQuantity,
-  SeriesView,
-  SpindleView,
-} from '../shared/views.ts';
+import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
+import type { HoldView, IntakeView, RejectView, SeriesQuantity, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
 const UNAUTHORIZED = 401;

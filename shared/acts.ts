@@ -1,7 +1,8 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
 import { Id } from './ids.ts';
-import { SpeedRpm, VelocityMmS } from './quantity.ts';
+import { Correction } from './messages/index.ts';
+import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
 import { Rfc3339 } from './time.ts';
 
@@ -62,10 +63,50 @@ export const NoticeTry = z.object({
 });
 export type NoticeTry = z.infer<typeof NoticeTry>;
 
+/** A person lifts the doubt that a failing bench put on its results, with a reason: a check set up wrongly, say. */
+export const DoubtLifted = z.object({ benchId: Id, note: Note });
+export type DoubtLifted = z.infer<typeof DoubtLifted>;
+
+const Source = z.string().trim().min(1).max(200).describe('who says so');
+export const REFERENCE_ROWS_MAX = 100;
+
+/** The plant's own reference figures: they come before the defaults. Declared whole; a later one replaces the earlier. */
+export const ReferenceDeclared = z.object({
+  interfaces: z
+    .array(
+      z.object({
+        interfaceKind: z.string().trim().min(1).max(40),
+        lowUm: EccentricityUm,
+        highUm: EccentricityUm,
+        source: Source,
+      }),
+    )
+    .max(REFERENCE_ROWS_MAX)
+    .default([]),
+  densities: z
+    .array(
+      z.object({
+        material: z.string().trim().min(1).max(60),
+        densityGCm3: quantity('g/cm3', { min: 0.5, max: 25 }, 'density'),
+        source: Source,
+      }),
+    )
+    .max(REFERENCE_ROWS_MAX)
+    .default([]),
+  grades: z
+    .array(z.object({ use: z.string().trim().min(1).max(120), gradeMmS: GradeMmS, source: Source }))
+    .max(REFERENCE_ROWS_MAX)
+    .default([]),
+});
+export type ReferenceDeclared = z.infer<typeof ReferenceDeclared>;
+
 export const ACT_TYPES = {
   'hold-act': 'counterpoise.act.hold.v1',
   'spindle-declared': 'counterpoise.act.spindle.v1',
   'notice-try': 'counterpoise.act.notice.v1',
+  'correction-recorded': 'counterpoise.act.correction.v1',
+  'doubt-lifted': 'counterpoise.act.doubt.v1',
+  'reference-declared': 'counterpoise.act.reference.v1',
 } as const;
 export type ActKind = keyof typeof ACT_TYPES;
 
@@ -73,12 +114,18 @@ export const ACT_SCHEMAS = {
   'hold-act': HoldAct,
   'spindle-declared': SpindleDeclared,
   'notice-try': NoticeTry,
+  'correction-recorded': Correction,
+  'doubt-lifted': DoubtLifted,
+  'reference-declared': ReferenceDeclared,
 } as const satisfies Record<ActKind, z.ZodType>;
 
 export interface ActData {
   'hold-act': HoldAct;
   'spindle-declared': SpindleDeclared;
   'notice-try': NoticeTry;
+  'correction-recorded': Correction;
+  'doubt-lifted': DoubtLifted;
+  'reference-declared': ReferenceDeclared;
 }
 
 /** Who did it and with which right; the service itself acts as role `service`. */

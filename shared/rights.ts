@@ -16,3 +16,10 @@ export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
   deviate: ['engineer'],
   void: ['engineer'],
 };
+
+/** Whoever corrects assemblies writes down what was done. */
+export const MAY_RECORD_CORRECTION: readonly Role[] = ['tool-room', 'engineer', 'admin'];
+
+/** Whoever answers for the benches' results and for the plant's own reference figures. */
+export const MAY_LIFT_DOUBT: readonly Role[] = ['engineer'];
+export const MAY_DECLARE_REFERENCE: readonly Role[] = ['engineer'];

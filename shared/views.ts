@@ -174,65 +174,6 @@ export const SpindleView = z.object({
 });
 export type SpindleView = z.infer<typeof SpindleView>;
 
-export const MeasurementView = z.object({
-  position: z.int(),
-  at: At,
-  bench: z.string(),
-  buildId: z.string(),
-  stage: z.string(),
-  planes: z.array(z.object({ name: z.string(), residualGmm: z.number(), angleDeg: z.number() })),
-  residualGmm: z.number(),
-  errorGmm: z.number(),
-  permissibleGmm: z.number().optional(),
-  verdict: z.enum(['within', 'exceeds', 'undecided', 'cannot-be-shown', 'cannot-judge']),
-  gradeReachedMmS: z.number().optional(),
-  highestSpeedRpm: z.number().optional(),
-  missesByFactor: z.number().optional(),
-  remarks: z.array(z.string()),
-});
-export type MeasurementView = z.infer<typeof MeasurementView>;
-
-export const AssemblyRow = z.object({
-  assemblyId: z.string(),
-  buildId: z.string().optional(),
-  standing: z.enum(STANDINGS),
-  why: z.string().optional(),
-  massKg: z.number().optional(),
-  serviceSpeedRpm: z.number().optional(),
-  gradeMmS: z.number().optional(),
-  residualGmm: z.number().optional(),
-  permissibleGmm: z.number().optional(),
-  verdict: MeasurementView.shape.verdict.optional(),
-  measuredAt: At.optional(),
-  loadedIn: z.string().optional(),
-  openHoldIds: z.array(z.string()),
-});
-export type AssemblyRow = z.infer<typeof AssemblyRow>;
-
-/** A limit of the speed stair: the lowest governs. */
-export const SpeedStep = z.object({ what: z.string(), speedRpm: z.number(), source: z.string(), governs: z.boolean() });
-
-export const AssemblyView = z.object({
-  row: AssemblyRow,
-  interface: z.string().optional(),
-  parts: z.array(
-    z.object({
-      role: z.string(),
-      name: z.string(),
-      serial: z.string().optional(),
-      massKg: z.number().optional(),
-      markedMaxSpeedRpm: z.number().optional(),
-    }),
-  ),
-  builtAt: At.optional(),
-  measurements: z.array(MeasurementView),
-  speedStair: z.array(SpeedStep),
-  loads: z.array(LoadRecord.extend({ spindleId: z.string() })),
-  holds: z.array(HoldView),
-  cautions: z.array(z.string()),
-});
-export type AssemblyView = z.infer<typeof AssemblyView>;
-
 export const DeviceLane = z.object({
   device: z.string(),
   kind: z.enum(DEVICE_KINDS).optional(),

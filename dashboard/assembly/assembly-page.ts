@@ -1,7 +1,7 @@
 // Assembly: may it run, where, how fast; what is wrong with it? The polar picture, the speed stair, and what they rest on.
 import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { AssemblyView } from '../../shared/views.ts';
+import type { AssemblyView } from '../../shared/assembly-views.ts';
 import type { Answer } from '../api.ts';
 import { markLook, markWithWord } from '../drawing/standing-mark.ts';
 import { look, tables } from '../look.ts';

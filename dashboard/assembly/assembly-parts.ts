@@ -1,6 +1,6 @@
 // The lists of the assembly page: its measurements with their verdicts, its parts with their marked maxima, its loads.
 import { css, html, nothing, type TemplateResult } from 'lit';
-import type { AssemblyView, MeasurementView } from '../../shared/views.ts';
+import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { spindleAddress } from '../router.ts';

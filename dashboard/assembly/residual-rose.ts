@@ -1,7 +1,7 @@
 // The polar picture: each measurement's vector, before joined to after, the circle of what is permissible and its ring of error.
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { MeasurementView } from '../../shared/views.ts';
+import type { MeasurementView } from '../../shared/assembly-views.ts';
 import { look } from '../look.ts';
 import { figure, unbalance } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';

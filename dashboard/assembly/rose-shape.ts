@@ -1,6 +1,6 @@
 // The polar picture of residual unbalance: angles counter-clockwise from the marked reference, which is drawn at the top. Pure.
 import { sumUnbalance } from '../../shared/balance/index.ts';
-import type { MeasurementView } from '../../shared/views.ts';
+import type { MeasurementView } from '../../shared/assembly-views.ts';
 
 export interface Polar {
   readonly gmm: number;

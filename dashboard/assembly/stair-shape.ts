@@ -1,5 +1,5 @@
 // The treads of the speed stair: from the highest limit down to the one that governs, all on one scale from zero. Pure.
-import type { AssemblyView } from '../../shared/views.ts';
+import type { AssemblyView } from '../../shared/assembly-views.ts';
 
 type Step = AssemblyView['speedStair'][number];
 

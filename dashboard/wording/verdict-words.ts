@@ -1,5 +1,5 @@
 // What a bench result comes to, in words that say what to do where there is something to do.
-import type { MeasurementView } from '../../shared/views.ts';
+import type { MeasurementView } from '../../shared/assembly-views.ts';
 
 export const VERDICT_WORDS: Readonly<Record<MeasurementView['verdict'], string>> = {
   within: 'within',

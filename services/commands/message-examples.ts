@@ -64,6 +64,32 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
       error: { smallestAchievableGmm: 0.5, scaleErrorPercent: 3, angleErrorDeg: 2 },
     },
   },
+  correction: {
+    device: 'bench-2',
+    kind: 'bench',
+    id: 'correction-2026-11-24-0012',
+    data: {
+      assemblyId: 'A-1042',
+      buildId: 'A-1042-3',
+      steps: [{ featureId: 'balancing-holes', angleDeg: 31, diameterMm: 5, depthMm: 3.4 }],
+    },
+  },
+  test: {
+    device: 'bench-2',
+    kind: 'bench',
+    id: 'test-2026-11-24-1',
+    data: {
+      test: 'minimum-achievable',
+      testId: 'U-2026-11',
+      rotorSerial: 'PR-17',
+      claimedGmm: 0.3,
+      testMassGmm: 3,
+      readings: [
+        { angleDeg: 0, amountGmm: 3.05 },
+        { angleDeg: 30, amountGmm: 2.96 },
+      ],
+    },
+  },
   proof: {
     device: 'bench-2',
     kind: 'bench',

@@ -6,14 +6,8 @@ import { Id } from '../../shared/ids.ts';
 import { SpeedRpm } from '../../shared/quantity.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { MAY_ASK_GATE } from '../../shared/rights.ts';
-import {
-  AssemblyRow,
-  AssemblyView,
-  FloorView,
-  SERIES_QUANTITIES,
-  SeriesView,
-  SpindleView,
-} from '../../shared/views.ts';
+import { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import { FloorView, SERIES_QUANTITIES, SeriesView, SpindleView } from '../../shared/views.ts';
 import { actAs } from './act.ts';
 import { answers, found, WithId } from './answers.ts';
 import { SIGNED_IN, type App, type Parts } from './app.ts';

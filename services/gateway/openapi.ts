@@ -6,9 +6,8 @@ import { GateAnswer } from '../../shared/gate.ts';
 import { Problem } from '../../shared/problem.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { SessionView } from '../../shared/session.ts';
+import { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import {
-  AssemblyRow,
-  AssemblyView,
   FloorView,
   HoldView,
   IntakeView,

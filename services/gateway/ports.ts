@@ -6,9 +6,8 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type {
-  AssemblyRow,
-  AssemblyView,
   FloorView,
   HoldView,
   IntakeView,

@@ -48,6 +48,8 @@ export class Changed {
         return;
       case 'build':
       case 'result':
+      case 'correction':
+      case 'correction-recorded':
         this.#noteAssembly(floor, entry.data.assemblyId);
         return;
       case 'notice-try':
@@ -56,6 +58,9 @@ export class Changed {
       case 'birth':
       case 'state':
       case 'proof':
+      case 'test':
+      case 'doubt-lifted':
+      case 'reference-declared':
       case 'wave':
       case 'life':
       case 'query':

@@ -5,16 +5,8 @@ import type { Hold } from '../../shared/holds.ts';
 import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
-import type {
-  AssemblyRow,
-  AssemblyView,
-  DeviceLane,
-  FloorView,
-  HoldView,
-  IntakeView,
-  SpindleRow,
-  SpindleView,
-} from '../../shared/views.ts';
+import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
 import { copyOfFloor, decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { Changed, mayBeEmptied } from './changed.ts';

@@ -4,15 +4,8 @@ import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
-import type {
-  AssemblyRow,
-  AssemblyView,
-  FloorView,
-  HoldView,
-  IntakeView,
-  RejectView,
-  SpindleView,
-} from '../../shared/views.ts';
+import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
 import type { Binding } from '../intake/index.ts';
 import type { JournalSettings, WaitingForRoom } from '../journal/index.ts';

@@ -35,12 +35,17 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
     case 'hold-act':
     case 'spindle-declared':
     case 'notice-try':
+    case 'correction-recorded':
+    case 'doubt-lifted':
+    case 'reference-declared':
       return personLine(plant, entry, entry.actor, { type: ACT_TYPES[entry.kind], id: entry.id, data: entry.data });
     case 'birth':
     case 'state':
     case 'build':
     case 'result':
+    case 'correction':
     case 'proof':
+    case 'test':
     case 'summary':
     case 'wave':
     case 'machine':

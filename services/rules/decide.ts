@@ -50,6 +50,11 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
     case 'birth':
     case 'wave':
     case 'life':
+    case 'correction':
+    case 'test':
+    case 'correction-recorded':
+    case 'doubt-lifted':
+    case 'reference-declared':
     case 'notice-try':
     case 'rejected':
     case 'retried':
@@ -91,7 +96,9 @@ function subjectOf(floor: Floor, entry: DeviceEntry): Subject {
       break;
     case 'build':
     case 'result':
+    case 'correction':
     case 'proof':
+    case 'test':
       return { kind: 'bench', id: entry.device };
     case 'birth':
     case 'state':

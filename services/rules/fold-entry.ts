@@ -49,6 +49,11 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'query':
     case 'hold-act':
     case 'notice-try':
+    case 'correction':
+    case 'test':
+    case 'correction-recorded':
+    case 'doubt-lifted':
+    case 'reference-declared':
     case 'tick':
     case 'rejected':
     case 'retried':

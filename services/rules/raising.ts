@@ -82,6 +82,9 @@ export function actorName(entry: Entry): string {
     case 'hold-act':
     case 'spindle-declared':
     case 'notice-try':
+    case 'correction-recorded':
+    case 'doubt-lifted':
+    case 'reference-declared':
     case 'retried':
       return entry.actor.name;
     case 'tick':
@@ -91,7 +94,9 @@ export function actorName(entry: Entry): string {
     case 'state':
     case 'build':
     case 'result':
+    case 'correction':
     case 'proof':
+    case 'test':
     case 'summary':
     case 'wave':
     case 'machine':

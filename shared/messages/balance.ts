@@ -14,6 +14,7 @@ import {
   UnbalanceGmm,
 } from '../quantity.ts';
 import { Rfc3339 } from '../time.ts';
+import { CorrectionFeature, FEATURES_MAX } from './correction.ts';
 
 export const PART_ROLES = ['holder', 'extension', 'cutter', 'nut', 'screw', 'ring', 'other'] as const;
 
@@ -46,6 +47,11 @@ export const Build = z.object({
   centreOfMassMm: PositionMm.optional().describe(
     'along the axis from the face of the interface; without it two planes share half each',
   ),
+  features: z
+    .array(CorrectionFeature)
+    .max(FEATURES_MAX)
+    .optional()
+    .describe("where it can be corrected, within its holder maker's limits"),
   change: z.string().max(200).optional().describe("what was changed since the build before, in the tool room's words"),
 });
 export type Build = z.infer<typeof Build>;
@@ -76,6 +82,13 @@ export const MeasuringError = z.object({
   reclampingUm: EccentricityUm.optional(),
 });
 
+/** The bench's own reckoning, to be checked against ours. */
+export const Claims = z.object({
+  permissibleGmm: UnbalanceGmm.optional(),
+  gradeReachedMmS: GradeMmS.optional(),
+  verdict: z.enum(['within', 'exceeds', 'undecided']).optional(),
+});
+
 export const RESULT_STAGES = ['before-correction', 'after-correction', 'check'] as const;
 export const INDEX_READINGS_MAX = 24;
 
@@ -97,6 +110,7 @@ export const BalanceResult = z
     serviceSpeedRpm: SpeedRpm.optional(),
     gradeMmS: GradeMmS.optional(),
     error: MeasuringError.optional(),
+    claims: Claims.optional().describe('what the bench itself makes of it: compared, never used'),
   })
   .refine((result) => result.planes !== undefined || result.readings !== undefined, {
     path: ['planes'],

@@ -2,10 +2,14 @@
 import type * as z from 'zod';
 import type { InChannel } from '../topics.ts';
 import { BalanceResult, Build, Proof } from './balance.ts';
+import { BenchTest } from './bench-test.ts';
+import { Correction } from './correction.ts';
 import { Birth, DeviceState, GateQuestion } from './device.ts';
 import { Load, MachineState, Summary, ToolLife, Wave } from './spindle.ts';
 
 export * from './balance.ts';
+export * from './bench-test.ts';
+export * from './correction.ts';
 export * from './device.ts';
 export * from './spindle.ts';
 
@@ -15,7 +19,9 @@ export const MESSAGE_TYPES = {
   state: 'counterpoise.device.state.v1',
   build: 'counterpoise.assembly.build.v1',
   result: 'counterpoise.balance.result.v1',
+  correction: 'counterpoise.assembly.correction.v1',
   proof: 'counterpoise.bench.proof.v1',
+  test: 'counterpoise.bench.test.v1',
   summary: 'counterpoise.vibration.summary.v1',
   wave: 'counterpoise.vibration.wave.v1',
   machine: 'counterpoise.machine.state.v1',
@@ -29,7 +35,9 @@ export const MESSAGE_SCHEMAS = {
   state: DeviceState,
   build: Build,
   result: BalanceResult,
+  correction: Correction,
   proof: Proof,
+  test: BenchTest,
   summary: Summary,
   wave: Wave,
   machine: MachineState,
@@ -43,7 +51,9 @@ export interface MessageData {
   state: DeviceState;
   build: Build;
   result: BalanceResult;
+  correction: Correction;
   proof: Proof;
+  test: BenchTest;
   summary: Summary;
   wave: Wave;
   machine: MachineState;
@@ -61,7 +71,7 @@ export function isFrequent(channel: InChannel): boolean {
 
 /** Which channels a kind of device may use; a message elsewhere is rejected with a receipt, not disconnected. */
 export const CHANNELS_OF_KIND: Record<'bench' | 'sensor' | 'machine' | 'reader', readonly InChannel[]> = {
-  bench: ['birth', 'state', 'build', 'result', 'proof', 'query'],
+  bench: ['birth', 'state', 'build', 'result', 'correction', 'proof', 'test', 'query'],
   sensor: ['birth', 'state', 'summary', 'wave'],
   machine: ['birth', 'state', 'machine', 'load', 'life', 'query', 'summary'],
   reader: ['birth', 'state', 'query'],

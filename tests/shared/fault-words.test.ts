@@ -51,14 +51,12 @@ test('the words of a kind that no schema here has', () => {
   );
 });
 
+/** Of one object, or of all that a message may be. */
+const fieldNames = (schema: (typeof MESSAGE_SCHEMAS)[keyof typeof MESSAGE_SCHEMAS]): readonly string[] =>
+  'shape' in schema ? Object.keys(schema.shape) : schema.options.flatMap((option) => Object.keys(option.shape));
+
 test.each(Object.entries(MESSAGE_SCHEMAS))('%s: nothing of a library’s own language', (_, schema) => {
-  for (const value of [
-    {},
-    [],
-    null,
-    undefined,
-    Object.fromEntries(Object.keys(schema.shape).map((key) => [key, {}])),
-  ]) {
+  for (const value of [{}, [], null, undefined, Object.fromEntries(fieldNames(schema).map((key) => [key, {}]))]) {
     for (const words of told(schema, value))
       expect(words).not.toMatch(/Invalid|received|undefined|\b(?:string|number \d)\b/);
   }

@@ -1,5 +1,7 @@
 // An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
-import type { AssemblyRow, AssemblyView, MeasurementView, Standing } from '../../../shared/views.ts';
+import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from '../../../shared/cautions.ts';
+import type { AssemblyRow, AssemblyView, MeasurementView } from '../../../shared/assembly-views.ts';
+import type { Standing } from '../../../shared/views.ts';
 import {
   balancedUpToRpmOf,
   currentBuild,
@@ -10,7 +12,6 @@ import {
   type MeasurementState,
 } from '../../rules/index.ts';
 import { defined } from './defined.ts';
-import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from './hold-advice.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
 import { loadRecord, openHoldIds } from './spindle-view.ts';
@@ -98,6 +99,8 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
     parts: (build?.parts ?? []).map((part) => ({ ...part })),
     measurements: assembly.measurements.map(measurementView).toReversed(),
     speedStair: speedStair(floor, assembly),
+    features: [],
+    corrections: [],
     loads: assembly.loads.map((load) => ({ ...loadRecord(load), spindleId: load.spindleId })).toReversed(),
     holds: holds.toReversed().map((hold) => holdView(floor, hold)),
     cautions: [ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS],

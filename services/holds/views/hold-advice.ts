@@ -1,4 +1,5 @@
 // What to check first, by reason, and the cautions that go with it. Common practice, no source, unless a line says so.
+import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, LOCKOUT } from '../../../shared/cautions.ts';
 import type { HoldReason, ReleaseCondition } from '../../../shared/holds.ts';
 import { rpmWords } from '../../../shared/wording.ts';
 
@@ -40,13 +41,6 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
 export function checkFirst(reason: HoldReason): readonly string[] {
   return CHECK_FIRST[reason];
 }
-
-export const ADVISORY =
-  'Advisory only. It replaces no guard, interlock or maker’s monitoring. The lowest marked speed of any part and the machine maker’s limit always govern.';
-export const BALANCE_IS_NOT_STRENGTH = 'Balance does not raise the speed that a tool is made for.';
-export const CORRECTION_WEAKENS =
-  'Corrections that remove material weaken parts: the holder maker’s instructions govern. Never into drive slots, coolant bores, clamping or thin-walled zones.';
-export const LOCKOUT = 'Work on a held machine: local codes, the site’s lockout procedure, qualified people.';
 
 export function cautionsOf(reason: HoldReason): readonly string[] {
   switch (reason) {

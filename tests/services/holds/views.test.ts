@@ -1,6 +1,7 @@
 // What people read: sentences without codes, conditions that fill themselves, cautions everywhere, words where there is no data.
 import { expect, test } from 'vitest';
 import { HOLD_REASONS } from '../../../shared/holds.ts';
+import * as assemblyViews from '../../../shared/assembly-views.ts';
 import * as views from '../../../shared/views.ts';
 import { cautionsOf, checkFirst } from '../../../services/holds/views/hold-advice.ts';
 import { act, build, declare, load, reading, result, running, START, unload } from './invented-floor.ts';
@@ -147,8 +148,8 @@ test('every view is what its schema says', async () => {
     expect(schema.parse(structuredClone(value))).toEqual(value);
   check(views.FloorView, keeper.floorView(START, { ...noIntake, devices: [...keeper.lanes()] }));
   check(views.SpindleView, keeper.spindleView('S-1'));
-  check(views.AssemblyView, keeper.assemblyView('A-1'));
-  for (const row of keeper.assemblies()) check(views.AssemblyRow, row);
+  check(assemblyViews.AssemblyView, keeper.assemblyView('A-1'));
+  for (const row of keeper.assemblies()) check(assemblyViews.AssemblyRow, row);
   for (const hold of keeper.holds({ state: 'all', limit: 9 })) check(views.HoldView, hold);
   for (const lane of keeper.lanes()) check(views.DeviceLane, lane);
 });

@@ -56,6 +56,8 @@ const machineData: fc.Arbitrary<MachineState> = fc.record(
 
 const plane = fc.record({ name: anyText, residualGmm: quantity, angleDeg: quantity });
 
+const correctionStep = fc.record({ featureId: anyText, angleDeg: quantity, depthMm: quantity });
+
 /** The data of each kind that is not kept in columns; its texts and numbers are what could go wrong. */
 const DATA = {
   birth: fc.record({
@@ -83,6 +85,11 @@ const DATA = {
     limits: fc.array(fc.record({ limitMmS: quantity })),
   }),
   'notice-try': fc.record({ noticeId: anyText, attempt: fc.nat(), detail: anyText }),
+  correction: fc.record({ assemblyId: anyText, buildId: anyText, steps: fc.array(correctionStep) }),
+  'correction-recorded': fc.record({ assemblyId: anyText, buildId: anyText, steps: fc.array(correctionStep) }),
+  test: fc.record({ test: fc.constant('minimum-achievable'), testId: anyText, claimedGmm: quantity }),
+  'doubt-lifted': fc.record({ benchId: anyText, note: anyText }),
+  'reference-declared': fc.record({ densities: fc.array(fc.record({ material: anyText, densityGCm3: quantity })) }),
 } as const;
 
 const actor = fc.record({ name: device, roles: fc.subarray(['engineer', 'service']) });
@@ -103,12 +110,17 @@ function fieldsOf(kind: EntryKind): fc.Arbitrary<object> {
     case 'hold-act':
     case 'spindle-declared':
     case 'notice-try':
+    case 'correction-recorded':
+    case 'doubt-lifted':
+    case 'reference-declared':
       return fc.record({ id: anyText, actor, data: DATA[kind] });
     case 'birth':
     case 'state':
     case 'build':
     case 'result':
+    case 'correction':
     case 'proof':
+    case 'test':
     case 'wave':
     case 'load':
     case 'life':
@@ -127,7 +139,9 @@ export const ENTRY_KINDS = [
   'state',
   'build',
   'result',
+  'correction',
   'proof',
+  'test',
   'wave',
   'load',
   'life',
@@ -135,6 +149,9 @@ export const ENTRY_KINDS = [
   'hold-act',
   'spindle-declared',
   'notice-try',
+  'correction-recorded',
+  'doubt-lifted',
+  'reference-declared',
 ] as const satisfies readonly EntryKind[];
 
 /** Readings as often as all the rest. */
