@@ -1,6 +1,6 @@
 // Correction advice as it is told: on screen, on paper, on the command line and to the bench. One shape for all four.
 import * as z from 'zod';
-import { CorrectionStep } from './messages/correction.ts';
+import { CorrectionStep } from './messages/index.ts';
 
 const Vector = z.object({ gmm: z.number(), angleDeg: z.number() });
 
