@@ -28,6 +28,8 @@ export const MeasurementView = z.object({
   /** Of the whole: the plane's own with one plane, the vector sum with two. */
   angleDeg: z.number().optional(),
   errorGmm: z.number(),
+  /** What the measuring error was made of, for whoever has to show it. */
+  errorParts: z.array(z.object({ name: z.string(), gmm: z.number(), source: z.string() })).optional(),
   permissibleGmm: z.number().optional(),
   verdict: z.enum(['within', 'exceeds', 'undecided', 'cannot-be-shown', 'cannot-judge']),
   gradeReachedMmS: z.number().optional(),
@@ -88,6 +90,9 @@ export type CorrectionView = z.infer<typeof CorrectionView>;
 export const AssemblyView = z.object({
   row: AssemblyRow,
   interface: z.string().optional(),
+  /** As the build was declared: along the axis, and how far clamping anew moves it. */
+  centreOfMassMm: z.number().optional(),
+  reclampingUm: z.number().optional(),
   parts: z.array(
     z.object({
       role: z.string(),
