@@ -3,3 +3,13 @@ export { fitNonNegativeLine, type LineFit } from './non-negative-line.ts';
 export { pearson } from './correlation.ts';
 export { significantCorrelation } from './significance.ts';
 export { emptyEnvelope, lowest, withSample, type LowerEnvelope } from './lower-envelope.ts';
+export {
+  BASELINE_POINTS_MAX,
+  BASELINE_POINTS_MIN,
+  individualsChart,
+  RUN_LENGTH,
+  type IndividualsChart,
+  type IndividualsLimits,
+  type IndividualsPoint,
+} from './individuals-chart.ts';
+export { median } from './median.ts';
