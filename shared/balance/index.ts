@@ -16,6 +16,8 @@ export {
   specificUnbalanceUm,
   STANDARD_GRADES_MMS,
 } from './grade.ts';
+export { implausibleMass } from './implausible-mass.ts';
+export type { MassQuestion } from './implausible-mass.ts';
 export { INDEXING_READINGS_MAX, resolveIndexing, turnsTellApart } from './indexing.ts';
 export type { IndexedReading, IndexingFrame, IndexingResult } from './indexing.ts';
 export { INTERFACE_SCATTER_DEFAULTS, interfaceKindOf, scatterOf } from './interface-scatter.ts';
@@ -30,7 +32,23 @@ export { judgeResult, wholeResidual } from './result-verdict.ts';
 export type { JudgedPart, MeasuredPlane, MeasuredResult, ResultQuestion, ResultVerdict } from './result-verdict.ts';
 export { resolveStaticAndCouple } from './static-and-couple.ts';
 export type { StaticAndCouple } from './static-and-couple.ts';
-export { gmmFromOzIn, inPerSFromMmPerS, kgFromLb, lbFromKg, mmPerSFromInPerS, ozInFromGmm } from './units.ts';
+export {
+  gFromOz,
+  gmmFromGCm,
+  gmmFromGIn,
+  gmmFromKgM,
+  gmmFromOzIn,
+  inchFromMm,
+  inPerSFromMmPerS,
+  kgFromLb,
+  lbFromKg,
+  lbfFromN,
+  mmFromInch,
+  mmPerSFromInPerS,
+  nFromLbf,
+  ozFromG,
+  ozInFromGmm,
+} from './units.ts';
 export {
   differenceUnbalance,
   fromCartesian,

@@ -2,12 +2,21 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  GRADE_CONSTANT,
+  gFromOz,
+  gmmFromGCm,
+  gmmFromGIn,
+  gmmFromKgM,
   gmmFromOzIn,
+  GRADE_CONSTANT,
+  inchFromMm,
   inPerSFromMmPerS,
   kgFromLb,
+  lbfFromN,
   lbFromKg,
+  mmFromInch,
   mmPerSFromInPerS,
+  nFromLbf,
+  ozFromG,
   ozInFromGmm,
   permissibleResidualGmm,
 } from '../../../shared/balance/index.ts';
@@ -27,6 +36,16 @@ describe('units', () => {
   test('1 in/s is 25.4 mm/s, 1 lb 0.45359237 kg (international definitions)', () => {
     expect(mmPerSFromInPerS(1)).toBe(25.4);
     expect(kgFromLb(1)).toBe(0.45359237);
+    expect(gFromOz(16)).toBeCloseTo(453.59237, 10);
+    expect(mmFromInch(1)).toBe(25.4);
+    expect(nFromLbf(1)).toBeCloseTo(4.4482216152605, 12);
+  });
+
+  test('g·cm, g·in and kg·m by the metre and the international inch', () => {
+    expect(gmmFromGCm(1)).toBe(10);
+    expect(gmmFromGIn(1)).toBe(25.4);
+    expect(gmmFromKgM(1)).toBe(1e6);
+    expect(gmmFromOzIn(1)).toBeCloseTo(gmmFromGIn(gFromOz(1)), 10);
   });
 
   test('there and back again', () => {
@@ -34,6 +53,9 @@ describe('units', () => {
       fc.property(fc.double({ min: -1e6, max: 1e6, noNaN: true }), (value) => {
         expect(gmmFromOzIn(ozInFromGmm(value))).toBeCloseTo(value, 8);
         expect(kgFromLb(lbFromKg(value))).toBeCloseTo(value, 8);
+        expect(gFromOz(ozFromG(value))).toBeCloseTo(value, 8);
+        expect(mmFromInch(inchFromMm(value))).toBeCloseTo(value, 8);
+        expect(nFromLbf(lbfFromN(value))).toBeCloseTo(value, 8);
         expect(mmPerSFromInPerS(inPerSFromMmPerS(value))).toBeCloseTo(value, 8);
       }),
     );

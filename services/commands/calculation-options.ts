@@ -1,0 +1,105 @@
+// What every calculating verb has in common: its units, --json, --explain, and how it refuses what cannot be meant.
+import { InvalidArgumentError, Option, type Command } from 'commander';
+import { answerJson, answerText, type Answer } from './explain.ts';
+import { readValue, readVector, UNIT_SYSTEMS, ValueFault, type QuantityName, type UnitSystem } from './value-units.ts';
+import type { UnbalanceVector } from '../../shared/balance/index.ts';
+
+const EXIT_USAGE = 64;
+
+/** A calculating verb's flags as commander gives them. */
+export type CalculationFlags = Readonly<Record<string, unknown>>;
+
+/** Commander's parser for a flag that makes sense once: two masses contradict each other, whatever their units. */
+export function once(text: string, before: string | undefined): string {
+  if (before === undefined) return text;
+  throw new InvalidArgumentError(`It was given before, as ${before}; expected it once.`);
+}
+
+/** Commander's parser for a flag that may be repeated. */
+export function many(text: string, before: readonly string[] = []): readonly string[] {
+  return [...before, text];
+}
+
+/** Reads flags in the units that were asked for. */
+export class FlagReader {
+  readonly system: UnitSystem;
+  readonly #flags: CalculationFlags;
+
+  constructor(flags: CalculationFlags) {
+    this.#flags = flags;
+    this.system = flags['units'] === 'imperial' ? 'imperial' : 'metric';
+  }
+
+  text(name: string): string | undefined {
+    const text = this.#flags[camelOf(name)];
+    return typeof text === 'string' ? text : undefined;
+  }
+
+  texts(name: string): readonly string[] {
+    const texts = this.#flags[camelOf(name)];
+    return Array.isArray(texts) ? texts.filter((text) => typeof text === 'string') : [];
+  }
+
+  has(name: string): boolean {
+    return this.#flags[camelOf(name)] !== undefined;
+  }
+
+  value(name: string, quantity: QuantityName): number | undefined {
+    const text = this.text(name);
+    return text === undefined ? undefined : readValue(quantity, text, `--${name}`, this.system);
+  }
+
+  /** Throws a ValueFault where the flag is missing. */
+  needed(name: string, quantity: QuantityName, why: string): number {
+    const value = this.value(name, quantity);
+    if (value === undefined) throw new ValueFault(`--${name}: expected, ${why}`);
+    return value;
+  }
+
+  vector(name: string): UnbalanceVector | undefined {
+    const text = this.text(name);
+    return text === undefined ? undefined : readVector(text, `--${name}`, this.system);
+  }
+
+  vectors(name: string): readonly UnbalanceVector[] {
+    return this.texts(name).map((text) => readVector(text, `--${name}`, this.system));
+  }
+}
+
+function camelOf(name: string): string {
+  return name.replaceAll(/-(\w)/g, (_, letter: string) => letter.toUpperCase());
+}
+
+/** Adds the common options and runs the work: wrong use is one line that names the flag, with exit code 64. */
+export function calculating(command: Command, work: (read: FlagReader, argument?: string) => Answer): Command {
+  return command
+    .addOption(
+      new Option('--units <system>', 'of bare numbers and of what is shown').choices(UNIT_SYSTEMS).default('metric'),
+    )
+    .option('--json', 'print JSON, its units in the names')
+    .option('--explain', 'print the formulas with the numbers in them and their sources')
+    .action((...given: readonly unknown[]) => {
+      const flags = command.opts<CalculationFlags>();
+      const argument = typeof given[0] === 'string' ? given[0] : undefined;
+      const explain = flags['explain'] === true;
+      process.stdout.write(
+        flags['json'] === true
+          ? answerJson(answered(command, work, flags, argument), explain)
+          : answerText(answered(command, work, flags, argument), explain),
+      );
+    });
+}
+
+function answered(
+  command: Command,
+  work: (read: FlagReader, argument?: string) => Answer,
+  flags: CalculationFlags,
+  argument: string | undefined,
+): Answer {
+  try {
+    return work(new FlagReader(flags), argument);
+  } catch (fault) {
+    if (!(fault instanceof ValueFault || fault instanceof RangeError)) throw fault;
+    return command.error(`error: ${fault.message}`, { exitCode: EXIT_USAGE, code: 'counterpoise.value' });
+  }
+}

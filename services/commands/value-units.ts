@@ -1,0 +1,176 @@
+// Values as people write them, "1.2kg" or "0.002 ozin", into what is counted in, and back into what they want to see.
+import {
+  gFromOz,
+  gmmFromGCm,
+  gmmFromGIn,
+  gmmFromKgM,
+  gmmFromOzIn,
+  inchFromMm,
+  inPerSFromMmPerS,
+  kgFromLb,
+  lbFromKg,
+  lbfFromN,
+  mmFromInch,
+  mmPerSFromInPerS,
+  nFromLbf,
+  normaliseAngleDeg,
+  ozFromG,
+  ozInFromGmm,
+  type UnbalanceVector,
+} from '../../shared/balance/index.ts';
+
+export const UNIT_SYSTEMS = ['metric', 'imperial'] as const;
+export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
+
+/** A value that cannot be meant, by the flag that brought it and with what was expected. */
+export class ValueFault extends Error {}
+
+type Factor = (value: number) => number;
+interface Quantity {
+  /** Written without blanks and dots, in small letters, to what is counted in. */
+  readonly units: Readonly<Record<string, Factor>>;
+  /** What a bare number is in, and what is shown, per system. */
+  readonly usual: Readonly<Record<UnitSystem, string>>;
+  readonly shown: Readonly<Record<UnitSystem, readonly [unit: string, from: Factor]>>;
+}
+
+const same: Factor = (value) => value;
+const times =
+  (factor: number): Factor =>
+  (value) =>
+    value * factor;
+const alike = (unit: string, from: Factor = same): Pick<Quantity, 'usual' | 'shown'> => ({
+  usual: { metric: unit, imperial: unit },
+  shown: { metric: [unit, from], imperial: [unit, from] },
+});
+const MM_PER_M = 1000;
+const G_PER_KG = 1000;
+const UM_PER_MM = 1000;
+const G_CM3_PER_LB_IN3 = (kgFromLb(1) * G_PER_KG) / (mmFromInch(1) / 10) ** 3;
+const speedUnits = { rpm: same, '1/min': same, min1: same };
+const velocityUnits = { 'mm/s': same, 'in/s': mmPerSFromInPerS };
+const velocity: Quantity = {
+  units: velocityUnits,
+  usual: { metric: 'mm/s', imperial: 'in/s' },
+  shown: { metric: ['mm/s', same], imperial: ['in/s', inPerSFromMmPerS] },
+};
+
+/** Everything that is counted in: kg, g, g·mm, rpm, mm, µm, degrees, mm/s, N, %, g/cm³. */
+const QUANTITIES = {
+  mass: {
+    units: { kg: same, g: times(1 / G_PER_KG), lb: kgFromLb, oz: (oz) => gFromOz(oz) / G_PER_KG },
+    usual: { metric: 'kg', imperial: 'lb' },
+    shown: { metric: ['kg', same], imperial: ['lb', lbFromKg] },
+  },
+  'small mass': {
+    units: { g: same, kg: times(G_PER_KG), oz: gFromOz, lb: (lb) => kgFromLb(lb) * G_PER_KG },
+    usual: { metric: 'g', imperial: 'oz' },
+    shown: { metric: ['g', same], imperial: ['oz', ozFromG] },
+  },
+  unbalance: {
+    units: { gmm: same, gcm: gmmFromGCm, kgm: gmmFromKgM, gin: gmmFromGIn, ozin: gmmFromOzIn },
+    usual: { metric: 'gmm', imperial: 'ozin' },
+    shown: { metric: ['g·mm', same], imperial: ['oz·in', ozInFromGmm] },
+  },
+  speed: { units: speedUnits, ...alike('rpm') },
+  length: {
+    units: { mm: same, cm: times(10), m: times(MM_PER_M), in: mmFromInch },
+    usual: { metric: 'mm', imperial: 'in' },
+    shown: { metric: ['mm', same], imperial: ['in', inchFromMm] },
+  },
+  eccentricity: {
+    units: { um: same, mm: times(UM_PER_MM), in: (inch) => mmFromInch(inch) * UM_PER_MM },
+    usual: { metric: 'um', imperial: 'in' },
+    shown: { metric: ['µm', same], imperial: ['in', (um) => inchFromMm(um / UM_PER_MM)] },
+  },
+  angle: {
+    units: { deg: same, '°': same },
+    usual: { metric: 'deg', imperial: 'deg' },
+    shown: { metric: ['°', same], imperial: ['°', same] },
+  },
+  /** A balance quality grade is a number of mm/s in every country. */
+  grade: { units: velocityUnits, ...alike('mm/s') },
+  velocity,
+  force: {
+    units: { n: same, kn: times(1000), lbf: nFromLbf },
+    usual: { metric: 'n', imperial: 'lbf' },
+    shown: { metric: ['N', same], imperial: ['lbf', lbfFromN] },
+  },
+  percent: { units: { '%': same }, ...alike('%') },
+  density: {
+    units: { 'g/cm3': same, 'kg/m3': times(1e-3), 'lb/in3': times(G_CM3_PER_LB_IN3) },
+    usual: { metric: 'g/cm3', imperial: 'lb/in3' },
+    shown: { metric: ['g/cm³', same], imperial: ['lb/in³', times(1 / G_CM3_PER_LB_IN3)] },
+  },
+} as const satisfies Record<string, Quantity>;
+export type QuantityName = keyof typeof QUANTITIES;
+
+const NUMBER_AND_UNIT = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)\s*(\S.*)?$/i;
+
+/** Small letters; blanks, dots and hyphens inside of a unit left out; µ and μ are u, ³ is 3. */
+function plainUnit(text: string): string {
+  return text
+    .replaceAll(/[µμ]/g, 'u')
+    .replaceAll('³', '3')
+    .toLowerCase()
+    .replaceAll(/[\s·.*_-]/g, '');
+}
+
+const SIGNED: ReadonlySet<QuantityName> = new Set(['angle', 'length']);
+
+/**
+ * Reads a value; a bare number is in the system's usual unit. `flag` names it in the complaint. Angles come out in
+ * 0 … 360. Throws a ValueFault for what is no number, a unit of something else, or a negative amount.
+ */
+export function readValue(quantity: QuantityName, text: string, flag: string, system: UnitSystem = 'metric'): number {
+  const { units, usual }: Quantity = QUANTITIES[quantity];
+  const accepted = Object.keys(units).join(', ');
+  const refused = (hint = ''): ValueFault =>
+    new ValueFault(
+      `${flag}: expected a number for ${articleOf(quantity)}, in ${accepted} (bare: ${usual[system]}), came ${JSON.stringify(text)}${hint}`,
+    );
+  const plain = quantity === 'grade' ? text.trim().replace(/^G\s*(?=[\d.])/i, '') : text.trim();
+  if (/^[+-]?\d+,\d/.test(plain)) throw refused('; the decimal sign is a point');
+  const [, digits = '', unit] = NUMBER_AND_UNIT.exec(plain) ?? [];
+  const name = plainUnit(unit ?? usual[system]);
+  const factor = Object.hasOwn(units, name) ? units[name] : undefined;
+  if (digits === '' || factor === undefined) throw refused();
+  const value = factor(Number(digits));
+  if (!Number.isFinite(value)) throw refused();
+  if (value < 0 && !SIGNED.has(quantity))
+    throw new ValueFault(`${flag}: expected at least 0, came ${JSON.stringify(text)}`);
+  return quantity === 'angle' ? normaliseAngleDeg(value) : value;
+}
+
+function articleOf(quantity: QuantityName): string {
+  return /^[aeiou]/.test(quantity) ? `an ${quantity}` : `a ${quantity}`;
+}
+
+/** "3.2gmm@120": an amount of unbalance at an angle. Throws a ValueFault as readValue does. */
+export function readVector(text: string, flag: string, system: UnitSystem = 'metric'): UnbalanceVector {
+  const [amount = '', angle, ...more] = text.split('@');
+  if (angle === undefined || more.length > 0) {
+    throw new ValueFault(`${flag}: expected an amount at an angle, such as 3.2gmm@120, came ${JSON.stringify(text)}`);
+  }
+  return { gmm: readValue('unbalance', amount, flag, system), angleDeg: readValue('angle', angle, flag) };
+}
+
+const FIGURES = 4;
+
+/** A number with four figures, no exponent among numbers of everyday, no noise behind it. */
+export function inFigures(value: number, figures: number = FIGURES): string {
+  return String(Number(value.toPrecision(figures)));
+}
+
+/** A value with its unit, as the system writes it: "12.03 g·mm". */
+export function showValue(quantity: QuantityName, value: number, system: UnitSystem = 'metric'): string {
+  const { shown }: Quantity = QUANTITIES[quantity];
+  const [unit, from] = shown[system];
+  if (quantity === 'angle') return `${normaliseAngleDeg(Number(value.toFixed(1)))}°`;
+  return `${inFigures(from(value))} ${unit}`;
+}
+
+/** "3.2 g·mm at 120°". */
+export function showVector(vector: UnbalanceVector, system: UnitSystem = 'metric'): string {
+  return `${showValue('unbalance', vector.gmm, system)} at ${showValue('angle', vector.angleDeg)}`;
+}

@@ -1,0 +1,40 @@
+// Notices a mass that was given in the wrong unit: it would move the limit a thousandfold, and nobody would see it.
+import { expectNotNegative, expectPositive } from './input-guard.ts';
+
+/** Grams taken for kilograms are a thousandfold off; so far from the parts' sum it is no missing nut any more. */
+const WRONG_UNIT_FACTOR = 300;
+/** An assembly lighter than its weighed parts by more than scales disagree. Common practice, no source. */
+const LIGHTER_BY = 0.95;
+
+/** A mass in kg beside what is known of it: what its parts weigh as far as told, and from where to where is usual. */
+export interface MassQuestion {
+  readonly massKg: number;
+  readonly partMassesKg?: readonly number[];
+  readonly lowKg?: number;
+  readonly highKg?: number;
+}
+
+/**
+ * A remark in words where a mass (kg) cannot be meant, else null; it never corrects the mass. Common practice, no
+ * source. Throws a RangeError for a mass that is not above 0, or a negative or non-finite part or limit.
+ */
+export function implausibleMass({ massKg, partMassesKg = [], lowKg = 0, highKg }: MassQuestion): string | null {
+  expectPositive(massKg, 'massKg');
+  expectNotNegative(lowKg, 'lowKg');
+  if (highKg !== undefined) expectNotNegative(highKg, 'highKg');
+  for (const [index, partKg] of partMassesKg.entries()) expectNotNegative(partKg, `partMassesKg[${index}]`);
+  const partsKg = partMassesKg.reduce((sum, partKg) => sum + partKg, 0);
+  const figures = `${massKg} kg`;
+  if (partsKg > 0 && massKg / partsKg >= WRONG_UNIT_FACTOR) {
+    return `${figures} for an assembly whose parts weigh ${partsKg} kg: grams given as kilograms?`;
+  }
+  if (partsKg > 0 && partsKg / massKg >= WRONG_UNIT_FACTOR) {
+    return `${figures} for an assembly whose parts weigh ${partsKg} kg: are the parts in grams, or the assembly in tonnes?`;
+  }
+  if (massKg < partsKg * LIGHTER_BY) return `${figures} is less than its parts weigh together, ${partsKg} kg`;
+  if (highKg !== undefined && massKg > highKg) {
+    return `${figures} is more than is usual (${highKg} kg): grams given as kilograms?`;
+  }
+  if (massKg < lowKg) return `${figures} is less than is usual (${lowKg} kg): kilograms given as tonnes?`;
+  return null;
+}
