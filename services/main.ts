@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { pino, type Logger } from 'pino';
 import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
 import { openAccess, type AccessStore, type FirstSignIn } from './access/index.ts';
+import { openAdvising, type Advising } from './advising/index.ts';
 import { alertsOf } from './alerting.ts';
 import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
@@ -115,7 +116,8 @@ class Running {
     await this.#options.beforeDevices?.({ plant, access, position });
     const trends = await this.#opened('trends', this.#openTrends(journal));
     this.#startAlerts(plant);
-    const url = await this.#openGateway(plant, trends, access);
+    const advising = await this.#opened('advising', Promise.resolve(openAdvising()));
+    const url = await this.#openGateway(plant, { trends, access, advising });
     const link = await this.#opened('devices', this.#openLink(plant, access));
     for (const publication of await plant.call('allPublications')) link.publish(publication);
     const firstSignIn = await access.offerFirstSignIn();
@@ -209,11 +211,15 @@ class Running {
   }
 
   /** Gives back where it listens. */
-  async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
+  async #openGateway(
+    plant: PlantClient,
+    parts: { readonly trends: TrendsClient; readonly access: AccessStore; readonly advising: Advising },
+  ): Promise<string> {
+    const { trends, access, advising } = parts;
     const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
     const metricsToken = metricsTokenFile === undefined ? undefined : readFileSync(metricsTokenFile, 'utf8').trim();
     const gateway = await createGateway({
-      plant: plantPort(plant, (told) => this.#tell(told)),
+      plant: plantPort(plant, advising, (told) => this.#tell(told)),
       series: trends,
       access,
       settings: {

@@ -1,13 +1,26 @@
 // The plant's client as the gateway knows it: reads are answers of the plant's thread, acts also tell the world.
+import type { Advising } from './advising/index.ts';
 import type { PlantPort } from './gateway/index.ts';
 import type { PlantClient, Told } from './plant/index.ts';
 
-export function plantPort(plant: PlantClient, tell: (told: Told) => void): PlantPort {
+export function plantPort(
+  plant: PlantClient,
+  advising: Pick<Advising, 'advise'>,
+  tell: (told: Told) => void,
+): PlantPort {
   return {
     floor: () => plant.call('floor'),
     spindle: (id) => plant.call('spindle', id),
     assemblies: () => plant.call('assemblies'),
     assembly: (id) => plant.call('assembly', id),
+    toolRoom: () => plant.call('toolRoom'),
+    reference: () => plant.call('reference'),
+    advice: async (assemblyId, position) => {
+      const question = await plant.call('adviceQuestion', assemblyId, position);
+      if (question === undefined) return { kind: 'unknown', what: `assembly ${assemblyId}` };
+      if (question === null) return { kind: 'unknown', what: `measurement of ${assemblyId} that counts` };
+      return advising.advise(question);
+    },
     holds: (wanted) => plant.call('holds', wanted),
     hold: (id) => plant.call('hold', id),
     gate: (question) => plant.call('gate', question),

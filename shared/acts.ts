@@ -74,12 +74,14 @@ export const REFERENCE_ROWS_MAX = 100;
 export const ReferenceDeclared = z.object({
   interfaces: z
     .array(
-      z.object({
-        interfaceKind: z.string().trim().min(1).max(40),
-        lowUm: EccentricityUm,
-        highUm: EccentricityUm,
-        source: Source,
-      }),
+      z
+        .object({
+          interfaceKind: z.string().trim().min(1).max(40),
+          lowUm: EccentricityUm,
+          highUm: EccentricityUm,
+          source: Source,
+        })
+        .refine((row) => row.lowUm <= row.highUm, { path: ['highUm'], error: 'expected at least lowUm' }),
     )
     .max(REFERENCE_ROWS_MAX)
     .default([]),

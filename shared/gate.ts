@@ -12,6 +12,7 @@ export const GATE_REASONS = [
   'residual-exceeds',
   'undecided',
   'not-measured-since-build',
+  'measurement-in-doubt',
   'speed-above-balanced',
   'speed-above-marked',
   'speed-above-spindle',

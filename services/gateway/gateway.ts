@@ -21,6 +21,7 @@ import { addOpenApi } from './openapi.ts';
 import type { NoticePort, PlantPort, SeriesPort } from './ports.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
 import { addSessionRoutes } from './session-routes.ts';
+import { addToolRoomRoutes } from './tool-room-routes.ts';
 
 export interface GatewaySettings {
   /** The address people use, where it is not the one this process listens at; https:// makes cookies secure. */
@@ -118,6 +119,7 @@ function addRoutes(app: App, parts: Parts): void {
   addFloorRoutes(app, parts);
   addSeriesRoutes(app, parts);
   addHoldRoutes(app, parts);
+  addToolRoomRoutes(app, parts);
   addIntakeRoutes(app, parts);
   addUserRoutes(app, parts);
   addDeviceRoutes(app, parts);

@@ -4,9 +4,12 @@ import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-pro
 import * as z from 'zod';
 import { GateAnswer } from '../../shared/gate.ts';
 import { Problem } from '../../shared/problem.ts';
+import { Advice } from '../../shared/advice.ts';
+import { ReferenceView } from '../../shared/reference-view.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { SessionView } from '../../shared/session.ts';
 import { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import { BenchView, ToolRoomView } from '../../shared/tool-room.ts';
 import {
   FloorView,
   HoldView,
@@ -20,19 +23,23 @@ import { SIGNED_IN, type App } from './app.ts';
 
 /** Named in the description instead of written out wherever they occur. */
 const NAMED = {
+  Advice,
   AssemblyRow,
   AssemblyView,
+  BenchView,
   FloorView,
   GateAnswer,
   HoldView,
   IntakeView,
   Problem,
+  ReferenceView,
   RejectView,
   RibbonsView,
   SeriesView,
   SessionView,
   SpindleRow,
   SpindleView,
+  ToolRoomView,
 };
 
 const DESCRIPTION = `What the dashboard uses, and what other programs of the plant may use. Times are milliseconds UTC; numbers carry

@@ -1,12 +1,15 @@
 // What the gateway asks of the plant, of the trends and of alerts; each is somebody else's to fulfil.
 import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
+import type { Advice } from '../../shared/advice.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
+import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type {
   FloorView,
   HoldView,
@@ -27,11 +30,21 @@ export type RetryDone =
   | { readonly kind: 'rejected'; readonly problem: Problem }
   | { readonly kind: 'unknown' };
 
+export type AdviceTold =
+  | { readonly kind: 'advice'; readonly advice: Advice }
+  | { readonly kind: 'unknown'; readonly what: string }
+  | { readonly kind: 'full' }
+  | { readonly kind: 'failed'; readonly why: string };
+
 export interface PlantPort {
   floor(): Promise<FloorView>;
   spindle(id: string): Promise<SpindleView | undefined>;
   assemblies(): Promise<readonly AssemblyRow[]>;
   assembly(id: string): Promise<AssemblyView | undefined>;
+  toolRoom(): Promise<ToolRoomView>;
+  reference(): Promise<ReferenceView>;
+  /** Of the measurement at a position of the journal, or of the one in force. */
+  advice(assemblyId: string, position?: Position): Promise<AdviceTold>;
   holds(wanted: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): Promise<readonly HoldView[]>;
   hold(id: string): Promise<HoldView | undefined>;
   gate(question: GateQuestion): Promise<GateAnswer>;

@@ -1,4 +1,5 @@
 // Runs the rules over what the journal is storing, keeps the floor, and remembers what changed for those who look.
+import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold } from '../../shared/holds.ts';
@@ -6,16 +7,21 @@ import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { ReferenceView } from '../../shared/reference-view.ts';
+import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
 import { copyOfFloor, decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
 import { floorFromBytes, floorToBytes } from './floor-snapshot.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
+import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
+import { referenceView } from './views/reference-view.ts';
 import { spindleRow, spindleView } from './views/spindle-view.ts';
+import { toolRoomView } from './views/tool-room-view.ts';
 
 export interface KeeperSettings {
   readonly journal: Pick<Journal, 'read' | 'latestSnapshot'>;
@@ -130,6 +136,20 @@ export class Keeper {
   assemblyView(id: string): AssemblyView | undefined {
     const assembly = this.#floor.assemblies.get(id);
     return assembly === undefined ? undefined : assemblyView(this.#floor, assembly);
+  }
+
+  toolRoomView(now: number): ToolRoomView {
+    return toolRoomView(this.#floor, now, this.#invented);
+  }
+
+  referenceView(): ReferenceView {
+    return referenceView(this.#floor);
+  }
+
+  /** Undefined for an assembly that is not known; null where it has no such measurement. */
+  adviceQuestion(assemblyId: string, position?: Position): CorrectionQuestion | null | undefined {
+    const assembly = this.#floor.assemblies.get(assemblyId);
+    return assembly === undefined ? undefined : (adviceQuestion(assembly, position) ?? null);
   }
 
   holds({ state, limit }: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): readonly HoldView[] {

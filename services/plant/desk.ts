@@ -45,12 +45,15 @@ export class Desk {
   constructor(parts: DeskParts) {
     this.#parts = parts;
     this.#snapshotPosition = parts.keeper.snapshotPosition;
-    const { plant, keeper, journal, intake } = parts;
+    const { plant, keeper, journal, intake, clock } = parts;
     this.calls = {
       floor: async () => this.#floorView(await this.#intakeView()),
       spindle: (id) => keeper.spindleView(id),
       assemblies: () => keeper.assemblies(),
       assembly: (id) => keeper.assemblyView(id),
+      toolRoom: () => keeper.toolRoomView(clock.now()),
+      reference: () => keeper.referenceView(),
+      adviceQuestion: (assemblyId, position) => keeper.adviceQuestion(assemblyId, position),
       holds: (wanted) => keeper.holds(wanted),
       hold: (id) => keeper.holdView(id),
       holdsSince: (since) => this.#holdsSince(since),

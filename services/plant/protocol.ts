@@ -1,10 +1,13 @@
 // What passes between the main thread and the plant's thread; both ends are typed from this one list.
 import type { ActKind, Actor } from '../../shared/acts.ts';
+import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { ReferenceView } from '../../shared/reference-view.ts';
+import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
 import type { Binding } from '../intake/index.ts';
@@ -37,6 +40,10 @@ export interface PlantCalls {
   spindle(id: string): SpindleView | undefined;
   assemblies(): readonly AssemblyRow[];
   assembly(id: string): AssemblyView | undefined;
+  toolRoom(): ToolRoomView;
+  reference(): ReferenceView;
+  /** Undefined for an assembly that is not known; null where it has no such measurement. */
+  adviceQuestion(assemblyId: string, position?: Position): CorrectionQuestion | null | undefined;
   holds(wanted: { readonly state: HoldsWanted; readonly limit: number }): readonly HoldView[];
   hold(id: string): HoldView | undefined;
   /** Open ones, and those that ended since; in the order of raising. */

@@ -1,6 +1,7 @@
 // An assembly as the rules know it: how it was built, what was measured of it and how that was judged, where it was loaded.
+import type { ErrorContribution } from '../../shared/balance/index.ts';
 import type { Position } from '../../shared/entries.ts';
-import type { BalanceResult, Build } from '../../shared/messages/index.ts';
+import type { BalanceResult, Build, CorrectionFeature, CorrectionStep } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
 
 /** When something happened as well as can be known, and what orders it among messages of the same device. */
@@ -28,6 +29,8 @@ export interface BuildState {
   readonly reclampingUm: number | undefined;
   readonly centreOfMassMm: number | undefined;
   readonly parts: Build['parts'];
+  /** Where it can be corrected, as its holder's maker permits it. */
+  readonly features: readonly CorrectionFeature[];
   readonly lowestMarkedRpm: number | undefined;
   readonly lowestMarkedPart: string | undefined;
   /** Declared anew with other parts: measurements up to this position do not count for it. */
@@ -49,8 +52,13 @@ export interface Judgement {
   readonly partPermissibleGmm: number | undefined;
   /** The whole residual with its error and what the whole may keep. */
   readonly residualGmm: number;
+  readonly angleDeg: number;
   readonly errorGmm: number;
+  /** What the whole's error was made of. */
+  readonly errorParts: readonly ErrorContribution[];
   readonly permissibleGmm: number | undefined;
+  /** Of the measured planes, in their order. */
+  readonly planes: readonly JudgedPlane[];
   /** U ÷ U_per of the part that governs. */
   readonly factor: number | undefined;
   readonly gradeReachedMmS: number | undefined;
@@ -64,6 +72,12 @@ export interface Judgement {
   readonly readingUpToRpm: number | undefined;
   readonly reclampingUm: number | undefined;
   readonly reclampingSource: string | undefined;
+}
+
+/** ΔU of a measured plane, and what it may keep where anything is demanded of it. */
+export interface JudgedPlane {
+  readonly errorGmm: number;
+  readonly permissibleGmm: number | undefined;
 }
 
 export interface MeasuredPlaneState {
@@ -91,10 +105,60 @@ export interface MeasurementState {
   readonly massKg: number | undefined;
   readonly serviceSpeedRpm: number | undefined;
   readonly gradeMmS: number | undefined;
+  readonly measuredAtRpm: number | undefined;
   readonly remarks: readonly string[];
   readonly judgement: Judgement;
+  /** Larger than the measurement before it, beyond both errors: in words. */
+  readonly worse: string | undefined;
+  /** Why its bench is not to be believed: it failed a check and was not good since the check before. */
+  readonly inDoubt: string | undefined;
   /** A person said that what it led to was raised in error. */
   readonly voided: boolean;
+}
+
+/** A change of the unbalance in one plane, g·mm from the assembly's mark. */
+export interface PlaneChange {
+  readonly name: string;
+  readonly gmm: number;
+  readonly angleDeg: number;
+}
+
+/** What corrections between two measurements changed, against what they should have. */
+export interface Achieved {
+  readonly before: Position;
+  readonly after: Position;
+  readonly bench: string;
+  /** The kinds of place at which it was corrected. */
+  readonly method: string;
+  readonly predicted: readonly PlaneChange[];
+  readonly achieved: readonly PlaneChange[];
+  /** Achieved ÷ predicted, and the angle between them, in the plane in which most was predicted. */
+  readonly amountRatio: number;
+  readonly angleOffDeg: number;
+}
+
+/** Something done to a build: what was measured before it no longer speaks of it. */
+export interface CorrectionState {
+  readonly position: Position;
+  readonly at: Instant;
+  readonly stamp: Stamp;
+  readonly buildId: string;
+  readonly by: string | undefined;
+  readonly bench: string | undefined;
+  readonly planId: string | undefined;
+  readonly note: string | undefined;
+  readonly steps: readonly CorrectionStep[];
+  /** The kinds of place at which it was made. */
+  readonly method: string;
+  /** What its steps should change, by plane; empty where a step is at no place that its build declares. */
+  readonly predicted: readonly PlaneChange[];
+  /** The measurement in force when it was done. */
+  readonly before: Position | undefined;
+  /** The first that counted after it. */
+  readonly after: Position | undefined;
+  /** Of all corrections between the two measurements; stands with the last of them. */
+  readonly achieved: Achieved | undefined;
+  readonly remarks: readonly string[];
 }
 
 /** Somebody with the right to it said "run on": it holds for this build until it is measured anew. */
@@ -122,6 +186,8 @@ export interface AssemblyState {
   readonly builds: readonly BuildState[];
   /** Oldest first by what happened. */
   readonly measurements: readonly MeasurementState[];
+  /** Oldest first by what happened. */
+  readonly corrections: readonly CorrectionState[];
   readonly deviation: Deviation | undefined;
   readonly loadedIn: string | undefined;
   readonly loads: readonly LoadRecordState[];

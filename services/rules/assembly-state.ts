@@ -3,9 +3,12 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Build, BalanceResult } from '../../shared/messages/index.ts';
 import { happenedBefore, orderOf } from './clock.ts';
 import type { AssemblyState, BuildState, MeasurementState, Stamp } from './floor.ts';
+import { buildOf, currentBuild } from './in-force.ts';
 import { judge } from './judgement.ts';
+import { withAchieved } from './achieved.ts';
+import { withWorse } from './worse.ts';
 import { BUILDS_PER_ASSEMBLY_MAX, MEASUREMENTS_PER_ASSEMBLY_MAX } from './limits.ts';
-import { measurementOf } from './measurement.ts';
+import { measurementOf, NOTHING_SPECIAL, type Circumstances } from './measurement.ts';
 
 /** Oldest first by what happened; by the order of arrival where nothing proves another. */
 function withBuildPlaced(builds: readonly BuildState[], build: BuildState): readonly BuildState[] {
@@ -42,30 +45,15 @@ function isWorse({ judgement: one }: MeasurementState, { judgement: other, voide
 }
 
 export function newAssembly(assemblyId: string): AssemblyState {
-  return { assemblyId, builds: [], measurements: [], deviation: undefined, loadedIn: undefined, loads: [] };
-}
-
-export function currentBuild(assembly: AssemblyState): BuildState | undefined {
-  return assembly.builds.at(-1);
-}
-
-/**
- * Which build a spindle holds: the one its load named where nobody here has heard of it, for then it is newer than all
- * that is known; else the newest, for an assembly cannot go back to parts it no longer has.
- */
-export function buildInForce(assembly: AssemblyState, said: string | undefined): string | undefined {
-  if (said !== undefined && assembly.builds.every((build) => build.buildId !== said)) return said;
-  return currentBuild(assembly)?.buildId;
-}
-
-export function buildOf(assembly: AssemblyState, buildId: string | undefined): BuildState | undefined {
-  return assembly.builds.find((build) => build.buildId === buildId);
-}
-
-/** The newest measurement that counts for a build; undefined where it was not measured since. */
-export function measurementInForce(assembly: AssemblyState, buildId: string | undefined): MeasurementState | undefined {
-  const after = buildOf(assembly, buildId)?.measuredAfter ?? 0;
-  return assembly.measurements.findLast((m) => m.buildId === buildId && !m.voided && m.position > after);
+  return {
+    assemblyId,
+    builds: [],
+    measurements: [],
+    corrections: [],
+    deviation: undefined,
+    loadedIn: undefined,
+    loads: [],
+  };
 }
 
 function lowestMarked(parts: Build['parts']): Pick<BuildState, 'lowestMarkedRpm' | 'lowestMarkedPart'> {
@@ -94,6 +82,7 @@ function declaredBuild(entry: EntryOf<'build'>, stamp: Stamp, measuredAfter: num
     reclampingUm: data.reclampingUm,
     centreOfMassMm: data.centreOfMassMm,
     parts: data.parts,
+    features: data.features ?? [],
     ...lowestMarked(data.parts),
     measuredAfter,
   };
@@ -108,7 +97,12 @@ export function hasOtherParts(before: BuildState, parts: Build['parts']): boolea
 }
 
 /** Takes a declared build; its measurements, should they have come before it, are judged by it. */
-export function withBuild(assembly: AssemblyState, entry: EntryOf<'build'>, stamp: Stamp): AssemblyState {
+export function withBuild(
+  assembly: AssemblyState,
+  entry: EntryOf<'build'>,
+  stamp: Stamp,
+  interfaces: Circumstances['interfaces'] = [],
+): AssemblyState {
   const known = buildOf(assembly, entry.data.buildId);
   const changed = known !== undefined && hasOtherParts(known, entry.data.parts);
   const measuredAfter = changed ? entry.position : (known?.measuredAfter ?? 0);
@@ -121,7 +115,7 @@ export function withBuild(assembly: AssemblyState, entry: EntryOf<'build'>, stam
         )
       : assembly.builds.map((other) => (other === known ? build : other));
   const measurements = assembly.measurements.map((m) =>
-    m.buildId === build.buildId ? { ...m, judgement: judge(m, build) } : m,
+    m.buildId === build.buildId ? { ...m, judgement: judge(m, build, interfaces) } : m,
   );
   return { ...assembly, builds, measurements };
 }
@@ -141,6 +135,7 @@ function impliedBuild(assembly: AssemblyState, data: BalanceResult, stamp: Stamp
     reclampingUm: before?.reclampingUm,
     centreOfMassMm: before?.centreOfMassMm,
     parts: [],
+    features: before?.features ?? [],
     // The lowest mark known governs until the parts are declared.
     lowestMarkedRpm: before?.lowestMarkedRpm,
     lowestMarkedPart: before?.lowestMarkedPart,
@@ -149,7 +144,12 @@ function impliedBuild(assembly: AssemblyState, data: BalanceResult, stamp: Stamp
 }
 
 /** Takes a result; one that cannot be evaluated changes nothing but that its build is known. */
-export function withResult(assembly: AssemblyState, entry: EntryOf<'result'>, stamp: Stamp): AssemblyState {
+export function withResult(
+  assembly: AssemblyState,
+  entry: EntryOf<'result'>,
+  stamp: Stamp,
+  circumstances: Circumstances = NOTHING_SPECIAL,
+): AssemblyState {
   const { data } = entry;
   const known = buildOf(assembly, data.buildId);
   const builds =
@@ -157,7 +157,8 @@ export function withResult(assembly: AssemblyState, entry: EntryOf<'result'>, st
       ? withBuildPlaced(assembly.builds, impliedBuild(assembly, data, stamp, entry.position))
       : assembly.builds;
   const build = known ?? builds.find((candidate) => candidate.buildId === data.buildId);
-  const measurement = measurementOf(entry, stamp, build);
+  const measurement = measurementOf(entry, stamp, build, circumstances);
   if (measurement === undefined) return { ...assembly, builds };
-  return { ...assembly, builds, measurements: withMeasurementPlaced(assembly, measurement) };
+  const measured = { ...assembly, builds, measurements: withMeasurementPlaced(assembly, measurement) };
+  return withAchieved(withWorse(assembly, measured, measurement.position), data.buildId);
 }

@@ -1,8 +1,10 @@
 // What is remarked of a build or a result beside the rules: what it contradicts, and whether it is the one in force.
 import type { EntryOf } from '../../shared/entries.ts';
-import { currentBuild, measurementInForce } from './assembly-state.ts';
 import { orderOf } from './clock.ts';
+import { isCorrectedSince } from './correction-order.ts';
+import { remarkAchieved } from './correction-remarks.ts';
 import type { Floor, Stamp } from './floor.ts';
+import { currentBuild, measurementInForce } from './in-force.ts';
 import type { Outcomes } from './raising.ts';
 
 export function remarkResult(outcomes: Outcomes, entry: EntryOf<'result'>): void {
@@ -15,11 +17,18 @@ export function remarkResult(outcomes: Outcomes, entry: EntryOf<'result'>): void
     return;
   }
   for (const remark of measurement.remarks) outcomes.remark(subject, remark);
+  if (measurement.worse !== undefined) outcomes.remark(subject, measurement.worse);
+  remarkAchieved(outcomes, assemblyId);
+  if (measurement.inDoubt !== undefined)
+    outcomes.remark(subject, `this result is in doubt with its bench ${entry.device}: ${measurement.inDoubt}`);
   const current = currentBuild(assembly);
   const isInForce = measurementInForce(assembly, buildId) === measurement;
+  const corrected = isCorrectedSince(assembly, measurement);
   const ofBuild = assembly.measurements.filter((other) => other.buildId === buildId);
   if (current?.buildId !== buildId)
     outcomes.remark(subject, `build ${buildId} was measured, but ${current?.buildId ?? 'none'} is the newest`);
+  else if (corrected)
+    outcomes.remark(subject, 'this result was measured before the last correction; it is on record and does not count');
   else if (isDoubtful(measurement, ofBuild))
     outcomes.remark(
       subject,

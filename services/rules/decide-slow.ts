@@ -2,39 +2,23 @@
 import type { ActEntry, EntryOf } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { actRule } from './act-rule.ts';
-import { currentBuild, measurementInForce } from './assembly-state.ts';
+import { currentBuild, measurementInForce } from './in-force.ts';
 import { remarkBuild, remarkResult } from './balance-remarks.ts';
-import { answerGates } from './gate-told.ts';
 import type { Floor } from './floor.ts';
-import { foldSlow, stampIn, type SlowEntry } from './fold-entry.ts';
+import { stampIn } from './fold-entry.ts';
 import { heldLoadedRule } from './held-loaded-rule.ts';
-import { trialLayer, type TrialLayer } from './layer.ts';
+import { remarkCorrection } from './correction-remarks.ts';
+import type { CorrectionEntry } from './correction-state.ts';
+import type { TrialLayer } from './layer.ts';
 import { pairedIn } from './paired.ts';
-import { Outcomes } from './raising.ts';
 import { settle, settleAll } from './release.ts';
 import { residualRule } from './residual-rule.ts';
 import { speedAbove, speedRule, speedsOf } from './speed-rule.ts';
 import { isSuperseded } from './spindle-state.ts';
 import { unmeasuredRule } from './unmeasured-rule.ts';
+import { begin, finish, type Work } from './work.ts';
 
 const NOTHING: readonly Outcome[] = [];
-
-/** What a layered decision works with: the layer to look into, and the outcomes so far. */
-interface Work {
-  readonly layer: TrialLayer;
-  readonly outcomes: Outcomes;
-}
-
-function begin(floor: Floor, entry: SlowEntry): Work {
-  const layer = trialLayer(floor);
-  foldSlow(layer, entry);
-  return { layer, outcomes: new Outcomes(layer, entry) };
-}
-
-function finish({ layer, outcomes }: Work): readonly Outcome[] {
-  answerGates(layer, outcomes);
-  return outcomes.list;
-}
 
 /** All rules about what is in a spindle. With `repeats` the same again becomes a dependent: at a load, not at every message. */
 function pairingRules({ layer, outcomes }: Work, spindleId: string, repeats: boolean): void {
@@ -99,6 +83,15 @@ export function decideBalance(floor: Floor, entry: EntryOf<'build'> | EntryOf<'r
   residualRule(outcomes, assemblyId, { repeats: isNewInForce(layer, entry) });
   const loadedIn = layer.assembly(assemblyId)?.loadedIn;
   settleAll(outcomes, [assemblyId], defined(loadedIn));
+  if (loadedIn !== undefined) pairingRules(work, loadedIn, false);
+  return finish(work);
+}
+
+/** What was done to an assembly: where it runs, it runs unmeasured from now on. */
+export function decideCorrection(floor: Floor, entry: CorrectionEntry): readonly Outcome[] {
+  const work = begin(floor, entry);
+  remarkCorrection(work.outcomes, entry);
+  const loadedIn = work.layer.assembly(entry.data.assemblyId)?.loadedIn;
   if (loadedIn !== undefined) pairingRules(work, loadedIn, false);
   return finish(work);
 }

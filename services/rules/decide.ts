@@ -1,17 +1,24 @@
 // What the rules make of an entry, given the floor before it. The floor is only read: an entry that changes much is folded
 // into a layer over it, the rules look at that layer, and what they find is returned.
-import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
+import type { DeviceEntry, Entry } from '../../shared/entries.ts';
 import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { isPlausibleTime, setBackBy } from './clock.ts';
-import { decideAct, decideBalance, decideDeclared, decideLoad, decideMachine } from './decide-slow.ts';
+import { decideBirth, decideCheck, decideDoubtLifted, decideTick } from './decide-bench.ts';
+import {
+  decideAct,
+  decideBalance,
+  decideCorrection,
+  decideDeclared,
+  decideLoad,
+  decideMachine,
+} from './decide-slow.ts';
 import { decideReading } from './decide-reading.ts';
 import type { Floor } from './floor.ts';
-import { proofMisses } from './fold-entry.ts';
 import { gate } from './gate.ts';
-import { amountWords, spanWords } from '../../shared/wording.ts';
-import { deviceStateRule, tickRule } from './state-rule.ts';
+import { spanWords } from '../../shared/wording.ts';
+import { deviceStateRule } from './state-rule.ts';
 
 const NOTHING: readonly Outcome[] = [];
 
@@ -38,37 +45,31 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
     case 'hold-act':
       return decideAct(floor, entry);
     case 'tick':
-      return tickRule(floor, entry);
+      return decideTick(floor, entry);
     case 'state':
       return deviceStateRule(floor, entry);
     case 'query':
       return [
         { cause: entry.position, kind: 'gate-answered', answer: gate(floor, entry.data), toDevice: entry.device },
       ];
+    case 'correction':
+    case 'correction-recorded':
+      return decideCorrection(floor, entry);
     case 'proof':
-      return proofRemark(entry);
+    case 'test':
+      return decideCheck(floor, entry);
     case 'birth':
+      return decideBirth(floor, entry);
+    case 'doubt-lifted':
+      return decideDoubtLifted(floor, entry);
     case 'wave':
     case 'life':
-    case 'correction':
-    case 'test':
-    case 'correction-recorded':
-    case 'doubt-lifted':
     case 'reference-declared':
     case 'notice-try':
     case 'rejected':
     case 'retried':
       return NOTHING;
   }
-}
-
-function proofRemark(entry: EntryOf<'proof'>): readonly Outcome[] {
-  const misses = proofMisses(entry);
-  if (misses === undefined) return NOTHING;
-  const remark =
-    `the proving rotor reads ${amountWords(misses.byGmm)} g·mm off in plane ${misses.plane}, ` +
-    `${amountWords(entry.data.toleranceGmm)} g·mm are allowed: have the bench checked before its results are used`;
-  return [{ cause: entry.position, kind: 'remarked', subject: { kind: 'bench', id: entry.device }, remark }];
 }
 
 /** A clock that nobody set, or that was set back, is said once, not with every message. */

@@ -1,5 +1,5 @@
 // What the rules know of the plant at a position of the journal: plain data, a fold over entries and their outcomes.
-import type { VibrationLimit } from '../../shared/acts.ts';
+import type { ReferenceDeclared, VibrationLimit } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold, HoldReason } from '../../shared/holds.ts';
@@ -9,8 +9,10 @@ import type { LowerEnvelope } from '../../shared/statistics/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
+import type { BenchState } from './bench-facts.ts';
 
 export type * from './assembly-facts.ts';
+export type * from './bench-facts.ts';
 
 /** A reason that a person set aside for one pairing, up to a speed. */
 export interface Waiver {
@@ -163,16 +165,6 @@ export interface DeviceState {
   unplaced: boolean;
 }
 
-/** What a bench's spindle and adapter add by themselves, and its last proving-rotor check. */
-export interface BenchState {
-  readonly bench: string;
-  readonly state: SubjectState;
-  readonly lastResultAt: Instant | undefined;
-  readonly benchGmm: number | undefined;
-  readonly proofAt: Instant | undefined;
-  readonly proofWithin: boolean | undefined;
-}
-
 export interface NoticeState {
   readonly noticeId: string;
   readonly channel: string;
@@ -181,6 +173,13 @@ export interface NoticeState {
   readonly attempt: number;
   readonly at: Instant;
   readonly detail: string | undefined;
+}
+
+/** The plant's own reference figures, and who declared them. */
+export interface ReferenceState extends ReferenceDeclared {
+  readonly by: string;
+  readonly at: Instant;
+  readonly position: Position;
 }
 
 export interface Floor {
@@ -197,6 +196,7 @@ export interface Floor {
   /** Ended holds in the order of their ending; the oldest are forgotten here, never in the journal. */
   readonly endedHolds: string[];
   readonly notices: Map<string, readonly NoticeState[]>;
+  reference: ReferenceState | undefined;
   readings: number;
 }
 
@@ -213,6 +213,7 @@ export function emptyFloor(plant: string): Floor {
     openHolds: new Map(),
     endedHolds: [],
     notices: new Map(),
+    reference: undefined,
     readings: 0,
   };
 }

@@ -1,9 +1,20 @@
 // The folds of entries that come seldom: the same into a layer, to decide, or into the floor, to keep.
 import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
+import { instantOf } from '../../shared/time.ts';
 import { withBuild, withResult } from './assembly-state.ts';
+import {
+  foldCalibration,
+  foldCheck,
+  foldDoubtLifted,
+  foldOverdue,
+  doubtOf,
+  proofSays,
+  testSays,
+} from './bench-doubt.ts';
+import { newBench, withProof, withResultOf, withTest } from './bench-state.ts';
 import { stampOf } from './clock.ts';
-import type { Stamp } from './floor.ts';
-import { newBench } from './fold-outcome.ts';
+import { personStamp, withCorrection, type CorrectionEntry } from './correction-state.ts';
+import type { BenchState, Stamp } from './floor.ts';
 import type { Layer } from './layer.ts';
 import { assemblyOrNew, foldLoad, foldMachine, foldSpindleDeclared, refreshPairing } from './spindle-state.ts';
 
@@ -15,23 +26,41 @@ export function stampIn(layer: Layer, entry: DeviceEntry): Stamp {
   return stampOf(entry, layer.floor.devices.get(entry.device));
 }
 
+const benchOrNew = (layer: Layer, bench: string): BenchState => layer.bench(bench) ?? newBench(bench);
+
 export function foldSlow(layer: Layer, entry: SlowEntry): void {
   switch (entry.kind) {
     case 'build':
-      layer.putAssembly(withBuild(assemblyOrNew(layer, entry.data.assemblyId), entry, stampIn(layer, entry)));
-      refreshPairing(layer, entry.data.assemblyId);
+      foldBuild(layer, entry);
       return;
     case 'result':
-      layer.putAssembly(withResult(assemblyOrNew(layer, entry.data.assemblyId), entry, stampIn(layer, entry)));
-      refreshPairing(layer, entry.data.assemblyId);
-      foldBenchResult(layer, entry);
+      foldResult(layer, entry);
+      return;
+    case 'correction':
+      foldCorrection(layer, entry, stampIn(layer, entry));
+      return;
+    case 'correction-recorded':
+      foldCorrection(layer, entry, personStamp(entry));
       return;
     case 'proof':
-      layer.putBench({
-        ...(layer.bench(entry.device) ?? newBench(entry.device)),
-        proofAt: entry.at,
-        proofWithin: proofMisses(entry) === undefined,
-      });
+      foldProof(layer, entry);
+      return;
+    case 'test':
+      foldTest(layer, entry);
+      return;
+    case 'birth':
+      foldBenchBirth(layer, entry);
+      return;
+    case 'doubt-lifted': {
+      const bench = layer.bench(entry.data.benchId);
+      if (bench !== undefined) foldDoubtLifted(layer, bench);
+      return;
+    }
+    case 'reference-declared':
+      layer.putReference({ ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position });
+      return;
+    case 'tick':
+      for (const bench of layer.floor.benches.values()) foldOverdue(layer, bench, entry);
       return;
     case 'load':
       foldLoad(layer, entry, stampIn(layer, entry));
@@ -42,39 +71,67 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'spindle-declared':
       foldSpindleDeclared(layer, entry);
       return;
-    case 'birth':
     case 'state':
     case 'wave':
     case 'life':
     case 'query':
     case 'hold-act':
     case 'notice-try':
-    case 'correction':
-    case 'test':
-    case 'correction-recorded':
-    case 'doubt-lifted':
-    case 'reference-declared':
-    case 'tick':
     case 'rejected':
     case 'retried':
   }
 }
 
-/** What the bench's spindle and adapter add by themselves, where index readings told it. */
-function foldBenchResult(layer: Layer, entry: EntryOf<'result'>): void {
-  const bench = layer.bench(entry.device) ?? newBench(entry.device);
-  const measured = layer.assembly(entry.data.assemblyId)?.measurements.find((m) => m.position === entry.position);
-  layer.putBench({ ...bench, lastResultAt: entry.at, benchGmm: measured?.planes[0]?.benchGmm ?? bench.benchGmm });
+function foldBuild(layer: Layer, entry: EntryOf<'build'>): void {
+  const assembly = assemblyOrNew(layer, entry.data.assemblyId);
+  layer.putAssembly(withBuild(assembly, entry, stampIn(layer, entry), layer.floor.reference?.interfaces));
+  refreshPairing(layer, entry.data.assemblyId);
 }
 
-/** The plane of a proving-rotor check that is further from what is expected than allowed (ISO 21940-21); its excess in g·mm. */
-export function proofMisses({
-  data,
-}: EntryOf<'proof'>): { readonly plane: string; readonly byGmm: number } | undefined {
-  for (const [index, plane] of data.planes.entries()) {
-    const expected = data.expected[index];
-    const byGmm = Math.abs(plane.residualGmm - (expected?.residualGmm ?? 0));
-    if (byGmm > data.toleranceGmm) return { plane: plane.name, byGmm };
-  }
-  return undefined;
+function foldCorrection(layer: Layer, entry: CorrectionEntry, stamp: Stamp): void {
+  layer.putAssembly(withCorrection(assemblyOrNew(layer, entry.data.assemblyId), entry, stamp));
+  refreshPairing(layer, entry.data.assemblyId);
+}
+
+function foldTest(layer: Layer, entry: EntryOf<'test'>): void {
+  const said = testSays(entry.data);
+  const bench = withTest(benchOrNew(layer, entry.device), entry);
+  if (said === undefined) layer.putBench(bench);
+  else foldCheck(layer, bench, checkOf(layer, entry), said);
+}
+
+function foldResult(layer: Layer, entry: EntryOf<'result'>): void {
+  const stamp = stampIn(layer, entry);
+  const bench = benchOrNew(layer, entry.device);
+  const circumstances = {
+    interfaces: layer.floor.reference?.interfaces ?? [],
+    inDoubt: doubtOf(bench, stamp),
+  };
+  const assembly = withResult(assemblyOrNew(layer, entry.data.assemblyId), entry, stamp, circumstances);
+  layer.putAssembly(assembly);
+  refreshPairing(layer, entry.data.assemblyId);
+  const measured = assembly.measurements.find((one) => one.position === entry.position);
+  layer.putBench(withResultOf(bench, entry.at, measured));
+}
+
+function checkOf(layer: Layer, entry: DeviceEntry): { at: number; position: number; stamp: Stamp } {
+  return { at: entry.at, position: entry.position, stamp: stampIn(layer, entry) };
+}
+
+function foldProof(layer: Layer, entry: EntryOf<'proof'>): void {
+  const check = checkOf(layer, entry);
+  foldCheck(layer, withProof(benchOrNew(layer, entry.device), entry), check, proofSays(entry.data));
+  foldCalibrationTold(layer, entry, entry.data.calibratedUntil);
+}
+
+/** A bench is known from its birth, so that one that was never checked is seen. */
+function foldBenchBirth(layer: Layer, entry: EntryOf<'birth'>): void {
+  if (entry.data.kind !== 'bench') return;
+  layer.putBench(benchOrNew(layer, entry.device));
+  foldCalibrationTold(layer, entry, entry.data.calibratedUntil);
+}
+
+function foldCalibrationTold(layer: Layer, entry: DeviceEntry, told: string | undefined): void {
+  const until = told === undefined ? undefined : instantOf(told);
+  if (until !== undefined) foldCalibration(layer, benchOrNew(layer, entry.device), until, checkOf(layer, entry));
 }

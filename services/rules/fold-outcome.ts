@@ -2,6 +2,7 @@
 import type { Hold, HoldStep } from '../../shared/holds.ts';
 import { DEPENDENTS_MAX } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
+import { newBench } from './bench-state.ts';
 import type { Layer } from './layer.ts';
 import { pairingOf } from './pairing.ts';
 import { refreshOnHold, refreshPairing, spindleOrNew } from './spindle-state.ts';
@@ -105,15 +106,4 @@ function foldState(layer: Layer, { subject, state, why }: Extract<Outcome, { kin
     case 'assembly':
     case 'plant':
   }
-}
-
-export function newBench(bench: string): NonNullable<ReturnType<Layer['bench']>> {
-  return {
-    bench,
-    state: 'reporting',
-    lastResultAt: undefined,
-    benchGmm: undefined,
-    proofAt: undefined,
-    proofWithin: undefined,
-  };
 }

@@ -1,6 +1,7 @@
 // The part of the gate's answer that balance gives: measured since it was built, and shown to be within at this speed?
 import { amountWords, factorWords, rpmWords } from '../../shared/wording.ts';
-import type { Judgement } from './floor.ts';
+import { lastCorrection } from './correction-order.ts';
+import type { Judgement, MeasurementState } from './floor.ts';
 import type { Asked, Said } from './gate.ts';
 import { ROUNDING_SHARE } from './limits.ts';
 import { unobjectedUpToRpm } from './pairing.ts';
@@ -15,15 +16,33 @@ export function balanceAnswer(asked: Asked): Said {
     const why = `${deviation.by} let ${assemblyId} go on up to ${rpmWords(deviation.upToRpm)} by a deviation on record.`;
     return { word: 'NO OBJECTION', reason: 'within', why, next: KEEP_LIMITS };
   }
-  if (measurement === undefined) {
-    return {
-      word: 'MEASURE FIRST',
-      reason: 'not-measured-since-build',
-      why: `${assemblyId} was not measured since it was last built or changed.`,
-      next: 'Take it to the bench and measure it.',
-    };
-  }
-  return judgedAnswer(asked, measurement.judgement, speedRpm);
+  if (measurement === undefined) return unmeasuredAnswer(asked);
+  const said = judgedAnswer(asked, measurement.judgement, speedRpm);
+  return measurement.inDoubt === undefined || said.word === 'HOLD BACK'
+    ? said
+    : doubtfulAnswer(assemblyId, measurement);
+}
+
+function unmeasuredAnswer({ assembly, pairing, assemblyId }: Asked): Said {
+  const corrected = assembly !== undefined && lastCorrection(assembly, pairing?.buildId) !== undefined;
+  return {
+    word: 'MEASURE FIRST',
+    reason: 'not-measured-since-build',
+    why: corrected
+      ? `${assemblyId} was corrected and not measured since.`
+      : `${assemblyId} was not measured since it was last built or changed.`,
+    next: 'Take it to the bench and measure it.',
+  };
+}
+
+/** Its last result stands, but nobody knows what it is worth. */
+function doubtfulAnswer(assemblyId: string, { bench, inDoubt = '' }: MeasurementState): Said {
+  return {
+    word: 'MEASURE FIRST',
+    reason: 'measurement-in-doubt',
+    why: `${assemblyId} was measured on ${bench}, which is in doubt: ${inDoubt}.`,
+    next: 'Measure it on a bench that has passed its check.',
+  };
 }
 
 function judgedAnswer(asked: Asked, judgement: Judgement, speedRpm: number): Said {

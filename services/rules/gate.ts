@@ -1,7 +1,9 @@
 // The gate: may this assembly run in this spindle at this speed? One word, the speed that governs, one reason, one next step.
 import { GATE_CAUTION, type GateAnswer, type GateReason, type GateWord } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { Hold } from '../../shared/holds.ts';
 import { rpmWords } from '../../shared/wording.ts';
+import { lastCorrection } from './correction-order.ts';
 import type { AssemblyState, Floor, SpindleState } from './floor.ts';
 import { balanceAnswer } from './gate-balance.ts';
 import { baseLayer, type Layer } from './layer.ts';
@@ -81,9 +83,12 @@ function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | un
   };
 }
 
-function onHold({ layer, assemblyId, spindleId }: Asked): Said | undefined {
+function onHold(asked: Asked): Said | undefined {
+  const { layer, assemblyId, spindleId } = asked;
   const [assemblyHold] = layer.openHolds({ kind: 'assembly', id: assemblyId });
   if (assemblyHold !== undefined) {
+    const corrected = correctedSince(asked, assemblyHold);
+    if (corrected !== undefined) return corrected;
     return {
       word: 'HOLD BACK',
       reason: 'on-hold',
@@ -103,6 +108,21 @@ function onHold({ layer, assemblyId, spindleId }: Asked): Said | undefined {
     why: `${spindleId} is on hold.`,
     next: 'Ask maintenance; its hold says what releases it.',
     holdId: spindleHold.holdId,
+  };
+}
+
+/** Held for its residual and nothing else, and corrected since: what it needs now is a measurement. */
+function correctedSince({ layer, assemblyId, pairing, assembly }: Asked, hold: Hold): Said | undefined {
+  if (assembly === undefined || pairing?.measurement !== undefined || hold.reason !== 'residual-exceeds')
+    return undefined;
+  if (lastCorrection(assembly, pairing?.buildId) === undefined) return undefined;
+  if (layer.openHolds({ kind: 'assembly', id: assemblyId }).length > 1) return undefined;
+  return {
+    word: 'MEASURE FIRST',
+    reason: 'not-measured-since-build',
+    why: `${assemblyId} is on hold for its residual unbalance; it was corrected and not measured since.`,
+    next: 'Take it to the bench and measure it; a result that is within ends its hold.',
+    holdId: hold.holdId,
   };
 }
 

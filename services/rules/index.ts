@@ -8,6 +8,7 @@ export type {
   AssemblyState,
   BenchState,
   BuildState,
+  CorrectionState,
   DeviceState,
   Floor,
   JudgementKind,
@@ -16,8 +17,11 @@ export type {
   SpindleState,
 } from './floor.ts';
 export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
-export { currentBuild } from './assembly-state.ts';
+export { touchedBy } from './bench-touched.ts';
+export { lastCorrection, speaksAfter } from './correction-order.ts';
+export { featuresLeft } from './features-left.ts';
+export { currentBuild } from './in-force.ts';
 export { baseLayer, type Layer } from './layer.ts';
-export { balancedUpToRpmOf, measurementInForceOf } from './pairing.ts';
+export { balancedUpToRpmOf, isDeviatedFrom, measurementInForceOf } from './pairing.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';

@@ -1,110 +1,73 @@
 // Judges a measurement against its build: error counted, the governing part, and up to which speeds the answer holds.
 import {
-  angleError,
-  combineErrors,
   highestSpeedAtGradeRpm,
   judgeResult,
-  minimumAchievableError,
-  reclampingError,
-  scaleError,
-  scatterOf,
   showabilityOf,
   wholeResidual,
-  type ErrorContribution,
+  type ErrorBudget,
+  type InterfaceScatter,
   type MeasuredPlane,
   type MeasuredResult,
   type PlaneGeometry,
   type Verdict,
 } from '../../shared/balance/index.ts';
-import type { BuildState, Judgement, MeasuredPlaneState, MeasurementState } from './floor.ts';
-import { interfaceKindOf } from './interface-kind.ts';
+import type { BuildState, JudgedPlane, Judgement, MeasuredPlaneState } from './floor.ts';
 import { UNBOUNDED_RPM } from './limits.ts';
+import { errorOf, reclampingOf, type ErrorQuestion, type Measured } from './measuring-error.ts';
 
-type Measured = Pick<MeasurementState, 'planes' | 'error' | 'massKg' | 'serviceSpeedRpm' | 'gradeMmS'>;
+type Counted = ErrorQuestion['reclamping'];
 
-/** Reclamping eccentricity, µm: the least of the interface, and what is counted into one measurement's error. */
-interface Reclamping {
-  readonly leastUm: number | null;
-  readonly countedUm: number;
-  readonly source: string | undefined;
-}
-
-/** The bench's own figure comes first for its error, the build's for the interface, then what is usual for the interface. */
-function reclampingOf(measured: Measured, build: BuildState | undefined): Reclamping {
-  const kind = build?.interface === undefined ? undefined : interfaceKindOf(build.interface);
-  const usual = kind === undefined ? null : scatterOf(kind);
-  const declaredUm = build?.reclampingUm;
-  const benchUm = measured.error?.reclampingUm;
-  return {
-    leastUm: declaredUm ?? usual?.lowUm ?? null,
-    countedUm: benchUm ?? declaredUm ?? usual?.highUm ?? 0,
-    source: declaredUm === undefined ? usual?.source : 'the build as declared',
-  };
-}
-
-interface ErrorQuestion {
-  readonly amountGmm: number;
-  readonly massKg: number | undefined;
-  readonly scatterGmm: number | undefined;
-  readonly error: Measured['error'];
-  readonly reclampingUm: number;
-  /** √2 for the vector sum of two planes, each with its own smallest achievable residual. */
-  readonly planesRoot: number;
-}
-
-/** ΔU of an amount, g·mm (ISO 21940-14), from what the bench says of itself and the scatter of its index readings. */
-function errorOf(question: ErrorQuestion): number {
-  const { amountGmm, massKg, scatterGmm, error, reclampingUm, planesRoot } = question;
-  const parts: ErrorContribution[] = [];
-  if (error?.smallestAchievableGmm !== undefined)
-    parts.push(minimumAchievableError(error.smallestAchievableGmm * planesRoot, 'bench'));
-  if (error?.scaleErrorPercent !== undefined) parts.push(scaleError(amountGmm, error.scaleErrorPercent, 'bench'));
-  if (error?.angleErrorDeg !== undefined) parts.push(angleError(amountGmm, error.angleErrorDeg, 'bench'));
-  if (scatterGmm !== undefined)
-    parts.push({ name: 'scatter of the index readings', gmm: scatterGmm, source: 'readings' });
-  if (massKg !== undefined && reclampingUm > 0) parts.push(reclampingError(massKg, reclampingUm, 'reclamping'));
-  return combineErrors(parts).errorGmm;
-}
+const NOT_COUNTED: Counted = { countedUm: 0, source: undefined };
 
 function measuredPlane(
   plane: MeasuredPlaneState,
   measured: Measured,
   massKg: number | undefined,
-  reclampingUm: number,
-): MeasuredPlane {
-  return {
-    unbalance: { gmm: plane.residualGmm, angleDeg: plane.angleDeg },
-    errorGmm: errorOf({
-      amountGmm: plane.residualGmm,
-      massKg,
-      scatterGmm: plane.scatterGmm,
-      error: measured.error,
-      reclampingUm,
-      planesRoot: 1,
-    }),
-  };
+  reclamping: Counted,
+): { readonly plane: MeasuredPlane; readonly budget: ErrorBudget } {
+  const budget = errorOf({
+    amountGmm: plane.residualGmm,
+    massKg,
+    scatterGmm: plane.scatterGmm,
+    error: measured.error,
+    reclamping,
+    planesRoot: 1,
+  });
+  const unbalance = { gmm: plane.residualGmm, angleDeg: plane.angleDeg };
+  return { plane: { unbalance, errorGmm: budget.errorGmm }, budget };
 }
 
-function resultOf(measured: Measured, massKg: number | undefined, reclampingUm: number): MeasuredResult {
+/** A result with the whole's error and what it was made of. */
+interface WithError {
+  readonly result: MeasuredResult;
+  readonly budget: ErrorBudget;
+}
+
+function resultOf(measured: Measured, massKg: number | undefined, reclamping: Counted): WithError {
   const [a, b] = measured.planes;
   if (a === undefined) throw new Error('a measurement has at least one plane');
-  if (b === undefined) return { kind: 'one-plane', plane: measuredPlane(a, measured, massKg, reclampingUm) };
+  if (b === undefined) {
+    const { plane, budget } = measuredPlane(a, measured, massKg, reclamping);
+    return { result: { kind: 'one-plane', plane }, budget };
+  }
   // Each plane carries half of the mass where nothing tells better, so half of the reclamping unbalance.
   const halfKg = massKg === undefined ? undefined : massKg / 2;
-  const planeA = measuredPlane(a, measured, halfKg, reclampingUm);
-  const planeB = measuredPlane(b, measured, halfKg, reclampingUm);
+  const { plane: planeA } = measuredPlane(a, measured, halfKg, reclamping);
+  const { plane: planeB } = measuredPlane(b, measured, halfKg, reclamping);
   const whole = wholeResidual({ kind: 'two-planes', planeA, planeB, staticErrorGmm: null });
-  const scatterGmm = Math.hypot(a.scatterGmm ?? 0, b.scatterGmm ?? 0);
-  const staticErrorGmm = errorOf({
+  const budget = errorOf({
     amountGmm: whole.gmm,
     massKg,
-    scatterGmm,
+    scatterGmm: Math.hypot(a.scatterGmm ?? 0, b.scatterGmm ?? 0),
     error: measured.error,
-    reclampingUm,
+    reclamping,
     planesRoot: Math.SQRT2,
   });
-  return { kind: 'two-planes', planeA, planeB, staticErrorGmm };
+  return { result: { kind: 'two-planes', planeA, planeB, staticErrorGmm: budget.errorGmm }, budget };
 }
+
+const planesOf = (result: MeasuredResult): readonly MeasuredPlane[] =>
+  result.kind === 'one-plane' ? [result.plane] : [result.planeA, result.planeB];
 
 /** Where the planes lie about the centre of mass; null where any of it was not told, and the planes share half each. */
 function geometryOf(measured: Measured, build: BuildState | undefined): PlaneGeometry | null {
@@ -113,10 +76,6 @@ function geometryOf(measured: Measured, build: BuildState | undefined): PlaneGeo
   const centreOfMassMm = build?.centreOfMassMm;
   if (planeAMm === undefined || planeBMm === undefined || centreOfMassMm === undefined) return null;
   return planeAMm === planeBMm ? null : { planeAMm, planeBMm, centreOfMassMm };
-}
-
-function wholeErrorOf(result: MeasuredResult): number {
-  return result.kind === 'one-plane' ? result.plane.errorGmm : (result.staticErrorGmm ?? 0);
 }
 
 const lowestSpeed = (speeds: readonly (number | null)[]): number =>
@@ -130,9 +89,9 @@ function speedWith(verdict: Verdict, residualGmm: number): number | null {
 
 /** A measurement that names no mass, speed or grade, and whose build does not either, cannot be judged. */
 function cannotJudge(measured: Measured, demand: Partial<Demand>): Judgement {
-  const result = resultOf(measured, demand.massKg, 0);
-  const residualGmm = wholeResidual(result).gmm;
-  const errorGmm = wholeErrorOf(result);
+  const { result, budget } = resultOf(measured, demand.massKg, NOT_COUNTED);
+  const { gmm: residualGmm, angleDeg } = wholeResidual(result);
+  const { errorGmm } = budget;
   return {
     kind: 'cannot-judge',
     massKg: demand.massKg,
@@ -143,8 +102,11 @@ function cannotJudge(measured: Measured, demand: Partial<Demand>): Judgement {
     partErrorGmm: errorGmm,
     partPermissibleGmm: undefined,
     residualGmm,
+    angleDeg,
     errorGmm,
+    errorParts: budget.contributions,
     permissibleGmm: undefined,
+    planes: planesOf(result).map((plane) => ({ errorGmm: plane.errorGmm, permissibleGmm: undefined })),
     factor: undefined,
     gradeReachedMmS: undefined,
     shownUpToRpm: undefined,
@@ -155,6 +117,11 @@ function cannotJudge(measured: Measured, demand: Partial<Demand>): Judgement {
     reclampingSource: undefined,
   };
 }
+
+const judgedPlane = ({ errorGmm }: MeasuredPlane, { permissibleGmm }: Verdict): JudgedPlane => ({
+  errorGmm,
+  permissibleGmm,
+});
 
 interface Demand {
   readonly massKg: number | undefined;
@@ -175,16 +142,25 @@ export function demandOf(measured: Demand, build: BuildState | undefined): Deman
  * The judgement of a measurement for its build (ISO 21940-11 and -14): within when U + ΔU ≤ U_per, exceeds when
  * U − ΔU > U_per, cannot-be-shown where one reclamping alone may use up what is permitted, undecided otherwise.
  */
-export function judge(measured: Measured, build: BuildState | undefined): Judgement {
+export function judge(
+  measured: Measured,
+  build: BuildState | undefined,
+  interfaces: readonly InterfaceScatter[] = [],
+): Judgement {
   const { massKg, serviceSpeedRpm, gradeMmS } = demandOf(measured, build);
   if (massKg === undefined || serviceSpeedRpm === undefined || gradeMmS === undefined)
     return cannotJudge(measured, { massKg, serviceSpeedRpm, gradeMmS });
-  const reclamping = reclampingOf(measured, build);
-  const result = resultOf(measured, massKg, reclamping.countedUm);
+  const reclamping = reclampingOf(measured, build, interfaces);
+  const { result, budget } = resultOf(measured, massKg, reclamping);
   const demand = { massKg, serviceSpeedRpm, gradeMmS };
   const geometry = geometryOf(measured, build);
   const verdict = judgeResult({ result, demand, geometry, reclampingUm: reclamping.leastUm });
-  const bare = judgeResult({ result: resultOf(measured, massKg, 0), demand, geometry, reclampingUm: null });
+  const bare = judgeResult({
+    result: resultOf(measured, massKg, NOT_COUNTED).result,
+    demand,
+    geometry,
+    reclampingUm: null,
+  });
   const { governing } = verdict;
   const whole = verdict.parts[0]?.verdict ?? governing;
   const scattered = governing.kind === 'undecided' && governing.cause === 'reclamping-scatter';
@@ -202,8 +178,11 @@ export function judge(measured: Measured, build: BuildState | undefined): Judgem
     partErrorGmm: governing.errorGmm,
     partPermissibleGmm: governing.permissibleGmm,
     residualGmm: whole.residualGmm,
+    angleDeg: wholeResidual(result).angleDeg,
     errorGmm: whole.errorGmm,
+    errorParts: budget.contributions,
     permissibleGmm: whole.permissibleGmm,
+    planes: planesOf(result).map((plane, index) => judgedPlane(plane, verdict.parts[index + 1]?.verdict ?? whole)),
     factor: governing.factor,
     gradeReachedMmS: verdict.gradeReachedWithErrorMmS,
     shownUpToRpm: verdict.highestSpeedWithErrorRpm ?? UNBOUNDED_RPM,

@@ -2,7 +2,14 @@
 import type { Hold } from '../../shared/holds.ts';
 import { isOpen } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
-import { subjectKey, type AssemblyState, type BenchState, type Floor, type SpindleState } from './floor.ts';
+import {
+  subjectKey,
+  type AssemblyState,
+  type BenchState,
+  type Floor,
+  type ReferenceState,
+  type SpindleState,
+} from './floor.ts';
 import { ENDED_HOLDS_MAX } from './limits.ts';
 
 /** States are replaced whole, never changed in place: what a layer holds may be shared with the floor beneath. */
@@ -17,6 +24,7 @@ export interface Layer {
   putAssembly(state: AssemblyState): void;
   putBench(state: BenchState): void;
   putHold(hold: Hold): void;
+  putReference(reference: ReferenceState): void;
 }
 
 /** Spindles and assemblies that a layer has written, in the order of their first writing. */
@@ -50,6 +58,7 @@ export function baseLayer(floor: Floor): Layer {
     putAssembly: (state) => void floor.assemblies.set(state.assemblyId, state),
     putBench: (state) => void floor.benches.set(state.bench, state),
     putHold: (hold) => putIntoFloor(floor, hold),
+    putReference: (reference) => void (floor.reference = reference),
   };
   return layer;
 }
@@ -95,6 +104,8 @@ export function trialLayer(floor: Floor): TrialLayer {
       openHolds.set(key, idsAfter(idsOf(key), hold));
       holds.set(hold.holdId, hold);
     },
+    // What is declared counts from the next entry on: nothing is decided by it with the declaration itself.
+    putReference: () => undefined,
   };
   return layer;
 }

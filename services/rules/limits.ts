@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 
 /** Snapshots of another version are not used: state is folded anew from what was recorded. */
-export const RULES_VERSION = 'rules-3';
+export const RULES_VERSION = 'rules-4';
 
 /** Readings over a limit before it counts: four more than could be a single knock on the machine. */
 export const PERSISTENCE_READINGS = 5;
@@ -87,10 +87,20 @@ export const LOADS_PER_SPINDLE_MAX = 60;
 export const LOADS_PER_ASSEMBLY_MAX = 30;
 export const MEASUREMENTS_PER_ASSEMBLY_MAX = 20;
 export const BUILDS_PER_ASSEMBLY_MAX = 8;
+export const CORRECTIONS_PER_ASSEMBLY_MAX = 20;
+export const PROOFS_PER_BENCH_MAX = 200;
+export const TESTS_PER_BENCH_MAX = 20;
+export const OWN_PARTS_PER_BENCH_MAX = 200;
 export const ENDED_HOLDS_MAX = 10_000;
 export const NOTICES_PER_HOLD_MAX = 40;
 
 /** Given and evaluated unbalance further apart than ΔU and this share of the larger contradict each other. */
 export const CONTRADICTION_SHARE = 0.05;
+/** A correction that changed less than this share of what was predicted is remarked. Common practice, no source. */
+export const ACHIEVED_SHARE_MIN = 0.5;
+/** And one whose change points this far elsewhere. Common practice, no source. */
+export const ACHIEVED_ANGLE_OFF_MAX_DEG = 30;
+/** Assemblies and spindles that a remark about a bench names; the tool room's page names all. */
+export const TOUCHED_NAMED_MAX = 10;
 /** Stands for "nothing bounds it" where a number is needed that survives JSON. */
 export const UNBOUNDED_RPM = 1e9;

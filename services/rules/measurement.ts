@@ -5,6 +5,7 @@ import {
   resolveIndexing,
   turnsTellApart,
   type IndexingResult,
+  type InterfaceScatter,
 } from '../../shared/balance/index.ts';
 import type { EntryOf } from '../../shared/entries.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
@@ -12,6 +13,7 @@ import { amountWords } from '../../shared/wording.ts';
 import type { BuildState, MeasuredPlaneState, MeasurementState, Stamp } from './floor.ts';
 import { judge } from './judgement.ts';
 import { CONTRADICTION_SHARE } from './limits.ts';
+import { resultRemarks } from './result-remarks.ts';
 
 const PLANE_NAMES = ['A', 'B'];
 
@@ -114,28 +116,20 @@ export function evaluatePlanes(data: BalanceResult): Evaluated | undefined {
   return { planes, indexed: false, remarks };
 }
 
-/** A remark where the result names another demand than its build was declared with; the declaration governs. */
-function demandRemarks(data: BalanceResult, build: BuildState | undefined): readonly string[] {
-  if (build === undefined || !build.declared) return [];
-  const remarks: string[] = [];
-  const differs = (said: number | undefined, declared: number | undefined): boolean =>
-    said !== undefined && declared !== undefined && Math.abs(said - declared) > CONTRADICTION_SHARE * declared;
-  if (differs(data.massKg, build.massKg))
-    remarks.push(`the result says ${data.massKg} kg, the build ${build.massKg} kg; the build's is used`);
-  if (differs(data.serviceSpeedRpm, build.serviceSpeedRpm))
-    remarks.push(
-      `the result says ${data.serviceSpeedRpm} rpm, the build ${build.serviceSpeedRpm} rpm; the build's is used`,
-    );
-  if (differs(data.gradeMmS, build.gradeMmS))
-    remarks.push(`the result says G ${data.gradeMmS}, the build G ${build.gradeMmS}; the build's is used`);
-  return remarks;
+/** What a result is judged with beside its build: the plant's own figures, and why its bench is in doubt. */
+export interface Circumstances {
+  readonly interfaces: readonly InterfaceScatter[];
+  readonly inDoubt: string | undefined;
 }
+
+export const NOTHING_SPECIAL: Circumstances = { interfaces: [], inDoubt: undefined };
 
 /** Undefined where nothing in the result can be evaluated: that is remarked and kept, but judges nothing. */
 export function measurementOf(
   entry: EntryOf<'result'>,
   stamp: Stamp,
   build: BuildState | undefined,
+  { interfaces, inDoubt }: Circumstances = NOTHING_SPECIAL,
 ): MeasurementState | undefined {
   const { data } = entry;
   const evaluated = evaluatePlanes(data);
@@ -147,6 +141,7 @@ export function measurementOf(
     serviceSpeedRpm: data.serviceSpeedRpm,
     gradeMmS: data.gradeMmS,
   };
+  const judgement = judge(facts, build, interfaces);
   return {
     position: entry.position,
     at: entry.at,
@@ -155,9 +150,12 @@ export function measurementOf(
     buildId: data.buildId,
     stage: data.stage,
     indexed: evaluated.indexed,
-    remarks: [...evaluated.remarks, ...demandRemarks(data, build)],
+    measuredAtRpm: data.measuredAtRpm,
+    remarks: [...evaluated.remarks, ...resultRemarks(data, build, judgement)],
     ...facts,
-    judgement: judge(facts, build),
+    judgement,
+    worse: undefined,
+    inDoubt,
     voided: false,
   };
 }

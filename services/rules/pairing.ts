@@ -1,6 +1,6 @@
 // An assembly in a spindle: what is in force for the pair, and up to which speeds no rule speaks.
 import type { HoldReason } from '../../shared/holds.ts';
-import { buildInForce, buildOf, measurementInForce } from './assembly-state.ts';
+import { buildInForce, buildOf, measurementInForce } from './in-force.ts';
 import type { AssemblyState, BuildState, Deviation, LoadedState, MeasurementState } from './floor.ts';
 import { UNBOUNDED_RPM } from './limits.ts';
 
@@ -80,4 +80,9 @@ export function measurementInForceOf(assembly: AssemblyState, saidBuildId?: stri
 
 export function balancedUpToRpmOf(assembly: AssemblyState, saidBuildId?: string): number | undefined {
   return balancedUpToRpm(pairingOf(assembly, saidBuildId));
+}
+
+/** Whether a person let the newest build go on as it was measured. */
+export function isDeviatedFrom(assembly: AssemblyState): boolean {
+  return pairingOf(assembly, undefined).deviation !== undefined;
 }

@@ -3,7 +3,7 @@ import type { Hold, ReleaseCondition } from '../../shared/holds.ts';
 import { isOpen } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
 import { rpmWords } from '../../shared/wording.ts';
-import { currentBuild, measurementInForce } from './assembly-state.ts';
+import { currentBuild, measurementInForce } from './in-force.ts';
 import type { MeasurementState } from './floor.ts';
 import type { Layer } from './layer.ts';
 import { ROUNDING_SHARE } from './limits.ts';
@@ -40,13 +40,14 @@ export function residualHold(known: Pick<Layer, 'openHolds'>, assemblyId: string
 const isResidualHeld = (known: Pick<Layer, 'openHolds'>, assemblyId: string): boolean =>
   residualHold(known, assemblyId) !== undefined;
 
-/** The measurement in force of the newest build, where it came after the hold was raised. */
+/** The measurement in force of the newest build, where it came after the hold was raised and its bench is to be believed. */
 function measuredSince(known: Known, hold: Hold, assemblyId: string): MeasurementState | undefined {
   const assembly = known.assembly(assemblyId);
   if (assembly === undefined) return undefined;
   const measurement = measurementInForce(assembly, currentBuild(assembly)?.buildId);
   const raised = hold.steps[0]?.cause ?? 0;
-  return measurement !== undefined && measurement.position > raised ? measurement : undefined;
+  if (measurement === undefined || measurement.inDoubt !== undefined) return undefined;
+  return measurement.position > raised ? measurement : undefined;
 }
 
 /** Within at the speed that was held; for a newer build, at the service speed that it is now meant for. */

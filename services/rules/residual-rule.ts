@@ -1,6 +1,6 @@
 // Rule (a): the residual unbalance exceeds the permissible at service speed, the measuring error counted.
 import type { Clause } from '../../shared/holds.ts';
-import { currentBuild, measurementInForce } from './assembly-state.ts';
+import { currentBuild, measurementInForce } from './in-force.ts';
 import type { MeasurementState } from './floor.ts';
 import { passing } from './paired.ts';
 import { pairingOf } from './pairing.ts';

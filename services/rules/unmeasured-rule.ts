@@ -1,5 +1,6 @@
-// Rule (c): loaded though it was built or changed since its last measurement.
+// Rule (c): loaded though it was built, changed or corrected since its last measurement.
 import type { Clause } from '../../shared/holds.ts';
+import { lastCorrection } from './correction-order.ts';
 import { passing, raiseOnAssembly, unloaded, type Paired } from './paired.ts';
 import type { Outcomes } from './raising.ts';
 
@@ -9,12 +10,15 @@ export function unmeasuredRule(outcomes: Outcomes, paired: Paired, { repeats }: 
   if (pairing.measurement !== undefined || pairing.deviation !== undefined) return;
   if (assembly.builds.length === 0 || loaded.waivers.some((waiver) => waiver.reason === 'not-measured-since-build'))
     return;
+  const correction = lastCorrection(assembly, pairing.buildId);
+  const since = correction === undefined ? 'it was built' : 'it was corrected';
+  const builtAs = pairing.build?.declared === true ? 'the build as declared' : 'the build that the load named';
   const clause: Clause = {
-    what: `measurements of build ${pairing.buildId ?? 'in the spindle'} since it was built`,
+    what: `measurements of build ${pairing.buildId ?? 'in the spindle'} since ${since}`,
     measured: 0,
     limit: 1,
     unit: '1',
-    source: pairing.build?.declared === true ? 'the build as declared' : 'the build that the load named',
+    source: correction === undefined ? builtAs : 'the correction on record',
   };
   const speedRpm = pairing.build?.serviceSpeedRpm ?? spindle.machine?.programmedSpeedRpm;
   raiseOnAssembly(outcomes, paired, {

@@ -11,6 +11,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
   'services/holds': ['shared', 'services/rules', 'services/journal'],
   'services/plant': ['shared', 'services/rules', 'services/journal', 'services/intake', 'services/holds'],
   'services/trends': ['shared', 'services/journal'],
+  'services/advising': ['shared'],
   'services/recording': [
     'shared',
     'services/rules',

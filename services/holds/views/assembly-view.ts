@@ -1,10 +1,11 @@
 // An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from '../../../shared/cautions.ts';
-import type { AssemblyRow, AssemblyView, MeasurementView } from '../../../shared/assembly-views.ts';
+import type { AssemblyRow, AssemblyView } from '../../../shared/assembly-views.ts';
 import type { Standing } from '../../../shared/views.ts';
 import {
   balancedUpToRpmOf,
   currentBuild,
+  lastCorrection,
   measurementInForceOf,
   UNBOUNDED_RPM,
   type AssemblyState,
@@ -14,13 +15,16 @@ import {
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
+import { correctionView } from './correction-view.ts';
+import { measurementView } from './measurement-view.ts';
 import { loadRecord, openHoldIds } from './spindle-view.ts';
 
 export function assemblyRow(floor: Floor, assembly: AssemblyState): AssemblyRow {
   const build = currentBuild(assembly);
   const measurement = measurementInForceOf(assembly, build?.buildId);
   const holds = openHoldIds(floor, 'assembly', assembly.assemblyId);
-  const { standing, why } = standingOf(floor, holds, measurement);
+  const corrected = lastCorrection(assembly, build?.buildId) !== undefined;
+  const { standing, why } = standingOf(floor, holds, measurement, corrected);
   return {
     assemblyId: assembly.assemblyId,
     standing,
@@ -44,11 +48,19 @@ function standingOf(
   floor: Floor,
   holds: readonly string[],
   measurement: MeasurementState | undefined,
+  corrected: boolean,
 ): { standing: Standing; why: string | undefined } {
   const first = holds[0] === undefined ? undefined : floor.holds.get(holds[0]);
   if (first !== undefined) return { standing: 'hold', why: holdSentence(first) };
   if (measurement === undefined)
-    return { standing: 'watch', why: 'not measured since it was last built: measure first' };
+    return {
+      standing: 'watch',
+      why: corrected
+        ? 'corrected and not measured since: measure first'
+        : 'not measured since it was last built: measure first',
+    };
+  if (measurement.inDoubt !== undefined)
+    return { standing: 'watch', why: `measured on ${measurement.bench}, which is in doubt: ${measurement.inDoubt}` };
   switch (measurement.judgement.kind) {
     case 'within':
       return { standing: 'in-family', why: undefined };
@@ -66,29 +78,6 @@ function standingOf(
   }
 }
 
-export function measurementView(measurement: MeasurementState): MeasurementView {
-  const { position, at, bench, buildId, stage, planes, judgement, remarks } = measurement;
-  const { shownUpToRpm } = judgement;
-  return {
-    position,
-    at,
-    bench,
-    buildId,
-    stage,
-    planes: planes.map(({ name, residualGmm, angleDeg }) => ({ name, residualGmm, angleDeg })),
-    residualGmm: judgement.residualGmm,
-    errorGmm: judgement.errorGmm,
-    verdict: judgement.kind,
-    remarks: [...remarks],
-    ...defined({
-      permissibleGmm: judgement.permissibleGmm,
-      gradeReachedMmS: judgement.gradeReachedMmS,
-      highestSpeedRpm: shownUpToRpm === UNBOUNDED_RPM ? undefined : shownUpToRpm,
-      missesByFactor: judgement.factor,
-    }),
-  };
-}
-
 export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyView {
   const build = currentBuild(assembly);
   const holds = [...floor.holds.values()].filter(
@@ -99,12 +88,17 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
     parts: (build?.parts ?? []).map((part) => ({ ...part })),
     measurements: assembly.measurements.map(measurementView).toReversed(),
     speedStair: speedStair(floor, assembly),
-    features: [],
-    corrections: [],
+    features: (build?.features ?? []).map((feature) => ({ ...feature })),
+    corrections: assembly.corrections.map(correctionView).toReversed(),
     loads: assembly.loads.map((load) => ({ ...loadRecord(load), spindleId: load.spindleId })).toReversed(),
     holds: holds.toReversed().map((hold) => holdView(floor, hold)),
     cautions: [ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS],
-    ...defined({ interface: build?.interface, builtAt: build?.declared === true ? build.stamp.measuredAt : undefined }),
+    ...defined({
+      interface: build?.interface,
+      centreOfMassMm: build?.centreOfMassMm,
+      reclampingUm: build?.reclampingUm,
+      builtAt: build?.declared === true ? build.stamp.measuredAt : undefined,
+    }),
   };
 }
 

@@ -78,6 +78,9 @@ export class PlantDouble implements PlantPort {
   };
   assemblies = () => this.#unlessBroken([]);
   assembly = () => this.#unlessBroken(undefined);
+  toolRoom = () => this.#unlessBroken({ now: START, invented: true, results: [], work: [], benches: [], achieved: [] });
+  reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
+  advice: PlantPort['advice'] = (assemblyId) => this.#unlessBroken({ kind: 'unknown', what: `assembly ${assemblyId}` });
   holds = () => this.#unlessBroken([HOLD]);
   hold = (id: string) => this.#unlessBroken(id === HOLD.holdId ? HOLD : undefined);
   gate: PlantPort['gate'] = (question) =>

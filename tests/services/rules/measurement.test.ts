@@ -27,6 +27,7 @@ const BUILD: BuildState = {
   reclampingUm: undefined,
   centreOfMassMm: undefined,
   parts: [],
+  features: [],
   lowestMarkedRpm: undefined,
   lowestMarkedPart: undefined,
   measuredAfter: 0,
@@ -38,7 +39,7 @@ const resultOf = (data: object): EntryOf<'result'> => ({
   at: 0,
   id: 'r',
   device: 'bench-1',
-  data: BalanceResult.parse({ assemblyId: 'A-1', buildId: 'b1', ...data }),
+  data: BalanceResult.parse({ assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, ...data }),
 });
 
 /** Index method in the machine's frame: 2.11087∠44.2877° and 7.97146∠206.2530° are assembly 5∠30° and adapter 3∠200° (ISO 21940-14). */
@@ -64,7 +65,9 @@ test('planes that contradict the raw readings are remarked, and the readings are
     'plane A: the raw readings give 5 g·mm at 30°, the result says 0.2 g·mm at 30°; the raw readings are used',
   ]);
   const agreeing = resultOf({ readings: INDEXED, planes: [{ name: 'A', residualGmm: 5.05, angleDeg: -330 }] });
-  expect(measurementOf(agreeing, STAMP, BUILD)?.remarks).toEqual([]);
+  expect(measurementOf(agreeing, STAMP, BUILD)?.remarks).toEqual([
+    'angles outside 0° to 360° were brought into it: -330°',
+  ]);
 });
 
 test('another demand than the build was declared with is remarked; the declaration governs', () => {

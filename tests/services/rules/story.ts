@@ -195,6 +195,7 @@ function result(rest: string): object {
     buildId: word(rest, /build (\S+)/) ?? 'b1',
     stage: word(rest, /(before-correction|after-correction|check)/) ?? 'check',
     frame: 'machine',
+    ...(/no speed/.test(rest) ? {} : { measuredAtRpm: number(rest, /measured at ([\d,]+)/) ?? 1100 }),
     planes: amounts.map((residualGmm, index) => ({ name: `P${index + 1}`, residualGmm, angleDeg: 30 })),
     ...present({
       massKg: number(rest, /([\d.]+) kg/),

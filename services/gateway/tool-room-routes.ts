@@ -1,0 +1,114 @@
+// The tool room: its results, work and benches, advice for an assembly, and what people put on record about them.
+import * as z from 'zod';
+import { DoubtLifted, ReferenceDeclared } from '../../shared/acts.ts';
+import { Advice } from '../../shared/advice.ts';
+import { AssemblyView } from '../../shared/assembly-views.ts';
+import { Correction } from '../../shared/messages/index.ts';
+import { ReferenceView } from '../../shared/reference-view.ts';
+import { MAY_DECLARE_REFERENCE, MAY_LIFT_DOUBT, MAY_RECORD_CORRECTION } from '../../shared/rights.ts';
+import { BenchView, ToolRoomView } from '../../shared/tool-room.ts';
+import { actAs } from './act.ts';
+import { answers, found, WithId } from './answers.ts';
+import { SIGNED_IN, type App, type Parts } from './app.ts';
+import { personOf } from './guard.ts';
+import { HttpProblem } from './problems.ts';
+
+const AdviceAsked = z.object({
+  position: z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER).optional().meta({
+    description: 'of a measurement in the journal; left out: the one in force',
+  }),
+});
+
+export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
+  const reads = { config: { who: SIGNED_IN } };
+  app.get('/api/tool-room', { ...reads, schema: { tags: ['tool room'], response: answers(ToolRoomView) } }, () =>
+    plant.toolRoom(),
+  );
+  app.get(
+    '/api/assemblies/:id/advice',
+    {
+      ...reads,
+      schema: { tags: ['tool room'], params: WithId, querystring: AdviceAsked, response: answers(Advice) },
+    },
+    async ({ params, query }) => {
+      const told = await plant.advice(params.id, query.position);
+      switch (told.kind) {
+        case 'advice':
+          return told.advice;
+        case 'unknown':
+          return found(undefined, told.what);
+        case 'full':
+          throw new HttpProblem('full', { detail: 'Too many ask for advice at the moment.', retryAfterS: 1 });
+        case 'failed':
+          throw new HttpProblem('failed', { detail: `No advice could be made: ${told.why}.` });
+      }
+    },
+  );
+  app.post(
+    '/api/assemblies/:id/corrections',
+    {
+      config: { who: MAY_RECORD_CORRECTION },
+      schema: {
+        tags: ['tool room'],
+        params: WithId,
+        body: Correction.omit({ assemblyId: true }),
+        response: answers(AssemblyView),
+      },
+    },
+    async (request) => {
+      const { id } = request.params;
+      found(await plant.assembly(id), `assembly ${id}`);
+      const by = request.body.by ?? personOf(request).name;
+      await actAs(plant, personOf(request), 'correction-recorded', { ...request.body, by, assemblyId: id });
+      return found(await plant.assembly(id), `assembly ${id}`);
+    },
+  );
+  addBenchRoutes(app, plant);
+  addReferenceRoutes(app, plant);
+}
+
+function addBenchRoutes(app: App, plant: Parts['plant']): void {
+  const benchOf = async (id: string): Promise<BenchView> =>
+    found(
+      (await plant.toolRoom()).benches.find((bench) => bench.bench === id),
+      `bench ${id}`,
+    );
+  app.post(
+    '/api/benches/:id/doubt-lifted',
+    {
+      config: { who: MAY_LIFT_DOUBT },
+      schema: {
+        tags: ['tool room'],
+        params: WithId,
+        body: DoubtLifted.omit({ benchId: true }),
+        response: answers(BenchView),
+      },
+    },
+    async (request) => {
+      const { id } = request.params;
+      const bench = await benchOf(id);
+      if (bench.trust !== 'in-doubt') throw new HttpProblem('not-accepted', { detail: `${id} is not in doubt.` });
+      await actAs(plant, personOf(request), 'doubt-lifted', { ...request.body, benchId: id });
+      return benchOf(id);
+    },
+  );
+}
+
+function addReferenceRoutes(app: App, plant: Parts['plant']): void {
+  app.get(
+    '/api/reference',
+    { config: { who: SIGNED_IN }, schema: { tags: ['tool room'], response: answers(ReferenceView) } },
+    () => plant.reference(),
+  );
+  app.put(
+    '/api/reference',
+    {
+      config: { who: MAY_DECLARE_REFERENCE },
+      schema: { tags: ['tool room'], body: ReferenceDeclared, response: answers(ReferenceView) },
+    },
+    async (request) => {
+      await actAs(plant, personOf(request), 'reference-declared', request.body);
+      return plant.reference();
+    },
+  );
+}

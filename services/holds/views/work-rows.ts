@@ -1,0 +1,83 @@
+// What the tool room has to do something about, most pressing first: what stands on hold in a spindle before all else.
+import type { WorkRow } from '../../../shared/tool-room.ts';
+import {
+  currentBuild,
+  isDeviatedFrom,
+  lastCorrection,
+  measurementInForceOf,
+  type AssemblyState,
+  type Floor,
+} from '../../rules/index.ts';
+import { amountWords, factorWords } from '../../../shared/wording.ts';
+import { defined } from './defined.ts';
+import { openHoldIds } from './spindle-view.ts';
+
+export const WORK_ROWS_MAX = 500;
+
+export function workRows(floor: Floor): WorkRow[] {
+  return [...floor.assemblies.values()]
+    .flatMap((assembly) => rowOf(floor, assembly) ?? [])
+    .toSorted((a, b) => pressing(b) - pressing(a) || b.factor - a.factor || a.row.since - b.row.since)
+    .slice(0, WORK_ROWS_MAX)
+    .map(({ row }) => row);
+}
+
+interface Ranked {
+  readonly row: WorkRow;
+  readonly factor: number;
+}
+
+/** In a spindle and on hold, on hold, in a spindle, neither. */
+function pressing({ row: { onHold, loadedIn } }: Ranked): number {
+  return (onHold ? 2 : 0) + (loadedIn === undefined ? 0 : 1);
+}
+
+function rowOf(floor: Floor, assembly: AssemblyState): Ranked | undefined {
+  const build = currentBuild(assembly);
+  const wanted = build === undefined || isDeviatedFrom(assembly) ? undefined : wantedOf(assembly, build.buildId);
+  if (build === undefined || wanted === undefined) return undefined;
+  const { kind, why, since, factor } = wanted;
+  const row: WorkRow = {
+    assemblyId: assembly.assemblyId,
+    kind,
+    why,
+    since: since ?? build.stamp.measuredAt,
+    onHold: openHoldIds(floor, 'assembly', assembly.assemblyId).length > 0,
+    features: build.features.length,
+    ...defined({ loadedIn: assembly.loadedIn, missesByFactor: factor }),
+  };
+  return { row, factor: factor ?? 0 };
+}
+
+interface Wanted {
+  readonly kind: WorkRow['kind'];
+  readonly why: string;
+  readonly since?: number;
+  readonly factor?: number | undefined;
+}
+
+function wantedOf(assembly: AssemblyState, buildId: string): Wanted | undefined {
+  const measurement = measurementInForceOf(assembly, buildId);
+  if (measurement === undefined) {
+    const correction = lastCorrection(assembly, buildId);
+    return correction === undefined
+      ? { kind: 'measure', why: 'not measured since it was last built or changed' }
+      : { kind: 'measure', why: 'corrected and not measured since', since: correction.at };
+  }
+  const { judgement, at: since, inDoubt, bench } = measurement;
+  const { factor, errorGmm } = judgement;
+  switch (judgement.kind) {
+    case 'exceeds':
+      return { kind: 'correct', why: `has ${factorWords(factor ?? 0)} what is permissible`, since, factor };
+    case 'undecided': {
+      const why = `undecided within the measuring error of ${amountWords(errorGmm)} g·mm`;
+      return { kind: 'measure-again', why, since, factor };
+    }
+    case 'within':
+    case 'cannot-be-shown':
+    case 'cannot-judge':
+      return inDoubt === undefined
+        ? undefined
+        : { kind: 'measure-again', why: `${bench} is in doubt: ${inDoubt}`, since };
+  }
+}

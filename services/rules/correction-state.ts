@@ -1,0 +1,90 @@
+// A correction that was done, from a bench or from a person: from here on its build must be measured again.
+import type { ActEntry, EntryOf } from '../../shared/entries.ts';
+import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
+import { happenedBefore } from './clock.ts';
+import { withAchieved } from './achieved.ts';
+import { speaksAfter } from './correction-order.ts';
+import type { AssemblyState, CorrectionState, MeasurementState, Stamp } from './floor.ts';
+import { buildOf } from './in-force.ts';
+import { CORRECTIONS_PER_ASSEMBLY_MAX } from './limits.ts';
+import { predictedChanges } from './predicted-change.ts';
+
+export type CorrectionEntry = EntryOf<'correction'> | Extract<ActEntry, { kind: 'correction-recorded' }>;
+
+/** A person's act happened when it was put on record. No device bears this name: ids have no colon. */
+export const personStamp = ({ at, actor }: Pick<ActEntry, 'at' | 'actor'>): Stamp => ({
+  device: `person:${actor.name}`,
+  measuredAt: at,
+  waited: false,
+  time: at,
+  bootId: undefined,
+  sequence: undefined,
+});
+
+/** The kinds of place at which a correction was made, in one word for the statistics of what a method achieves. */
+function methodOf({ steps }: Correction, features: readonly CorrectionFeature[]): string {
+  const kinds = steps.map((step) => features.find((one) => one.featureId === step.featureId)?.kind ?? 'undeclared');
+  return [...new Set(kinds)].toSorted().join(' + ');
+}
+
+/** Oldest first by what happened; the oldest are forgotten here, never in the journal. */
+function placed(corrections: readonly CorrectionState[], correction: CorrectionState): readonly CorrectionState[] {
+  let index = corrections.length;
+  while (index > 0) {
+    const before = corrections[index - 1];
+    if (before === undefined || !happenedBefore(correction.stamp, before.stamp)) break;
+    index -= 1;
+  }
+  return corrections.toSpliced(index, 0, correction).slice(-CORRECTIONS_PER_ASSEMBLY_MAX);
+}
+
+/** The newest measurement of the build before a correction; undefined where another correction lies between. */
+function measuredBefore(assembly: AssemblyState, correction: CorrectionState): MeasurementState | undefined {
+  const { buildId } = correction;
+  const builtAt = buildOf(assembly, buildId)?.measuredAfter ?? 0;
+  const before = assembly.measurements.findLast(
+    (one) => one.buildId === buildId && !one.voided && one.position > builtAt && !speaksAfter(one, correction),
+  );
+  if (before === undefined) return undefined;
+  const between = assembly.corrections.some(
+    (one) => one.buildId === buildId && !speaksAfter(before, one) && !happenedBefore(correction.stamp, one.stamp),
+  );
+  return between ? undefined : before;
+}
+
+export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, stamp: Stamp): AssemblyState {
+  const { data, position, at } = entry;
+  const features = buildOf(assembly, data.buildId)?.features ?? [];
+  const bare: CorrectionState = {
+    position,
+    at,
+    stamp,
+    buildId: data.buildId,
+    by: data.by ?? ('actor' in entry ? entry.actor.name : undefined),
+    bench: 'device' in entry ? entry.device : undefined,
+    planId: data.planId,
+    note: data.note,
+    steps: data.steps,
+    method: methodOf(data, features),
+    predicted: [],
+    before: undefined,
+    after: undefined,
+    achieved: undefined,
+    remarks: [],
+  };
+  const before = measuredBefore(assembly, bare);
+  const planes = (before ?? assembly.measurements.findLast((one) => one.buildId === data.buildId))?.planes ?? [];
+  const earlier = assembly.corrections.filter((one) => one.buildId === data.buildId);
+  const correction: CorrectionState = {
+    ...bare,
+    before: before?.position,
+    predicted: predictedChanges({
+      steps: data.steps,
+      earlier: earlier.flatMap((one) => one.steps),
+      features,
+      planes: planes.map(({ name }) => name),
+    }),
+  };
+  const corrected = { ...assembly, corrections: placed(assembly.corrections, correction) };
+  return withAchieved(corrected, data.buildId);
+}

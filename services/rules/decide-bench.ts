@@ -1,0 +1,95 @@
+// Deciding of what tells whether a bench is to be believed: its checks, the end of its calibration, a person's word.
+import type { ActEntry, EntryOf, TickEntry } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { overdueCalibration } from './bench-doubt.ts';
+import { touchedBy } from './bench-touched.ts';
+import { unitRemarks } from './channel-units.ts';
+import type { BenchState, Floor } from './floor.ts';
+import { TOUCHED_NAMED_MAX } from './limits.ts';
+import type { Outcomes } from './raising.ts';
+import { settleAll } from './release.ts';
+import { tickRule } from './state-rule.ts';
+import { begin, finish, type Work } from './work.ts';
+
+const NOTHING: readonly Outcome[] = [];
+
+export function decideCheck(floor: Floor, entry: EntryOf<'proof'> | EntryOf<'test'>): readonly Outcome[] {
+  const work = begin(floor, entry);
+  remarkTrust(work, floor.benches.get(entry.device), entry.device);
+  return finish(work);
+}
+
+/** A bench says at birth until when it is calibrated, and in which units it measures. */
+export function decideBirth(floor: Floor, entry: EntryOf<'birth'>): readonly Outcome[] {
+  const { device, data, position: cause } = entry;
+  const subject = data.kind === 'bench' ? ({ kind: 'bench', id: device } as const) : undefined;
+  const remarks = unitRemarks(data).map((remark): Outcome => ({
+    cause,
+    kind: 'remarked',
+    subject: subject ?? { kind: 'plant', id: floor.plant },
+    remark: `${device}: ${remark}`,
+  }));
+  if (subject === undefined || floor.benches.get(device)?.doubts.length === 0) return remarks;
+  const work = begin(floor, entry);
+  remarkTrust(work, floor.benches.get(device), device);
+  return [...remarks, ...finish(work)];
+}
+
+/** Silence and old readings, and benches whose calibration has ended since the clock last went on. */
+export function decideTick(floor: Floor, entry: TickEntry): readonly Outcome[] {
+  const silent = tickRule(floor, entry);
+  const overdue = [...floor.benches.values()].filter((bench) => overdueCalibration(bench, entry.at) !== undefined);
+  if (overdue.length === 0) return silent;
+  const work = begin(floor, entry);
+  for (const bench of overdue) remarkTrust(work, bench, bench.bench);
+  return [...silent, ...finish(work)];
+}
+
+/** Results that were in doubt count again, and so may end what waited for them. */
+export function decideDoubtLifted(
+  floor: Floor,
+  entry: Extract<ActEntry, { kind: 'doubt-lifted' }>,
+): readonly Outcome[] {
+  const { benchId, note } = entry.data;
+  if ((floor.benches.get(benchId)?.doubts.length ?? 0) === 0 && floor.benches.get(benchId) === undefined)
+    return NOTHING;
+  const work = begin(floor, entry);
+  const { outcomes, layer } = work;
+  outcomes.remark({ kind: 'bench', id: benchId }, `${entry.actor.name} lifted the doubt about ${benchId}: ${note}`);
+  const assemblies = [...layer.touchedAssemblies.keys()];
+  const spindles = assemblies.flatMap((id) => layer.assembly(id)?.loadedIn ?? []);
+  settleAll(outcomes, assemblies, spindles);
+  return finish(work);
+}
+
+/** What changed of the trust in a bench: said with what it touches, for that is what somebody has to do something about. */
+function remarkTrust({ layer, outcomes }: Work, before: BenchState | undefined, id: string): void {
+  const after = layer.bench(id);
+  if (after === undefined) return;
+  const subject = { kind: 'bench', id } as const;
+  const known = new Set(before?.doubts.map((doubt) => doubt.cause));
+  for (const { cause, why } of after.doubts) {
+    if (!known.has(cause) || repeats(outcomes, cause)) outcomes.remark(subject, doubtWords(why, touchedBy(layer, id)));
+  }
+  if ((before?.doubts.length ?? 0) > 0 && after.doubts.length === 0)
+    outcomes.remark(subject, `${id} has passed its check again: its results from now on count`);
+}
+
+/** A check that fails once more is said once more. */
+function repeats({ entry }: Outcomes, cause: string): boolean {
+  if (entry.kind === 'proof') return cause === 'proof';
+  return entry.kind === 'test' && cause === entry.data.test;
+}
+
+function doubtWords(why: string, { assemblies, spindles }: ReturnType<typeof touchedBy>): string {
+  return (
+    `${why}: have the bench checked before its results are used; in doubt are ` +
+    `${named(assemblies, 'assemblies')}${spindles.length === 0 ? '' : `, in ${named(spindles, 'spindles')}`}`
+  );
+}
+
+function named(ids: readonly string[], what: string): string {
+  if (ids.length === 0) return `no ${what}`;
+  const more = ids.length - TOUCHED_NAMED_MAX;
+  return `${ids.slice(0, TOUCHED_NAMED_MAX).join(', ')}${more > 0 ? ` and ${more} more ${what}` : ''}`;
+}

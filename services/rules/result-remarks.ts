@@ -1,0 +1,105 @@
+// What a result says that does not agree with its build, with itself, or with what is made of it here.
+import { gradeReachedMmS } from '../../shared/balance/index.ts';
+import type { BalanceResult } from '../../shared/messages/index.ts';
+import { amountWords, rpmWords } from '../../shared/wording.ts';
+import type { BuildState, Judgement } from './floor.ts';
+import { CONTRADICTION_SHARE } from './limits.ts';
+
+const FULL_TURN_DEG = 360;
+
+export function resultRemarks(
+  data: BalanceResult,
+  build: BuildState | undefined,
+  judgement: Judgement,
+): readonly string[] {
+  return [
+    ...demandRemarks(data, build),
+    ...missingRemarks(judgement),
+    ...angleRemarks(data),
+    ...planeRemarks(data),
+    ...speedRemarks(data, judgement),
+    ...claimRemarks(data.claims, judgement),
+  ];
+}
+
+const differ = (one: number | undefined, other: number | undefined): boolean =>
+  one !== undefined && other !== undefined && Math.abs(one - other) > CONTRADICTION_SHARE * Math.max(one, other);
+
+/** Another demand than the build was declared with; the declaration governs. */
+function demandRemarks(data: BalanceResult, build: BuildState | undefined): readonly string[] {
+  if (build === undefined || !build.declared) return [];
+  const remarks: string[] = [];
+  if (differ(data.massKg, build.massKg))
+    remarks.push(`the result says ${data.massKg} kg, the build ${build.massKg} kg; the build's is used`);
+  if (differ(data.serviceSpeedRpm, build.serviceSpeedRpm))
+    remarks.push(
+      `the result says ${data.serviceSpeedRpm} rpm, the build ${build.serviceSpeedRpm} rpm; the build's is used`,
+    );
+  if (differ(data.gradeMmS, build.gradeMmS))
+    remarks.push(`the result says G ${data.gradeMmS}, the build G ${build.gradeMmS}; the build's is used`);
+  return remarks;
+}
+
+function missingRemarks({ kind, massKg, serviceSpeedRpm, gradeMmS }: Judgement): readonly string[] {
+  if (kind !== 'cannot-judge') return [];
+  const missing = [
+    ...(massKg === undefined ? ['mass'] : []),
+    ...(serviceSpeedRpm === undefined ? ['service speed'] : []),
+    ...(gradeMmS === undefined ? ['grade'] : []),
+  ];
+  return [`it cannot be judged: neither the build nor the result says its ${missing.join(', ')}`];
+}
+
+const isOutside = (angleDeg: number): boolean => angleDeg < 0 || angleDeg > FULL_TURN_DEG;
+
+function angleRemarks({ planes = [], readings = [] }: BalanceResult): readonly string[] {
+  const told = [
+    ...planes.map((plane) => plane.angleDeg),
+    ...readings.flatMap((reading) => [reading.indexDeg, ...reading.planes.map((plane) => plane.angleDeg)]),
+  ].filter(isOutside);
+  if (told.length === 0) return [];
+  const words = [...new Set(told)].map((angle) => `${amountWords(angle)}°`).join(', ');
+  return [`angles outside 0° to 360° were brought into it: ${words}`];
+}
+
+function planeRemarks({ planes }: BalanceResult): readonly string[] {
+  const [a, b] = planes ?? [];
+  if (a?.positionMm === undefined || a.positionMm !== b?.positionMm) return [];
+  return [
+    `planes ${a.name} and ${b.name} are both said to lie at ${amountWords(a.positionMm)} mm; they share half each of what is permissible`,
+  ];
+}
+
+function speedRemarks({ measuredAtRpm }: BalanceResult, { serviceSpeedRpm }: Judgement): readonly string[] {
+  if (measuredAtRpm === undefined) return ['the result does not say at which speed the bench measured'];
+  if (serviceSpeedRpm === undefined || measuredAtRpm <= serviceSpeedRpm) return [];
+  return [
+    `it was measured at ${rpmWords(measuredAtRpm)}, above its service speed of ${rpmWords(serviceSpeedRpm)}: is that the bench's speed?`,
+  ];
+}
+
+/** The bench's own reckoning against ours; ours is used. */
+function claimRemarks(claims: BalanceResult['claims'], judgement: Judgement): readonly string[] {
+  if (claims === undefined) return [];
+  const remarks: string[] = [];
+  const { permissibleGmm, kind } = judgement;
+  if (differ(claims.permissibleGmm, permissibleGmm))
+    remarks.push(
+      `the bench says ${amountWords(claims.permissibleGmm ?? 0)} g·mm are permissible; by ISO 21940-11 it is ${amountWords(permissibleGmm ?? 0)} g·mm`,
+    );
+  const bare = gradeWithoutError(judgement);
+  if (differ(claims.gradeReachedMmS, bare) && differ(claims.gradeReachedMmS, judgement.gradeReachedMmS))
+    remarks.push(
+      `the bench says it reaches G ${amountWords(claims.gradeReachedMmS ?? 0)}; ${amountWords(judgement.residualGmm)} g·mm reach G ${amountWords(bare ?? 0)}`,
+    );
+  if (claims.verdict !== undefined && JUDGED.has(kind) && claims.verdict !== kind)
+    remarks.push(`the bench says ${claims.verdict}; with the measuring error counted it is ${kind}`);
+  return remarks;
+}
+
+const JUDGED: ReadonlySet<string> = new Set(['within', 'exceeds', 'undecided']);
+
+function gradeWithoutError({ residualGmm, massKg, serviceSpeedRpm }: Judgement): number | undefined {
+  if (massKg === undefined || serviceSpeedRpm === undefined) return undefined;
+  return gradeReachedMmS({ residualGmm, massKg, speedRpm: serviceSpeedRpm });
+}
