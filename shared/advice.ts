@@ -50,8 +50,6 @@ export const AdviceRefusal = z.object({
 });
 export type AdviceRefusal = z.infer<typeof AdviceRefusal>;
 
-export const PLANS_MAX = 8;
-
 export const Advice = z.object({
   needed: z.boolean().describe('false: it is within already'),
   sentence: z.string().describe('the answer in one sentence'),

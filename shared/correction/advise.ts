@@ -1,19 +1,180 @@
 // From a question to the ranked list: every method that is declared, best first, and what forbids the others.
-import type { Advice } from '../advice.ts';
-import { ADVISORY, CORRECTION_WEAKENS, MEASURE_AGAIN, SECURE_WHAT_TURNS } from '../cautions.ts';
+import type { Advice, AdvicePlan, AdviceRefusal } from '../advice.ts';
+import {
+  ADVISORY,
+  BALANCE_IS_NOT_STRENGTH,
+  CORRECTION_WEAKENS,
+  MEASURE_AGAIN,
+  SECURE_WHAT_TURNS,
+} from '../cautions.ts';
+import { chosenDrafts } from './chosen.ts';
+import { xyOf } from './direction.ts';
+import { askedAt, draftsOf, untouched, type Site } from './drafts.ts';
+import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
+import { locationOf, planesCoincide, wantedLeastSquares } from './locations.ts';
+import { gmm } from './number-words.ts';
+import { searchOf, type Draft } from './plan.ts';
+import { notesOf } from './plan-notes.ts';
 import type { CorrectionQuestion } from './question.ts';
+import { becauseOf } from './rank.ts';
+import { refusalOf } from './refusals.ts';
+import type { ProvenScrews } from './screw-candidates.ts';
+import { methodWords, titleOf } from './titles.ts';
 
-/** Pure. Throws a RangeError for a negative or non-finite number. */
-export function adviseCorrection({ planes, features }: CorrectionQuestion): Advice {
-  const needed = planes.some(({ unbalance, errorGmm, permissibleGmm }) =>
-    permissibleGmm === null ? false : unbalance.gmm + errorGmm > permissibleGmm,
+/**
+ * Pure. Throws a RangeError for a negative or non-finite number. `proven` are screw searches that were run to their
+ * end elsewhere.
+ */
+export function adviseCorrection(question: CorrectionQuestion, proven: readonly ProvenScrews[] = []): Advice {
+  const asItIs = untouched(question);
+  if (asItIs.verdict === 'within')
+    return withoutPlans(question, false, 'it is within: nothing needs to be corrected', []);
+  if (planesCoincide(question.planes)) return withoutPlans(question, true, COINCIDE.why, [COINCIDE]);
+  if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
+  const { sites, refusals } = sitesOf(question);
+  const budget = { left: question.searchStepsMax ?? SEARCH_STEPS_DEFAULT };
+  const chosen = chosenDrafts(draftsOf({ question, sites, proven, budget }), asItIs).slice(0, PLANS_MAX);
+  const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
+  return {
+    needed: true,
+    sentence: sentenceOf(asItIs, chosen, plans),
+    plans: withIds(plans),
+    refusals: [...refusals, ...notEnough(question, sites, chosen), ...nothingDemanded(question)],
+    limitsOf: limitsOf(question),
+    cautions: cautionsFor(chosen),
+  };
+}
+
+const COINCIDE: AdviceRefusal = {
+  method: 'correction in two planes',
+  featureIds: [],
+  why: 'both planes lie at the same position: no couple can be told from them, and nothing can be shared between them',
+  wouldNeed: 'two planes apart from each other, or the measurement taken as one plane',
+};
+
+const NO_FEATURE: AdviceRefusal = {
+  method: 'any',
+  featureIds: [],
+  why: 'no place is declared at which it can be corrected',
+  wouldNeed:
+    "the correction features of the build, from the holder maker's sheet: rings, screws, where one may drill and how deep",
+};
+
+function sitesOf(question: CorrectionQuestion): {
+  readonly sites: readonly Site[];
+  readonly refusals: readonly AdviceRefusal[];
+} {
+  const sites = new Map<string, Site>();
+  const refusals: AdviceRefusal[] = [];
+  for (const feature of question.features) {
+    const location = locationOf(question.planes, feature);
+    if ('why' in location) {
+      refusals.push({ method: methodWords(feature.kind), featureIds: [feature.featureId], ...location });
+      continue;
+    }
+    const site = sites.get(location.key) ?? { location, features: [] };
+    sites.set(location.key, { ...site, features: [...site.features, feature] });
+  }
+  return { sites: [...sites.values()], refusals };
+}
+
+function planOf(question: CorrectionQuestion, draft: Draft, before: Draft | null): AdvicePlan {
+  return {
+    planId: [...new Set(draft.parts.flatMap(({ candidate }) => candidate.steps.map(({ kind }) => kind)))].join('+'),
+    title: titleOf(draft.parts, question.planes.length > 1),
+    steps: draft.parts.flatMap(({ candidate }) => candidate.steps),
+    predicted: [...draft.predicted],
+    whole: draft.whole,
+    removedG: draft.removedG,
+    addedG: draft.addedG,
+    because: becauseOf(draft, before),
+    notes: [...notesOf(question, draft)],
+    ...searchOf(draft),
+  };
+}
+
+/** By the methods; where several are alike, numbered in their order. */
+function withIds(plans: readonly AdvicePlan[]): AdvicePlan[] {
+  const seen = new Map<string, number>();
+  return plans.map((plan) => {
+    const number = (seen.get(plan.planId) ?? 0) + 1;
+    seen.set(plan.planId, number);
+    return number === 1 ? plan : { ...plan, planId: `${plan.planId}.${number}` };
+  });
+}
+
+/** A feature that no plan with it brings within says why. */
+function notEnough(
+  question: CorrectionQuestion,
+  sites: readonly Site[],
+  chosen: readonly Draft[],
+): readonly AdviceRefusal[] {
+  const measured = question.planes.map(({ unbalance }) => xyOf(unbalance));
+  return sites.flatMap(({ location, features }) =>
+    features
+      .filter(({ featureId }) => !chosen.some((draft) => serves(draft, featureId)))
+      .map((feature) =>
+        refusalOf(feature, { wanted: wantedLeastSquares(measured, location), ...askedAt(question, location) }),
+      ),
   );
+}
+
+const serves = ({ verdict, parts }: Draft, featureId: string): boolean =>
+  verdict !== 'exceeds' &&
+  parts.some(({ candidate }) => candidate.features.length === 1 && candidate.features[0]?.featureId === featureId);
+
+function nothingDemanded({ planes, wholePermissibleGmm }: CorrectionQuestion): readonly AdviceRefusal[] {
+  if (wholePermissibleGmm !== null || planes.some(({ permissibleGmm }) => permissibleGmm !== null)) return [];
+  return [
+    {
+      method: 'verdict',
+      featureIds: [],
+      why: 'nothing is demanded: whether it is enough cannot be said',
+      wouldNeed: 'mass, service speed and grade',
+    },
+  ];
+}
+
+function sentenceOf(asItIs: Draft, chosen: readonly Draft[], plans: readonly AdvicePlan[]): string {
+  const now = gmm(asItIs.whole.residualGmm);
+  const [best] = chosen;
+  const title = plans[0]?.title ?? '';
+  switch (best?.verdict) {
+    case undefined:
+      return `${now} cannot be corrected with what is declared: see why not`;
+    case 'within':
+      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)} ± ${gmm(best.whole.errorGmm)}, predicted within`;
+    case 'undecided':
+      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; whether that is within only a measurement can tell`;
+    case 'exceeds':
+      return `no method brings it within; ${title} comes nearest, with ${gmm(best.whole.residualGmm)} left of ${now}`;
+    case 'cannot-judge':
+      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; nothing is demanded to judge it by`;
+  }
+}
+
+function withoutPlans(
+  question: CorrectionQuestion,
+  needed: boolean,
+  sentence: string,
+  refusals: readonly AdviceRefusal[],
+): Advice {
   return {
     needed,
-    sentence: 'no place is declared at which it can be corrected',
+    sentence,
     plans: [],
-    refusals: [],
-    limitsOf: features.map(({ featureId, source }) => (source === undefined ? { featureId } : { featureId, source })),
-    cautions: [ADVISORY, CORRECTION_WEAKENS, SECURE_WHAT_TURNS, MEASURE_AGAIN],
+    refusals: [...refusals],
+    limitsOf: limitsOf(question),
+    cautions: cautionsFor([]),
   };
+}
+
+function limitsOf({ features }: CorrectionQuestion): Advice['limitsOf'] {
+  return features.map(({ featureId, source }) => (source === undefined ? { featureId } : { featureId, source }));
+}
+
+function cautionsFor(chosen: readonly Draft[]): string[] {
+  const removes = chosen.some(({ removedG }) => removedG > 0);
+  const weakens = removes ? [CORRECTION_WEAKENS] : [];
+  return [ADVISORY, BALANCE_IS_NOT_STRENGTH, ...weakens, SECURE_WHAT_TURNS, MEASURE_AGAIN];
 }

@@ -1,3 +1,11 @@
-// The face of correction advice: what to set, drill, grind, screw in or add, where, and what is left afterwards.
+// The face of correction advice: what to set, drill, cut, screw in or add, where, and what is left afterwards.
 export { adviseCorrection } from './advise.ts';
+export { effectOfStep } from './effect-of-step.ts';
+export type { NoEffect } from './effect-of-step.ts';
+export { chordMm, flatCut } from './flat-geometry.ts';
+export type { FlatShape } from './flat-geometry.ts';
+export { axialHole, pointHeightMm, radialHole } from './hole-geometry.ts';
+export type { HoleShape, MovedMaterial } from './hole-geometry.ts';
+export { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 export type { CorrectionQuestion, PlaneToCorrect } from './question.ts';
+export { ringAngles } from './rings.ts';

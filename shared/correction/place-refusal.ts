@@ -1,0 +1,73 @@
+// Why drilling, cutting a flat or adding mass does not reach, and how deep, how heavy or where it would.
+import { clearDeg } from './angles.ts';
+import { sizeOf } from './direction.ts';
+import { deg, diameter, gmm, grams, mm } from './number-words.ts';
+import { largestSize, materialAt, sizeStep, isRemoval, type PlaceFeature } from './place-kinds.ts';
+import { leastByPlaces, reachPerAngle } from './place-reach.ts';
+import type { PlaceSpace } from './place-space.ts';
+import { heavySpot, keptClearAt, type Reason, type RefusalTask } from './refusal-reasons.ts';
+import { normaliseAngleDeg } from '../balance/index.ts';
+
+/** Null where its reach is not what stands against it. */
+export function placeRefusal(space: PlaceSpace, { wanted }: RefusalTask): Reason | null {
+  const { feature } = space;
+  const neededGmm = sizeOf(wanted);
+  const heavyDeg = heavySpot(wanted).angleDeg;
+  const placeDeg = isRemoval(feature) ? heavyDeg : normaliseAngleDeg(heavyDeg + 180);
+  const most = reachPerAngle(space).reduce((a, b) => Math.max(a, b), 0);
+  const clear = keptClearAt(placeDeg, feature);
+  const least = leastByPlaces(space, wanted, space.placesMax);
+  if (least <= 0 && clear === null) return null;
+  if (clear !== null) {
+    const nearest = nearestFree(space, placeDeg);
+    return {
+      why: `the place for it at ${deg(placeDeg)} is kept clear (${clear})`,
+      wouldNeed: `places to both sides of it (the nearest is ${deg(nearest)}) with enough reach: ${deeper(feature, neededGmm)}`,
+    };
+  }
+  return {
+    why: `it takes ${gmm(neededGmm)} at ${deg(placeDeg)}; one place reaches ${gmm(most)}${limitWords(feature)}, ${space.placesMax} are permitted`,
+    wouldNeed: deeper(feature, neededGmm),
+  };
+}
+
+function nearestFree({ anglesDeg, feature }: PlaceSpace, placeDeg: number): number {
+  const clearance = (angleDeg: number): number => Math.abs(((angleDeg - placeDeg + 540) % 360) - 180);
+  return anglesDeg
+    .filter((angleDeg) => clearDeg(angleDeg, feature.keepClear) >= 0)
+    .reduce((a, b) => (clearance(b) < clearance(a) ? b : a));
+}
+
+function limitWords(feature: PlaceFeature): string {
+  return feature.kind === 'added-mass'
+    ? ` with ${grams(feature.massMaxG)}`
+    : ` within the depth limit of ${mm(feature.depthMaxMm)}`;
+}
+
+/** What one place would need to give it all: deeper or heavier, or a larger drill. */
+function deeper(feature: PlaceFeature, neededGmm: number): string {
+  if (feature.kind === 'added-mass') return `${grams(neededGmm / feature.radiusMm)} at one place, or more places`;
+  const unlimited = { ...feature, depthMaxMm: 10 * feature.radiusMm };
+  const diameters = 'diametersMm' in feature ? feature.diametersMm : [null];
+  const ways = diameters.flatMap((diameterMm) => {
+    const depthMm = depthFor(unlimited, diameterMm, neededGmm);
+    if (depthMm === null) return [];
+    return [`${diameterMm === null ? '' : `${diameter(diameterMm)} `}${mm(depthMm)} deep`];
+  });
+  const one = ways.length === 0 ? 'a larger tool' : `one place ${ways.join(' or ')}`;
+  return `${one}, or more places, if the holder's maker permits it; or another method first`;
+}
+
+/** By halving, to the step above; null where no depth to the axis gives so much. */
+function depthFor(feature: PlaceFeature, diameterMm: number | null, neededGmm: number): number | null {
+  const gmmAt = (size: number): number => materialAt(feature, { diameterMm, size }).gmm;
+  let low = 0;
+  let high = largestSize(feature, diameterMm);
+  if (high <= 0 || gmmAt(high) < neededGmm) return null;
+  for (let i = 0; i < 50; i += 1) {
+    const middle = (low + high) / 2;
+    if (gmmAt(middle) < neededGmm) low = middle;
+    else high = middle;
+  }
+  return Math.ceil(high / sizeStep(feature) - 1e-6) * sizeStep(feature);
+}

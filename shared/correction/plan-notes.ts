@@ -1,0 +1,53 @@
+// What a person has to know beside the steps of a plan.
+import { resolveStaticAndCouple } from '../balance/index.ts';
+import { gmm } from './number-words.ts';
+import { isRemoval } from './place-kinds.ts';
+import type { Draft } from './plan.ts';
+import type { CorrectionQuestion } from './question.ts';
+
+export function notesOf(question: CorrectionQuestion, draft: Draft): readonly string[] {
+  return [...unsourced(draft), ...coupleLeft(question, draft), ...firstAnswer(draft)];
+}
+
+function unsourced({ parts }: Draft): readonly string[] {
+  const features = parts.flatMap(({ candidate }) => candidate.features);
+  return features
+    .filter((feature) => isRemoval(feature) && feature.source === undefined)
+    .map(
+      ({ featureId }) =>
+        `No source is named for the depth, wall and zone limits of ${featureId}: ask the holder's maker before anything is removed.`,
+    );
+}
+
+/** With one plane corrected out of two a couple stays: how large, and whether a plane keeps more than its share. */
+function coupleLeft({ planes, centreOfMassMm }: CorrectionQuestion, { parts, predicted }: Draft): readonly string[] {
+  const [a, b] = planes;
+  if (b === undefined || parts.filter(({ candidate }) => candidate.steps.length > 0).length > 1) return [];
+  const [leftA, leftB] = predicted;
+  if (leftA === undefined || leftB === undefined) return [];
+  const over = [leftA, leftB].filter(({ verdict }) => verdict === 'exceeds').map(({ plane }) => plane);
+  const excess = over.length === 0 ? '' : `; plane ${over.join(' and plane ')} keeps more than its share`;
+  if (a.positionMm === null || b.positionMm === null) {
+    return [
+      `Corrected in one plane only: a couple is left, ${gmm(leftA.residualGmm)} and ${gmm(leftB.residualGmm)} in the planes${excess}.`,
+    ];
+  }
+  const { coupleGmm2, couplePairInB } = resolveStaticAndCouple(
+    { gmm: leftA.residualGmm, angleDeg: leftA.angleDeg },
+    { gmm: leftB.residualGmm, angleDeg: leftB.angleDeg },
+    {
+      planeAMm: a.positionMm,
+      planeBMm: b.positionMm,
+      centreOfMassMm: centreOfMassMm ?? (a.positionMm + b.positionMm) / 2,
+    },
+  );
+  const couple = Math.round(coupleGmm2).toLocaleString('en');
+  return [
+    `Corrected in one plane only: a couple of ${couple} g·mm² is left, ${gmm(couplePairInB.gmm)} in each plane, opposite${excess}.`,
+  ];
+}
+
+function firstAnswer({ parts }: Draft): readonly string[] {
+  if (parts.every(({ candidate }) => candidate.exact)) return [];
+  return ['A first answer: other settings may leave less. What could be left at least is given beside it.'];
+}

@@ -1,0 +1,96 @@
+// A plan: what is done at which place along the axis, and what that leaves in each plane and in the whole.
+import type { AdvicePlan, Predicted } from '../advice.ts';
+import { fromCartesian } from '../balance/index.ts';
+import type { Candidate } from './candidate.ts';
+import { plus, timesXy, xyOf, type Xy } from './direction.ts';
+import type { Location } from './locations.ts';
+import type { CorrectionQuestion } from './question.ts';
+
+export interface Part {
+  readonly location: Location;
+  readonly candidate: Candidate;
+}
+
+/** A plan before it has its rank and its words. */
+export interface Draft {
+  readonly parts: readonly Part[];
+  readonly predicted: readonly Predicted[];
+  readonly whole: Predicted;
+  readonly verdict: Predicted['verdict'];
+  readonly removedG: number;
+  readonly addedG: number;
+  readonly stepCount: number;
+  /** What decides between plans of one verdict: the largest U + ΔU, against what is permitted where that is known. */
+  readonly worst: number;
+}
+
+export function draftOf(question: CorrectionQuestion, parts: readonly Part[]): Draft {
+  const predicted = question.planes.map((plane, index): Predicted => {
+    let left: Xy = xyOf(plane.unbalance);
+    let error2 = plane.errorGmm ** 2;
+    for (const { location, candidate } of parts) {
+      const weight = location.weights[index] ?? 0;
+      left = plus(left, timesXy(candidate.effect, weight));
+      error2 += candidate.error2 * weight ** 2;
+    }
+    return predictedOf(plane.name, left, Math.sqrt(error2), plane.permissibleGmm);
+  });
+  const whole = wholeOf(question, parts);
+  const all = [...predicted, whole];
+  return {
+    parts,
+    predicted,
+    whole,
+    verdict: worstVerdict(all),
+    removedG: total(parts, ({ removedG }) => removedG),
+    addedG: total(parts, ({ addedG }) => addedG),
+    stepCount: total(parts, ({ steps }) => steps.length),
+    worst: Math.max(
+      ...all.map(({ residualGmm, errorGmm, permissibleGmm = 1 }) => (residualGmm + errorGmm) / permissibleGmm),
+    ),
+  };
+}
+
+function wholeOf(question: CorrectionQuestion, parts: readonly Part[]): Predicted {
+  let left: Xy = { x: 0, y: 0 };
+  for (const { unbalance } of question.planes) left = plus(left, xyOf(unbalance));
+  // The lever's shares sum to 1: the whole feels all that is done, wherever it is done.
+  for (const { candidate } of parts) left = plus(left, candidate.effect);
+  const errorGmm = Math.sqrt(question.wholeErrorGmm ** 2 + total(parts, ({ error2 }) => error2));
+  return predictedOf('whole', left, errorGmm, question.wholePermissibleGmm);
+}
+
+function predictedOf(plane: string, left: Xy, errorGmm: number, permissibleGmm: number | null): Predicted {
+  const { gmm: residualGmm, angleDeg } = fromCartesian({ xGmm: left.x, yGmm: left.y });
+  const verdict = predictedVerdict(residualGmm, errorGmm, permissibleGmm);
+  return { plane, residualGmm, angleDeg, errorGmm, ...(permissibleGmm === null ? {} : { permissibleGmm }), verdict };
+}
+
+/** The rule of acceptance of ISO 21940-14, on what is predicted. */
+export function predictedVerdict(
+  residualGmm: number,
+  errorGmm: number,
+  permissibleGmm: number | null,
+): Predicted['verdict'] {
+  if (permissibleGmm === null) return 'cannot-judge';
+  if (residualGmm + errorGmm <= permissibleGmm) return 'within';
+  return residualGmm - errorGmm > permissibleGmm ? 'exceeds' : 'undecided';
+}
+
+/** Where something can be judged, what cannot be does not count. */
+function worstVerdict(all: readonly Predicted[]): Predicted['verdict'] {
+  const verdicts = all.map(({ verdict }) => verdict);
+  for (const verdict of ['exceeds', 'undecided', 'within'] as const) if (verdicts.includes(verdict)) return verdict;
+  return 'cannot-judge';
+}
+
+function total(parts: readonly Part[], of: (candidate: Candidate) => number): number {
+  return parts.reduce((sum, { candidate }) => sum + of(candidate), 0);
+}
+
+/** Least that could be left, and whether other settings could leave less. */
+export function searchOf({ parts }: Draft): Pick<AdvicePlan, 'search' | 'leastPossibleGmm'> {
+  if (parts.every(({ candidate }) => candidate.exact)) return { search: 'exact' };
+  const least = Math.max(...parts.map(({ candidate }) => candidate.leastPossibleGmm));
+  return { search: 'first-answer', leastPossibleGmm: least };
+}

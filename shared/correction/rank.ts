@@ -1,0 +1,68 @@
+// Which plan stands before which, and why it is said to.
+import type { Draft } from './plan.ts';
+import { counted, gmm, grams } from './number-words.ts';
+
+const VERDICT_ORDER = ['within', 'undecided', 'cannot-judge', 'exceeds'] as const;
+
+/** Differences below these are none: a hundredth of a gram, a thousandth of the limit. */
+const SAME_REMOVED_G = 0.01;
+
+/**
+ * Predicted within before undecided before exceeding; of those what can be taken back before what removes material;
+ * then the least removed, the fewest steps, and the least that is left.
+ */
+export function better(a: Draft, b: Draft): number {
+  const verdicts = VERDICT_ORDER.indexOf(a.verdict) - VERDICT_ORDER.indexOf(b.verdict);
+  if (verdicts !== 0) return verdicts;
+  // What is not enough anyway: the more it takes away of the unbalance the better.
+  if (a.verdict === 'exceeds') return a.worst - b.worst;
+  const removed = a.removedG - b.removedG;
+  // Where nothing is demanded there is no enough: what leaves less comes first, but still behind what removes nothing.
+  if (a.verdict === 'cannot-judge' && (a.removedG === 0) === (b.removedG === 0)) return a.worst - b.worst;
+  if ((a.removedG === 0) !== (b.removedG === 0) || Math.abs(removed) > SAME_REMOVED_G) return removed;
+  return a.stepCount - b.stepCount || a.worst - b.worst;
+}
+
+/** Why it stands where it stands, by itself and against the one before it. */
+export function becauseOf(draft: Draft, before: Draft | null): string {
+  return [verdictWords(draft), removalWords(draft), before === null ? null : behindWords(draft, before)]
+    .filter((words) => words !== null)
+    .join('; ');
+}
+
+function verdictWords({ verdict, predicted, whole }: Draft): string {
+  const all = [...predicted, whole];
+  const decisive = all.find((one) => one.verdict === verdict) ?? whole;
+  const where = predicted.length === 1 ? '' : decisive === whole ? 'the whole: ' : `plane ${decisive.plane}: `;
+  const left = `${gmm(decisive.residualGmm)} ± ${gmm(decisive.errorGmm)}`;
+  const limit = gmm(decisive.permissibleGmm ?? 0);
+  switch (verdict) {
+    case 'within': {
+      const tight = all.reduce((a, b) => (use(b) > use(a) ? b : a));
+      return `predicted within: ${gmm(tight.residualGmm)} ± ${gmm(tight.errorGmm)} left of ${gmm(tight.permissibleGmm ?? 0)} permitted`;
+    }
+    case 'undecided':
+      return `undecided: ${where}${left} left lies about the ${limit} permitted`;
+    case 'exceeds':
+      return `not enough: ${where}${left} left, ${limit} permitted`;
+    case 'cannot-judge':
+      return `${gmm(whole.residualGmm)} ± ${gmm(whole.errorGmm)} left; nothing is demanded to judge it by`;
+  }
+}
+
+const use = ({ residualGmm, errorGmm, permissibleGmm = Infinity }: Draft['whole']): number =>
+  (residualGmm + errorGmm) / permissibleGmm;
+
+function removalWords({ removedG, stepCount }: Draft): string {
+  const steps = counted(stepCount, 'step', 'steps');
+  return removedG === 0 ? `nothing is removed, it can be taken back; ${steps}` : `${grams(removedG)} removed; ${steps}`;
+}
+
+function behindWords(draft: Draft, before: Draft): string | null {
+  if (draft.verdict !== before.verdict) return null;
+  if (draft.verdict === 'exceeds') return 'leaves more than the one before';
+  if (before.removedG === 0 && draft.removedG > 0) return 'behind what removes nothing';
+  if (draft.removedG - before.removedG > SAME_REMOVED_G) return 'removes more than the one before';
+  if (draft.stepCount > before.stepCount) return 'more steps than the one before';
+  return 'leaves more than the one before';
+}

@@ -1,0 +1,48 @@
+// Reasons against a method that more than one of them knows.
+import type { AdviceRefusal } from '../advice.ts';
+import { fromCartesian, type UnbalanceVector } from '../balance/index.ts';
+import type { CorrectionFeature } from '../messages/index.ts';
+import { clearDeg } from './angles.ts';
+import { timesXy, type Xy } from './direction.ts';
+import { deg, gmm } from './number-words.ts';
+
+export type Reason = Pick<AdviceRefusal, 'why' | 'wouldNeed'>;
+
+export interface RefusalTask {
+  /** The change that would leave nothing. */
+  readonly wanted: Xy;
+  readonly errorGmm: number;
+  readonly limitGmm: number | null;
+}
+
+/** The heavy spot: opposite to the change that is wanted. */
+export const heavySpot = (wanted: Xy): UnbalanceVector =>
+  fromCartesian({ xGmm: timesXy(wanted, -1).x, yGmm: timesXy(wanted, -1).y });
+
+export function tooCoarse({ errorGmm, limitGmm }: RefusalTask): Reason {
+  if (limitGmm !== null && errorGmm > limitGmm) {
+    return {
+      why: `the measuring error of ${gmm(errorGmm)} alone is more than the ${gmm(limitGmm)} permitted`,
+      wouldNeed: 'a measurement with a smaller error, or a coarser demand',
+    };
+  }
+  return {
+    why: 'what can be set is too coarse to bring it within',
+    wouldNeed: 'a finer step or scale, or another method after it for the rest',
+  };
+}
+
+export function allKeptClear({ keepClear }: CorrectionFeature): Reason {
+  const reasons = [...new Set(keepClear.flatMap(({ why }) => (why === undefined ? [] : [why])))];
+  return {
+    why: `every angle is kept clear${reasons.length === 0 ? '' : ` (${reasons.join(', ')})`}`,
+    wouldNeed: "an angle outside of what is kept clear, if the holder's maker names one",
+  };
+}
+
+/** In which kept-clear sector an angle lies, in words; null where in none. */
+export function keptClearAt(angleDeg: number, { keepClear }: CorrectionFeature): string | null {
+  const sector = keepClear.find((one) => clearDeg(angleDeg, [one]) < 0);
+  if (sector === undefined) return null;
+  return sector.why ?? `${deg(sector.fromDeg)} to ${deg(sector.toDeg)}`;
+}

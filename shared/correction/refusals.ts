@@ -1,0 +1,105 @@
+// Why a method does not bring it within, and what would.
+import type { AdviceRefusal } from '../advice.ts';
+import type { CorrectionFeature, FeatureOf } from '../messages/index.ts';
+import { settableAnglesDeg } from './angles.ts';
+import { plus, sizeOf } from './direction.ts';
+import { pointHeightMm } from './hole-geometry.ts';
+import { deg, diameter, gmm, grams, mm } from './number-words.ts';
+import type { PlaceFeature } from './place-kinds.ts';
+import { placeRefusal } from './place-refusal.ts';
+import { placeSpaceOf } from './place-space.ts';
+import { allKeptClear, tooCoarse, type Reason, type RefusalTask } from './refusal-reasons.ts';
+import { ringsWanted } from './rings.ts';
+import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
+import { methodWords } from './titles.ts';
+
+export function refusalOf(feature: CorrectionFeature, task: RefusalTask): AdviceRefusal {
+  return { method: methodWords(feature.kind), featureIds: [feature.featureId], ...reasonOf(feature, task) };
+}
+
+function reasonOf(feature: CorrectionFeature, task: RefusalTask): Reason {
+  switch (feature.kind) {
+    case 'rings':
+      return ringReason(feature, task);
+    case 'set-screws':
+      return screwReason(feature, task);
+    case 'radial-holes':
+    case 'axial-holes':
+    case 'flats':
+    case 'added-mass':
+      return noPlaceReason(feature) ?? placeRefusal(placeSpaceOf(feature), task) ?? tooCoarse(task);
+  }
+}
+
+function ringReason(feature: FeatureOf<'rings'>, task: RefusalTask): Reason {
+  const [first, second] = feature.eachGmm;
+  const sum = ringsWanted(feature, task.wanted);
+  if (sum === null) {
+    return {
+      why: 'the rings are not equal, and where they stood when it was measured is not declared',
+      wouldNeed: 'the angle of the heavy side of each as measured',
+    };
+  }
+  if (settableAnglesDeg(feature.graduationDeg, undefined, feature.keepClear).length === 0) return allKeptClear(feature);
+  const size = sizeOf(sum);
+  if (size > first + second) {
+    return {
+      why: `it takes ${gmm(size)}, both rings together reach ${gmm(first + second)}`,
+      wouldNeed: `rings of ${gmm(size / 2)} each, or ${gmm(size - first - second)} taken away by another method first`,
+    };
+  }
+  if (size < Math.abs(first - second)) {
+    return {
+      why: `it takes ${gmm(size)}, and the rings differ by ${gmm(Math.abs(first - second))}: they cannot give less`,
+      wouldNeed: 'rings that are equal, or the smaller of them left off if its maker permits it',
+    };
+  }
+  return tooCoarse(task);
+}
+
+function screwReason(feature: FeatureOf<'set-screws'>, task: RefusalTask): Reason {
+  const angles = screwAnglesDeg(feature);
+  const problem = screwProblemOf(feature, angles);
+  if (angles.length === 0) return allKeptClear(feature);
+  if (problem.massesG.length === 0) {
+    return { why: 'no screw is in stock and none is set', wouldNeed: 'set screws at hand, with their masses' };
+  }
+  const sum = plus(problem.nowSum, task.wanted);
+  const least = leastByScrews(problem, sum);
+  const heaviestG = problem.massesG.at(-1) ?? 0;
+  if (least > 0) {
+    const size = sizeOf(sum);
+    const neededG = (heaviestG * size) / (size - least);
+    return {
+      why: `it takes ${gmm(size)}; ${grams(heaviestG)} in every hole on its side gives ${gmm(size - least)}`,
+      wouldNeed: `screws of ${grams(neededG)}, more holes on that side, or another method first`,
+    };
+  }
+  return {
+    why: 'no choice of the screws at hand brings it within',
+    wouldNeed: 'screws of other masses, or more of them',
+  };
+}
+
+function noPlaceReason(feature: PlaceFeature): Reason | null {
+  if (settableAnglesDeg(feature.angleStepDeg, feature.atDeg, feature.keepClear).length === 0) {
+    return allKeptClear(feature);
+  }
+  const space = placeSpaceOf(feature);
+  if (space.tools.length > 0) return null;
+  if (feature.kind === 'added-mass') {
+    return { why: 'no mass may be added at one place', wouldNeed: 'a mass that may be added' };
+  }
+  if (feature.kind === 'flats') {
+    return {
+      why: `the depth limit of ${mm(feature.depthMaxMm)} is less than one step of ${mm(feature.depthStepMm)}`,
+      wouldNeed: "a finer depth step, or a deeper limit if the holder's maker permits it",
+    };
+  }
+  const smallest = Math.min(...feature.diametersMm);
+  const point = mm(pointHeightMm(smallest, feature.pointAngleDeg));
+  return {
+    why: `the point of ${diameter(smallest)} alone is ${point} high; the depth limit is ${mm(feature.depthMaxMm)}`,
+    wouldNeed: `a drill with a flatter point than ${deg(feature.pointAngleDeg)}, a thinner one, or a deeper limit if the holder's maker permits it`,
+  };
+}

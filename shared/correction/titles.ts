@@ -1,0 +1,61 @@
+// What a plan is called in a list.
+import type { CorrectionFeature } from '../messages/index.ts';
+import type { Candidate } from './candidate.ts';
+import { diameter } from './number-words.ts';
+import type { Part } from './plan.ts';
+
+export function titleOf(parts: readonly Part[], severalPlanes: boolean): string {
+  const titles = parts
+    .filter(({ candidate }) => candidate.steps.length > 0)
+    .map(({ location, candidate }) => `${severalPlanes ? `${location.words}: ` : ''}${candidateTitle(candidate)}`);
+  return titles.join('; ');
+}
+
+function candidateTitle({ features, steps }: Candidate): string {
+  return features
+    .map((feature) =>
+      featureTitle(
+        feature,
+        steps.filter(({ featureId }) => featureId === feature.featureId),
+      ),
+    )
+    .join(', then ');
+}
+
+function featureTitle({ kind }: CorrectionFeature, steps: Candidate['steps']): string {
+  const count = steps.length;
+  const several = count === 1 ? '' : 's';
+  const drills = [...new Set(steps.map(({ diameterMm }) => diameterMm ?? 0))].map(diameter).join(' and ');
+  switch (kind) {
+    case 'rings':
+      return 'balancing rings';
+    case 'radial-holes':
+      return `${count} radial hole${several} ${drills}`;
+    case 'axial-holes':
+      return `${count} axial hole${several} ${drills}`;
+    case 'flats':
+      return `${count} flat${several}`;
+    case 'set-screws':
+      return `${count} set screw${several}`;
+    case 'added-mass':
+      return `${count} added mass${count === 1 ? '' : 'es'}`;
+  }
+}
+
+/** A method by its trade name, for what is said of it as a whole. */
+export function methodWords(kind: CorrectionFeature['kind']): string {
+  switch (kind) {
+    case 'rings':
+      return 'balancing rings';
+    case 'radial-holes':
+      return 'radial holes';
+    case 'axial-holes':
+      return 'axial holes';
+    case 'flats':
+      return 'flats';
+    case 'set-screws':
+      return 'set screws';
+    case 'added-mass':
+      return 'added mass';
+  }
+}
