@@ -7,11 +7,13 @@ import { pino, type Logger } from 'pino';
 import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
 import { openAccess, type AccessStore, type FirstSignIn } from './access/index.ts';
 import { openAdvising, type Advising } from './advising/index.ts';
+import { answerBench } from './answering.ts';
 import { alertsOf } from './alerting.ts';
 import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
 import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
+import type { BenchAnswer } from './holds/index.ts';
 import type { JournalSettings } from './journal/index.ts';
 import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
@@ -91,6 +93,7 @@ class Running {
   #link: Link | undefined;
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
+  #answerBench: ((asked: BenchAnswer) => Promise<void>) | undefined;
   readonly #ended: Promise<number>;
 
   constructor(settings: Settings, options: ServiceOptions) {
@@ -117,6 +120,7 @@ class Running {
     const trends = await this.#opened('trends', this.#openTrends(journal));
     this.#startAlerts(plant);
     const advising = await this.#opened('advising', Promise.resolve(openAdvising()));
+    this.#answerBench = (asked) => answerBench(advising, (publication) => this.#link?.publish(publication), asked);
     const url = await this.#openGateway(plant, { trends, access, advising });
     const link = await this.#opened('devices', this.#openLink(plant, access));
     for (const publication of await plant.call('allPublications')) link.publish(publication);
@@ -247,6 +251,7 @@ class Running {
   #tell(told: Told): void {
     for (const publication of told.publications) this.#link?.publish(publication);
     for (const holdId of told.holdIds) void this.#tellHold(holdId);
+    for (const asked of told.benchAnswers) void this.#answerBench?.(asked);
   }
 
   async #tellHold(holdId: string): Promise<void> {

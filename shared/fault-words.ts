@@ -30,7 +30,9 @@ function wanted(issue: RawIssue): string {
     case 'unrecognized_keys':
       return `no field named ${issue.keys.join(', ')}`;
     case 'invalid_union':
-      return eitherWords(issue.errors, issue.input === undefined);
+      return issue.discriminator !== undefined && Array.isArray(issue.options)
+        ? formWords(issue.discriminator, issue.options, issue.input)
+        : eitherWords(issue.errors, issue.input === undefined);
     case 'invalid_key':
       return 'other names of fields';
     case 'invalid_element':
@@ -83,6 +85,12 @@ const COUNTED: Readonly<Record<string, { readonly some: string; readonly many: s
 function valuesWords(values: readonly unknown[], isMissing: boolean): string {
   const words = values.map(String).join(', ');
   return `${values.length === 1 ? words : `one of ${words}`}${isMissing ? '; it is missing' : ''}`;
+}
+
+/** The value that tells the forms apart is none of those known: which are. */
+function formWords(discriminator: string, options: readonly unknown[], input: unknown): string {
+  const isMissing = typeof input === 'object' && input !== null && !Object.hasOwn(input, discriminator);
+  return valuesWords(options, isMissing);
 }
 
 /** What each of the allowed forms asks for. */

@@ -12,6 +12,7 @@ import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
 import { copyOfFloor, decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
+import { benchAnswer, type BenchAnswer, type ResultTold } from './balance-answers.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
 import { floorFromBytes, floorToBytes } from './floor-snapshot.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
@@ -176,6 +177,11 @@ export class Keeper {
    */
   answerAgain({ device, data }: Extract<Draft, { kind: 'query' }>, cause: Position): Publication {
     return answerPublication(this.#floor, gate(this.#floor, data), { toDevice: device, cause });
+  }
+
+  /** What a bench is told of its result, as things stand now. */
+  benchAnswer(told: ResultTold): BenchAnswer | undefined {
+    return benchAnswer(this.#floor, told);
   }
 
   lanes(): readonly DeviceLane[] {

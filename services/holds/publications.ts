@@ -119,7 +119,13 @@ function gateMessage(floor: Floor, answer: GateAnswer, cause: string): Record<st
   return envelope(floor, GATE_ANSWER_TYPE, { kind: 'spindle', id: answer.spindleId }, cause, answer);
 }
 
-function envelope(floor: Floor, type: string, subject: Subject, cause: string, data: unknown): Record<string, unknown> {
+export function envelope(
+  floor: Floor,
+  type: string,
+  subject: Subject,
+  cause: string,
+  data: unknown,
+): Record<string, unknown> {
   return {
     specversion: '1.0',
     id: `${type.split('.')[1]}-${subject.kind}-${subject.id}-${cause}`,

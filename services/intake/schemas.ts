@@ -19,11 +19,17 @@ export interface ChannelSchema {
 
 const ajv = new Ajv2020({ strict: false, validateFormats: false });
 
+/** Of an object, or of all forms that a union takes. */
+function fieldsOf(schema: z.ZodType): readonly string[] {
+  if (schema instanceof z.ZodObject) return Object.keys(schema.shape as Record<string, unknown>);
+  if (schema instanceof z.ZodUnion) return schema.options.flatMap((option) => fieldsOf(option as z.ZodType));
+  throw new Error('a message is an object, or one of several');
+}
+
 function channelSchema(channel: InChannel): ChannelSchema {
   const data: z.ZodType = MESSAGE_SCHEMAS[channel];
   const whole = Envelope.extend({ type: z.literal(MESSAGE_TYPES[channel]), data });
-  const shape = (MESSAGE_SCHEMAS[channel] as unknown as { shape: Record<string, unknown> }).shape;
-  const known = new Set(Object.keys(shape));
+  const known = new Set(fieldsOf(MESSAGE_SCHEMAS[channel]));
   if (!isFrequent(channel) || channel === 'wave') return { type: MESSAGE_TYPES[channel], whole, data, known };
   // Formats are left to the regular expression that zod writes beside them: the two must agree on every text.
   const quick = ajv.compile(z.toJSONSchema(whole, { io: 'input', unrepresentable: 'any' }));

@@ -7,7 +7,7 @@ import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
-import type { Keeper, Publication } from '../holds/index.ts';
+import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
 import { faultsOf, idAlreadyUsed, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
@@ -27,6 +27,8 @@ export interface Told {
   readonly publications: readonly Publication[];
   /** Holds that were raised or took a step, for the alerts. */
   readonly holdIds: readonly string[];
+  /** To benches, of their results; the advice is still to be made. */
+  readonly benchAnswers: readonly BenchAnswer[];
 }
 
 export type ActDone =
@@ -84,7 +86,8 @@ export class Plant {
   admit(deliveries: readonly Delivered[]): Promise<Told> {
     return this.#inTurn(async () => {
       const { taken, stored, outcomes } = await this.#store(deliveries);
-      return this.#told(outcomes, [...this.#receiptsOf(taken, stored), ...this.#answersAgain(taken, stored)]);
+      const receipts = [...this.#receiptsOf(taken, stored), ...this.#answersAgain(taken, stored)];
+      return { ...this.#told(outcomes, receipts), benchAnswers: this.#benchAnswers(draftsOf(taken), stored) };
     });
   }
 
@@ -149,7 +152,8 @@ export class Plant {
       // After it, so that it is never said of what is not there: between the two it would only be asked for again.
       const retried: Draft = { kind: 'retried', at, rejected: position, actor };
       const noted = await this.#append([{ draft: retried }]);
-      const told = this.#told([...outcomes, ...noted.outcomes], []);
+      const benchAnswers = this.#benchAnswers([taken.arrival.draft], stored);
+      const told = { ...this.#told([...outcomes, ...noted.outcomes], []), benchAnswers };
       return { kind: 'kept', position: positionOf(read?.position === undefined ? noted.stored[0] : read), told };
     });
   }
@@ -196,12 +200,24 @@ export class Plant {
 
   /** A device that asks again under the same id has missed the answer. */
   #answersAgain(taken: readonly Taken[], stored: readonly Stored[]): Publication[] {
-    const drafts = taken.flatMap(({ arrival }) => arrival?.draft ?? []);
+    const drafts = draftsOf(taken);
     return stored.flatMap((one, index) => {
       const draft = drafts[index];
       if (draft?.kind !== 'query' || one.kind !== 'duplicate' || !one.sameContent || one.position === undefined)
         return [];
       return this.#parts.keeper.answerAgain(draft, one.position);
+    });
+  }
+
+  /** Each time a result comes, again under the same id too: a bench that missed the answer sends it again. */
+  #benchAnswers(drafts: readonly Draft[], stored: readonly Stored[]): BenchAnswer[] {
+    return stored.flatMap((one, index) => {
+      const draft = drafts[index];
+      if (draft?.kind !== 'result' || one.position === undefined) return [];
+      if (one.kind === 'duplicate' && !one.sameContent) return [];
+      const { device, id, data } = draft;
+      const { assemblyId, runId } = data;
+      return this.#parts.keeper.benchAnswer({ position: one.position, device, id, assemblyId, runId }) ?? [];
     });
   }
 
@@ -224,7 +240,8 @@ export class Plant {
       if (outcome.kind === 'hold-raised') holdIds.add(outcome.hold.holdId);
       else if (outcome.kind === 'hold-stepped') holdIds.add(outcome.holdId);
     }
-    return { publications: [...receipts, ...this.#parts.keeper.publications(outcomes)], holdIds: [...holdIds] };
+    const publications = [...receipts, ...this.#parts.keeper.publications(outcomes)];
+    return { publications, holdIds: [...holdIds], benchAnswers: [] };
   }
 
   #inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -233,6 +250,8 @@ export class Plant {
     return mine;
   }
 }
+
+const draftsOf = (taken: readonly Taken[]): readonly Draft[] => taken.flatMap(({ arrival }) => arrival?.draft ?? []);
 
 function actProblem(errors: FieldFault[]): Problem {
   const title = 'This cannot be put on record as it is.';

@@ -1,6 +1,7 @@
 // What corrections between two measurements really changed, against what their steps should have changed.
 import { differenceUnbalance, sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
 import { amountWords } from '../../shared/wording.ts';
+import { angleBetween } from './angle-between.ts';
 import { speaksAfter } from './correction-order.ts';
 import { measurementInForce } from './in-force.ts';
 import type { Achieved, AssemblyState, CorrectionState, MeasurementState, PlaneChange } from './floor.ts';
@@ -63,12 +64,6 @@ function indexOfMost(changes: readonly PlaneChange[]): number {
   let most = 0;
   for (const [index, { gmm }] of changes.entries()) if (gmm > (changes[most]?.gmm ?? 0)) most = index;
   return most;
-}
-
-/** 0 to 180. */
-export function angleBetween(oneDeg: number, otherDeg: number): number {
-  const off = Math.abs(oneDeg - otherDeg) % 360;
-  return off > 180 ? 360 - off : off;
 }
 
 /** In words, where far less came about than was predicted, or elsewhere, beyond what both measurements may be off. */

@@ -1,7 +1,7 @@
 // Where an assembly can be corrected as its corrections left it: rings where they stand, screws that are in, holes drilled.
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../../shared/messages/index.ts';
 import { SCREW_HOLES_MAX, SECTORS_MAX } from '../../shared/messages/index.ts';
-import { normaliseAngleDeg } from '../../shared/balance/index.ts';
+import { angleBetween } from './angle-between.ts';
 
 const DEGREES = 180 / Math.PI;
 
@@ -10,36 +10,42 @@ export function featuresLeft(
   features: readonly CorrectionFeature[],
   steps: readonly CorrectionStep[],
 ): readonly CorrectionFeature[] {
-  return features.map((feature) =>
-    steps.filter((step) => step.featureId === feature.featureId).reduce<CorrectionFeature>(afterStep, feature),
-  );
+  return features.map((feature) => {
+    const here = steps.filter((step) => step.featureId === feature.featureId);
+    return here.length === 0 ? feature : afterSteps(feature, here);
+  });
 }
 
-function afterStep(feature: CorrectionFeature, step: CorrectionStep): CorrectionFeature {
+function afterSteps(feature: CorrectionFeature, steps: readonly CorrectionStep[]): CorrectionFeature {
   switch (feature.kind) {
     case 'rings':
-      return ringsAfter(feature, step);
+      return ringsAfter(feature, steps);
     case 'set-screws':
-      return screwsAfter(feature, step);
+      return steps.reduce(screwAfter, feature);
     case 'radial-holes':
     case 'axial-holes':
-      return drilledAfter(feature, step);
+      return steps.reduce(drilledAfter, feature);
     case 'flats':
     case 'added-mass':
       return feature;
   }
 }
 
-function ringsAfter(feature: FeatureOf<'rings'>, { ring, angleDeg }: CorrectionStep): FeatureOf<'rings'> {
-  if (ring === undefined) return feature;
-  const [first, second] = feature.standAtDeg ?? [0, 180];
-  return { ...feature, standAtDeg: ring === 1 ? [angleDeg, second] : [first, angleDeg] };
+/** Unequal rings stand nobody knows where until both of them were set. */
+function ringsAfter(feature: FeatureOf<'rings'>, steps: readonly CorrectionStep[]): FeatureOf<'rings'> {
+  const stood = feature.standAtDeg ?? (feature.eachGmm[0] === feature.eachGmm[1] ? OPPOSITE : undefined);
+  const first = steps.findLast((step) => step.ring === 1)?.angleDeg ?? stood?.[0];
+  const second = steps.findLast((step) => step.ring === 2)?.angleDeg ?? stood?.[1];
+  return first === undefined || second === undefined ? feature : { ...feature, standAtDeg: [first, second] };
 }
 
-function screwsAfter(feature: FeatureOf<'set-screws'>, step: CorrectionStep): FeatureOf<'set-screws'> {
-  const others = feature.setNow.filter(
-    (screw) => normaliseAngleDeg(screw.holeDeg) !== normaliseAngleDeg(step.angleDeg),
-  );
+const OPPOSITE = [0, 180] as const;
+
+/** Two angles that differ by less are the same hole. */
+const SAME_HOLE_DEG = 0.05;
+
+function screwAfter(feature: FeatureOf<'set-screws'>, step: CorrectionStep): FeatureOf<'set-screws'> {
+  const others = feature.setNow.filter((screw) => angleBetween(screw.holeDeg, step.angleDeg) >= SAME_HOLE_DEG);
   const set = step.massG === undefined || step.massG === 0 ? [] : [{ holeDeg: step.angleDeg, massG: step.massG }];
   return { ...feature, setNow: [...others, ...set].slice(-SCREW_HOLES_MAX) };
 }

@@ -1,5 +1,8 @@
 // What the steps of a correction should change, plane by plane: against this is held what they really change.
+import { sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
+import { effectOfStep } from '../../shared/correction/index.ts';
 import type { CorrectionFeature, CorrectionStep } from '../../shared/messages/index.ts';
+import { featuresLeft } from './features-left.ts';
 import type { PlaneChange } from './floor.ts';
 
 export interface Done {
@@ -11,7 +14,22 @@ export interface Done {
   readonly planes: readonly string[];
 }
 
-/** Empty where a step is at no place that its build declares, or in no plane that was measured. */
-export function predictedChanges(_done: Done): readonly PlaneChange[] {
-  return [];
+/** Empty where a step is at no place that its build declares, in no plane that was measured, or says too little. */
+export function predictedChanges({ steps, earlier, features, planes }: Done): readonly PlaneChange[] {
+  const changes = planes.map((): UnbalanceVector[] => []);
+  let left = featuresLeft(features, earlier);
+  for (const step of steps) {
+    const feature = left.find((one) => one.featureId === step.featureId);
+    const effect = feature === undefined ? undefined : effectOfStep(feature, step);
+    const change = changes[planeIndex(planes, step.plane ?? feature?.plane)];
+    if (effect === undefined || 'reason' in effect || change === undefined) return [];
+    change.push(effect);
+    left = featuresLeft(left, [step]);
+  }
+  return planes.map((name, index) => ({ name, ...sumUnbalance(changes[index] ?? []) }));
+}
+
+/** With one plane it is that one, whatever it is called. */
+function planeIndex(planes: readonly string[], named: string | undefined): number {
+  return planes.length === 1 ? 0 : planes.findIndex((plane) => plane === named);
 }

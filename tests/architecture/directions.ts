@@ -28,6 +28,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
   'services/settings.ts': ['shared'],
   'services/main.ts': 'everything',
   'services/alerting.ts': 'everything',
+  'services/answering.ts': 'everything',
   'services/data-dir.ts': 'everything',
   'services/link.ts': 'everything',
   'services/readiness.ts': 'everything',

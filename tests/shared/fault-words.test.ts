@@ -2,7 +2,9 @@
 import { expect, test } from 'vitest';
 import * as z from 'zod';
 import { faultWords, PLAIN } from '../../shared/fault-words.ts';
-import { MESSAGE_SCHEMAS } from '../../shared/messages/index.ts';
+import { CorrectionFeature, MESSAGE_SCHEMAS } from '../../shared/messages/index.ts';
+
+const KINDS = 'rings, radial-holes, axial-holes, flats, set-screws, added-mass';
 
 function told(schema: z.ZodType, value: unknown): string[] {
   return schema.safeParse(value, PLAIN).error?.issues.map(({ message }) => message) ?? [];
@@ -35,6 +37,8 @@ test.each<[z.ZodType, unknown, string]>([
   [z.string().regex(/^a/), 'b', 'expected text of another form'],
   [z.string().or(z.literal(7)), 8, 'expected text, or 7'],
   [z.string().or(z.literal(7)), undefined, 'expected a value; it is missing'],
+  [CorrectionFeature, { kind: 'laser' }, `expected one of ${KINDS}`],
+  [CorrectionFeature, {}, `expected one of ${KINDS}; it is missing`],
   [z.number().refine((value) => value > 1), 0, 'expected something else'],
   [z.number({ error: 'expected a share of 1' }), 'x', 'expected a share of 1'],
 ])('%# %s', (schema, value, words) => {
