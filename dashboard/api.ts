@@ -1,10 +1,13 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
+import type { Advice } from '../shared/advice.ts';
 import type { GateAnswer } from '../shared/gate.ts';
+import type { Correction } from '../shared/messages/index.ts';
 import type { Problem } from '../shared/problem.ts';
 import type { HoldActName } from '../shared/rights.ts';
 import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
+import type { ToolRoomView } from '../shared/tool-room.ts';
 import type { HoldView, IntakeView, RejectView, SeriesQuantity, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
@@ -64,6 +67,20 @@ export class Api {
   }
   assembly(assemblyId: string): Promise<Answer<AssemblyView>> {
     return this.#get(`/api/assemblies/${encodeURIComponent(assemblyId)}`);
+  }
+  /** What would correct it, by the measurement in force or by the one at a position. */
+  advice(assemblyId: string, position?: number): Promise<Answer<Advice>> {
+    return this.#get(`/api/assemblies/${encodeURIComponent(assemblyId)}/advice${queryOf({ position })}`);
+  }
+  recordCorrection(correction: Correction): Promise<Answer<unknown>> {
+    const path = `/api/assemblies/${encodeURIComponent(correction.assemblyId)}/corrections`;
+    return this.#watched(request('POST', path, correction));
+  }
+  toolRoom(): Promise<Answer<ToolRoomView>> {
+    return this.#get('/api/tool-room');
+  }
+  liftDoubt(bench: string, note: string): Promise<Answer<unknown>> {
+    return this.#watched(request('POST', `/api/benches/${encodeURIComponent(bench)}/doubt-lifted`, { note }));
   }
   holds(state: 'open' | 'ended', limit: number): Promise<Answer<readonly HoldView[]>> {
     return this.#get(`/api/holds${queryOf({ state, limit })}`);

@@ -9,6 +9,9 @@ export type Route =
   | { readonly page: 'spindle'; readonly spindleId: string; readonly span?: Span }
   | { readonly page: 'assemblies' }
   | { readonly page: 'assembly'; readonly assemblyId: string }
+  /** Its balance record, for paper. */
+  | { readonly page: 'record'; readonly assemblyId: string }
+  | { readonly page: 'tool-room' }
   | { readonly page: 'holds'; readonly list: HoldList }
   | { readonly page: 'hold'; readonly holdId: string }
   | { readonly page: 'tag'; readonly holdId: string }
@@ -34,7 +37,8 @@ export function readRoute(pathname: string, search = ''): Route {
     case 'spindle':
       return third === undefined ? { page: 'spindle', spindleId: id, ...spanOf(query) } : unknown;
     case 'assembly':
-      return third === undefined ? { page: 'assembly', assemblyId: id } : unknown;
+      if (third === undefined) return { page: 'assembly', assemblyId: id };
+      return third === 'record' ? { page: 'record', assemblyId: id } : unknown;
     case 'holds':
       if (third === undefined) return { page: 'hold', holdId: id };
       return third === 'tag' ? { page: 'tag', holdId: id } : unknown;
@@ -49,6 +53,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'floor':
       return { page: 'floor', ...spanOf(query), ...(cell === null ? {} : { cell }) };
     case 'assemblies':
+    case 'tool-room':
     case 'intake':
     case 'sign-in':
     case 'first-sign-in':
@@ -97,6 +102,8 @@ export function addressOf(route: Route): string {
       return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span })}`;
     case 'assembly':
       return `/assembly/${encodeURIComponent(route.assemblyId)}`;
+    case 'record':
+      return `/assembly/${encodeURIComponent(route.assemblyId)}/record`;
     case 'holds':
       return route.list === 'ended' ? '/holds?list=ended' : '/holds';
     case 'hold':
@@ -106,6 +113,7 @@ export function addressOf(route: Route): string {
     case 'gate':
       return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speed })}`;
     case 'assemblies':
+    case 'tool-room':
     case 'intake':
     case 'sign-in':
     case 'first-sign-in':
@@ -132,6 +140,10 @@ export function titleOf(route: Route): string {
       return 'Assemblies';
     case 'assembly':
       return `Assembly ${route.assemblyId}`;
+    case 'record':
+      return `Balance record of ${route.assemblyId}`;
+    case 'tool-room':
+      return 'Tool room';
     case 'holds':
       return 'Holds';
     case 'hold':

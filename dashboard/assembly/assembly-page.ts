@@ -1,23 +1,25 @@
-// Assembly: may it run, where, how fast; what is wrong with it? The polar picture, the speed stair, and what they rest on.
+// Assembly: what is its balance, up to what speed, what would correct it, and what was done so far.
 import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { AssemblyView } from '../../shared/assembly-views.ts';
+import type { Advice } from '../../shared/advice.ts';
+import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { Answer } from '../api.ts';
-import { markLook, markWithWord } from '../drawing/standing-mark.ts';
-import { look, tables } from '../look.ts';
-import { mayAskGate } from '../gate/may-ask.ts';
+import { mark, markLook } from '../drawing/standing-mark.ts';
+import { benchSigns } from '../feed-signs.ts';
+import { look, presses, tables } from '../look.ts';
 import { NOT_FOUND, PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { addressOf, spindleAddress, type Route } from '../router.ts';
-import { subjectLook } from '../subject-look.ts';
+import type { Route } from '../router.ts';
 import { holdLines } from '../spindle/spindle-parts.ts';
-import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
+import { subjectLook } from '../subject-look.ts';
 import { moment } from '../wording/instants.ts';
-import { asSentence } from '../wording/standing-words.ts';
-import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { assemblyAsWritten } from './as-written.ts';
-import { assemblyLook, loadsTable, measurementsTable, partsTable } from './assembly-parts.ts';
-import './residual-rose.ts';
+import { assemblyHead } from './assembly-head.ts';
+import { assemblyLook, featuresTable, loadsTable, partsTable } from './assembly-parts.ts';
+import './balance-pictures.ts';
+import './correction-advice.ts';
+import { historyTable } from './history-table.ts';
+import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
 
@@ -25,11 +27,13 @@ const ASK_AGAIN_LEAST_MS = 4000;
 
 @customElement('assembly-page')
 export class AssemblyPage extends Page {
-  static override styles = [look, tables, markLook, subjectLook, assemblyLook];
+  static override styles = [look, tables, presses, markLook, subjectLook, assemblyLook];
 
   @property({ attribute: false }) replace!: (route: Route) => void;
   readonly #assembly = new PageData<AssemblyView>(this, () => this.#ask());
+  readonly #advice = new PageData<Advice>(this, () => this.api.advice(this.#id));
   #seen = '';
+  #advised = '';
 
   get #id(): string {
     return this.route.page === 'assembly' ? this.route.assemblyId : '';
@@ -47,13 +51,24 @@ export class AssemblyPage extends Page {
 
   override willUpdate(): void {
     this.#assembly.want(this.#id);
-    // What is told about an assembly changes with its holds and with where it is loaded.
+    this.#askAdvice();
     const signs = this.#signs();
     if (signs === this.#seen || !this.#assembly.mayAskAgain(ASK_AGAIN_LEAST_MS)) return;
     this.#seen = signs;
     void this.#assembly.again();
   }
 
+  /** Advice is about the newest measurement of the build in force, and is asked for anew when there is another one. */
+  #askAdvice(): void {
+    const newest = this.#measured().at(-1);
+    if (newest === undefined) return;
+    const key = `${this.#id} ${newest.position} ${this.#assembly.value?.features.length ?? 0}`;
+    if (key === this.#advised) return;
+    this.#advised = key;
+    this.#advice.want(key, this.#advice.value !== undefined);
+  }
+
+  /** What is told about an assembly changes with its holds, with where it is loaded, and with what its bench sends. */
   #signs(): string {
     const { picture } = this;
     if (picture === undefined) return '';
@@ -63,7 +78,12 @@ export class AssemblyPage extends Page {
     const holds = [...picture.holds.values()]
       .filter((hold) => hold.subject.id === this.#id)
       .map((hold) => `${hold.holdId} ${hold.state}`);
-    return [...loaded, ...holds].join(' ');
+    return [...loaded, ...holds, benchSigns(picture)].join(' ');
+  }
+
+  #measured(): MeasurementView[] {
+    const assembly = this.#assembly.value;
+    return assembly === undefined ? [] : ofBuild(assembly.measurements, assembly.row.buildId);
   }
 
   override render() {
@@ -72,27 +92,29 @@ export class AssemblyPage extends Page {
     if (assembly === undefined)
       return html`<h1>Assembly ${this.#id}</h1>
         ${instead ?? nothing}`;
-    const measurements = ofBuild(assembly.measurements, assembly.row.buildId);
     return html`
-      ${this.#head(assembly)} ${this.oldWords(this.#assembly.state)} ${holdLines(assembly.holds, this.clock)}
+      ${assemblyHead(assembly, this.clock, this.person)} ${this.oldWords(this.#assembly.state)}
+      ${holdLines(assembly.holds, this.clock)} ${this.#measureAgain(assembly)}
       <div class="columns">
-        <div>
-          <section aria-labelledby="rose">
-            <h2 id="rose">Residual unbalance of this build</h2>
-            <residual-rose .measurements=${measurements} .clock=${this.clock}></residual-rose>
-          </section>
-          ${partsTable(assembly)}
-        </div>
+        <section aria-labelledby="rose">
+          <h2 id="rose">Residual unbalance of this build</h2>
+          <balance-pictures
+            .assembly=${assembly}
+            .measurements=${this.#measured()}
+            .clock=${this.clock}
+          ></balance-pictures>
+        </section>
         <div>
           <section aria-labelledby="stair">
             <h2 id="stair">How fast, by which limit</h2>
             <speed-stair .steps=${assembly.speedStair} .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}></speed-stair>
             ${this.#cautions(assembly.cautions)}
           </section>
-          ${loadsTable(assembly.loads, this.clock)}
+          ${partsTable(assembly)}
         </div>
       </div>
-      ${measurementsTable(assembly.measurements, this.clock, this.api)}
+      ${this.#work(assembly)} ${historyTable(assembly, this.clock, this.api)}
+      <div class="columns">${featuresTable(assembly.features)} ${loadsTable(assembly.loads, this.clock)}</div>
     `;
   }
 
@@ -103,51 +125,46 @@ export class AssemblyPage extends Page {
     </p>`;
   }
 
-  #head({ row, interface: fits, builtAt }: AssemblyView) {
-    return html`<div class="head">
-        <h1>Assembly ${row.assemblyId}</h1>
-        <span class="standing-large">${markWithWord(row.standing)}</span>
-        <p class="question">What is its balance, up to what speed, and what is wrong with it?</p>
-      </div>
-      ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${asSentence(row.why)}</p>`}
-      <dl class="facts">
-        <div>
-          <dt>build</dt>
-          <dd>${row.buildId ?? MISSING}</dd>
-          <dd class="small">
-            ${builtAt === undefined ? nothing : html`of ${moment(builtAt, this.clock)}`}${fits === undefined ? nothing : html`, ${fits}`}
-          </dd>
-        </div>
-        <div>
-          <dt>mass, whole</dt>
-          <dd>${withUnit(row.massKg, 'kg')}</dd>
-        </div>
-        <div>
-          <dt>must meet</dt>
-          <dd>${row.gradeMmS === undefined ? MISSING : html`G ${row.gradeMmS}`}</dd>
-          <dd class="small">at ${speed(row.serviceSpeedRpm)} service speed</dd>
-        </div>
-        <div>
-          <dt>residual, of permissible</dt>
-          <dd>${ofWhat(row.residualGmm, row.permissibleGmm, 'g.mm')}</dd>
-          <dd class="small">
-            ${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, this.clock)}`}
-          </dd>
-        </div>
-        <div>
-          <dt>loaded in</dt>
-          <dd>
-            ${row.loadedIn === undefined ? 'no spindle' : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
-          </dd>
-          ${
-            mayAskGate(this.person)
-              ? html`<dd class="small">
-                  <a href=${addressOf({ page: 'gate', assemblyId: row.assemblyId })}>ask the gate</a>
-                </dd>`
-              : nothing
-          }
-        </div>
-      </dl>`;
+  /** Between a correction and the next measurement nothing that is shown here is true of the assembly any more. */
+  #measureAgain({ corrections, row }: AssemblyView) {
+    const correction = uncheckedCorrection(corrections, row.buildId);
+    if (correction === undefined) return nothing;
+    return html`<p class="again" role="status">
+      ${mark('watch', { size: 28 })}
+      <span>
+        <b>Measure again.</b> Corrected
+        ${moment(correction.at, this.clock)}${correction.by === undefined ? nothing : html` by ${correction.by}`}; what
+        is shown below was measured before it. Clean out chips and coolant first.
+      </span>
+    </p>`;
+  }
+
+  #work(assembly: AssemblyView) {
+    const newest = this.#measured().at(-1);
+    if (newest === undefined) return nothing;
+    const advice = this.#advice.value;
+    return html`<section
+      class="wide"
+      aria-labelledby="work"
+      @counterpoise-corrected=${() => void this.#assembly.again()}
+    >
+      <h2 id="work">What would correct it</h2>
+      ${
+        advice === undefined
+          ? insteadOf(this.#advice.state, {
+              what: 'advice',
+              absent: html`<p class="soft">There is no advice for it.</p>`,
+            })
+          : html`<correction-advice
+              .advice=${advice}
+              .assembly=${assembly}
+              .measurement=${newest}
+              .clock=${this.clock}
+              .api=${this.api}
+              .person=${this.person}
+            ></correction-advice>`
+      }
+    </section>`;
   }
 
   #cautions(cautions: readonly string[]) {

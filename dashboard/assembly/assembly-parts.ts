@@ -1,72 +1,13 @@
-// The lists of the assembly page: its measurements with their verdicts, its parts with their marked maxima, its loads.
+// The lists of the assembly page: its parts with their marked maxima, its loads, where it can be corrected.
 import { css, html, nothing, type TemplateResult } from 'lit';
-import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
-import type { Api } from '../api.ts';
-import '../raw-message.ts';
+import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { spindleAddress } from '../router.ts';
-import { figure, MISSING, speed, times, withUnit } from '../wording/figures.ts';
+import { METHOD_WORDS } from '../wording/advice-words.ts';
+import { MISSING, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
-import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { featureWords, sectorWords } from './feature-words.ts';
 
-const MEASUREMENTS_SHOWN_MAX = 30;
 const LOADS_SHOWN_MAX = 15;
-
-export function measurementsTable(
-  measurements: readonly MeasurementView[],
-  clock: PlantClock,
-  api: Api,
-): TemplateResult {
-  const newest = [...measurements].sort((a, b) => b.at - a.at);
-  return html`<section class="wide" aria-labelledby="measurements">
-    <h2 id="measurements">Measurements</h2>
-    ${
-      newest.length === 0
-        ? html`<p class="soft">None yet. A bench publishes each result by itself.</p>`
-        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Measurements">
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">When</th>
-                  <th scope="col">Verdict</th>
-                  <th scope="col" class="number">Residual ± error, g·mm</th>
-                  <th scope="col" class="number">Permissible, g·mm</th>
-                  <th scope="col" class="number">Grade reached</th>
-                  <th scope="col" class="number">Meets its grade up to</th>
-                  <th scope="col">Stage</th>
-                  <th scope="col">Bench</th>
-                  <th scope="col">Build</th>
-                  <th scope="col">Message</th>
-                </tr>
-              </thead>
-              <tbody>
-                ${newest.slice(0, MEASUREMENTS_SHOWN_MAX).map((measurement) => measurementRow(measurement, clock, api))}
-              </tbody>
-            </table>
-          </div>`
-    }
-  </section>`;
-}
-
-function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Api): TemplateResult {
-  const { missesByFactor, remarks } = measurement;
-  return html`<tr>
-    <td class="nowrap">${moment(measurement.at, clock)}</td>
-    <td class="verdict">
-      ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`: ${times(missesByFactor)} what is permissible` : nothing}
-      ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
-    </td>
-    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
-    <td class="number">${figure(measurement.permissibleGmm)}</td>
-    <td class="number">
-      ${measurement.gradeReachedMmS === undefined ? MISSING : html`G ${figure(measurement.gradeReachedMmS)}`}
-    </td>
-    <td class="number">${speed(measurement.highestSpeedRpm)}</td>
-    <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
-    <td class="nowrap">${measurement.bench}</td>
-    <td class="nowrap">${measurement.buildId}</td>
-    <td><raw-message .api=${api} .position=${measurement.position}></raw-message></td>
-  </tr>`;
-}
 
 export function partsTable({ parts }: AssemblyView): TemplateResult {
   const marked = parts.flatMap(({ markedMaxSpeedRpm }) => markedMaxSpeedRpm ?? []);
@@ -137,9 +78,67 @@ export function loadsTable(loads: AssemblyView['loads'], clock: PlantClock): Tem
   </section>`;
 }
 
+/** Where it can be corrected, within whose limits: said even when nothing is to be corrected now. */
+export function featuresTable(features: AssemblyView['features']): TemplateResult {
+  return html`<section aria-labelledby="features">
+    <h2 id="features">Where it can be corrected</h2>
+    ${
+      features.length === 0
+        ? html`<p class="soft">No place is declared. The build names them, within its holder maker’s limits.</p>`
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Where it can be corrected">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Place</th>
+                  <th scope="col">Method</th>
+                  <th scope="col">Plane</th>
+                  <th scope="col">Limits</th>
+                  <th scope="col">Keep clear</th>
+                  <th scope="col">Who says so</th>
+                </tr>
+              </thead>
+              <tbody>
+                ${features.map(
+                  (feature) =>
+                    html`<tr>
+                      <th scope="row">${feature.featureId}</th>
+                      <td>${METHOD_WORDS[feature.kind]}</td>
+                      <td>${feature.plane ?? MISSING}</td>
+                      <td>${featureWords(feature)}</td>
+                      <td>
+                        ${feature.keepClear.length === 0 ? MISSING : feature.keepClear.map(sectorWords).join('; ')}
+                      </td>
+                      <td>${feature.source ?? 'nobody is named'}</td>
+                    </tr>`,
+                )}
+              </tbody>
+            </table>
+          </div>`
+    }
+  </section>`;
+}
+
 export const assemblyLook = css`
+  .record {
+    margin-left: auto;
+  }
+  .again {
+    display: flex;
+    gap: 0.75rem;
+    align-items: center;
+    border: 2px solid var(--ochre);
+    padding: 0.5rem 0.9rem;
+    max-width: none;
+  }
+  .again .mark {
+    color: var(--ochre);
+  }
+  .correction td {
+    border-top: 1px dashed var(--slate);
+  }
   .wide {
     grid-column: 1 / -1;
+    margin-bottom: 1.5rem;
   }
   .verdict {
     min-width: 11rem;

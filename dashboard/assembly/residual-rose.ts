@@ -1,201 +1,188 @@
-// The polar picture: each measurement's vector, before joined to after, the circle of what is permissible and its ring of error.
-import { css, html, LitElement, nothing, svg } from 'lit';
+// The polar picture: each measurement's vector, before joined to after, its disk of error, and the circle of what is permissible.
+import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Predicted } from '../../shared/advice.ts';
 import type { MeasurementView } from '../../shared/assembly-views.ts';
+import type { CorrectionFeature } from '../../shared/messages/index.ts';
+import { pointAt, ringPath, ringValues } from '../drawing/polar.ts';
 import { look } from '../look.ts';
-import { figure, unbalance } from '../wording/figures.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
-import { ringPath, ringValues, roseScale, spotOf, wholeOf, type RoseScale } from './rose-shape.ts';
+import { degrees, figure, unbalance, vector } from '../wording/figures.ts';
+import { FORETOLD_WORDS } from '../wording/advice-words.ts';
+import type { PlantClock } from '../wording/instants.ts';
+import { featureTracks, TRACKS_MAX } from './feature-track.ts';
+import { roseKey } from './rose-key.ts';
+import { roseLook } from './rose-look.ts';
+import { atSpeed, readingsOf, roseScale, spotOf, type Polar, type Reading, type RoseScale } from './rose-shape.ts';
+import { TRACK_PX, trackMarks } from './track-marks.ts';
 
-const SIZE = 420;
-const RADIUS = 170;
-/** Words beside a vector's end do not leave the picture. */
-const WORD_EDGE = 150;
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
+/** More vectors than these hide each other; the table has them all. */
+const DRAWN_MAX = 10;
+const LARGE = { radius: 160, margin: 50 } as const;
+const SMALL = { radius: 100, margin: 44 } as const;
 
 @customElement('residual-rose')
 export class ResidualRose extends LitElement {
-  static override styles = [
-    look,
-    css`
-      svg {
-        width: 100%;
-        max-width: 30rem;
-        height: auto;
-        display: block;
-        margin: 0 auto;
-      }
-      text {
-        paint-order: stroke;
-        stroke: var(--ground);
-        stroke-width: 4px;
-        stroke-linejoin: round;
-        font: 12px var(--font);
-        fill: var(--slate);
-        font-variant-numeric: tabular-nums;
-      }
-      text.newest {
-        fill: var(--ink);
-        font-weight: 650;
-      }
-      .paper {
-        fill: none;
-        stroke: var(--paper-line);
-      }
-      .permissible {
-        fill: none;
-        stroke: var(--ink);
-        stroke-width: 2;
-      }
-      .path {
-        fill: none;
-        stroke: var(--slate);
-        stroke-width: 1.4;
-        stroke-dasharray: 4 3;
-      }
-      .vector {
-        stroke: var(--slate);
-        stroke-width: 1.4;
-      }
-      .vector.newest {
-        stroke: var(--ink);
-        stroke-width: 2.6;
-      }
-      .plane {
-        stroke: var(--slate);
-        stroke-width: 1;
-        stroke-dasharray: 2 3;
-      }
-      .end {
-        fill: var(--ground);
-        stroke: var(--slate);
-        stroke-width: 1.6;
-      }
-      .end.newest {
-        fill: var(--ink);
-        stroke: var(--ink);
-      }
-      .hatch path {
-        stroke: var(--slate);
-        stroke-width: 0.9;
-      }
-      .error-edge {
-        fill: none;
-        stroke: var(--slate);
-        stroke-width: 0.8;
-      }
-    `,
-  ];
+  static override styles = [look, roseLook];
 
   /** Of one build, oldest first. */
   @property({ attribute: false }) measurements: readonly MeasurementView[] = [];
   @property({ attribute: false }) clock!: PlantClock;
+  /** The name of one plane; undefined for the whole. */
+  @property({ attribute: false }) plane: string | undefined;
+  @property({ attribute: false }) serviceSpeedRpm: number | undefined;
+  /** At which speed the permissible circle is drawn. */
+  @property({ attribute: false }) speedRpm: number | undefined;
+  @property({ attribute: false }) features: readonly CorrectionFeature[] = [];
+  @property({ attribute: false }) predicted: Predicted | undefined;
+  @property({ type: Boolean }) own = false;
+  @property({ type: Boolean, reflect: true }) small = false;
+  @property({ attribute: false }) keyless = false;
+
+  #shown: readonly Reading[] = [];
+
+  override willUpdate(_changed: PropertyValues<this>): void {
+    this.#shown = readingsOf(this.measurements, this.plane).map((reading) =>
+      atSpeed(reading, this.serviceSpeedRpm, this.speedRpm),
+    );
+  }
 
   override render() {
-    const newest = this.measurements.at(-1);
+    const newest = this.#shown.at(-1);
     if (newest === undefined) return html`<p class="soft">This build has not been measured yet.</p>`;
-    const scale = roseScale(this.measurements, newest.permissibleGmm, RADIUS);
-    return html`<svg viewBox=${`${-SIZE / 2} ${-SIZE / 2} ${SIZE} ${SIZE}`} role="img" aria-label=${this.#told(newest)}>
+    const drawn = this.#shown.slice(-DRAWN_MAX);
+    const { radius, margin } = this.small ? SMALL : LARGE;
+    const scale = roseScale(
+      drawn.map(({ gmm }) => gmm),
+      newest.permissibleGmm,
+      radius,
+    );
+    const tracks = featureTracks(this.features, this.plane);
+    const edge = radius + tracks.slice(0, TRACKS_MAX).length * TRACK_PX;
+    const half = edge + margin;
+    return html`<svg viewBox=${`${-half} ${-half} ${2 * half} ${2 * half}`} role="img" aria-label=${this.#told(newest)}>
         <pattern id="hatch" class="hatch" width="6" height="6" patternUnits="userSpaceOnUse">
           <path d="M0 6 L6 0" />
         </pattern>
-        ${this.#paper(scale)} ${this.#permissible(newest, scale)} ${this.#ringWords(newest, scale)} ${this.#path(scale)}
-        ${this.measurements.map((measurement) => this.#vector(measurement, scale, measurement === newest))}
-        ${this.#planes(newest, scale)}
+        <pattern id="dense" class="dense" width="4" height="4" patternUnits="userSpaceOnUse">
+          <path d="M0 4 L4 0" />
+        </pattern>
+        ${this.#paper(scale, edge)} ${this.#permissible(newest, scale)} ${trackMarks(tracks, radius)}
+        ${this.#ringWords(newest, scale)} ${this.#way(drawn, scale)}
+        ${drawn.map((reading) => this.#vector(reading, scale, drawn))} ${this.#own(newest, scale)}
+        ${this.#predicted(newest, scale)}
       </svg>
-      ${this.#key(newest)}`;
+      ${this.keyless ? nothing : this.#key(newest, tracks.length)}`;
   }
 
-  #told(newest: MeasurementView): string {
-    const whole = wholeOf(newest.planes);
-    return `${this.measurements.length} measurements of this build; the newest: ${unbalance(newest.residualGmm)} at ${figure(whole?.angleDeg)}°, permissible ${unbalance(newest.permissibleGmm)}`;
+  #key(newest: Reading, tracks: number) {
+    return roseKey({
+      newest,
+      clock: this.clock,
+      before: this.#shown.length - 1,
+      notDrawn: Math.max(0, this.#shown.length - DRAWN_MAX),
+      speedRpm: this.speedRpm ?? this.serviceSpeedRpm,
+      tracks,
+      own: this.own,
+      predicted: this.predicted !== undefined,
+    });
   }
 
-  #paper(scale: RoseScale) {
+  #told(newest: Reading): string {
+    const what = this.plane === undefined ? 'the whole' : `plane ${this.plane}`;
+    const after =
+      this.predicted === undefined
+        ? ''
+        : `; predicted after correction: ${vector(this.predicted.residualGmm, this.predicted.angleDeg)}, ${FORETOLD_WORDS[this.predicted.verdict]}`;
+    return `Polar picture of ${what}: ${this.#shown.length} measurements of this build; the newest: ${vector(newest.gmm, newest.angleDeg)}, permissible ${unbalance(newest.permissibleGmm)}${after}`;
+  }
+
+  #paper(scale: RoseScale, edge: number) {
     const spokes = SPOKES_DEG.map((angleDeg) => {
-      const end = spotOf({ gmm: scale.maxGmm, angleDeg }, scale);
-      const word = spotOf({ gmm: scale.maxGmm, angleDeg }, { ...scale, radiusPx: RADIUS + 18 });
-      const text = angleDeg === 0 ? 'mark 0°' : `${angleDeg}°`;
+      const end = pointAt(scale.radiusPx, angleDeg);
+      const word = pointAt(edge + (angleDeg % 180 === 0 ? 14 : 22), angleDeg);
+      const text = angleDeg === 0 ? 'mark 0°' : degrees(angleDeg);
       const line = svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />`;
       return angleDeg % 90 === 0
         ? svg`${line}<text x=${word.x} y=${word.y + 4} text-anchor="middle">${text}</text>`
         : line;
     });
-    const rings = ringValues(scale).map((value) => {
-      const radius = (value / scale.maxGmm) * RADIUS;
-      return svg`<circle class="paper" r=${radius} />`;
+    const rings = ringValues(scale.maxGmm).map((value) => {
+      return svg`<circle class="paper" r=${(value / scale.maxGmm) * scale.radiusPx} />`;
     });
-    return [...spokes, ...rings];
+    return [...spokes, ...rings, svg`<circle class="edge" r=${scale.radiusPx} />`];
   }
 
   /** In the half that the newest vector does not point into: its own number stands there. */
-  #ringWords({ planes }: MeasurementView, scale: RoseScale) {
-    const whole = wholeOf(planes);
-    const up = whole !== undefined && spotOf(whole, scale).y > 0;
-    return ringValues(scale).map((value) => {
-      const radius = (value / scale.maxGmm) * RADIUS;
+  #ringWords(newest: Reading, scale: RoseScale) {
+    const up = spotOf(newest, scale).y > 0;
+    const { permissibleGmm = -Infinity, errorGmm } = newest;
+    const clear = ringValues(scale.maxGmm).filter((value) => Math.abs(value - permissibleGmm) > errorGmm * 1.2);
+    return clear.map((value) => {
+      const radius = (value / scale.maxGmm) * scale.radiusPx;
       return svg`<text x="3" y=${up ? 13 - radius : radius - 3}>${figure(value)}</text>`;
     });
   }
 
-  #permissible({ permissibleGmm, errorGmm }: MeasurementView, scale: RoseScale) {
+  #permissible({ permissibleGmm, errorGmm }: Reading, scale: RoseScale) {
     if (permissibleGmm === undefined) return nothing;
-    const perGmm = RADIUS / scale.maxGmm;
+    const perGmm = scale.radiusPx / scale.maxGmm;
     const inner = Math.max(0, permissibleGmm - errorGmm) * perGmm;
     const outer = Math.min(scale.maxGmm, permissibleGmm + errorGmm) * perGmm;
     return svg`<path d=${ringPath(inner, outer)} fill="url(#hatch)" />
-      <path class="error-edge" d=${ringPath(inner, outer)} />
-      <circle class="permissible" r=${permissibleGmm * perGmm} />`;
+      <path class="edge" d=${ringPath(inner, outer)} />
+      <circle class="permissible" r=${Math.min(permissibleGmm, scale.maxGmm) * perGmm} />`;
   }
 
-  #path(scale: RoseScale) {
-    const spots = this.measurements.flatMap(({ planes }) => {
-      const whole = wholeOf(planes);
-      return whole === undefined ? [] : [spotOf(whole, scale)];
-    });
-    return spots.length < 2
-      ? nothing
-      : svg`<path class="path" d=${`M${spots.map(({ x, y }) => `${x} ${y}`).join('L')}`} />`;
+  #way(drawn: readonly Reading[], scale: RoseScale) {
+    if (drawn.length < 2) return nothing;
+    const spots = drawn.map((reading) => spotOf(reading, scale));
+    return svg`<path class="path" d=${`M${spots.map(({ x, y }) => `${x} ${y}`).join('L')}`} />`;
   }
 
-  #vector(measurement: MeasurementView, scale: RoseScale, newest: boolean) {
-    const whole = wholeOf(measurement.planes);
-    if (whole === undefined) return nothing;
-    const spot = spotOf(whole, scale);
-    const name = newest ? 'newest' : '';
-    const below = spot.y > 0;
-    const word = `${figure(whole.gmm)}${spot.beyond ? ', off the paper' : ''}`;
-    const textX = Math.max(-WORD_EDGE, Math.min(WORD_EDGE, spot.x));
+  #vector(reading: Reading, scale: RoseScale, drawn: readonly Reading[]) {
+    const newest = reading === drawn.at(-1);
+    const spot = spotOf(reading, scale);
+    const name = `${newest ? 'newest' : ''} ${reading.inDoubt === undefined ? '' : 'doubt'}`;
+    // Only the newest and the one before have their amount beside them: words do not lie on one another.
+    const named = newest || (reading === drawn.at(-2) && this.predicted === undefined);
     return svg`<line class=${`vector ${name}`} x1="0" y1="0" x2=${spot.x} y2=${spot.y} />
+      ${newest && !spot.beyond ? this.#disk(reading, spot, scale) : nothing}
       ${
         spot.beyond
-          ? svg`<path class=${`end ${name}`} d="M-6 4 L0 -8 L6 4 Z" transform=${`translate(${spot.x} ${spot.y}) rotate(${-whole.angleDeg})`} />`
-          : svg`<circle class=${`end ${name}`} cx=${spot.x} cy=${spot.y} r=${newest ? 5 : 4} />`
+          ? svg`<path class=${`end ${name}`} d="M-6 4 L0 -8 L6 4 Z" transform=${`translate(${spot.x} ${spot.y}) rotate(${-reading.angleDeg})`} />`
+          : svg`<circle class=${`end ${name}`} cx=${spot.x} cy=${spot.y} r=${newest ? 4.5 : 3.5} />`
       }
-      <text class=${name} x=${textX} y=${spot.y + (below ? 20 : -11)} text-anchor="middle">${word}</text>`;
+      ${named ? this.#amount(reading, spot, newest, scale) : nothing}`;
   }
 
-  #planes({ planes }: MeasurementView, scale: RoseScale) {
-    if (planes.length < 2) return nothing;
-    return planes.map((plane) => {
-      const spot = spotOf({ gmm: plane.residualGmm, angleDeg: plane.angleDeg }, scale);
-      return svg`<line class="plane" x1="0" y1="0" x2=${spot.x} y2=${spot.y} />
-        <text x=${spot.x} y=${spot.y - 4} text-anchor="middle">${plane.name}</text>`;
-    });
+  #disk({ errorGmm }: Pick<Reading, 'errorGmm'>, spot: { x: number; y: number }, { maxGmm, radiusPx }: RoseScale) {
+    return svg`<circle class="disk" cx=${spot.x} cy=${spot.y} r=${(errorGmm / maxGmm) * radiusPx} />`;
   }
 
-  #key(newest: MeasurementView) {
-    return html`<p class="soft small">
-      In g·mm, counter-clockwise from the mark on the assembly. Filled: ${moment(newest.at, this.clock)}, on
-      ${newest.bench}; open: before it.
-      ${newest.planes.length > 1 ? 'Thick: the vector sum of both planes; dotted: each plane.' : nothing}
-      ${
-        newest.permissibleGmm === undefined
-          ? 'No permissible residual: mass, grade or service speed is not known.'
-          : html`Thick circle: permissible, ${unbalance(newest.permissibleGmm)}; hatched: its ring of measuring error, ±
-            ${unbalance(newest.errorGmm)}, inside which nobody can tell: measure again.`
-      }
-    </p>`;
+  #amount({ gmm, errorGmm }: Reading, spot: ReturnType<typeof spotOf>, newest: boolean, scale: RoseScale) {
+    const word = `${figure(gmm)}${spot.beyond ? ', off the paper' : ''}`;
+    const edge = scale.radiusPx - (spot.beyond ? 40 : 6);
+    const x = Math.max(-edge, Math.min(edge, spot.x));
+    const off = newest && !spot.beyond ? Math.max(8, (errorGmm / scale.maxGmm) * scale.radiusPx + 4) : 8;
+    const y = spot.y > 0 ? spot.y + off + 11 : spot.y - off - 2;
+    return svg`<text class=${newest ? 'newest' : ''} x=${x} y=${y} text-anchor="middle">${word}</text>`;
+  }
+
+  #own({ own }: Reading, scale: RoseScale) {
+    if (!this.own || own === undefined) return nothing;
+    const { x, y } = spotOf(own, scale);
+    return svg`<line class="path" x1="0" y1="0" x2=${x} y2=${y} />
+      <rect class="own" x=${x - 4} y=${y - 4} width="8" height="8" />`;
+  }
+
+  #predicted(newest: Reading, scale: RoseScale) {
+    if (this.predicted === undefined) return nothing;
+    const after: Polar = { gmm: this.predicted.residualGmm, angleDeg: this.predicted.angleDeg };
+    const [from, to] = [spotOf(newest, scale), spotOf(after, scale)];
+    return svg`<line class="foretold way" x1=${from.x} y1=${from.y} x2=${to.x} y2=${to.y} />
+      ${this.#disk(this.predicted, to, scale)}
+      <path class="foretold" d=${`M${to.x - 6} ${to.y}h12M${to.x} ${to.y - 6}v12`} />`;
   }
 }
 

@@ -1,17 +1,27 @@
-// The polar picture of residual unbalance: angles counter-clockwise from the marked reference, which is drawn at the top. Pure.
+// The polar picture of residual unbalance: which vectors are drawn of which measurements, on which scale. Pure.
 import { sumUnbalance } from '../../shared/balance/index.ts';
 import type { MeasurementView } from '../../shared/assembly-views.ts';
+import { pointAt, type Point } from '../drawing/polar.ts';
 
 export interface Polar {
   readonly gmm: number;
   readonly angleDeg: number;
 }
 
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
+export interface Spot extends Point {
   /** The vector is longer than the picture: it stands at the edge, and its amount is written. */
   readonly beyond: boolean;
+}
+
+/** What is drawn of one measurement: the whole, or one plane of it. */
+export interface Reading extends Polar {
+  readonly at: number;
+  readonly bench: string;
+  readonly errorGmm: number;
+  readonly permissibleGmm: number | undefined;
+  /** Of bench spindle and adapter, from the bench spindle's mark. */
+  readonly own: Polar | undefined;
+  readonly inDoubt: string | undefined;
 }
 
 /** One plane as it is; two by their vector sum, which is what the permissible residual of the whole is about. */
@@ -20,17 +30,40 @@ export function wholeOf(planes: MeasurementView['planes']): Polar | undefined {
   return sumUnbalance(planes.map(({ residualGmm, angleDeg }) => ({ gmm: residualGmm, angleDeg })));
 }
 
-/** Centre at 0, 0; y grows downwards as on a screen. */
-export function spotOf({ gmm, angleDeg }: Polar, scale: RoseScale): Spot {
-  const beyond = gmm > scale.maxGmm;
-  const radius = (Math.min(gmm, scale.maxGmm) / scale.maxGmm) * scale.radiusPx;
-  const angle = (angleDeg * Math.PI) / 180;
-  return { x: -radius * Math.sin(angle), y: -radius * Math.cos(angle), beyond };
+/** Of the whole, or of the plane of that name; a measurement without it is left out. */
+export function readingsOf(measurements: readonly MeasurementView[], plane: string | undefined): Reading[] {
+  return measurements.flatMap((measurement) => {
+    const { at, bench, inDoubt } = measurement;
+    if (plane === undefined) {
+      const whole = wholeOf(measurement.planes);
+      if (whole === undefined) return [];
+      const { errorGmm, permissibleGmm } = measurement;
+      const own = measurement.planes.length === 1 ? ownOf(measurement.planes[0]) : undefined;
+      return [{ ...whole, at, bench, inDoubt, errorGmm, permissibleGmm, own }];
+    }
+    const found = measurement.planes.find(({ name }) => name === plane);
+    if (found === undefined) return [];
+    const { residualGmm: gmm, angleDeg, errorGmm, permissibleGmm } = found;
+    // Where a plane's own error is not told, that of the whole is the careful figure.
+    const error = errorGmm ?? measurement.errorGmm;
+    return [{ gmm, angleDeg, at, bench, inDoubt, errorGmm: error, permissibleGmm, own: ownOf(found) }];
+  });
+}
+
+function ownOf(plane: MeasurementView['planes'][number] | undefined): Polar | undefined {
+  if (plane?.benchGmm === undefined || plane.benchAngleDeg === undefined) return undefined;
+  return { gmm: plane.benchGmm, angleDeg: plane.benchAngleDeg };
 }
 
 export interface RoseScale {
   readonly maxGmm: number;
   readonly radiusPx: number;
+}
+
+/** Centre at 0, 0; y grows downwards as on a screen. */
+export function spotOf({ gmm, angleDeg }: Polar, { maxGmm, radiusPx }: RoseScale): Spot {
+  const shown = Math.min(gmm, maxGmm);
+  return { ...pointAt((shown / maxGmm) * radiusPx, angleDeg), beyond: gmm > maxGmm };
 }
 
 const ROOM = 1.15;
@@ -39,12 +72,7 @@ const PERMISSIBLE_SHARE = 0.5;
 const PERMISSIBLE_SHARE_LEAST = 0.16;
 
 /** Chosen for the newest vector and the permissible circle: earlier ones, before correction, may lie off the paper. */
-export function roseScale(
-  measurements: readonly MeasurementView[],
-  permissibleGmm: number | undefined,
-  radiusPx: number,
-): RoseScale {
-  const amounts = measurements.flatMap(({ planes }) => wholeOf(planes)?.gmm ?? []);
+export function roseScale(amounts: readonly number[], permissibleGmm: number | undefined, radiusPx: number): RoseScale {
   const greatest = Math.max(...amounts, permissibleGmm ?? 0, 0.1) * ROOM;
   if (permissibleGmm === undefined) return { maxGmm: greatest, radiusPx };
   const newest = (amounts.at(-1) ?? 0) * ROOM;
@@ -52,26 +80,28 @@ export function roseScale(
   return { maxGmm: Math.min(wanted, permissibleGmm / PERMISSIBLE_SHARE_LEAST), radiusPx };
 }
 
-/** Round values for the rings of the paper, three or four of them. */
-export function ringValues({ maxGmm }: RoseScale): number[] {
-  const decade = 10 ** Math.floor(Math.log10(maxGmm));
-  const step =
-    [0.2, 0.25, 0.5, 1, 2, 2.5, 5].map((factor) => factor * decade).find((wide) => maxGmm / wide <= 4.5) ?? decade * 5;
-  const values: number[] = [];
-  for (let value = step; value <= maxGmm; value += step) values.push(Number(value.toPrecision(6)));
-  return values;
-}
-
-/** The path of a ring between two radii, both directions, so that the inside stays open. */
-export function ringPath(innerPx: number, outerPx: number): string {
-  const circle = (radius: number, sweep: 0 | 1): string =>
-    `M0 ${-radius}A${radius} ${radius} 0 1 ${sweep} 0 ${radius}A${radius} ${radius} 0 1 ${sweep} 0 ${-radius}Z`;
-  return circle(outerPx, 1) + (innerPx > 0 ? circle(innerPx, 0) : '');
-}
-
 /** Measurements of the build in force, oldest first; those of earlier builds say nothing about it. */
 export function ofBuild(measurements: readonly MeasurementView[], buildId: string | undefined): MeasurementView[] {
   return measurements
     .filter((measurement) => buildId === undefined || measurement.buildId === buildId)
     .sort((a, b) => a.at - b.at || a.position - b.position);
+}
+
+export type Told = 'within' | 'exceeds' | 'undecided' | 'cannot-judge';
+
+/** ISO 21940-14: within with the error added, exceeds with it taken off, else nobody can tell. */
+export function toldOf({ gmm, errorGmm, permissibleGmm }: Pick<Reading, 'gmm' | 'errorGmm' | 'permissibleGmm'>): Told {
+  if (permissibleGmm === undefined) return 'cannot-judge';
+  if (gmm + errorGmm <= permissibleGmm) return 'within';
+  return gmm - errorGmm > permissibleGmm ? 'exceeds' : 'undecided';
+}
+
+/** What may be kept at another speed than the service speed: it falls as the speed rises (ISO 21940-11). */
+export function atSpeed<R extends { readonly permissibleGmm: number | undefined }>(
+  reading: R,
+  serviceSpeedRpm: number | undefined,
+  speedRpm: number | undefined,
+): R {
+  if (reading.permissibleGmm === undefined || serviceSpeedRpm === undefined || speedRpm === undefined) return reading;
+  return { ...reading, permissibleGmm: (reading.permissibleGmm * serviceSpeedRpm) / speedRpm };
 }

@@ -1,8 +1,8 @@
 // The tag for the machine or the shelf: A6, black on white, the word HOLD, what, why, what ends it, who, when, and a code to the page.
-import { html, nothing, svg } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { encode } from 'uqr';
 import type { HoldView } from '../../shared/views.ts';
+import { codeTo } from '../drawing/code.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
@@ -83,19 +83,11 @@ export class TagPage extends Page {
             raised on ${raised?.by ?? 'a message'}<br />
             ${hold.takenBy === undefined ? 'nobody has it yet' : html`with ${hold.takenBy}`}
           </p>
-          ${this.#code(link)}
+          ${codeTo(link)}
         </div>
         <p class="advisory">Advisory. Does not replace lockout.</p>
       </article>
     </div>`;
-  }
-
-  #code(link: string) {
-    const { data, size } = encode(link, { ecc: 'M', border: 1 });
-    const path = data.flatMap((row, y) => row.flatMap((dark, x) => (dark ? [`M${x} ${y}h1v1h-1z`] : []))).join('');
-    return html`<svg class="code" viewBox="0 0 ${size} ${size}" role="img" aria-label="Code that opens ${link}">
-      ${svg`<path d=${path} />`}
-    </svg>`;
   }
 }
 

@@ -6,6 +6,8 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   spindle: () => import('../spindle/spindle-page.ts'),
   assemblies: () => import('../assembly/assemblies-page.ts'),
   assembly: () => import('../assembly/assembly-page.ts'),
+  record: () => import('../assembly/record-page.ts'),
+  'tool-room': () => import('../tool-room/tool-room-page.ts'),
   holds: () => import('../holds/holds-page.ts'),
   hold: () => import('../holds/hold-page.ts'),
   tag: () => import('../holds/tag-page.ts'),

@@ -25,6 +25,8 @@ const TAGS: Readonly<Record<Staged, string>> = {
   spindle: 'spindle-page',
   assemblies: 'assemblies-page',
   assembly: 'assembly-page',
+  record: 'record-page',
+  'tool-room': 'tool-room-page',
   holds: 'holds-page',
   hold: 'hold-page',
   tag: 'tag-page',

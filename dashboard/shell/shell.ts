@@ -62,12 +62,12 @@ export class Shell extends LitElement {
         main {
           padding: 0.5rem 0 0;
         }
-        :host([data-page='tag']) main {
+        :host(:is([data-page='tag'], [data-page='record'])) main {
           padding: 0;
         }
-        :host([data-page='tag']) counterpoise-top-line,
-        :host([data-page='tag']) .printed,
-        :host([data-page='tag']) .old {
+        :host(:is([data-page='tag'], [data-page='record'])) counterpoise-top-line,
+        :host(:is([data-page='tag'], [data-page='record'])) .printed,
+        :host(:is([data-page='tag'], [data-page='record'])) .old {
           display: none;
         }
       }

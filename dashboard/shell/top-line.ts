@@ -17,7 +17,8 @@ const PLACES: readonly { readonly route: Route; readonly word: string; readonly 
   { route: { page: 'floor' }, word: 'Floor', also: ['floor', 'spindle'] },
   { route: { page: 'holds', list: 'open' }, word: 'Holds', also: ['holds', 'hold', 'tag'] },
   { route: { page: 'gate' }, word: 'Gate', also: ['gate'] },
-  { route: { page: 'assemblies' }, word: 'Assemblies', also: ['assemblies', 'assembly'] },
+  { route: { page: 'assemblies' }, word: 'Assemblies', also: ['assemblies', 'assembly', 'record'] },
+  { route: { page: 'tool-room' }, word: 'Tool room', also: ['tool-room'] },
   { route: { page: 'intake' }, word: 'Intake', also: ['intake'] },
 ];
 

@@ -70,6 +70,18 @@ export function unbalance(value: number | undefined): string {
   return withUnit(value, 'g.mm');
 }
 
+/** An angle from 0 up to 360, to a tenth where it has one: 214°, 12.5°. */
+export function degrees(angleDeg: number | undefined): string {
+  if (angleDeg === undefined || !Number.isFinite(angleDeg)) return MISSING;
+  const turned = ((angleDeg % 360) + 360) % 360;
+  return `${graduation((Math.round(turned * 10) / 10) % 360)}°`;
+}
+
+/** An amount at its angle: 4.10 g·mm at 310°. */
+export function vector(gmm: number | undefined, angleDeg: number | undefined): string {
+  return angleDeg === undefined ? unbalance(gmm) : `${unbalance(gmm)} at ${degrees(angleDeg)}`;
+}
+
 /** One thing of another: 0.85 of 1.20 mm/s; the one alone where the other is not known. */
 export function ofWhat(value: number | undefined, whole: number | undefined, ucum: string): string {
   if (whole === undefined) return withUnit(value, ucum);

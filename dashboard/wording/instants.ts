@@ -81,6 +81,12 @@ export function day(at: number, zone: string): string {
   return `${local.day} ${local.month} ${local.year}`;
 }
 
+/** 21 Nov: for an axis of days. */
+export function localDay(at: number, zone: string): string {
+  const local = localTimeOf(at, zone);
+  return `${local.day} ${local.month}`;
+}
+
 /** 12 s, 4 min, 2 h 10 min, 3 d 4 h. */
 export function duration(ms: number): string {
   const seconds = Math.max(0, Math.floor(ms / MILLISECONDS_A_SECOND));

@@ -4,12 +4,15 @@ import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
 import fastifyWebsocket from '@fastify/websocket';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import type { Correction } from '../../shared/messages/index.ts';
 import type { HoldActName } from '../../shared/rights.ts';
 import type { HoldView, SeriesQuantity } from '../../shared/views.ts';
+import { inventedAdvice } from './fixtures/invented-advice.ts';
 import { inventedAssemblies, inventedAssembly } from './fixtures/invented-assemblies.ts';
 import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/invented-history.ts';
 import { acted, gateAnswer } from './fixtures/invented-answers.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
+import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
 
 const POLICY =
@@ -56,6 +59,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   sessionRoutes(app, plant);
   historyRoutes(app, plant);
   holdRoutes(app, plant);
+  balanceRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>
     request.url.startsWith('/api/')
@@ -134,13 +138,6 @@ function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
       ? reply.code(404).send(problem(404, 'No such spindle.'))
       : inventedSeries(row, quantity, stretchOf(request));
   });
-  const rows = () => inventedAssemblies([...plant.rows.values()], plant.now());
-  app.get('/api/assemblies', rows);
-  app.get<{ Params: { id: string } }>('/api/assemblies/:id', (request, reply) => {
-    const row = rows().find(({ assemblyId }) => assemblyId === request.params.id);
-    if (row === undefined) return reply.code(404).send(problem(404, 'No such assembly.'));
-    return inventedAssembly(row, plant.now(), row.assemblyId === 'A-0105');
-  });
   app.get('/api/intake', () => plant.floor().intake);
   app.get('/api/rejects', (request) =>
     plant.rejects.filter(({ state }) => state === (request.query as Asked)['state']),
@@ -155,11 +152,66 @@ function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
     return {};
   });
   app.get<{ Params: { position: string } }>('/api/journal/:position', (request) => ({
-    position: Number(request.params.position),
-    kind: 'result',
-    device: 'bench-1',
-    data: { assemblyId: 'A-0108', buildId: 'B-3', planes: [{ name: 'I', residualGmm: 4.1, angleDeg: 310 }] },
+    entry: {
+      position: Number(request.params.position),
+      kind: 'result',
+      device: 'bench-1',
+      data: {
+        assemblyId: 'A-0108',
+        buildId: 'B-3',
+        frame: 'machine',
+        readings: [
+          { indexDeg: 0, planes: [{ amountGmm: 4.3, angleDeg: 302 }] },
+          { indexDeg: 180, planes: [{ amountGmm: 3.9, angleDeg: 138 }] },
+        ],
+      },
+    },
+    outcomes: [],
   }));
+}
+
+function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
+  const rows = () => inventedAssemblies([...plant.rows.values()], plant.now());
+  const views = () =>
+    rows().map((row) => {
+      const view = inventedAssembly(row, plant.now(), row.assemblyId === 'A-0105');
+      const recorded = plant.corrections.filter(({ assemblyId }) => assemblyId === row.assemblyId);
+      return { ...view, corrections: [...view.corrections, ...recorded.map(({ view: one }) => one)] };
+    });
+  const viewOf = (id: string) => views().find(({ row }) => row.assemblyId === id);
+  app.get('/api/assemblies', rows);
+  app.get<{ Params: { id: string } }>(
+    '/api/assemblies/:id',
+    (request, reply) => viewOf(request.params.id) ?? reply.code(404).send(problem(404, 'No such assembly.')),
+  );
+  app.get<{ Params: { id: string } }>('/api/assemblies/:id/advice', (request, reply) => {
+    const view = viewOf(request.params.id);
+    const advice = view === undefined ? undefined : inventedAdvice(view);
+    return advice ?? reply.code(404).send(problem(404, 'Nothing has been measured of it.'));
+  });
+  app.post<{ Params: { id: string } }>('/api/assemblies/:id/corrections', (request, reply) => {
+    const correction = request.body as Correction;
+    if (correction.note === 'refuse it') return reply.code(409).send(problem(409, 'This build is no longer in force.'));
+    const { assemblyId, buildId, planId, steps, note } = correction;
+    const view = {
+      position: 4901,
+      at: plant.now(),
+      by: 'e-saar',
+      buildId,
+      steps,
+      planes: [],
+      remarks: [],
+      ...(planId === undefined ? {} : { planId }),
+      ...(note === undefined ? {} : { note }),
+    };
+    plant.corrections.push({ assemblyId, view });
+    return {};
+  });
+  app.get('/api/tool-room', () => inventedToolRoom(plant.now(), views(), plant.doubtLifted));
+  app.post('/api/benches/:id/doubt-lifted', () => {
+    plant.doubtLifted = true;
+    return {};
+  });
 }
 
 function holdRoutes(app: FastifyInstance, plant: LivingPlant): void {

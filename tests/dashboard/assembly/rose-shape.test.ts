@@ -1,16 +1,21 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { ofBuild, ringValues, roseScale, spotOf, wholeOf } from '../../../dashboard/assembly/rose-shape.ts';
-import { sumUnbalance } from '../../../shared/balance/index.ts';
+import {
+  atSpeed,
+  ofBuild,
+  readingsOf,
+  roseScale,
+  spotOf,
+  toldOf,
+  wholeOf,
+} from '../../../dashboard/assembly/rose-shape.ts';
+import { permissibleResidualGmm, sumUnbalance } from '../../../shared/balance/index.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
 
 const scale = { maxGmm: 10, radiusPx: 100 };
 
-test('the mark is at the top and angles go counter-clockwise', () => {
+test('a vector longer than the paper stands at its edge and says so', () => {
   expect(spotOf({ gmm: 5, angleDeg: 0 }, scale)).toMatchObject({ y: -50, beyond: false });
-  const quarter = spotOf({ gmm: 5, angleDeg: 90 }, scale);
-  expect(quarter.x).toBeCloseTo(-50, 9);
-  expect(quarter.y).toBeCloseTo(0, 9);
   const far = spotOf({ gmm: 50, angleDeg: 180 }, scale);
   expect(far).toMatchObject({ beyond: true });
   expect(far.y).toBeCloseTo(100, 9);
@@ -35,22 +40,11 @@ test('two planes are shown by the same vector sum that is judged', () => {
 });
 
 test('the permissible circle and the newest vector can be read, whatever came before correction', () => {
-  const row = inventedAssemblies([], 0)[7]!;
-  const { measurements } = inventedAssembly(row, 0);
-  const chosen = roseScale(measurements, 1.59, 100);
-  expect(chosen.maxGmm).toBeGreaterThan(measurements.at(-1)?.residualGmm ?? 0);
+  const chosen = roseScale([11.4, 2.5, 4.1], 1.59, 100);
+  expect(chosen.maxGmm).toBeGreaterThan(4.1);
   expect(1.59 / chosen.maxGmm).toBeGreaterThan(0.15);
+  expect(roseScale([66], 1.59, 100).maxGmm).toBeLessThan(10);
   expect(roseScale([], undefined, 100).maxGmm).toBeGreaterThan(0);
-});
-
-test('rings are few and round', () => {
-  fc.assert(
-    fc.property(fc.double({ min: 0.01, max: 5000, noNaN: true }), (maxGmm) => {
-      const values = ringValues({ maxGmm, radiusPx: 100 });
-      expect(values.length).toBeGreaterThanOrEqual(1);
-      expect(values.length).toBeLessThanOrEqual(5);
-    }),
-  );
 });
 
 test('measurements of an earlier build say nothing about this one', () => {
@@ -58,5 +52,52 @@ test('measurements of an earlier build say nothing about this one', () => {
   const [first, ...rest] = inventedAssembly(row, 0).measurements;
   const mixed = [...rest, { ...first!, buildId: 'B-1' }];
   expect(ofBuild(mixed, 'B-3')).toHaveLength(2);
-  expect(ofBuild(mixed.toReversed(), 'B-3').map(({ stage }) => stage)).toEqual(['after-correction', 'check']);
+});
+
+const view = (id: string, twoPlanes = false) =>
+  inventedAssembly(
+    inventedAssemblies([], 0).find(({ assemblyId }) => assemblyId === id)!,
+    0,
+    twoPlanes,
+  );
+
+test('a plane is drawn with its own error and what it may keep; one that was not measured is left out', () => {
+  const { measurements } = view('A-0105', true);
+  expect(readingsOf(measurements, 'II')).toHaveLength(3);
+  expect(readingsOf(measurements, 'II').at(-1)).toMatchObject({ errorGmm: 0.2, permissibleGmm: 0.79 });
+  expect(readingsOf(measurements, undefined).at(-1)).toMatchObject({ errorGmm: 0.28, permissibleGmm: 1.59 });
+  expect(readingsOf(measurements, 'III')).toEqual([]);
+});
+
+test('what the bench contributed belongs to one plane, never to a sum', () => {
+  expect(readingsOf(view('A-0108').measurements, undefined).at(-1)?.own).toEqual({ gmm: 0.6, angleDeg: 12 });
+  const both = view('A-0105', true).measurements.map((one) => ({
+    ...one,
+    planes: one.planes.map((plane) => ({ ...plane, benchGmm: 0.5, benchAngleDeg: 9 })),
+  }));
+  expect(readingsOf(both, undefined).at(-1)?.own).toBeUndefined();
+  expect(readingsOf(both, 'I').at(-1)?.own).toEqual({ gmm: 0.5, angleDeg: 9 });
+});
+
+// ISO 21940-14: within with the error added, exceeds with it taken off.
+test.each([
+  [1.3, 0.28, 1.59, 'within'],
+  [1.4, 0.28, 1.59, 'undecided'],
+  [1.87, 0.28, 1.59, 'undecided'],
+  [1.9, 0.28, 1.59, 'exceeds'],
+  [1.9, 0.28, undefined, 'cannot-judge'],
+])('%s ± %s against %s is %s', (gmm, errorGmm, permissibleGmm, told) => {
+  expect(toldOf({ gmm, errorGmm, permissibleGmm })).toBe(told);
+});
+
+test('the circle for another speed is what ISO 21940-11 permits at that speed', () => {
+  const demand = { massKg: 1.2, gradeMmS: 2.5, serviceSpeedRpm: 18_000 };
+  const here = { permissibleGmm: permissibleResidualGmm(demand) };
+  fc.assert(
+    fc.property(fc.integer({ min: 500, max: 60_000 }), (speedRpm) => {
+      const there = permissibleResidualGmm({ ...demand, serviceSpeedRpm: speedRpm });
+      expect(atSpeed(here, 18_000, speedRpm).permissibleGmm).toBeCloseTo(there, 9);
+    }),
+  );
+  expect(atSpeed({ permissibleGmm: undefined }, 18_000, 12_000).permissibleGmm).toBeUndefined();
 });

@@ -1,0 +1,100 @@
+// The history of an assembly as a table: each measurement with its verdict and its message, each correction with what came of it.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { AssemblyView, CorrectionView, MeasurementView } from '../../shared/assembly-views.ts';
+import type { Api } from '../api.ts';
+import { mark } from '../drawing/standing-mark.ts';
+import '../raw-message.ts';
+import { figure, MISSING, speed, times } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { changeWords, historyRows } from './history-rows.ts';
+import { stepWords } from './step-words.ts';
+
+const ROWS_SHOWN_MAX = 40;
+
+export function historyTable(assembly: AssemblyView, clock: PlantClock, api: Api): TemplateResult {
+  const rows = historyRows(assembly.measurements, assembly.corrections);
+  return html`<section class="wide" aria-labelledby="measurements">
+    <h2 id="measurements">Measurements and corrections</h2>
+    ${
+      rows.length === 0
+        ? html`<p class="soft">None yet. A bench publishes each result by itself.</p>`
+        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Measurements and corrections">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">When</th>
+                  <th scope="col">Verdict, or what was done</th>
+                  <th scope="col" class="number">Residual ± error, g·mm</th>
+                  <th scope="col" class="number">Permissible, g·mm</th>
+                  <th scope="col" class="number">Grade reached</th>
+                  <th scope="col" class="number">Meets its grade up to</th>
+                  <th scope="col">Stage</th>
+                  <th scope="col">Bench</th>
+                  <th scope="col">Build</th>
+                  <th scope="col">Message</th>
+                </tr>
+              </thead>
+              <tbody>
+                ${rows
+                  .slice(0, ROWS_SHOWN_MAX)
+                  .map((row) =>
+                    row.kind === 'measurement'
+                      ? measurementRow(row.measurement, clock, api)
+                      : correctionRow(row.correction, assembly, clock, api),
+                  )}
+              </tbody>
+            </table>
+          </div>`
+    }
+    ${rows.length > ROWS_SHOWN_MAX ? html`<p class="soft small">${rows.length - ROWS_SHOWN_MAX} older ones are not shown.</p>` : nothing}
+  </section>`;
+}
+
+function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Api): TemplateResult {
+  const { missesByFactor, remarks, inDoubt } = measurement;
+  return html`<tr>
+    <td class="nowrap">${moment(measurement.at, clock)}</td>
+    <td class="verdict">
+      ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`: ${times(missesByFactor)} what is permissible` : nothing}
+      ${inDoubt === undefined ? nothing : html`<span class="small remark no-data">${mark('no-data', { size: 16 })} in doubt: ${inDoubt}</span>`}
+      ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
+    </td>
+    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
+    <td class="number">${figure(measurement.permissibleGmm)}</td>
+    <td class="number">
+      ${measurement.gradeReachedMmS === undefined ? MISSING : html`G ${figure(measurement.gradeReachedMmS)}`}
+    </td>
+    <td class="number">${speed(measurement.highestSpeedRpm)}</td>
+    <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
+    <td class="nowrap">${measurement.bench}</td>
+    <td class="nowrap">${measurement.buildId}</td>
+    <td><raw-message .api=${api} .position=${measurement.position}></raw-message></td>
+  </tr>`;
+}
+
+function correctionRow(
+  correction: CorrectionView,
+  { features }: Pick<AssemblyView, 'features'>,
+  clock: PlantClock,
+  api: Api,
+): TemplateResult {
+  const done = correction.steps.map((step) =>
+    stepWords(
+      step,
+      features.find(({ featureId }) => featureId === step.featureId),
+    ),
+  );
+  return html`<tr class="correction">
+    <td class="nowrap">${moment(correction.at, clock)}</td>
+    <td colspan="6">
+      <b>Corrected:</b> ${done.join('; ')}
+      ${correction.note === undefined ? nothing : html`<span class="small soft remark">“${correction.note}”</span>`}
+      ${changeWords(correction).map((words) => html`<span class="small remark">${words}</span>`)}
+      ${correction.remarks.map((remark) => html`<span class="small remark"><b>${remark}</b></span>`)}
+    </td>
+    <td>${correction.by ?? correction.bench ?? MISSING}</td>
+    <td class="nowrap">${correction.buildId}</td>
+    <td><raw-message .api=${api} .position=${correction.position}></raw-message></td>
+  </tr>`;
+}

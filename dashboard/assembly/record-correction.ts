@@ -1,0 +1,200 @@
+// What was done goes on record: the plan's steps as they were really set, each editable, confirmed by a second press elsewhere.
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { AdvicePlan } from '../../shared/advice.ts';
+import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
+import { whyNot, type Api } from '../api.ts';
+import { look, presses, tables } from '../look.ts';
+import { METHOD_WORDS } from '../wording/advice-words.ts';
+import { doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
+
+const NOTE_CHARACTERS_MAX = 200;
+
+export class CorrectedEvent extends Event {
+  constructor() {
+    super('counterpoise-corrected', { bubbles: true, composed: true });
+  }
+}
+
+@customElement('record-correction')
+export class RecordCorrection extends LitElement {
+  static override styles = [
+    look,
+    presses,
+    tables,
+    css`
+      form {
+        border-left: 3px solid var(--ink);
+        padding: 0.25rem 0 0.25rem 1rem;
+        margin-top: 0.75rem;
+      }
+      td input:not([type='checkbox']) {
+        width: 6.5rem;
+        text-align: right;
+      }
+      .done {
+        display: inline-flex;
+        align-items: center;
+        gap: 0.5rem;
+        min-height: var(--target);
+        min-width: var(--target);
+        font-weight: 400;
+      }
+      input[type='checkbox'] {
+        width: 24px;
+        min-height: 24px;
+        accent-color: var(--ink);
+      }
+      .answers {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.75rem;
+        justify-content: flex-end;
+        margin-top: 0.75rem;
+      }
+      .wrong {
+        font-weight: 600;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) plan!: AdvicePlan;
+  @property({ attribute: false }) assemblyId = '';
+  @property({ attribute: false }) buildId = '';
+  @property({ attribute: false }) features: readonly CorrectionFeature[] = [];
+  @property({ attribute: false }) api!: Api;
+  /** Undefined while nobody is recording. */
+  @state() private rows: readonly DoneStep[] | undefined;
+  @state() private of: string | undefined;
+  @state() private note = '';
+  @state() private wrong: string | undefined;
+  @state() private sending = false;
+
+  override willUpdate(): void {
+    // Another plan was chosen: what was typed belongs to the one before.
+    if (this.of !== undefined && this.of !== this.plan.planId) this.#close();
+  }
+
+  override render() {
+    if (this.rows === undefined)
+      return html`<p><button aria-expanded="false" @click=${this.#open}>Record what was done</button></p>`;
+    return html`<form @submit=${(event: SubmitEvent) => void this.#send(event)}>
+      <p><b>As it was really set</b>, not as it was advised: the next advice learns from the difference.</p>
+      <div class="scrolls" tabindex="0" role="group" aria-label="What was done">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Step</th>
+              ${this.#fields().map((field) => html`<th scope="col" class="number">${FIELD_WORDS[field]}</th>`)}
+            </tr>
+          </thead>
+          <tbody>
+            ${this.rows.map((row, index) => this.#row(row, index))}
+          </tbody>
+        </table>
+      </div>
+      <label for="note">Note, where there is something to say</label>
+      <input id="note" maxlength=${NOTE_CHARACTERS_MAX} .value=${this.note} @input=${this.#onNote} />
+      ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
+      <div class="answers">
+        <button type="button" @click=${this.#close}>Leave it</button>
+        <button class="first" type="submit" ?disabled=${this.sending}>
+          ${this.sending ? 'On its way …' : 'Confirm: this was done'}
+        </button>
+      </div>
+    </form>`;
+  }
+
+  #fields(): readonly DoneField[] {
+    return FIELDS.filter((field) => this.rows?.some((row) => fieldsOf(row.step).includes(field)));
+  }
+
+  #row(row: DoneStep, index: number) {
+    const words = `Step ${index + 1}, ${METHOD_WORDS[row.step.kind]}${row.step.ring === undefined ? '' : ` ${row.step.ring}`}`;
+    return html`<tr>
+      <td>
+        <label class="done">
+          <input type="checkbox" .checked=${row.done} @change=${() => this.#change(index, { done: !row.done })} />
+          ${words}
+        </label>
+      </td>
+      ${this.#fields().map((field) =>
+        fieldsOf(row.step).includes(field)
+          ? html`<td class="number">
+              <input
+                inputmode="decimal"
+                aria-label=${`${words}: ${FIELD_WORDS[field]}`}
+                .value=${row.typed[field] ?? ''}
+                ?disabled=${!row.done}
+                @input=${(event: InputEvent) => this.#type(index, field, (event.target as HTMLInputElement).value)}
+              />
+            </td>`
+          : html`<td></td>`,
+      )}
+    </tr>`;
+  }
+
+  readonly #open = (): void => {
+    this.of = this.plan.planId;
+    this.rows = this.plan.steps.map((step) => ({
+      step,
+      done: true,
+      typed: Object.fromEntries(fieldsOf(step).map((field) => [field, String(step[field])])),
+    }));
+    void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('td input')?.focus());
+  };
+
+  readonly #close = (): void => {
+    this.rows = undefined;
+    this.of = undefined;
+    this.wrong = undefined;
+    this.note = '';
+  };
+
+  readonly #onNote = (event: InputEvent): void => {
+    this.note = (event.target as HTMLInputElement).value;
+  };
+
+  #type(index: number, field: DoneField, text: string): void {
+    const row = this.rows?.[index];
+    if (row !== undefined) this.#change(index, { typed: { ...row.typed, [field]: text } });
+  }
+
+  #change(index: number, change: Partial<DoneStep>): void {
+    this.rows = this.rows?.map((row, i) => (i === index ? { ...row, ...change } : row));
+  }
+
+  async #send(event: SubmitEvent): Promise<void> {
+    event.preventDefault();
+    if (this.sending || this.rows === undefined) return;
+    const read = doneSteps(this.rows);
+    if (read.kind === 'wrong') {
+      this.wrong = read.why;
+      return;
+    }
+    const note = this.note.trim();
+    const { planId } = this.plan;
+    const correction: Correction = {
+      assemblyId: this.assemblyId,
+      buildId: this.buildId,
+      planId,
+      steps: read.steps,
+      ...(note === '' ? {} : { note }),
+    };
+    this.sending = true;
+    const answer = await this.api.recordCorrection(correction);
+    this.sending = false;
+    if (answer.kind !== 'answer') {
+      this.wrong = whyNot(answer);
+      return;
+    }
+    this.#close();
+    this.dispatchEvent(new CorrectedEvent());
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'record-correction': RecordCorrection;
+  }
+}

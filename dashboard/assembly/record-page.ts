@@ -1,0 +1,207 @@
+// The balance record of an assembly for paper: result, pictures, all inputs, what was done, sources, cautions, who printed it when.
+import { html, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
+import type { Answer } from '../api.ts';
+import { codeTo } from '../drawing/code.ts';
+import { look, presses, tables } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf, Page } from '../page.ts';
+import { assemblyAddress } from '../router.ts';
+import { onPrinting } from '../shell/printing.ts';
+import { figure, speed, times, unbalance } from '../wording/figures.ts';
+import { VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { coupleWords } from './couple-words.ts';
+import { uncheckedCorrection } from './history-rows.ts';
+import { rawFrame, rawReadings } from './raw-readings.ts';
+import { recordLook } from './record-look.ts';
+import { buildPart, fullMoment, historyPart, measuredPart } from './record-parts.ts';
+import { recordSources } from './record-sources.ts';
+import './residual-rose.ts';
+import { ofBuild } from './rose-shape.ts';
+import './speed-stair.ts';
+
+@customElement('record-page')
+export class RecordPage extends Page {
+  static override styles = [look, presses, tables, recordLook];
+
+  readonly #assembly = new PageData<AssemblyView>(this, () => this.api.assembly(this.#id));
+  readonly #raw = new PageData<unknown>(this, () => this.#askRaw());
+
+  constructor() {
+    super();
+    // The time on paper is that of the printing.
+    onPrinting(() => {
+      if (!this.isConnected) return;
+      this.requestUpdate();
+      this.performUpdate();
+    });
+  }
+
+  get #id(): string {
+    return this.route.page === 'record' ? this.route.assemblyId : '';
+  }
+
+  #askRaw(): Promise<Answer<unknown>> {
+    return this.api.journalEntry(this.#measured().at(-1)?.position ?? 0);
+  }
+
+  #measured(): MeasurementView[] {
+    const assembly = this.#assembly.value;
+    return assembly === undefined ? [] : ofBuild(assembly.measurements, assembly.row.buildId);
+  }
+
+  override willUpdate(): void {
+    this.#assembly.want(this.#id);
+    const newest = this.#measured().at(-1);
+    if (newest !== undefined) this.#raw.want(String(newest.position));
+  }
+
+  override render() {
+    const assembly = this.#assembly.value;
+    return html`<div class="not-printed">
+        <h1>Balance record of ${this.#id}</h1>
+        <p class="acts">
+          <button
+            class="first"
+            ?disabled=${assembly === undefined || this.picture === undefined}
+            @click=${() => window.print()}
+          >
+            Print, A4
+          </button>
+          <a class="press" href=${assemblyAddress(this.#id)}>Back to the assembly</a>
+        </p>
+      </div>
+      ${
+        assembly === undefined
+          ? insteadOf(this.#assembly.state, {
+              what: `assembly ${this.#id}`,
+              absent: html`<p>No assembly is known by this id. <a href="/assemblies">All assemblies</a></p>`,
+            })
+          : this.#paper(assembly)
+      }`;
+  }
+
+  #paper(assembly: AssemblyView) {
+    const measurements = this.#measured();
+    const newest = measurements.at(-1);
+    return html`<div class="shown" tabindex="0" role="group" aria-label="The record">
+      <article class="paper" aria-label="Balance record">
+        ${this.#top(assembly)} ${this.#verdict(assembly, newest)} ${this.#pictures(assembly, measurements)}
+        ${newest === undefined ? nothing : measuredPart(newest, rawReadings(this.#raw.value), rawFrame(this.#raw.value))}
+        ${buildPart(assembly, this.clock)}
+        ${newest === undefined ? nothing : historyPart(measurements, assembly, this.clock)}
+        ${this.#grounds(assembly, newest)} ${this.#foot()}
+      </article>
+    </div>`;
+  }
+
+  #top({ row }: AssemblyView) {
+    const link = new URL(assemblyAddress(row.assemblyId), location.origin).href;
+    return html`<div class="top">
+      <div>
+        <p>Balance record</p>
+        <h2>Assembly ${row.assemblyId}</h2>
+        <p>
+          ${this.picture?.plant ?? nothing}${this.picture?.invented === true ? html` <span class="invented">invented data: no real assembly</span>` : nothing}
+        </p>
+        <p>Build ${row.buildId ?? 'not declared'}</p>
+      </div>
+      ${codeTo(link)}
+    </div>`;
+  }
+
+  #verdict({ row, corrections }: AssemblyView, newest: MeasurementView | undefined) {
+    if (newest === undefined)
+      return html`<div class="verdict">
+        <p><b>Not measured</b> since this build was put together.</p>
+      </div>`;
+    const { verdict, missesByFactor, inDoubt } = newest;
+    const later = uncheckedCorrection(corrections, row.buildId);
+    const misses =
+      verdict === 'exceeds' && missesByFactor !== undefined ? `, ${times(missesByFactor)} what is permissible` : '';
+    return html`<div class="verdict">
+      <p>
+        <b>${VERDICT_WORDS[verdict]}${misses}:</b> residual ${figure(newest.residualGmm)} ±
+        ${unbalance(newest.errorGmm)}, permissible ${unbalance(newest.permissibleGmm)} at
+        <span class="nowrap">${speed(row.serviceSpeedRpm)}</span>
+      </p>
+      <p class="small">
+        ${fullMoment(newest.at, this.clock)}, ${this.clock.zone}, on ${newest.bench}. Grade reached with the error
+        counted: ${newest.gradeReachedMmS === undefined ? 'not known' : `G ${figure(newest.gradeReachedMmS)}`}; meets
+        its grade up to ${speed(newest.highestSpeedRpm)}, which is a bound of balance and no permitted speed.
+      </p>
+      ${later === undefined ? nothing : html`<p class="small stale"><b>Corrected ${fullMoment(later.at, this.clock)} and not measured since:</b> this is not its present state.</p>`}
+      ${inDoubt === undefined ? nothing : html`<p class="small stale"><b>In doubt:</b> ${inDoubt}</p>`}
+    </div>`;
+  }
+
+  #pictures(assembly: AssemblyView, measurements: readonly MeasurementView[]) {
+    const { row, speedStair, features, centreOfMassMm } = assembly;
+    const planes = measurements.at(-1)?.planes ?? [];
+    const rose = (plane: string | undefined, small: boolean) =>
+      html`<residual-rose
+        .measurements=${measurements}
+        .clock=${{ zone: this.clock.zone, now: 0 }}
+        .plane=${plane}
+        .small=${small}
+        .keyless=${small}
+        .features=${features}
+        .serviceSpeedRpm=${row.serviceSpeedRpm}
+        .own=${true}
+      ></residual-rose>`;
+    return html`<div class="pair">
+        <div>
+          <h3>Residual unbalance</h3>
+          ${rose(undefined, false)}
+        </div>
+        <div>
+          <h3>How fast, by which limit</h3>
+          <speed-stair .steps=${speedStair} .serviceSpeedRpm=${row.serviceSpeedRpm}></speed-stair>
+        </div>
+      </div>
+      ${
+        planes.length < 2
+          ? nothing
+          : html`<div class="planes">
+                ${planes.map(
+                  ({ name }) =>
+                    html`<figure>
+                      ${rose(name, true)}
+                      <figcaption>plane ${name}</figcaption>
+                    </figure>`,
+                )}
+              </div>
+              <p>${coupleWords(planes, centreOfMassMm)}</p>`
+      }`;
+  }
+
+  #grounds(assembly: AssemblyView, newest: MeasurementView | undefined) {
+    return html`<section>
+        <h3>On which grounds</h3>
+        <ul>
+          ${recordSources(assembly, newest).map((source) => html`<li>${source}</li>`)}
+          ${assembly.features.map(({ featureId, source }) => html`<li>Limits of correcting at ${featureId}: ${source ?? 'nobody is named'}.</li>`)}
+        </ul>
+      </section>
+      <section>
+        <h3>Cautions</h3>
+        <ul>
+          ${assembly.cautions.map((caution) => html`<li>${caution}</li>`)}
+        </ul>
+      </section>`;
+  }
+
+  #foot() {
+    return html`<p class="foot">
+      Printed ${fullMoment(Date.now(), this.clock)}, ${this.clock.zone}, by ${this.person?.name ?? 'nobody signed in'};
+      as of ${fullMoment(this.picture?.now, this.clock)}. ${new URL(assemblyAddress(this.#id), location.origin).href}
+    </p>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'record-page': RecordPage;
+  }
+}

@@ -1,0 +1,117 @@
+// For which speed the permissible circle is drawn: a slider, a number, or a step of the stair; what that speed would ask, in words.
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { AssemblyView } from '../../shared/assembly-views.ts';
+import { look, presses } from '../look.ts';
+import { speed } from '../wording/figures.ts';
+
+const STEP_RPM = 100;
+const ROOM = 1.25;
+const LEAST_RPM = 500;
+
+export class SpeedChosen extends Event {
+  readonly speedRpm: number;
+
+  constructor(speedRpm: number) {
+    super('counterpoise-speed', { bubbles: true, composed: true });
+    this.speedRpm = speedRpm;
+  }
+}
+
+@customElement('speed-choice')
+export class SpeedChoice extends LitElement {
+  static override styles = [
+    look,
+    presses,
+    css`
+      .row {
+        display: grid;
+        grid-template-columns: minmax(8rem, 1fr) 7.5rem;
+        gap: 0 0.75rem;
+        align-items: center;
+      }
+      label {
+        grid-column: 1 / -1;
+        font-size: var(--small);
+      }
+      input[type='range'] {
+        padding: 0;
+        border: 0;
+        background: transparent;
+        accent-color: var(--ink);
+      }
+      .choices button {
+        font-size: var(--small);
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) steps: AssemblyView['speedStair'] = [];
+  @property({ attribute: false }) serviceSpeedRpm: number | undefined;
+  @property({ attribute: false }) speedRpm: number | undefined;
+
+  override render() {
+    const service = this.serviceSpeedRpm;
+    if (service === undefined) return nothing;
+    const shown = this.speedRpm ?? service;
+    const most = Math.max(service, shown, ...this.steps.map(({ speedRpm }) => speedRpm)) * ROOM;
+    const max = Math.ceil(most / STEP_RPM) * STEP_RPM;
+    return html`<div class="not-printed">
+      <div class="row">
+        <label for="rpm">Permissible circle at, rpm</label>
+        <input
+          type="range"
+          aria-label="Speed of the permissible circle"
+          aria-valuetext=${speed(shown)}
+          min=${LEAST_RPM}
+          max=${max}
+          step=${STEP_RPM}
+          .value=${String(shown)}
+          @input=${this.#onInput}
+        />
+        <input
+          id="rpm"
+          type="number"
+          min=${LEAST_RPM}
+          max=${max}
+          step="any"
+          .value=${String(Math.round(shown))}
+          @change=${this.#onInput}
+        />
+      </div>
+      <div class="choices" role="group" aria-label="Speeds of the stair">
+        ${this.#named(service).map(
+          ([word, rpm]) =>
+            html`<button
+              aria-pressed=${Math.round(rpm) === Math.round(shown) ? 'true' : 'false'}
+              @click=${() => this.#choose(rpm)}
+            >
+              ${word}
+            </button>`,
+        )}
+      </div>
+    </div>`;
+  }
+
+  #named(service: number): [string, number][] {
+    const others = this.steps
+      .filter(({ what }) => what !== 'service speed')
+      .map(({ what, speedRpm }): [string, number] => [what, speedRpm]);
+    return [['service speed', service], ...others];
+  }
+
+  readonly #onInput = (event: Event): void => {
+    const typed = Number((event.target as HTMLInputElement).value);
+    if (Number.isFinite(typed) && typed >= 1) this.#choose(typed);
+  };
+
+  #choose(speedRpm: number): void {
+    this.dispatchEvent(new SpeedChosen(speedRpm));
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'speed-choice': SpeedChoice;
+  }
+}

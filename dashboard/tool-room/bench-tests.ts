@@ -1,0 +1,57 @@
+// The tests of a bench step by step: what was measured, between which bounds it had to lie, whether it did.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { BenchTestView } from '../../shared/tool-room.ts';
+import type { Api } from '../api.ts';
+import '../raw-message.ts';
+import { figure, MISSING, unitOf } from '../wording/figures.ts';
+import { day, type PlantClock } from '../wording/instants.ts';
+import { asSentence } from '../wording/standing-words.ts';
+import { metWords, TEST_VERDICT_WORDS, TEST_WORDS } from '../wording/tool-room-words.ts';
+
+export function testsOf(tests: readonly BenchTestView[], clock: PlantClock, api: Api): TemplateResult | typeof nothing {
+  if (tests.length === 0) return nothing;
+  return html`<h3>Tests</h3>
+    ${tests.map((test) => oneTest(test, clock, api))}`;
+}
+
+function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResult {
+  return html`<p>
+      <b>${TEST_WORDS[test.test]}, ${day(test.at, clock.zone)}: ${TEST_VERDICT_WORDS[test.verdict]}.</b>
+      ${asSentence(test.sentence)}
+      <span class="soft small"
+        >Rotor ${test.rotorSerial}${test.plane === undefined ? nothing : html`, plane ${test.plane}`};
+        ${test.source}.</span
+      >
+      <raw-message .api=${api} .position=${test.position}></raw-message>
+    </p>
+    <details>
+      <summary>Step by step</summary>
+      <div class="scrolls" tabindex="0" role="group" aria-label="Steps of the test">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Step</th>
+              <th scope="col" class="number">Measured</th>
+              <th scope="col" class="number">From</th>
+              <th scope="col" class="number">To</th>
+              <th scope="col">Unit</th>
+              <th scope="col">In words</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${test.steps.map(
+              (step) =>
+                html`<tr>
+                  <td>${step.words}</td>
+                  <td class="number">${figure(step.measured)}</td>
+                  <td class="number">${figure(step.low)}</td>
+                  <td class="number">${figure(step.high)}</td>
+                  <td>${unitOf(step.unit) === '' ? MISSING : unitOf(step.unit)}</td>
+                  <td>${step.met === false ? html`<b>${metWords(step.met)}</b>` : metWords(step.met)}</td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+    </details>`;
+}
