@@ -36,6 +36,8 @@ export const MeasurementView = z.object({
   highestSpeedRpm: z.number().optional(),
   missesByFactor: z.number().optional(),
   remarks: z.array(z.string()),
+  /** That it is worse than the one before it, and by how much. */
+  worse: z.string().optional(),
   /** Why it is in doubt: its bench failed a check since. */
   inDoubt: z.string().optional(),
 });

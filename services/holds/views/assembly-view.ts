@@ -1,6 +1,7 @@
 // An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from '../../../shared/cautions.ts';
 import type { AssemblyRow, AssemblyView } from '../../../shared/assembly-views.ts';
+import type { CorrectionFeature } from '../../../shared/messages/index.ts';
 import type { Standing } from '../../../shared/views.ts';
 import {
   balancedUpToRpmOf,
@@ -12,6 +13,7 @@ import {
   type Floor,
   type MeasurementState,
 } from '../../rules/index.ts';
+import { questionOf } from './advice-question.ts';
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
@@ -88,7 +90,7 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
     parts: (build?.parts ?? []).map((part) => ({ ...part })),
     measurements: assembly.measurements.map(measurementView).toReversed(),
     speedStair: speedStair(floor, assembly),
-    features: (build?.features ?? []).map((feature) => ({ ...feature })),
+    features: featuresNow(assembly, build).map((feature) => ({ ...feature })),
     corrections: assembly.corrections.map(correctionView).toReversed(),
     loads: assembly.loads.map((load) => ({ ...loadRecord(load), spindleId: load.spindleId })).toReversed(),
     holds: holds.toReversed().map((hold) => holdView(floor, hold)),
@@ -100,6 +102,13 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
       builtAt: build?.declared === true ? build.stamp.measuredAt : undefined,
     }),
   };
+}
+
+/** As they stood at the newest measurement, which advice is about: with the screws and rings that corrections left there. */
+function featuresNow(assembly: AssemblyState, build: ReturnType<typeof currentBuild>): readonly CorrectionFeature[] {
+  const newest = assembly.measurements.findLast(({ buildId }) => buildId === build?.buildId);
+  const asked = newest === undefined ? undefined : questionOf(assembly, newest);
+  return asked?.features ?? build?.features ?? [];
 }
 
 type SpeedStep = AssemblyView['speedStair'][number];

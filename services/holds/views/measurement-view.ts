@@ -4,7 +4,7 @@ import { UNBOUNDED_RPM, type MeasurementState } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
 export function measurementView(measurement: MeasurementState): MeasurementView {
-  const { position, at, bench, buildId, stage, planes, judgement, remarks, inDoubt } = measurement;
+  const { position, at, bench, buildId, stage, planes, judgement, remarks, worse, inDoubt } = measurement;
   const { shownUpToRpm } = judgement;
   return {
     position,
@@ -35,6 +35,7 @@ export function measurementView(measurement: MeasurementState): MeasurementView 
       gradeReachedMmS: judgement.gradeReachedMmS,
       highestSpeedRpm: shownUpToRpm === UNBOUNDED_RPM ? undefined : shownUpToRpm,
       missesByFactor: judgement.factor,
+      worse,
       inDoubt,
     }),
   };
