@@ -32,8 +32,9 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   if (planesCoincide(question.planes)) return withoutPlans(question, true, COINCIDE.why, [COINCIDE]);
   if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
   const { sites, refusals } = sitesOf(question);
-  const budget = { left: question.searchStepsMax ?? SEARCH_STEPS_DEFAULT };
-  const chosen = chosenDrafts(draftsOf({ question, sites, proven, budget }), asItIs).slice(0, PLANS_MAX);
+  const steps = question.searchStepsMax ?? SEARCH_STEPS_DEFAULT;
+  const stepsEach = Math.ceil(steps / (question.features.length * question.planes.length));
+  const chosen = chosenDrafts(draftsOf({ question, sites, proven, stepsEach }), asItIs).slice(0, PLANS_MAX);
   const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
   return {
     needed: true,

@@ -8,7 +8,10 @@ export function apartDeg(a: number, b: number): number {
   return away > 180 ? 360 - away : away;
 }
 
-/** How many degrees a sector covers. A whole turn or more keeps everything clear; from and to alike is a single ray. */
+/**
+ * How many degrees a sector covers. Written as a whole turn or more (0 to 360) it keeps everything clear, to be on the
+ * careful side; from and to alike is a single ray.
+ */
 export function spanDeg({ fromDeg, toDeg }: Sector): number {
   return toDeg - fromDeg >= 360 ? 360 : normaliseAngleDeg(toDeg - fromDeg);
 }

@@ -34,18 +34,18 @@ export interface FoundPlace {
 /** Null where nothing leaves less, or where the budget ran out before anything was found. */
 export function bestPlace(space: PlaceSpace, question: PlaceQuestion, budget: SearchBudget): FoundPlace | null {
   const { wanted, error2 } = question;
-  const size = Math.hypot(wanted.x, wanted.y);
   const least = Math.sqrt(error2 + Math.min(Infinity, ...space.tools.map((tool) => tool.error2Min)));
   const best = { place: null as Place | null, worst: question.lessThan };
   for (const angle of outward(space.anglesDeg, normaliseAngleDeg(directionDeg(wanted) + space.turnDeg))) {
     const along = wanted.x * (space.effectX[angle] ?? 0) + wanted.y * (space.effectY[angle] ?? 0);
     // Beyond a right angle every effect leaves more than none at all.
     if (along <= 0 || budget.left <= 0) break;
-    const aside2 = Math.max(0, size * size - along * along);
-    if (Math.sqrt(aside2) + least >= best.worst) break;
+    // The cross product, not size² − along²: that would lose all digits where almost nothing is left.
+    const aside = Math.abs(wanted.x * (space.effectY[angle] ?? 0) - wanted.y * (space.effectX[angle] ?? 0));
+    if (aside + least >= best.worst) break;
     for (const [toolIndex, tool] of space.tools.entries()) {
       const levels = levelsWithRoom(space, tool, angle, question.others);
-      const found = bestLevel({ tool, levels, along, aside2 }, question, best.worst, budget);
+      const found = bestLevel({ tool, levels, along, aside }, question, best.worst, budget);
       if (found !== null) {
         best.place = { angle, tool: toolIndex, level: found.level };
         best.worst = found.worst;
@@ -85,12 +85,12 @@ interface AtAngle {
   readonly tool: PlaceTool;
   readonly levels: number;
   readonly along: number;
-  readonly aside2: number;
+  readonly aside: number;
 }
 
 /** From the amount that fits best outward both ways, as long as the residual with the tool's least error is still less. */
 function bestLevel(
-  { tool, levels, along, aside2 }: AtAngle,
+  { tool, levels, along, aside }: AtAngle,
   { error2, gmmMax }: PlaceQuestion,
   lessThan: number,
   budget: SearchBudget,
@@ -100,7 +100,7 @@ function bestLevel(
   let worst = lessThan;
   const look = (index: number): boolean => {
     const gmm = tool.gmm[index] ?? 0;
-    const residual = Math.sqrt(aside2 + (gmm - along) ** 2);
+    const residual = Math.hypot(aside, gmm - along);
     budget.left -= 1;
     const all = residual + Math.sqrt(error2 + (tool.error2[index] ?? 0));
     if (all < worst && gmm <= gmmMax) {

@@ -1,9 +1,10 @@
 // Of all drafts the ones that are worth a person's eyes, best first.
+import { ENOUGH_SHARE } from './limits.ts';
 import type { Draft } from './plan.ts';
 import { better } from './rank.ts';
 
-/** Leaving a tenth less is worth a further place; less is within what nobody can set. */
-const CLEARLY_LESS = 0.9;
+/** Leaving a fifth less is worth a further place or screw, where the first does not leave plenty of room. */
+const CLEARLY_LESS = 0.8;
 /** What does not help enough to be undecided must at least take a fifth away to be shown. */
 const WORTH_DOING = 0.8;
 /** Two methods in the same plane are shown beside one when they remove a third less. */
@@ -42,7 +43,8 @@ function worthShowing(drafts: readonly Draft[]): readonly Draft[] {
   if (best === undefined) return [];
   const alike = ranked.filter(({ verdict }) => verdict === best.verdict);
   const least = alike.reduce((a, b) => (b.worst < a.worst ? b : a));
-  return least.worst < CLEARLY_LESS * best.worst ? [best, least] : [best];
+  const plenty = best.verdict === 'within' && best.worst <= ENOUGH_SHARE;
+  return !plenty && least.worst < CLEARLY_LESS * best.worst ? [best, least] : [best];
 }
 
 function isWorthCombining(draft: Draft, singles: readonly Draft[]): boolean {

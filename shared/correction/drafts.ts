@@ -1,8 +1,8 @@
 // Puts what can be done at each place along the axis together into plans, with one plane or two.
-import { xyOf, type Xy } from './direction.ts';
-import type { SearchBudget } from './best-place.ts';
+import { minus, sizeOf, xyOf, type Xy } from './direction.ts';
 import { NOTHING, type Candidate } from './candidate.ts';
 import { candidatesAt } from './candidates.ts';
+import { combinedCandidates } from './combined.ts';
 import { wantedAtBoth, wantedLeastSquares, wantedStatic, type Location } from './locations.ts';
 import { draftOf, type Draft } from './plan.ts';
 import type { CorrectionFeature } from '../messages/index.ts';
@@ -19,7 +19,8 @@ export interface DraftTask {
   readonly question: CorrectionQuestion;
   readonly sites: readonly Site[];
   readonly proven: readonly ProvenScrews[];
-  readonly budget: SearchBudget;
+  /** What each method may spend at each of its tasks, so that none is short because another was long. */
+  readonly stepsEach: number;
 }
 
 export function draftsOf(task: DraftTask): readonly Draft[] {
@@ -65,9 +66,16 @@ function* pairsOf(sites: readonly Site[]): Generator<readonly [Site, Site]> {
   }
 }
 
-function candidatesFor({ question, proven, budget }: DraftTask, site: Site, wanted: Xy): readonly Candidate[] {
+function candidatesFor({ question, proven, stepsEach }: DraftTask, site: Site, wanted: Xy): readonly Candidate[] {
   const task = { wanted, ...askedAt(question, site.location), proven };
-  return site.features.flatMap((feature) => candidatesAt(feature, task, budget));
+  const singles = site.features.flatMap((feature) => candidatesAt(feature, task, { left: stepsEach }));
+  // Where one method that can be taken back is enough, two in the same plane are of no use.
+  const enough = singles.some(({ removedG, effect, error2 }) => {
+    const worst = sizeOf(minus(wanted, effect)) + Math.sqrt(task.errorGmm ** 2 + error2);
+    return removedG === 0 && task.limitGmm !== null && worst <= task.limitGmm;
+  });
+  if (enough || task.limitGmm === null) return singles;
+  return [...singles, ...combinedCandidates(site.features, task, stepsEach)];
 }
 
 /** The measuring error and the limit that count at a site: those of its plane, else those of both together. */

@@ -2,8 +2,9 @@
 import type { CorrectionStep } from '../messages/index.ts';
 import { rounded } from './angles.ts';
 import type { SearchBudget } from './best-place.ts';
-import { bestOne, effectOf, errorOf, type FoundPlaces } from './best-places.ts';
+import { bestOne, bestTwo, effectOf, errorOf, oneMore, type FoundPlaces } from './best-places.ts';
 import { candidateOf, type Candidate } from './candidate.ts';
+import { ENOUGH_SHARE } from './limits.ts';
 import { minus, sizeOf, type Xy } from './direction.ts';
 import { leastByPlaces } from './place-reach.ts';
 import type { Place, PlaceSpace } from './place-space.ts';
@@ -15,12 +16,35 @@ export interface PlaceTask {
   readonly limitGmm: number | null;
 }
 
-/** One candidate for each number of places that is worth its trouble, fewest first. */
+/**
+ * Candidates with one, two and more places, as long as more leave less; fewest first. Where one leaves less than half of
+ * what is permitted there is no second; where two are within there is no third.
+ */
 export function placeCandidates(space: PlaceSpace, task: PlaceTask, budget: SearchBudget): readonly Candidate[] {
+  return foundPlaces(space, task, budget).map((places) => placesCandidate(space, task.wanted, places));
+}
+
+function foundPlaces(space: PlaceSpace, task: PlaceTask, budget: SearchBudget): readonly FoundPlaces[] {
+  const { wanted, errorGmm, limitGmm } = task;
+  const error2 = errorGmm ** 2;
   const found: FoundPlaces[] = [];
-  const one = bestOne(space, task.wanted, task.errorGmm ** 2, budget);
+  const one = bestOne(space, wanted, error2, budget);
   if (one !== null) found.push(one);
-  return found.map((places) => placesCandidate(space, task.wanted, places));
+  if (space.placesMax < 2 || isEnough(one, limitGmm, ENOUGH_SHARE)) return found;
+  const lessThan = one?.worst ?? sizeOf(wanted) + errorGmm;
+  const two = bestTwo(space, wanted, error2, lessThan, budget);
+  if (two !== null) found.push(two);
+  for (;;) {
+    const last = found.at(-1);
+    if (last === undefined || isEnough(last, limitGmm, 1) || last.places.length >= space.placesMax) return found;
+    const more = oneMore(space, wanted, error2, last, budget);
+    if (more === null) return found;
+    found.push(more);
+  }
+}
+
+function isEnough(found: FoundPlaces | null, limitGmm: number | null, share: number): boolean {
+  return found !== null && limitGmm !== null && found.worst <= share * limitGmm;
 }
 
 export function placesCandidate(space: PlaceSpace, wanted: Xy, { places, exact }: FoundPlaces): Candidate {

@@ -80,19 +80,19 @@ function toolOf(feature: PlaceFeature, diameterMm: number | null): PlaceTool {
     if (!Number.isFinite(halfWidthDeg(feature, { diameterMm, size }, wallMm))) break;
     sizes.push(size);
   }
+  const moved = sizes.map((size) => materialAt(feature, { diameterMm, size }));
   const column = (of: (size: number) => number): Float64Array => Float64Array.from(sizes, of);
-  const gmmOf = (size: number): number => materialAt(feature, { diameterMm, size }).gmm;
-  const error2 = column((size) => {
-    const gmm = gmmOf(size);
+  const gmmOf = (size: number): number => (size > 0 ? materialAt(feature, { diameterMm, size }).gmm : 0);
+  const error2 = Float64Array.from(sizes, (size, i) => {
+    const gmm = moved[i]?.gmm ?? 0;
     const aside = 2 * gmm * Math.sin((feature.angleStepDeg * Math.PI) / 720);
-    const low = gmm - (size > step / 2 ? gmmOf(size - step / 2) : 0);
-    return aside ** 2 + Math.max(low, gmmOf(size + step / 2) - gmm) ** 2;
+    return aside ** 2 + Math.max(gmm - gmmOf(size - step / 2), gmmOf(size + step / 2) - gmm) ** 2;
   });
   return {
     diameterMm,
     size: Float64Array.from(sizes),
-    gmm: column(gmmOf),
-    massG: column((size) => materialAt(feature, { diameterMm, size }).massG),
+    gmm: Float64Array.from(moved, ({ gmm }) => gmm),
+    massG: Float64Array.from(moved, ({ massG }) => massG),
     error2,
     error2Min: error2.reduce((least, value) => Math.min(least, value), Infinity),
     clearDeg: column((size) => halfWidthDeg(feature, { diameterMm, size }, wallMm)),

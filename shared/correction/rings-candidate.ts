@@ -3,11 +3,14 @@ import type { FeatureOf } from '../messages/index.ts';
 import type { SearchBudget } from './best-place.ts';
 import { candidateOf, type Candidate } from './candidate.ts';
 import { sizeOf, type Xy } from './direction.ts';
-import { bestRings, ringError2, ringsWanted } from './rings.ts';
+import { bestRings, ringError2, ringsWanted, ringTable, type FoundRings } from './rings.ts';
 
 export function ringCandidates(feature: FeatureOf<'rings'>, wanted: Xy, budget: SearchBudget): readonly Candidate[] {
-  const found = bestRings(feature, wanted, budget);
-  if (found === null) return [];
+  const table = ringTable(feature);
+  return table === null ? [] : [ringCandidate(feature, wanted, bestRings(table, wanted, budget))];
+}
+
+export function ringCandidate(feature: FeatureOf<'rings'>, wanted: Xy, found: FoundRings): Candidate {
   const { featureId, plane } = feature;
   const steps = ([1, 2] as const).map((ring) => ({
     featureId,
@@ -15,9 +18,8 @@ export function ringCandidates(feature: FeatureOf<'rings'>, wanted: Xy, budget: 
     ring,
     angleDeg: found.anglesDeg[ring - 1] ?? 0,
   }));
-  const error2 = ringError2(feature);
-  const beyondGmm = ringsMissBy(feature, wanted);
-  return [candidateOf({ feature, steps, error2, exact: found.exact, leastPossibleGmm: beyondGmm })];
+  const leastPossibleGmm = found.exact ? found.residualGmm : ringsMissBy(feature, wanted);
+  return candidateOf({ feature, steps, error2: ringError2(feature), exact: found.exact, leastPossibleGmm });
 }
 
 /** By how much the sum that is wanted lies above what both rings have together, or below what they differ by. */

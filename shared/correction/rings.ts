@@ -2,8 +2,8 @@
 import { normaliseAngleDeg, type UnbalanceVector } from '../balance/index.ts';
 import type { FeatureOf } from '../messages/index.ts';
 import { apartDeg, settableAnglesDeg } from './angles.ts';
-import { outward, type SearchBudget } from './best-place.ts';
-import { directionDeg, minus, plus, sizeOf, timesXy, unitDirection, xyOf, type Xy } from './direction.ts';
+import type { SearchBudget } from './best-place.ts';
+import { directionDeg, plus, unitDirection, xyOf, type Xy } from './direction.ts';
 import { ringsStood } from './effect-of-step.ts';
 
 /**
@@ -50,37 +50,70 @@ export function ringSum({ eachGmm }: FeatureOf<'rings'>, anglesDeg: readonly [nu
   return plus(xyOf({ gmm: eachGmm[0], angleDeg: anglesDeg[0] }), xyOf({ gmm: eachGmm[1], angleDeg: anglesDeg[1] }));
 }
 
+/** The marks at which rings may stand, and where they stood, in tables that a search can run through. */
+export interface RingTable {
+  readonly feature: FeatureOf<'rings'>;
+  readonly stood: readonly [number, number];
+  readonly marksDeg: readonly number[];
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
+/** Null where no mark is permitted or where unequal rings stood nobody knows where. */
+export function ringTable(feature: FeatureOf<'rings'>): RingTable | null {
+  const marksDeg = settableAnglesDeg(feature.graduationDeg, undefined, feature.keepClear);
+  const stood = ringsStood(feature);
+  if (stood === null || marksDeg.length === 0) return null;
+  const directions = marksDeg.map(unitDirection);
+  return {
+    feature,
+    stood,
+    marksDeg,
+    x: Float64Array.from(directions, ({ x }) => x),
+    y: Float64Array.from(directions, ({ y }) => y),
+  };
+}
+
 /**
  * The two scale marks that leave the least. For each mark of the first ring the best of the second is the permitted one
  * nearest to the remainder's direction, so no pair is missed. Of equals the one that moves the rings least.
- * Null where no mark is permitted or where unequal rings stood nobody knows where.
  */
-export function bestRings(feature: FeatureOf<'rings'>, wanted: Xy, budget: SearchBudget): FoundRings | null {
-  const sum = ringsWanted(feature, wanted);
-  const marks = settableAnglesDeg(feature.graduationDeg, undefined, feature.keepClear);
-  const stood = ringsStood(feature);
-  if (sum === null || stood === null || marks.length === 0) return null;
+export function bestRings(table: RingTable, wanted: Xy, budget: SearchBudget): FoundRings {
+  const { feature, stood, marksDeg, x, y } = table;
   const [first, second] = feature.eachGmm;
-  let best: FoundRings | null = null;
-  let moved = Infinity;
-  for (const mark of marks) {
-    if (budget.left <= 0) return best === null ? null : { ...best, exact: false };
-    budget.left -= 1;
-    const rest = minus(sum, timesXy(unitDirection(mark), first));
-    const nearest = nearestOf(marks, normaliseAngleDeg(directionDeg(rest)));
-    const residualGmm = sizeOf(minus(rest, timesXy(unitDirection(nearest), second)));
-    const moves = apartDeg(mark, stood[0]) + apartDeg(nearest, stood[1]);
-    const sameGmm = 1e-9 * (first + second);
-    const known = best?.residualGmm ?? Infinity;
-    if (residualGmm < known - sameGmm || (residualGmm < known + sameGmm && moves < moved)) {
-      best = { anglesDeg: [mark, nearest], residualGmm, exact: true };
-      moved = moves;
+  const sum = plus(ringSum(feature, stood), wanted);
+  const sameGmm = 1e-9 * (first + second);
+  const best = { own: 0, other: 0, residualGmm: Infinity, moves: Infinity };
+  let exact = true;
+  for (let own = 0; own < marksDeg.length; own += 1) {
+    if (budget.left <= 0 && own > 0) {
+      exact = false;
+      break;
     }
+    budget.left -= 1;
+    const restX = sum.x - first * (x[own] ?? 0);
+    const restY = sum.y - first * (y[own] ?? 0);
+    const other = nearestMark(marksDeg, directionDeg({ x: restX, y: restY }));
+    const residualGmm = Math.hypot(restX - second * (x[other] ?? 0), restY - second * (y[other] ?? 0));
+    if (residualGmm > best.residualGmm + sameGmm) continue;
+    const moves = apartDeg(marksDeg[own] ?? 0, stood[0]) + apartDeg(marksDeg[other] ?? 0, stood[1]);
+    if (residualGmm > best.residualGmm - sameGmm && moves >= best.moves) continue;
+    Object.assign(best, { own, other, residualGmm, moves });
   }
-  return best;
+  return { anglesDeg: [marksDeg[best.own] ?? 0, marksDeg[best.other] ?? 0], residualGmm: best.residualGmm, exact };
 }
 
-function nearestOf(ascending: readonly number[], fromDeg: number): number {
-  const [first = 0] = outward(ascending, fromDeg);
-  return ascending[first] ?? 0;
+/** Index of the mark nearest to a direction; the marks ascend, round the circle. */
+function nearestMark(marksDeg: readonly number[], directionDegrees: number): number {
+  const toward = normaliseAngleDeg(directionDegrees);
+  let low = 0;
+  let high = marksDeg.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((marksDeg[middle] ?? Infinity) < toward) low = middle + 1;
+    else high = middle;
+  }
+  const above = low % marksDeg.length;
+  const below = (low + marksDeg.length - 1) % marksDeg.length;
+  return apartDeg(marksDeg[above] ?? 0, toward) <= apartDeg(marksDeg[below] ?? 0, toward) ? above : below;
 }

@@ -1,0 +1,92 @@
+// A method that finishes what a coarser one began: how near it can come to any rest, and what it does for one.
+import type { CorrectionFeature } from '../messages/index.ts';
+import { bestPlace, type SearchBudget } from './best-place.ts';
+import { candidateOf, NOTHING, type Candidate } from './candidate.ts';
+import { plus, sizeOf, type Xy } from './direction.ts';
+import { SCREW_SUMS_MAX } from './limits.ts';
+import { placesCandidate } from './place-candidates.ts';
+import { reachPerAngle } from './place-reach.ts';
+import { placeSpaceOf } from './place-space.ts';
+import { bestRings, ringError2, ringTable } from './rings.ts';
+import { ringCandidate, ringsMissBy } from './rings-candidate.ts';
+import { stepsOf } from './screw-candidates.ts';
+import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
+import { finished, screwQueries, screwTable, searchScrews } from './screw-search.ts';
+
+export interface FineAnswer {
+  readonly residualGmm: number;
+  readonly error2: number;
+  readonly candidate: () => Candidate;
+}
+
+export interface FineMethod {
+  /** No setting leaves less of this rest. */
+  readonly least: (rest: Xy) => number;
+  /** The setting that leaves the least; an answer that does nothing where nothing helps. */
+  readonly best: (rest: Xy, error2: number, budget: SearchBudget) => FineAnswer;
+  readonly error2Min: number;
+}
+
+/** Null where the feature is no finishing method, or cannot do anything. */
+export function fineMethodOf(feature: CorrectionFeature): FineMethod | null {
+  switch (feature.kind) {
+    case 'rings': {
+      const table = ringTable(feature);
+      const error2 = ringError2(feature);
+      if (table === null) return null;
+      return {
+        least: (rest) => ringsMissBy(feature, rest),
+        error2Min: error2,
+        best: (rest, _error2, budget) => {
+          const found = bestRings(table, rest, budget);
+          return { residualGmm: found.residualGmm, error2, candidate: () => ringCandidate(feature, rest, found) };
+        },
+      };
+    }
+    case 'set-screws':
+      return fineScrews(feature);
+    case 'added-mass':
+      return fineMass(feature);
+    case 'radial-holes':
+    case 'axial-holes':
+    case 'flats':
+      return null;
+  }
+}
+
+function fineScrews(feature: Extract<CorrectionFeature, { kind: 'set-screws' }>): FineMethod | null {
+  const problem = screwProblemOf(feature, screwAnglesDeg(feature));
+  if (problem.holes.length === 0 || problem.massesG.length === 0) return null;
+  // Asked for many rests: where it cannot be asked often it is left to the coarse methods of their own.
+  if ((problem.massesG.length + 1) ** Math.ceil(problem.holes.length / 2) > SCREW_SUMS_MAX) return null;
+  const table = screwTable(problem, SCREW_SUMS_MAX);
+  return {
+    least: (rest) => leastByScrews(problem, plus(problem.nowSum, rest)),
+    error2Min: 0,
+    best: (rest, _error2, budget) => {
+      budget.left -= screwQueries(table);
+      const found = finished(searchScrews(table, plus(problem.nowSum, rest)));
+      const steps = stepsOf(problem, found.choice);
+      const settings = { feature, steps, error2: 0, exact: true, leastPossibleGmm: 0 };
+      return { residualGmm: found.residualGmm, error2: 0, candidate: () => candidateOf(settings) };
+    },
+  };
+}
+
+function fineMass(feature: Extract<CorrectionFeature, { kind: 'added-mass' }>): FineMethod | null {
+  const space = placeSpaceOf(feature);
+  if (space.tools.length === 0 || space.anglesDeg.length === 0) return null;
+  const most = reachPerAngle(space).reduce((a, b) => Math.max(a, b), 0);
+  return {
+    least: (rest) => Math.max(0, sizeOf(rest) - most),
+    error2Min: 0,
+    best: (rest, error2, budget) => {
+      const lessThan = sizeOf(rest) + Math.sqrt(error2);
+      const found = bestPlace(space, { wanted: rest, others: [], error2, lessThan, gmmMax: Infinity }, budget);
+      if (found === null) return { residualGmm: sizeOf(rest), error2: 0, candidate: () => NOTHING };
+      const candidate = placesCandidate(space, rest, { places: [found.place], worst: found.worst, exact: true });
+      const left = Math.hypot(rest.x - candidate.effect.x, rest.y - candidate.effect.y);
+      return { residualGmm: left, error2: candidate.error2, candidate: () => candidate };
+    },
+  };
+}
