@@ -1,5 +1,6 @@
 // The forty invented assemblies: parts, masses, marked maxima, grades, speeds. None is anybody's product.
-import type { Build } from '../shared/messages/index.ts';
+import type { Build, CorrectionFeature } from '../shared/messages/index.ts';
+import { BORING_HOLDER, FACE_MILL_ARBOR, LARGE_ARBOR, RING_HOLDER, SLIM_HOLDER, SMALL_HOLDER } from './features.ts';
 import type { InterfaceName } from './spindles.ts';
 import { prngOf, type Prng } from './prng.ts';
 
@@ -16,6 +17,8 @@ export interface SimulatedAssembly {
   /** Two correction planes, by their distance from the face of the interface; one where there is one. */
   readonly planesAtMm: readonly number[];
   readonly parts: readonly Part[];
+  /** Where it can be corrected. */
+  readonly features: readonly CorrectionFeature[];
   /** Kept out of ordinary life: for what is to be shown. */
   readonly scene: Scene;
 }
@@ -36,6 +39,7 @@ interface Family {
   readonly holderMaxRpm: number;
   readonly cutterMaxRpm: number;
   readonly planesAtMm: readonly number[];
+  readonly features: readonly CorrectionFeature[];
 }
 
 const FAMILIES: readonly Family[] = [
@@ -50,6 +54,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 25_000,
     cutterMaxRpm: 22_000,
     planesAtMm: [60],
+    features: SLIM_HOLDER,
   },
   {
     interface: 'HSK-A63',
@@ -62,6 +67,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 18_000,
     cutterMaxRpm: 20_000,
     planesAtMm: [70],
+    features: RING_HOLDER,
   },
   {
     interface: 'HSK-A63',
@@ -75,6 +81,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 16_000,
     cutterMaxRpm: 14_500,
     planesAtMm: [85],
+    features: FACE_MILL_ARBOR,
   },
   {
     interface: 'HSK-A100',
@@ -88,6 +95,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 10_000,
     cutterMaxRpm: 8500,
     planesAtMm: [110],
+    features: LARGE_ARBOR,
   },
   {
     interface: 'HSK-A100',
@@ -101,6 +109,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 10_000,
     cutterMaxRpm: 6000,
     planesAtMm: [60, 290],
+    features: BORING_HOLDER,
   },
   {
     interface: 'HSK-E50',
@@ -113,6 +122,7 @@ const FAMILIES: readonly Family[] = [
     holderMaxRpm: 30_000,
     cutterMaxRpm: 32_000,
     planesAtMm: [45],
+    features: SMALL_HOLDER,
   },
 ];
 
@@ -141,6 +151,7 @@ export function makeAssemblies(seed: number): readonly SimulatedAssembly[] {
       gradeMmS: GRADE_MMS,
       teeth: family.teeth,
       planesAtMm: family.planesAtMm,
+      features: family.features,
       parts: partsOf(family, { massKg, assemblyId, prng }),
       scene: SCENES[index] ?? 'shelf',
     };

@@ -52,6 +52,8 @@ export interface BenchRun {
   readonly stage: BalanceResult['stage'];
   /** What the assembly truly has, from its own mark. */
   readonly residualGmm: Rotating;
+  /** What each plane truly has, where it is not the residual shared out as the build shares it. */
+  readonly planesGmm?: readonly Rotating[];
   /** A labelled drift of the bench, on top of its own scale error. */
   readonly scaleDrift?: number;
 }
@@ -62,7 +64,7 @@ const INDEX_POSITIONS_DEG = [0, 180] as const;
 export function measure(bench: SimulatedBench, run: BenchRun, prng: Prng): BalanceResult {
   const { assembly } = run;
   const scale = bench.scale + (run.scaleDrift ?? 0);
-  const planes = splitOverPlanes(assembly, run.residualGmm, prngOf(assembly.assemblyId, run.buildId, 'couple'));
+  const planes = run.planesGmm ?? splitOverPlanes(assembly, run.buildId, run.residualGmm);
   const benchPart = scaled(bench.ownUm, assembly.massKg / planes.length);
   const read = INDEX_POSITIONS_DEG.map((indexDeg) =>
     planes.map((plane) => {
@@ -98,9 +100,17 @@ function evaluated(
   });
 }
 
+export const planeNames = ({ planesAtMm }: SimulatedAssembly): readonly string[] =>
+  planesAtMm.map((_, nth) => `P${nth + 1}`);
+
 /** Two planes share the residual and carry a small couple besides, constant for a build. */
-function splitOverPlanes(assembly: SimulatedAssembly, residualGmm: Rotating, prng: Prng): readonly Rotating[] {
+export function splitOverPlanes(
+  assembly: SimulatedAssembly,
+  buildId: string,
+  residualGmm: Rotating,
+): readonly Rotating[] {
   if (assembly.planesAtMm.length === 1) return [residualGmm];
+  const prng = prngOf(assembly.assemblyId, buildId, 'couple');
   const couple = rotating(assembly.massKg * prng.between(0.1, 0.4), prng.between(0, 360));
   const half = scaled(residualGmm, 0.5);
   return [added(half, couple), added(half, scaled(couple, -1))];

@@ -202,7 +202,7 @@ function isRetained(message: TimedMessage): boolean {
 }
 
 function wantsReceipt(message: TimedMessage): boolean {
-  return ['build', 'result', 'proof', 'load', 'life'].includes(channelOf(message));
+  return ['build', 'result', 'correction', 'proof', 'test', 'load', 'life'].includes(channelOf(message));
 }
 
 function readReceipt(payload: Buffer): Receipt | undefined {

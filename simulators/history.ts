@@ -1,5 +1,6 @@
 // A believable past: declarations first, then what every device would have said, mostly quiet, in time order.
 import { MILLISECONDS_A_DAY, type Instant } from '../shared/time.ts';
+import { benchHistory } from './bench-history.ts';
 import { sealAct, type TimedMessage } from './envelopes.ts';
 import { startingEvents } from './devices.ts';
 import type { Fault } from './faults.ts';
@@ -40,6 +41,7 @@ export function* history({
   const from = until - days * MILLISECONDS_A_DAY;
   const run = `past/${from}`;
   const planted: Overlay = { borrows: [], events: [], faults };
+  const benches = benchHistory(plant, { until, days });
   const options: LifeOptions = {
     plant,
     from,
@@ -50,7 +52,7 @@ export function* history({
       : { sparse: { before: until - sparse.olderThanDays * MILLISECONDS_A_DAY, intervalS: sparse.intervalS } }),
     detail: 'past',
     run,
-    overlaysOf: (shift) => [planted, ...incidentsIn(plant, shift)],
+    overlaysOf: (shift) => [planted, benches, ...incidentsIn(plant, shift)],
   };
   yield* fromTheBeginning(options);
 }

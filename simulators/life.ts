@@ -10,7 +10,8 @@ import { prngOf, type Prng } from './prng.ts';
 import { summaryAt } from './sensor.ts';
 import { planShift, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
-import { benchEvents, residualOf, SHIFT_MS, shiftOf } from './tool-room.ts';
+import { residualOf } from './bench-jobs.ts';
+import { benchEvents, SHIFT_MS, shiftOf } from './tool-room.ts';
 import { lastLifeEvents } from './tool-life.ts';
 import { waveAt } from './waveform.ts';
 

@@ -7,7 +7,8 @@ import type { Plant } from './plant.ts';
 import { prngOf } from './prng.ts';
 import { planLoad, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
-import { benchFor, buildIdAt, buildOf, eventsOfJob, residualOf } from './tool-room.ts';
+import { benchFor, buildOf, eventsOfJob, residualOf } from './bench-jobs.ts';
+import { buildIdAt } from './tool-room.ts';
 
 const MAKES_ROOM_MS = 5 * MILLISECONDS_A_SECOND;
 

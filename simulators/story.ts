@@ -11,7 +11,8 @@ import { prngOf } from './prng.ts';
 import { assemblyFor, exceedsThenCorrected, unmeasuredChange, wrongPairing } from './scenes.ts';
 import { planLoad, planShift, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
-import { benchFor, buildIdAt, buildIdIn, residualOf, shiftOf } from './tool-room.ts';
+import { benchFor, residualOf } from './bench-jobs.ts';
+import { buildIdAt, buildIdIn, shiftOf } from './tool-room.ts';
 
 /** Seconds after the start at which each scene begins, and at which it is put right. */
 export const STORY_S = {

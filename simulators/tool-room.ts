@@ -1,14 +1,12 @@
 // The tool room's calendar: which assembly is built anew in which shift, and what the benches then say of it.
 import { MILLISECONDS_A_MINUTE, type Instant } from '../shared/time.ts';
-import type { Build } from '../shared/messages/index.ts';
 import type { SimulatedAssembly } from './assemblies.ts';
-import { exceedingGmm, measure, permissibleUm, prove, rounded, type BenchRun } from './bench.ts';
+import { prove, rounded } from './bench.ts';
+import { eventsOfJob, type BuildJob } from './bench-jobs.ts';
 import { scaleDriftOf, type Fault } from './faults.ts';
 import type { PlannedEvent } from './events.ts';
-import { rotating, type Rotating } from './physics.ts';
 import type { Plant } from './plant.ts';
 import { prngOf } from './prng.ts';
-import { INTERFACES } from './spindles.ts';
 
 export const SHIFT_MS = 8 * 60 * MILLISECONDS_A_MINUTE;
 /** Builds are counted from here, so that their numbers stay short. */
@@ -16,6 +14,8 @@ const FIRST_SHIFT = Math.floor(Date.UTC(2024, 0, 1) / SHIFT_MS);
 const SHIFTS_BETWEEN_BUILDS = [15, 36] as const;
 /** How often a new build comes off the bench worse than its grade before it is corrected. */
 const FIRST_MEASUREMENT_EXCEEDS = 0.025;
+/** And how often it is left undecided, and corrected as well. */
+const FIRST_MEASUREMENT_UNDECIDED = 0.12;
 const SHIFTS_A_DAY = 3;
 
 export function shiftOf(at: Instant): number {
@@ -45,81 +45,6 @@ export function buildIdIn(plant: Plant, assembly: SimulatedAssembly, shift: numb
   return `${assembly.assemblyId}-B${Math.floor((shift - FIRST_SHIFT + offset) / period)}`;
 }
 
-/** The true residual of a build, from the assembly's mark: well within its grade, but for the one that is slow on purpose. */
-export function residualOf(plant: Plant, assembly: SimulatedAssembly, buildId: string): Rotating {
-  const prng = prngOf(plant.seed, 'residual', buildId);
-  const specificUm =
-    assembly.scene === 'slow'
-      ? 0.55 * permissibleUm(assembly)
-      : prng.between(0.25, 0.8) * (permissibleUm(assembly) - 1.05 * INTERFACES[assembly.interface].highUm);
-  return rotating(specificUm * assembly.massKg, prng.between(0, 360));
-}
-
-export interface BuildJob {
-  readonly assembly: SimulatedAssembly;
-  readonly buildId: string;
-  readonly at: Instant;
-  readonly change: string;
-  /** Whether the first measurement exceeds the grade; corrected and measured again then. */
-  readonly exceeds: boolean;
-  /** By which share more than what any error may explain; drawn where left out. */
-  readonly beyond?: number;
-  /** Minutes after `at` of the first and of the last measurement. */
-  readonly measuredAfterMin: readonly [number, number];
-}
-
-/** Build, measurement, and correction with its re-measurement where the first was not good enough. */
-export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[] = []): PlannedEvent[] {
-  const { assembly, buildId } = job;
-  const bench = benchFor(plant, assembly);
-  const subject = `assembly/${assembly.assemblyId}`;
-  const residualGmm = residualOf(plant, assembly, buildId);
-  const prng = prngOf(plant.seed, 'bench job', buildId);
-  const at = (minutes: number): Instant => Math.round(job.at + minutes * MILLISECONDS_A_MINUTE);
-  const result = (nth: number, time: Instant, run: Pick<BenchRun, 'stage' | 'residualGmm'>): PlannedEvent => ({
-    channel: 'result',
-    time,
-    device: bench.device,
-    subject,
-    data: measure(
-      bench,
-      { assembly, buildId, runId: `${buildId}-R${nth}`, scaleDrift: scaleDriftOf(faults, bench.device, time), ...run },
-      prng,
-    ),
-  });
-  const build: PlannedEvent = { channel: 'build', time: job.at, device: bench.device, subject, data: buildOf(job) };
-  const [first, last] = job.measuredAfterMin;
-  if (!job.exceeds) return [build, result(1, at(first), { stage: 'check', residualGmm })];
-  const heavy = rotating(exceedingGmm(assembly, job.beyond ?? prng.between(0.3, 0.8)), prng.between(0, 360));
-  return [
-    build,
-    result(1, at(first), { stage: 'before-correction', residualGmm: heavy }),
-    result(2, at(last), { stage: 'after-correction', residualGmm }),
-  ];
-}
-
-export function buildOf(job: Pick<BuildJob, 'assembly' | 'buildId' | 'change'>): Build {
-  const { assembly } = job;
-  return {
-    assemblyId: assembly.assemblyId,
-    buildId: job.buildId,
-    massKg: assembly.massKg,
-    serviceSpeedRpm: assembly.serviceSpeedRpm,
-    gradeMmS: assembly.gradeMmS,
-    parts: [...assembly.parts],
-    interface: assembly.interface,
-    reclampingUm: INTERFACES[assembly.interface].declaredUm,
-    change: job.change,
-  };
-}
-
-/** Long assemblies with two planes go to the bench that evaluates both. */
-export function benchFor(plant: Plant, assembly: SimulatedAssembly): Plant['benches'][number] {
-  const bench = plant.benches[assembly.planesAtMm.length > 1 ? 1 : assembly.index % plant.benches.length];
-  if (bench === undefined) throw new Error('the plant has two benches');
-  return bench;
-}
-
 function jobIn(plant: Plant, assembly: SimulatedAssembly, shift: number): BuildJob {
   const buildId = buildIdIn(plant, assembly, shift);
   const prng = prngOf(plant.seed, 'job', buildId);
@@ -129,6 +54,7 @@ function jobIn(plant: Plant, assembly: SimulatedAssembly, shift: number): BuildJ
     at: Math.round(shift * SHIFT_MS + prng.between(20, 300) * MILLISECONDS_A_MINUTE),
     change: prng.pick(['cutter exchanged', 'inserts turned', 'cutter reground', 'holder cleaned, cutter exchanged']),
     exceeds: assembly.scene !== 'slow' && prng.chance(FIRST_MEASUREMENT_EXCEEDS),
+    improved: assembly.scene !== 'slow' && prngOf(plant.seed, 'improved', buildId).chance(FIRST_MEASUREMENT_UNDECIDED),
     measuredAfterMin: [rounded(prng.between(5, 9), 2), rounded(prng.between(18, 32), 2)],
   };
 }

@@ -21,7 +21,7 @@ const ajv = new Ajv2020({ strict: false, validateFormats: false });
 
 /** Of an object, or of all forms that a union takes. */
 function fieldsOf(schema: z.ZodType): readonly string[] {
-  if (schema instanceof z.ZodObject) return Object.keys(schema.shape as Record<string, unknown>);
+  if (schema instanceof z.ZodObject) return Object.keys(schema.shape);
   if (schema instanceof z.ZodUnion) return schema.options.flatMap((option) => fieldsOf(option as z.ZodType));
   throw new Error('a message is an object, or one of several');
 }

@@ -6,7 +6,8 @@ import type { Fault } from '../faults.ts';
 import { amountOf } from '../physics.ts';
 import { exceedsThenCorrected, unmeasuredChange } from '../scenes.ts';
 import { INTERFACES } from '../spindles.ts';
-import { buildIdAt, residualOf } from '../tool-room.ts';
+import { residualOf } from '../bench-jobs.ts';
+import { buildIdAt } from '../tool-room.ts';
 import { shownAtOnce, type Scenario } from './scenario.ts';
 import {
   borrowFor,

@@ -7,7 +7,7 @@ import type { Plant } from '../plant.ts';
 import { noiselessSummary } from '../sensor.ts';
 import { isCutting, isRunning, type LoadPlan } from '../shift.ts';
 import type { SimulatedSpindle } from '../spindles.ts';
-import { residualOf } from '../tool-room.ts';
+import { residualOf } from '../bench-jobs.ts';
 
 const STEP_MS = 10_000;
 /** Over its limit for less than this in the whole trial, with readings that count, is as good as not over it. */

@@ -13,7 +13,7 @@ import { rotating } from '../../simulators/physics.ts';
 import { makePlant } from '../../simulators/plant.ts';
 import { prngOf } from '../../simulators/prng.ts';
 import { INTERFACES } from '../../simulators/spindles.ts';
-import { benchFor, residualOf } from '../../simulators/tool-room.ts';
+import { benchFor, residualOf } from '../../simulators/bench-jobs.ts';
 
 const plant = makePlant(1);
 const builds = plant.assemblies.flatMap((assembly) =>

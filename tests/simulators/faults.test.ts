@@ -7,7 +7,8 @@ import { summaryAt, trueSynchronous } from '../../simulators/sensor.ts';
 import { amountOf } from '../../simulators/physics.ts';
 import { prngOf } from '../../simulators/prng.ts';
 import { planShift, runsFrom, runsUntil } from '../../simulators/shift.ts';
-import { residualOf, shiftOf } from '../../simulators/tool-room.ts';
+import { residualOf } from '../../simulators/bench-jobs.ts';
+import { shiftOf } from '../../simulators/tool-room.ts';
 
 const plant = makePlant(1);
 const SHIFT = shiftOf(Date.UTC(2026, 10, 24, 12));

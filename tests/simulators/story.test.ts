@@ -108,7 +108,7 @@ describe('the first two minutes', () => {
     });
     expect(invalid.map(secondsOf)).toEqual([STORY_S.malformed]);
     expect(Object.keys(check.counts).toSorted()).toEqual(
-      ['build', 'load', 'machine', 'query', 'result', 'summary', 'wave'].toSorted(),
+      ['build', 'correction', 'load', 'machine', 'query', 'result', 'summary', 'wave'].toSorted(),
     );
   });
 });
