@@ -8,6 +8,7 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { backTopic, outTopic } from '../../shared/topics.ts';
 import type { Floor } from '../rules/index.ts';
+import { trustOf } from './views/bench-view.ts';
 import { holdView } from './views/hold-view.ts';
 import { openHoldIds } from './views/spindle-view.ts';
 
@@ -55,11 +56,14 @@ export function publicationsOf(
         break;
       }
       case 'state-changed':
-        put(statePublication(floor, outcome.subject, outcome.state, outcome.why));
+        if (outcome.subject.kind === 'bench') put(benchPublication(floor, outcome.subject.id, outcome.why));
+        else put(statePublication(floor, outcome.subject, outcome.state, outcome.why));
+        break;
+      case 'remarked':
+        if (outcome.subject.kind === 'bench') put(benchPublication(floor, outcome.subject.id));
         break;
       case 'reading-features':
       case 'act-refused':
-      case 'remarked':
     }
   }
   for (const id of emptied) put({ topic: outTopic(floor.plant, 'spindle', id, 'gate'), payload: '', retain: true });
@@ -91,7 +95,8 @@ export function allPublicationsOf(floor: Floor): Publication[] {
     const payload = gate === undefined ? '' : JSON.stringify(gateMessage(floor, gate, 'start'));
     return [state, { topic, payload, retain: true }];
   });
-  return [...[...subjects.values()].map((subject) => holdsPublication(floor, subject)), ...spindles];
+  const benches = [...floor.benches.keys()].map((bench) => benchPublication(floor, bench));
+  return [...[...subjects.values()].map((subject) => holdsPublication(floor, subject)), ...spindles, ...benches];
 }
 
 const keyOf = ({ kind, id }: Subject): string => `${kind}/${id}`;
@@ -113,6 +118,20 @@ function statePublication(floor: Floor, subject: Subject, state: string, why: st
   const topic = outTopic(floor.plant, subject.kind, subject.id, 'status');
   const payload = JSON.stringify(envelope(floor, STATE_TYPE, subject, `${floor.position}`, { state, why }));
   return { topic, payload, retain: true };
+}
+
+/** Whether it is there, and whether it is to be believed. */
+function benchPublication(floor: Floor, id: string, said?: string): Publication {
+  const bench = floor.benches.get(id);
+  const state = bench?.state ?? 'reporting';
+  const why = said ?? (state === 'offline' ? 'not connected' : 'connected');
+  const topic = outTopic(floor.plant, 'bench', id, 'status');
+  const data = { state, why, ...(bench === undefined ? {} : trustOf(bench)) };
+  return {
+    topic,
+    payload: JSON.stringify(envelope(floor, STATE_TYPE, { kind: 'bench', id }, `${floor.position}`, data)),
+    retain: true,
+  };
 }
 
 function gateMessage(floor: Floor, answer: GateAnswer, cause: string): Record<string, unknown> {

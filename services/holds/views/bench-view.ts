@@ -16,8 +16,7 @@ export function benchView(floor: Floor, bench: BenchState, now: Instant): BenchV
   return {
     bench: bench.bench,
     state: bench.state,
-    trust: doubts.length > 0 ? 'in-doubt' : lastGood === undefined ? 'not-shown' : 'shown',
-    sentence: trustWords(bench),
+    ...trustOf(bench),
     calibration: calibrationOf(calibratedUntil, now),
     proofs: proofChart(bench),
     tests: bench.tests.map(testView).toReversed(),
@@ -31,6 +30,12 @@ export function benchView(floor: Floor, bench: BenchState, now: Instant): BenchV
       drift: ownPartDrift(ownPart)?.sentence,
     }),
   };
+}
+
+export function trustOf(bench: BenchState): Pick<BenchView, 'trust' | 'sentence'> {
+  const { doubts, lastGood } = bench;
+  const trust = doubts.length > 0 ? 'in-doubt' : lastGood === undefined ? 'not-shown' : 'shown';
+  return { trust, sentence: trustWords(bench) };
 }
 
 function trustWords({ doubts, lastGood, proofs }: BenchState): string {

@@ -1,0 +1,139 @@
+// Whether a bench is to be believed. The proving rotor is to read 50 g·mm at 0° within 2 g·mm, as a vector (ISO 21940-21).
+import { expect, test } from 'vitest';
+import { play } from './play.ts';
+
+const GOOD = 'reads 50.4 at 1° expected 50 ± 2';
+const OFF = 'reads 50 at 12° expected 50 ± 2';
+
+test('the right amount at the wrong angle misses: results since the last good check are in doubt, none before', () => {
+  const { floor } = play(`
+    06:00 declare S-1
+    06:05 build   A-1
+    06:06 build   A-2
+    06:10 result  A-1 0.5 g·mm
+    06:20 proof   ${GOOD}
+    06:30 result  A-2 0.5 g·mm
+    06:40 proof   ${OFF}                               => remark bench-1: the proving rotor reads 10.5 g·mm off in plane A, 2 g·mm are allowed: have the bench checked before its results are used; in doubt are A-2
+    06:45 ask     A-1 in S-1                           => gate A-1 in S-1: NO OBJECTION, within
+    06:46 ask     A-2 in S-1                           => gate A-2 in S-1: MEASURE FIRST, measurement-in-doubt
+    06:50 result  A-1 0.5 g·mm                         => remark A-1: this result is in doubt with its bench bench-1: the proving rotor reads 10.5 g·mm off in plane A, 2 g·mm are allowed
+  `);
+  const bench = floor.benches.get('bench-1');
+  expect(bench?.doubts).toMatchObject([{ cause: 'proof', position: 7 }]);
+  expect(bench?.lastGood).toMatchObject({ position: 5 });
+  expect(bench?.proofs.map(({ within }) => within)).toEqual([true, false]);
+});
+
+test('a spindle that runs is not put on hold for it; the gate says so', () => {
+  const { floor } = play(`
+    06:00 declare S-1
+    06:05 build   A-1
+    06:10 result  A-1 0.5 g·mm
+    06:20 load    A-1 in S-1 at 18000 rpm
+    06:40 proof   ${OFF}                               => remark bench-1: … => gate A-1 in S-1: MEASURE FIRST, measurement-in-doubt
+    06:50 result  A-1 0.5 g·mm by bench-2              => gate A-1 in S-1: NO OBJECTION, within
+  `);
+  expect(floor.holds.size).toBe(0);
+});
+
+test('a result in doubt ends no hold; one after the check passed again does, and so does another bench', () => {
+  play(`
+    06:05 build   A-1
+    06:06 build   A-2
+    06:10 result  A-1 4 g·mm                           => hold A-1 residual-exceeds
+    06:11 result  A-2 4 g·mm                           => hold A-2 residual-exceeds
+    06:20 proof   ${OFF}
+    06:30 result  A-1 0.5 g·mm
+    06:31 result  A-2 0.5 g·mm
+    06:40 proof   ${GOOD}                              => remark bench-1: bench-1 has passed its check again: its results from now on count
+    06:45 tick
+    06:50 result  A-1 0.5 g·mm                         => released A-1 residual-exceeds
+    06:55 result  A-2 0.5 g·mm by bench-2              => released A-2 residual-exceeds
+  `);
+});
+
+test('what was measured before the bench passed again stays in doubt, however late it comes', () => {
+  play(`
+    06:05 build   A-1 told 06:05 boot b sequence 1
+    06:10 result  A-1 4 g·mm told 06:10 boot b sequence 2      => hold A-1 residual-exceeds
+    06:20 proof   ${OFF} told 06:20 boot b sequence 3
+    06:40 proof   ${GOOD} told 06:40 boot b sequence 5
+    06:50 result  A-1 0.5 g·mm told 06:30 boot b sequence 4
+    06:55 result  A-1 0.5 g·mm told 06:55 boot b sequence 6    => released A-1 residual-exceeds
+  `);
+});
+
+test('a person lifts the doubt with a reason: the results count again, and end what waited for them', () => {
+  play(`
+    06:05 build   A-1
+    06:10 result  A-1 4 g·mm                           => hold A-1 residual-exceeds
+    06:20 proof   ${OFF}
+    06:30 result  A-1 0.5 g·mm
+    06:40 lift    bench-1 "the rotor was dirty"        => remark bench-1: Ada-Invented lifted the doubt about bench-1: the rotor was dirty => released A-1 residual-exceeds
+    06:45 lift    bench-9 "unknown"
+  `);
+});
+
+test('a failed test puts a bench in doubt, the same test passed ends that; half a test says nothing', () => {
+  const { floor } = play(`
+    06:05 build   A-1
+    06:10 result  A-1 0.5 g·mm
+    06:20 test    T-1 half
+    06:25 test    T-1 fails                            => remark bench-1: test of the minimum achievable residual: Failed: the claim of 0.3 g·mm is not shown; …
+    06:30 proof   ${GOOD}
+    06:35 test    T-2 passes                           => remark bench-1: bench-1 has passed its check again: its results from now on count
+  `);
+  const bench = floor.benches.get('bench-1');
+  expect(bench?.tests.map(({ data }) => data.testId)).toEqual(['T-1', 'T-2']);
+  expect(bench?.doubts).toEqual([]);
+});
+
+test('a calibration that ends puts in doubt what is measured after it, until a new one is told', () => {
+  play(`
+    06:00 birth   bench-1 calibrated until day 2
+    06:05 declare S-1
+    06:10 build   A-1
+    06:11 build   A-2
+    06:20 result  A-1 0.5 g·mm
+    day 2 00:30 result  A-2 0.5 g·mm
+    day 2 00:31 tick                                   => remark bench-1: its calibration ended on 25 November 2026, 00:00 UTC: have the bench checked before its results are used; in doubt are A-2
+    day 2 00:32 tick
+    day 2 00:40 ask     A-1 in S-1                     => gate A-1 in S-1: NO OBJECTION, within
+    day 2 00:41 ask     A-2 in S-1                     => gate A-2 in S-1: MEASURE FIRST, measurement-in-doubt
+    day 2 09:00 proof   ${GOOD} until day 400          => remark bench-1: bench-1 has passed its check again: its results from now on count
+    day 2 09:10 result  A-2 0.5 g·mm
+    day 2 09:20 ask     A-2 in S-1                     => gate A-2 in S-1: NO OBJECTION, within
+  `);
+});
+
+test('a calibration whose end a person set aside is not told again', () => {
+  play(`
+    06:00 birth   bench-1 calibrated until day 2
+    day 2 00:31 tick                                   => remark bench-1: …
+    day 2 08:00 lift    bench-1 "the calibrator comes tomorrow"
+    day 2 08:01 tick
+    day 2 08:02 build   A-1
+    day 2 08:03 result  A-1 0.5 g·mm
+  `);
+});
+
+test('units that a device announces and that are read here otherwise are remarked', () => {
+  play(`
+    06:00 birth   bench-1 residual in oz.in            => remark bench-1: bench-1: it announces channel residual in oz.in; its messages are read in g.mm: does it convert them?
+    06:01 birth   bench-1 residual in g.mm
+  `);
+});
+
+test("the plant's own interface rows count for results from then on", () => {
+  // HSK by default: 2 to 3 µm (common practice, no source), so up to 3.6 g·mm of 1.2 kg are counted as error.
+  const { floor } = play(`
+    06:05 build     A-1 through HSK-A63 G 6.3
+    06:10 result    A-1 1 ± 0.1 g·mm
+    06:15 reference HSK-A63 0.5 to 1
+    06:20 result    A-1 1 ± 0.1 g·mm
+  `);
+  const [before, after] = floor.assemblies.get('A-1')?.measurements ?? [];
+  expect(before?.judgement.errorGmm).toBeCloseTo(Math.hypot(0.1, 3.6), 9);
+  expect(after?.judgement.errorGmm).toBeCloseTo(Math.hypot(0.1, 1.2), 9);
+  expect(after?.judgement.reclampingSource).toBe('our own trials (invented)');
+});
