@@ -20,15 +20,20 @@ export function many(text: string, before: readonly string[] = []): readonly str
   return [...before, text];
 }
 
-/** Reads flags in the units that were asked for. */
+/** Reads flags in the units that were asked for, and keeps what is to be remarked of them. */
 export class FlagReader {
   readonly system: UnitSystem;
+  readonly remarks: string[] = [];
   readonly #flags: CalculationFlags;
 
   constructor(flags: CalculationFlags) {
     this.#flags = flags;
     this.system = flags['units'] === 'imperial' ? 'imperial' : 'metric';
   }
+
+  readonly tell = (remark: string): void => {
+    if (!this.remarks.includes(remark)) this.remarks.push(remark);
+  };
 
   text(name: string): string | undefined {
     const text = this.#flags[camelOf(name)];
@@ -46,7 +51,7 @@ export class FlagReader {
 
   value(name: string, quantity: QuantityName): number | undefined {
     const text = this.text(name);
-    return text === undefined ? undefined : readValue(quantity, text, `--${name}`, this.system);
+    return text === undefined ? undefined : readValue(quantity, text, `--${name}`, this.system, this.tell);
   }
 
   /** Throws a ValueFault where the flag is missing. */
@@ -58,11 +63,7 @@ export class FlagReader {
 
   vector(name: string): UnbalanceVector | undefined {
     const text = this.text(name);
-    return text === undefined ? undefined : readVector(text, `--${name}`, this.system);
-  }
-
-  vectors(name: string): readonly UnbalanceVector[] {
-    return this.texts(name).map((text) => readVector(text, `--${name}`, this.system));
+    return text === undefined ? undefined : readVector(text, `--${name}`, this.system, this.tell);
   }
 }
 
@@ -97,7 +98,9 @@ function answered(
   argument: string | undefined,
 ): Answer {
   try {
-    return work(new FlagReader(flags), argument);
+    const read = new FlagReader(flags);
+    const answer = work(read, argument);
+    return { ...answer, remarks: [...answer.remarks, ...read.remarks] };
   } catch (fault) {
     if (!(fault instanceof ValueFault || fault instanceof RangeError)) throw fault;
     return command.error(`error: ${fault.message}`, { exitCode: EXIT_USAGE, code: 'counterpoise.value' });

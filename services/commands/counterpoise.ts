@@ -3,6 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
+import { addBalanceCommands } from './balance-commands.ts';
 import { addDeviceCommands } from './device-commands.ts';
 import { failureWords } from './failure-words.ts';
 import { messageReference } from './message-reference.ts';
@@ -34,6 +35,7 @@ const program = new Command('counterpoise')
 addServiceCommands(program);
 addDeviceCommands(program);
 addRecordingCommands(program);
+addBalanceCommands(program);
 program
   .command('message-reference')
   .description('print the reference of all messages, made from the schemas, as Markdown')

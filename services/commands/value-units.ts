@@ -88,6 +88,8 @@ const QUANTITIES = {
     usual: { metric: 'deg', imperial: 'deg' },
     shown: { metric: ['°', same], imperial: ['°', same] },
   },
+  /** By how much something is off: no direction, so it is not brought into a circle. */
+  'angle error': { units: { deg: same, '°': same }, ...alike('deg') },
   /** A balance quality grade is a number of mm/s in every country. */
   grade: { units: velocityUnits, ...alike('mm/s') },
   velocity,
@@ -118,11 +120,21 @@ function plainUnit(text: string): string {
 
 const SIGNED: ReadonlySet<QuantityName> = new Set(['angle', 'length']);
 
+/** Told in words of what was taken in another way than it was written. */
+export type Tell = (remark: string) => void;
+
 /**
  * Reads a value; a bare number is in the system's usual unit. `flag` names it in the complaint. Angles come out in
- * 0 … 360. Throws a ValueFault for what is no number, a unit of something else, or a negative amount.
+ * 0 … 360, and `tell` hears of those that were not. Throws a ValueFault for what is no number, a unit of something
+ * else, or a negative amount.
  */
-export function readValue(quantity: QuantityName, text: string, flag: string, system: UnitSystem = 'metric'): number {
+export function readValue(
+  quantity: QuantityName,
+  text: string,
+  flag: string,
+  system: UnitSystem = 'metric',
+  tell: Tell = () => undefined,
+): number {
   const { units, usual }: Quantity = QUANTITIES[quantity];
   const accepted = Object.keys(units).join(', ');
   const refused = (hint = ''): ValueFault =>
@@ -139,7 +151,10 @@ export function readValue(quantity: QuantityName, text: string, flag: string, sy
   if (!Number.isFinite(value)) throw refused();
   if (value < 0 && !SIGNED.has(quantity))
     throw new ValueFault(`${flag}: expected at least 0, came ${JSON.stringify(text)}`);
-  return quantity === 'angle' ? normaliseAngleDeg(value) : value;
+  if (quantity !== 'angle') return value;
+  const angleDeg = normaliseAngleDeg(value);
+  if (angleDeg !== value) tell(`${flag}: ${inFigures(value)}° is taken as ${inFigures(angleDeg)}°.`);
+  return angleDeg;
 }
 
 function articleOf(quantity: QuantityName): string {
@@ -147,12 +162,17 @@ function articleOf(quantity: QuantityName): string {
 }
 
 /** "3.2gmm@120": an amount of unbalance at an angle. Throws a ValueFault as readValue does. */
-export function readVector(text: string, flag: string, system: UnitSystem = 'metric'): UnbalanceVector {
+export function readVector(
+  text: string,
+  flag: string,
+  system: UnitSystem = 'metric',
+  tell: Tell = () => undefined,
+): UnbalanceVector {
   const [amount = '', angle, ...more] = text.split('@');
   if (angle === undefined || more.length > 0) {
     throw new ValueFault(`${flag}: expected an amount at an angle, such as 3.2gmm@120, came ${JSON.stringify(text)}`);
   }
-  return { gmm: readValue('unbalance', amount, flag, system), angleDeg: readValue('angle', angle, flag) };
+  return { gmm: readValue('unbalance', amount, flag, system), angleDeg: readValue('angle', angle, flag, system, tell) };
 }
 
 const FIGURES = 4;
@@ -167,6 +187,8 @@ export function showValue(quantity: QuantityName, value: number, system: UnitSys
   const { shown }: Quantity = QUANTITIES[quantity];
   const [unit, from] = shown[system];
   if (quantity === 'angle') return `${normaliseAngleDeg(Number(value.toFixed(1)))}°`;
+  // A speed is a bound wherever it is shown: never rounded up.
+  if (quantity === 'speed') return `${Math.floor(value)} ${unit}`;
   return `${inFigures(from(value))} ${unit}`;
 }
 

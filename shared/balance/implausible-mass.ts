@@ -24,17 +24,23 @@ export function implausibleMass({ massKg, partMassesKg = [], lowKg = 0, highKg }
   if (highKg !== undefined) expectNotNegative(highKg, 'highKg');
   for (const [index, partKg] of partMassesKg.entries()) expectNotNegative(partKg, `partMassesKg[${index}]`);
   const partsKg = partMassesKg.reduce((sum, partKg) => sum + partKg, 0);
-  const figures = `${massKg} kg`;
+  const figures = `${inFigures(massKg)} kg`;
   if (partsKg > 0 && massKg / partsKg >= WRONG_UNIT_FACTOR) {
-    return `${figures} for an assembly whose parts weigh ${partsKg} kg: grams given as kilograms?`;
+    return `${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: grams given as kilograms?`;
   }
   if (partsKg > 0 && partsKg / massKg >= WRONG_UNIT_FACTOR) {
-    return `${figures} for an assembly whose parts weigh ${partsKg} kg: are the parts in grams, or the assembly in tonnes?`;
+    return `${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: are the parts in grams, or the assembly in tonnes?`;
   }
-  if (massKg < partsKg * LIGHTER_BY) return `${figures} is less than its parts weigh together, ${partsKg} kg`;
+  if (massKg < partsKg * LIGHTER_BY)
+    return `${figures} is less than its parts weigh together, ${inFigures(partsKg)} kg`;
   if (highKg !== undefined && massKg > highKg) {
     return `${figures} is more than is usual (${highKg} kg): grams given as kilograms?`;
   }
   if (massKg < lowKg) return `${figures} is less than is usual (${lowKg} kg): kilograms given as tonnes?`;
   return null;
+}
+
+/** Four figures: a sum of parts has dust behind them. */
+function inFigures(kg: number): string {
+  return String(Number(kg.toPrecision(4)));
 }

@@ -52,10 +52,10 @@ export { showabilityOf } from './reclamping.ts';
 export type { Showability } from './reclamping.ts';
 export { judgeResult, wholeResidual } from './result-verdict.ts';
 export type { JudgedPart, MeasuredPlane, MeasuredResult, ResultQuestion, ResultVerdict } from './result-verdict.ts';
-export { splitBetween } from './split-angles.ts';
+export { splitBetween, splitOverPlaces } from './split-angles.ts';
 export { resolveStaticAndCouple } from './static-and-couple.ts';
 export type { StaticAndCouple } from './static-and-couple.ts';
-export { COHERENCE_MAX, trimBalance } from './trim-balance.ts';
+export { COHERENCE_MAX, predictedVibration, trimBalance } from './trim-balance.ts';
 export type { PlaneSetting, SettingSteps, TrimAnswer, TrimWarning, TrimWay } from './trim-balance.ts';
 export {
   gFromOz,

@@ -23,3 +23,20 @@ export function splitBetween(
     { gmm: share(fromFirstDeg), angleDeg: normaliseAngleDeg(secondDeg) },
   ];
 }
+
+/**
+ * Shares an unbalance between the two places (degrees) that lie next to its angle, or puts it on the one that it meets.
+ * Null where the neighbours are 180° or more apart. Throws as splitBetween does.
+ */
+export function splitOverPlaces(
+  unbalance: UnbalanceVector,
+  placesDeg: readonly number[],
+): readonly UnbalanceVector[] | null {
+  const ahead = placesDeg
+    .map((placeDeg) => ({ placeDeg, aheadDeg: normaliseAngleDeg(placeDeg - unbalance.angleDeg) }))
+    .toSorted((a, b) => a.aheadDeg - b.aheadDeg);
+  const [next, last] = [ahead[0], ahead.at(-1)];
+  if (next === undefined || last === undefined) return null;
+  if (next.aheadDeg === 0) return [{ gmm: unbalance.gmm, angleDeg: normaliseAngleDeg(next.placeDeg) }];
+  return splitBetween(unbalance, last.placeDeg, next.placeDeg);
+}

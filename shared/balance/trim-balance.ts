@@ -83,6 +83,17 @@ export function trimBalance(runs: TrialRuns, steps: SettingSteps | null): TrimAn
   };
 }
 
+/**
+ * The vibration at every sensor once these unbalances are added per plane to the rotor as the runs left it.
+ * Throws a RangeError as influenceCoefficients does.
+ */
+export function predictedVibration(runs: TrialRuns, added: readonly UnbalanceVector[]): readonly VibrationVector[] {
+  const { columns } = influenceCoefficients(runs);
+  const initial = runs.initial.map((reading) => toLead(reading, runs.phaseSense));
+  const standing = influenced(columns, initial, keptOn(runs));
+  return influenced(columns, standing, added).map((value) => fromLead(value, runs.phaseSense));
+}
+
 interface Trim {
   readonly runs: TrialRuns;
   readonly steps: SettingSteps | null;

@@ -6,7 +6,7 @@ export interface GradeRow {
   readonly source: string;
 }
 
-const PRACTICE = 'common practice, no source; after the table of ISO 21940-11, which names neither tools nor holders';
+const PRACTICE = 'common practice, no source; worded after ISO 21940-11, from memory';
 
 /** The wording is that of the trade; not checked against a copy of ISO 21940-11. */
 export const GRADE_DEFAULTS: readonly GradeRow[] = [

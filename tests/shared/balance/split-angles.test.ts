@@ -1,7 +1,7 @@
 // Sharing between two places, against printed cases and the vector sum.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { splitBetween, sumUnbalance } from '../../../shared/balance/index.ts';
+import { splitBetween, splitOverPlaces, sumUnbalance } from '../../../shared/balance/index.ts';
 import { distanceGmm } from './arbitraries.ts';
 
 describe('sharing between two places', () => {
@@ -33,6 +33,17 @@ describe('sharing between two places', () => {
       ),
     );
     expect(splitBetween({ gmm: 1, angleDeg: 5 }, 350, 20)?.[0].gmm).toBeGreaterThan(0);
+  });
+
+  test('of many places the two neighbours share it, or the one that it meets has it all', () => {
+    const places = [315, 0, 270, 90, 292.5];
+    const pair = splitOverPlaces({ gmm: 83.5, angleDeg: 308.87 }, places);
+    expect(pair?.map(({ angleDeg }) => angleDeg)).toEqual([292.5, 315]);
+    expect(pair?.[1]?.gmm).toBeCloseTo(61.49617, 4);
+    expect(splitOverPlaces({ gmm: 2, angleDeg: 350 }, places)?.map(({ angleDeg }) => angleDeg)).toEqual([315, 0]);
+    expect(splitOverPlaces({ gmm: 2, angleDeg: 450 }, places)).toEqual([{ gmm: 2, angleDeg: 90 }]);
+    expect(splitOverPlaces({ gmm: 2, angleDeg: 180 }, places)).toBeNull();
+    expect(splitOverPlaces({ gmm: 2, angleDeg: 180 }, [])).toBeNull();
   });
 
   test('outside of the two, or with the two in one place or opposite, there is no pair', () => {

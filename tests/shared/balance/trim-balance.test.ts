@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   influenceCoefficients,
+  predictedVibration,
   trimBalance,
   type TrialRun,
   type TrialRuns,
@@ -67,6 +68,14 @@ describe('one plane', () => {
     expect(distanceGmm(one, other)).toBeLessThan(1e-9);
     const [wrong] = exactOf({ ...lag, phaseSense: 'lead' });
     expect(distanceGmm(one, wrong ?? one)).toBeGreaterThan(50);
+  });
+
+  test('a prediction for anything else that is set, beside what stays on', () => {
+    const runs = onePlane(at(7, 160), mass(100, 0), at(5, 70));
+    const stays = { ...runs, trials: runs.trials.map((trial) => ({ ...trial, leftOn: true })) };
+    expect(predictedVibration(runs, [mass(100, 0)])[0]?.amplitude).toBeCloseTo(5, 10);
+    expect(predictedVibration(stays, [mass(0, 0)])[0]).toMatchObject({ amplitude: expect.closeTo(5, 10) as number });
+    expect(predictedVibration(stays, [mass(100, 180)])[0]?.amplitude).toBeCloseTo(7, 10);
   });
 
   test('the prediction is made for what can be set', () => {
