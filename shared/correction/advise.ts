@@ -8,10 +8,9 @@ import {
   SECURE_WHAT_TURNS,
 } from '../cautions.ts';
 import { chosenDrafts } from './chosen.ts';
-import { xyOf } from './direction.ts';
-import { askedAt, draftsOf, untouched, type Site } from './drafts.ts';
+import { draftsOf, untouched } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
-import { locationOf, planesCoincide, wantedLeastSquares } from './locations.ts';
+import { planesCoincide } from './locations.ts';
 import { gmm } from './number-words.ts';
 import { searchOf, type Draft } from './plan.ts';
 import { notesOf } from './plan-notes.ts';
@@ -19,7 +18,8 @@ import type { CorrectionQuestion } from './question.ts';
 import { becauseOf } from './rank.ts';
 import { refusalOf } from './refusals.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
-import { methodWords, titleOf } from './titles.ts';
+import { askedAt, siteTasks, sitesOf, type Site } from './sites.ts';
+import { titleOf } from './titles.ts';
 
 /**
  * Pure. Throws a RangeError for a negative or non-finite number. `proven` are screw searches that were run to their
@@ -61,28 +61,10 @@ const NO_FEATURE: AdviceRefusal = {
     "the correction features of the build, from the holder maker's sheet: rings, screws, where one may drill and how deep",
 };
 
-function sitesOf(question: CorrectionQuestion): {
-  readonly sites: readonly Site[];
-  readonly refusals: readonly AdviceRefusal[];
-} {
-  const sites = new Map<string, Site>();
-  const refusals: AdviceRefusal[] = [];
-  for (const feature of question.features) {
-    const location = locationOf(question.planes, feature);
-    if ('why' in location) {
-      refusals.push({ method: methodWords(feature.kind), featureIds: [feature.featureId], ...location });
-      continue;
-    }
-    const site = sites.get(location.key) ?? { location, features: [] };
-    sites.set(location.key, { ...site, features: [...site.features, feature] });
-  }
-  return { sites: [...sites.values()], refusals };
-}
-
 function planOf(question: CorrectionQuestion, draft: Draft, before: Draft | null): AdvicePlan {
   return {
     planId: [...new Set(draft.parts.flatMap(({ candidate }) => candidate.steps.map(({ kind }) => kind)))].join('+'),
-    title: titleOf(draft.parts, question.planes.length > 1),
+    title: titleOf(draft, question.planes.length > 1),
     steps: draft.parts.flatMap(({ candidate }) => candidate.steps),
     predicted: [...draft.predicted],
     whole: draft.whole,
@@ -110,14 +92,31 @@ function notEnough(
   sites: readonly Site[],
   chosen: readonly Draft[],
 ): readonly AdviceRefusal[] {
-  const measured = question.planes.map(({ unbalance }) => xyOf(unbalance));
-  return sites.flatMap(({ location, features }) =>
-    features
+  const left = chosen[0];
+  if (question.planes.length > 1 && sites.length === 1 && left?.verdict === 'exceeds')
+    return [onePlaneOnly(sites, left)];
+  const tasks = siteTasks(question, sites);
+  return sites.flatMap((site) => {
+    // Together with another site, where there is one: that is what it would have to do.
+    const wanted = tasks.flatMap(({ at }) => at.filter((one) => one.site === site)).at(-1)?.wanted ?? { x: 0, y: 0 };
+    return site.features
       .filter(({ featureId }) => !chosen.some((draft) => serves(draft, featureId)))
-      .map((feature) =>
-        refusalOf(feature, { wanted: wantedLeastSquares(measured, location), ...askedAt(question, location) }),
-      ),
+      .map((feature) => refusalOf(feature, { wanted, ...askedAt(question, site.location) }));
+  });
+}
+
+function onePlaneOnly(sites: readonly Site[], { predicted }: Draft): AdviceRefusal {
+  const over = predicted.filter(({ verdict }) => verdict === 'exceeds');
+  const words = over.map(
+    ({ plane, residualGmm, permissibleGmm = 0 }) =>
+      `plane ${plane} keeps ${gmm(residualGmm)} of ${gmm(permissibleGmm)} permitted`,
   );
+  return {
+    method: 'correction in two planes',
+    featureIds: sites.flatMap(({ features }) => features.map(({ featureId }) => featureId)),
+    why: `it can be corrected at one place along the axis only (${sites[0]?.location.words ?? ''}): ${words.join(', ') || 'a couple is left'}`,
+    wouldNeed: 'a second place along the axis at which it can be corrected',
+  };
 }
 
 const serves = ({ verdict, parts }: Draft, featureId: string): boolean =>

@@ -6,7 +6,7 @@
 import { normaliseAngleDeg } from '../balance/index.ts';
 import { apartDeg } from './angles.ts';
 import { directionDeg, type Xy } from './direction.ts';
-import { levelsWithRoom, type Place, type PlaceSpace, type PlaceTool } from './place-space.ts';
+import { levelsWithRoom, upTo, type Place, type PlaceSpace, type PlaceTool } from './place-space.ts';
 
 /** What a search may still look at; each setting looked at takes one. */
 export interface SearchBudget {
@@ -44,7 +44,7 @@ export function bestPlace(space: PlaceSpace, question: PlaceQuestion, budget: Se
     const aside = Math.abs(wanted.x * (space.effectY[angle] ?? 0) - wanted.y * (space.effectX[angle] ?? 0));
     if (aside + least >= best.worst) break;
     for (const [toolIndex, tool] of space.tools.entries()) {
-      const levels = levelsWithRoom(space, tool, angle, question.others);
+      const levels = Math.min(levelsWithRoom(space, tool, angle, question.others), upTo(tool.gmm, question.gmmMax));
       const found = bestLevel({ tool, levels, along, aside }, question, best.worst, budget);
       if (found !== null) {
         best.place = { angle, tool: toolIndex, level: found.level };
@@ -91,7 +91,7 @@ interface AtAngle {
 /** From the amount that fits best outward both ways, as long as the residual with the tool's least error is still less. */
 function bestLevel(
   { tool, levels, along, aside }: AtAngle,
-  { error2, gmmMax }: PlaceQuestion,
+  { error2 }: PlaceQuestion,
   lessThan: number,
   budget: SearchBudget,
 ): { readonly level: number; readonly worst: number } | null {
@@ -103,7 +103,7 @@ function bestLevel(
     const residual = Math.hypot(aside, gmm - along);
     budget.left -= 1;
     const all = residual + Math.sqrt(error2 + (tool.error2[index] ?? 0));
-    if (all < worst && gmm <= gmmMax) {
+    if (all < worst) {
       worst = all;
       level = index;
     }

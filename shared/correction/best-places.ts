@@ -1,24 +1,9 @@
 // Several places at once: two exactly, more as a first answer.
 import { normaliseAngleDeg } from '../balance/index.ts';
 import { bestPlace, outward, type SearchBudget } from './best-place.ts';
+import { effectOf, errorOf, settled, type FoundPlaces } from './settled-places.ts';
 import { directionDeg, minus, sizeOf, type Xy } from './direction.ts';
 import { levelsWithRoom, type Place, type PlaceSpace } from './place-space.ts';
-
-export interface FoundPlaces {
-  readonly places: readonly Place[];
-  /** U + ΔU. */
-  readonly worst: number;
-  readonly exact: boolean;
-}
-
-export function effectOf(space: PlaceSpace, { angle, tool, level }: Place): Xy {
-  const gmm = space.tools[tool]?.gmm[level] ?? 0;
-  return { x: gmm * (space.effectX[angle] ?? 0), y: gmm * (space.effectY[angle] ?? 0) };
-}
-
-export function errorOf(space: PlaceSpace, { tool, level }: Place): number {
-  return space.tools[tool]?.error2[level] ?? 0;
-}
 
 /** The best single place; null where each leaves more than nothing done. */
 export function bestOne(space: PlaceSpace, wanted: Xy, error2: number, budget: SearchBudget): FoundPlaces | null {
@@ -27,6 +12,9 @@ export function bestOne(space: PlaceSpace, wanted: Xy, error2: number, budget: S
   if (found === null) return null;
   return { places: [found.place], worst: found.worst, exact: budget.left > 0 && !space.coarsened };
 }
+
+/** What setting places anew may look at where a search could not look at everything. */
+const SETTLING_STEPS = 20_000;
 
 /**
  * The best two places, where they leave less than `lessThan`, what one leaves; null where not. Every setting of the larger one is tried, and for
@@ -89,17 +77,6 @@ export function oneMore(
   return best;
 }
 
-/** U + ΔU with these places. */
-export function worstOf(space: PlaceSpace, wanted: Xy, error2: number, places: readonly Place[]): number {
-  let rest = wanted;
-  let all2 = error2;
-  for (const place of places) {
-    rest = minus(rest, effectOf(space, place));
-    all2 += errorOf(space, place);
-  }
-  return sizeOf(rest) + Math.sqrt(all2);
-}
-
 function withNext(space: PlaceSpace, wanted: Xy, error2: number, places: readonly Place[], budget: SearchBudget) {
   const rest = places.reduce((left, place) => minus(left, effectOf(space, place)), wanted);
   const all2 = places.reduce((sum, place) => sum + errorOf(space, place), error2);
@@ -127,33 +104,4 @@ function fan(space: PlaceSpace, wanted: Xy, count: number): readonly Place[] | n
     if (nearest !== undefined && nearest.off < share / 2) places.push(nearest.place);
   }
   return places.length === count ? places : null;
-}
-
-/** How often places are set anew in turn, and what that may look at. */
-const ROUNDS_MAX = 20;
-const SETTLING_STEPS = 20_000;
-
-function settled(
-  space: PlaceSpace,
-  wanted: Xy,
-  error2: number,
-  start: readonly Place[],
-  budget: SearchBudget,
-): FoundPlaces {
-  let places = start;
-  let worst = worstOf(space, wanted, error2, places);
-  for (let round = 0; round < ROUNDS_MAX && budget.left > 0; round += 1) {
-    const before = worst;
-    for (let i = 0; i < places.length; i += 1) {
-      const others = places.filter((_, index) => index !== i);
-      const rest = others.reduce((left, place) => minus(left, effectOf(space, place)), wanted);
-      const all2 = others.reduce((sum, place) => sum + errorOf(space, place), error2);
-      const found = bestPlace(space, { wanted: rest, others, error2: all2, lessThan: worst, gmmMax: Infinity }, budget);
-      if (found === null) continue;
-      places = [...others.slice(0, i), found.place, ...others.slice(i)];
-      worst = found.worst;
-    }
-    if (worst === before) break;
-  }
-  return { places, worst, exact: false };
 }

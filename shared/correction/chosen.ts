@@ -29,10 +29,12 @@ export function chosenDrafts(drafts: readonly Draft[], asItIs: Draft): readonly 
   return kept.toSorted(better);
 }
 
-const methodsOf = ({ parts }: Draft): string =>
-  parts
-    .map(({ location, candidate }) => `${location.key}:${candidate.features.map((f) => f.featureId).join()}`)
-    .join('|');
+const methodsOf = ({ aim, parts }: Draft): string => {
+  const methods = parts.map(
+    ({ location, candidate }) => `${location.key}:${candidate.features.map((f) => f.featureId).join()}`,
+  );
+  return [aim, ...methods].join('|');
+};
 
 export const isCombined = ({ parts }: Draft): boolean => parts.some(({ candidate }) => candidate.features.length > 1);
 

@@ -1,7 +1,7 @@
 // What a coarse method can do in one place, with the least material first: where a fine one may begin.
 import type { FeatureOf } from '../messages/index.ts';
 import { candidateOf, type Candidate } from './candidate.ts';
-import { effectOf, errorOf } from './best-places.ts';
+import { effectOf, errorOf } from './settled-places.ts';
 import { minus, plus, timesXy, type Xy } from './direction.ts';
 import { placesCandidate } from './place-candidates.ts';
 import { levelsWithRoom, type Place, type PlaceSpace } from './place-space.ts';

@@ -96,7 +96,8 @@ function bestPairing(
     budget.left -= 1;
     const rest = restAfter(wanted, setting);
     const least = fine.least(rest);
-    if (least > 0 !== outOfReach) continue;
+    // What the fine method cannot even bring near the limit is not worth asking for.
+    if (least > 0 !== outOfReach || least > (limitGmm ?? Infinity)) continue;
     const coarse2 = errorGmm ** 2 + setting.error2;
     if (least + Math.sqrt(coarse2 + fine.error2Min) >= (best?.worst ?? Infinity)) continue;
     const answer = fine.best(rest, coarse2, budget);

@@ -1,19 +1,12 @@
 // Puts what can be done at each place along the axis together into plans, with one plane or two.
-import { minus, sizeOf, xyOf, type Xy } from './direction.ts';
 import { NOTHING, type Candidate } from './candidate.ts';
 import { candidatesAt } from './candidates.ts';
 import { combinedCandidates } from './combined.ts';
-import { wantedAtBoth, wantedLeastSquares, wantedStatic, type Location } from './locations.ts';
-import { draftOf, type Draft } from './plan.ts';
-import type { CorrectionFeature } from '../messages/index.ts';
+import { minus, sizeOf, type Xy } from './direction.ts';
+import { draftOf, type Draft, type Part } from './plan.ts';
 import type { CorrectionQuestion } from './question.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
-
-/** The features at one place along the axis. */
-export interface Site {
-  readonly location: Location;
-  readonly features: readonly CorrectionFeature[];
-}
+import { askedAt, siteTasks, type Site } from './sites.ts';
 
 export interface DraftTask {
   readonly question: CorrectionQuestion;
@@ -24,46 +17,26 @@ export interface DraftTask {
 }
 
 export function draftsOf(task: DraftTask): readonly Draft[] {
-  const { question, sites } = task;
-  const measured = question.planes.map(({ unbalance }) => xyOf(unbalance));
-  const drafts: Draft[] = [];
-  for (const site of sites) {
-    for (const wanted of wantedAlone(measured, site.location)) {
-      for (const candidate of candidatesFor(task, site, wanted)) {
-        drafts.push(draftOf(question, [{ location: site.location, candidate }]));
-      }
-    }
-  }
-  for (const [first, second] of pairsOf(sites)) {
-    const wanted = wantedAtBoth(measured, first.location, second.location);
-    if (wanted === null) continue;
-    const atFirst = candidatesFor(task, first, wanted[0]);
-    const atSecond = candidatesFor(task, second, wanted[1]);
-    for (const one of atFirst) {
-      for (const other of atSecond) {
-        drafts.push(
-          draftOf(question, [
-            { location: first.location, candidate: one },
-            { location: second.location, candidate: other },
-          ]),
-        );
-      }
-    }
-  }
-  return drafts;
+  const known = new Map<string, readonly Part[]>();
+  const partsAt = (site: Site, wanted: Xy): readonly Part[] => {
+    // With planes by name what is wanted of one alone and of both together is the same.
+    const key = `${site.location.key} ${wanted.x.toFixed(9)} ${wanted.y.toFixed(9)}`;
+    const parts =
+      known.get(key) ?? candidatesFor(task, site, wanted).map((candidate) => ({ location: site.location, candidate }));
+    known.set(key, parts);
+    return parts;
+  };
+  return siteTasks(task.question, task.sites).flatMap(({ aim, at }) =>
+    everyChoice(at.map(({ site, wanted }) => partsAt(site, wanted))).map((parts) => draftOf(task.question, parts, aim)),
+  );
 }
 
-/** With one site alone: the static part, or what serves both planes best; in one plane they are the same. */
-function wantedAlone(measured: readonly Xy[], location: Location): readonly Xy[] {
-  const still = wantedStatic(measured);
-  if (measured.length === 1) return [still];
-  return [still, wantedLeastSquares(measured, location)];
-}
-
-function* pairsOf(sites: readonly Site[]): Generator<readonly [Site, Site]> {
-  for (const [i, first] of sites.entries()) {
-    for (const second of sites.slice(i + 1)) yield [first, second];
-  }
+/** One of the first with one of the second, and so on. */
+function everyChoice(lists: readonly (readonly Part[])[]): readonly (readonly Part[])[] {
+  return lists.reduce<readonly (readonly Part[])[]>(
+    (choices, list) => choices.flatMap((choice) => list.map((part) => [...choice, part])),
+    [[]],
+  );
 }
 
 function candidatesFor({ question, proven, stepsEach }: DraftTask, site: Site, wanted: Xy): readonly Candidate[] {
@@ -76,18 +49,6 @@ function candidatesFor({ question, proven, stepsEach }: DraftTask, site: Site, w
   });
   if (enough || task.limitGmm === null) return singles;
   return [...singles, ...combinedCandidates(site.features, task, stepsEach)];
-}
-
-/** The measuring error and the limit that count at a site: those of its plane, else those of both together. */
-export function askedAt(
-  question: CorrectionQuestion,
-  { weights }: Location,
-): { readonly errorGmm: number; readonly limitGmm: number | null } {
-  const [only] = question.planes;
-  const felt = question.planes.filter((_, i) => weights[i] === 1);
-  const plane = felt[0] ?? only;
-  if (felt.length === 1) return { errorGmm: plane.errorGmm, limitGmm: plane.permissibleGmm };
-  return { errorGmm: question.wholeErrorGmm, limitGmm: question.wholePermissibleGmm };
 }
 
 export const untouched = (question: CorrectionQuestion): Draft =>

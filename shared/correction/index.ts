@@ -8,4 +8,6 @@ export { axialHole, pointHeightMm, radialHole } from './hole-geometry.ts';
 export type { HoleShape, MovedMaterial } from './hole-geometry.ts';
 export { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 export type { CorrectionQuestion, PlaneToCorrect } from './question.ts';
+export { proveScrews } from './prove-screws.ts';
+export type { ScrewProgress } from './prove-screws.ts';
 export { ringAngles } from './rings.ts';

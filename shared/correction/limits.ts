@@ -10,3 +10,7 @@ export const LEVELS_MAX = 100_000;
 export const SCREW_SUMS_MAX = 200_000;
 /** A plan that leaves less than this share of what is permitted is enough: no more places, no second method. */
 export const ENOUGH_SHARE = 0.5;
+/** A proof may lay out more sums than an advice that somebody waits for. */
+export const PROOF_SUMS_MAX = 2_000_000;
+/** A proof ends at less than this: no bench tells it from nothing, g·mm. */
+export const PROOF_ENOUGH_GMM = 1e-4;

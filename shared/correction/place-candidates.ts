@@ -2,12 +2,13 @@
 import type { CorrectionStep } from '../messages/index.ts';
 import { rounded } from './angles.ts';
 import type { SearchBudget } from './best-place.ts';
-import { bestOne, bestTwo, effectOf, errorOf, oneMore, type FoundPlaces } from './best-places.ts';
+import { bestOne, bestTwo, oneMore } from './best-places.ts';
 import { candidateOf, type Candidate } from './candidate.ts';
 import { ENOUGH_SHARE } from './limits.ts';
 import { minus, sizeOf, type Xy } from './direction.ts';
 import { leastByPlaces } from './place-reach.ts';
 import type { Place, PlaceSpace } from './place-space.ts';
+import { effectOf, errorOf, type FoundPlaces } from './settled-places.ts';
 
 export interface PlaceTask {
   readonly wanted: Xy;

@@ -20,13 +20,22 @@ function unsourced({ parts }: Draft): readonly string[] {
 }
 
 /** With one plane corrected out of two a couple stays: how large, and whether a plane keeps more than its share. */
-function coupleLeft({ planes, centreOfMassMm }: CorrectionQuestion, { parts, predicted }: Draft): readonly string[] {
+function coupleLeft(
+  { planes, centreOfMassMm }: CorrectionQuestion,
+  { parts, predicted, whole }: Draft,
+): readonly string[] {
   const [a, b] = planes;
   if (b === undefined || parts.filter(({ candidate }) => candidate.steps.length > 0).length > 1) return [];
   const [leftA, leftB] = predicted;
   if (leftA === undefined || leftB === undefined) return [];
   const over = [leftA, leftB].filter(({ verdict }) => verdict === 'exceeds').map(({ plane }) => plane);
-  const excess = over.length === 0 ? '' : `; plane ${over.join(' and plane ')} keeps more than its share`;
+  const [one, other] = over;
+  const excess =
+    one === undefined
+      ? ''
+      : other === undefined
+        ? `; plane ${one} keeps more than its share`
+        : '; both planes keep more than their shares';
   if (a.positionMm === null || b.positionMm === null) {
     return [
       `Corrected in one plane only: a couple is left, ${gmm(leftA.residualGmm)} and ${gmm(leftB.residualGmm)} in the planes${excess}.`,
@@ -41,10 +50,9 @@ function coupleLeft({ planes, centreOfMassMm }: CorrectionQuestion, { parts, pre
       centreOfMassMm: centreOfMassMm ?? (a.positionMm + b.positionMm) / 2,
     },
   );
-  const couple = Math.round(coupleGmm2).toLocaleString('en');
-  return [
-    `Corrected in one plane only: a couple of ${couple} g·mm² is left, ${gmm(couplePairInB.gmm)} in each plane, opposite${excess}.`,
-  ];
+  const pair = `${gmm(couplePairInB.gmm)} in each plane, opposite to each other`;
+  const couple = `a couple of ${Math.round(coupleGmm2)} g·mm² (${pair})`;
+  return [`Corrected in one plane only: a static part of ${gmm(whole.residualGmm)} and ${couple} are left${excess}.`];
 }
 
 function firstAnswer({ parts }: Draft): readonly string[] {

@@ -5,6 +5,7 @@ import type { Candidate } from './candidate.ts';
 import { plus, timesXy, xyOf, type Xy } from './direction.ts';
 import type { Location } from './locations.ts';
 import type { CorrectionQuestion } from './question.ts';
+import type { Aim } from './sites.ts';
 
 export interface Part {
   readonly location: Location;
@@ -13,6 +14,7 @@ export interface Part {
 
 /** A plan before it has its rank and its words. */
 export interface Draft {
+  readonly aim: Aim;
   readonly parts: readonly Part[];
   readonly predicted: readonly Predicted[];
   readonly whole: Predicted;
@@ -24,7 +26,7 @@ export interface Draft {
   readonly worst: number;
 }
 
-export function draftOf(question: CorrectionQuestion, parts: readonly Part[]): Draft {
+export function draftOf(question: CorrectionQuestion, parts: readonly Part[], aim: Aim = 'all'): Draft {
   const predicted = question.planes.map((plane, index): Predicted => {
     let left: Xy = xyOf(plane.unbalance);
     let error2 = plane.errorGmm ** 2;
@@ -38,6 +40,7 @@ export function draftOf(question: CorrectionQuestion, parts: readonly Part[]): D
   const whole = wholeOf(question, parts);
   const all = [...predicted, whole];
   return {
+    aim,
     parts,
     predicted,
     whole,

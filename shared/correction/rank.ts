@@ -14,8 +14,10 @@ const SAME_REMOVED_G = 0.01;
 export function better(a: Draft, b: Draft): number {
   const verdicts = VERDICT_ORDER.indexOf(a.verdict) - VERDICT_ORDER.indexOf(b.verdict);
   if (verdicts !== 0) return verdicts;
-  // What is not enough anyway: the more it takes away of the unbalance the better.
-  if (a.verdict === 'exceeds') return a.worst - b.worst;
+  // What is not enough anyway: at least the whole within, then the more it takes away the better.
+  if (a.verdict === 'exceeds') {
+    return VERDICT_ORDER.indexOf(a.whole.verdict) - VERDICT_ORDER.indexOf(b.whole.verdict) || a.worst - b.worst;
+  }
   const removed = a.removedG - b.removedG;
   // Where nothing is demanded there is no enough: what leaves less comes first, but still behind what removes nothing.
   if (a.verdict === 'cannot-judge' && (a.removedG === 0) === (b.removedG === 0)) return a.worst - b.worst;

@@ -63,6 +63,11 @@ function smallestResidual(
   return { found: firstAnswer(problem, wanted, budget), exact: false };
 }
 
+/** Twelve holes with six masses are; what is beyond gets a first answer. */
+export function isSearchedAtOnce(problem: ScrewProblem): boolean {
+  return halfSums(problem) <= SCREW_SUMS_MAX;
+}
+
 /** Choices of the larger half of the holes. */
 function halfSums({ holes, massesG }: ScrewProblem): number {
   return (massesG.length + 1) ** Math.ceil(holes.length / 2);

@@ -64,9 +64,10 @@ class BestScrews {
 
 /**
  * Runs the search; yields the share that is done after each piece, and can be left or gone on with between any two.
- * Exact once it returns. `sum` is what all screws of these holes together should give.
+ * Exact once it returns, or once something is found that leaves less than `enoughGmm`. `sum` is what all screws of these
+ * holes together should give.
  */
-export function* searchScrews(table: ScrewTable, sum: Xy): Generator<number, FoundScrews> {
+export function* searchScrews(table: ScrewTable, sum: Xy, enoughGmm = 0): Generator<number, FoundScrews> {
   const { problem, split } = table;
   const { holes, massesG } = problem;
   const best = new BestScrews(problem);
@@ -77,6 +78,7 @@ export function* searchScrews(table: ScrewTable, sum: Xy): Generator<number, Fou
   for (let piece = 0; piece < pieces; piece += 1) {
     const digits = digitsOf(piece, base, outer);
     askFrom(table, { sum, best, digits });
+    if (Math.sqrt(best.distance2) < enoughGmm) break;
     yield (piece + 1) / pieces;
   }
   return { choice: best.choice, residualGmm: Math.sqrt(best.distance2) };

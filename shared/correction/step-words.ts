@@ -7,8 +7,16 @@ import { pointHeightMm } from './hole-geometry.ts';
 import { deg, diameter, grams, mm } from './number-words.ts';
 
 export function stepWords(feature: CorrectionFeature, step: CorrectionStep): string {
-  const where = step.plane === undefined ? '' : `plane ${step.plane}: `;
-  return `${where}${wordsOf(feature, step)}`;
+  return `${whereWords(feature, step)}${wordsOf(feature, step)}`;
+}
+
+function whereWords({ positionMm }: CorrectionFeature, { plane }: CorrectionStep): string {
+  const where = [
+    plane === undefined ? '' : `plane ${plane}`,
+    positionMm === undefined ? '' : `at ${mm(positionMm)} along the axis`,
+  ];
+  const told = where.filter((words) => words !== '').join(', ');
+  return told === '' ? '' : `${told}: `;
 }
 
 function wordsOf(feature: CorrectionFeature, step: CorrectionStep): string {

@@ -2,13 +2,13 @@
 import type { CorrectionFeature } from '../messages/index.ts';
 import type { Candidate } from './candidate.ts';
 import { diameter } from './number-words.ts';
-import type { Part } from './plan.ts';
+import type { Draft } from './plan.ts';
 
-export function titleOf(parts: readonly Part[], severalPlanes: boolean): string {
+export function titleOf({ aim, parts }: Draft, severalPlanes: boolean): string {
   const titles = parts
     .filter(({ candidate }) => candidate.steps.length > 0)
     .map(({ location, candidate }) => `${severalPlanes ? `${location.words}: ` : ''}${candidateTitle(candidate)}`);
-  return titles.join('; ');
+  return `${titles.join('; ')}${aim === 'static' ? ' for the static part' : ''}`;
 }
 
 function candidateTitle({ features, steps }: Candidate): string {
