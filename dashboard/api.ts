@@ -73,8 +73,8 @@ export class Api {
     return this.#get(`/api/assemblies/${encodeURIComponent(assemblyId)}/advice${queryOf({ position })}`);
   }
   recordCorrection(correction: Correction): Promise<Answer<unknown>> {
-    const path = `/api/assemblies/${encodeURIComponent(correction.assemblyId)}/corrections`;
-    return this.#watched(request('POST', path, correction));
+    const { assemblyId, ...done } = correction;
+    return this.#watched(request('POST', `/api/assemblies/${encodeURIComponent(assemblyId)}/corrections`, done));
   }
   toolRoom(): Promise<Answer<ToolRoomView>> {
     return this.#get('/api/tool-room');

@@ -1,6 +1,6 @@
 // Assembly: what is its balance, up to what speed, what would correct it, and what was done so far.
 import { html, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Advice } from '../../shared/advice.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { Answer } from '../api.ts';
@@ -24,14 +24,16 @@ import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
+const HISTORY_ROWS_AT_ONCE = 12;
 
 @customElement('assembly-page')
 export class AssemblyPage extends Page {
   static override styles = [look, tables, presses, markLook, subjectLook, assemblyLook];
 
   @property({ attribute: false }) replace!: (route: Route) => void;
+  @state() private historyMax = HISTORY_ROWS_AT_ONCE;
   readonly #assembly = new PageData<AssemblyView>(this, () => this.#ask());
-  readonly #advice = new PageData<Advice>(this, () => this.api.advice(this.#id));
+  readonly #advice = new PageData<Advice>(this, () => this.api.advice(this.#id, this.#measured().at(-1)?.position));
   #seen = '';
   #advised = '';
 
@@ -113,7 +115,7 @@ export class AssemblyPage extends Page {
           ${partsTable(assembly)}
         </div>
       </div>
-      ${this.#work(assembly)} ${historyTable(assembly, this.clock, this.api)}
+      ${this.#work(assembly)} ${this.#history(assembly)}
       <div class="columns">${featuresTable(assembly.features)} ${loadsTable(assembly.loads, this.clock)}</div>
     `;
   }
@@ -165,6 +167,15 @@ export class AssemblyPage extends Page {
             ></correction-advice>`
       }
     </section>`;
+  }
+
+  #history(assembly: AssemblyView) {
+    return historyTable(assembly, {
+      clock: this.clock,
+      api: this.api,
+      rowsMax: this.historyMax,
+      onMore: () => (this.historyMax = Infinity),
+    });
   }
 
   #cautions(cautions: readonly string[]) {

@@ -12,6 +12,11 @@ const LOADS_SHOWN_MAX = 15;
 export function partsTable({ parts }: AssemblyView): TemplateResult {
   const marked = parts.flatMap(({ markedMaxSpeedRpm }) => markedMaxSpeedRpm ?? []);
   const lowest = Math.min(...marked);
+  if (parts.length === 0)
+    return html`<section class="below" aria-labelledby="parts">
+      <h2 id="parts">Parts</h2>
+      <p class="soft">None is declared: no build of it has been sent.</p>
+    </section>`;
   return html`<section class="below" aria-labelledby="parts">
     <h2 id="parts">Parts</h2>
     <div class="scrolls" tabindex="0" role="group" aria-label="Parts">

@@ -6,9 +6,8 @@ import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.
 import type { SessionView } from '../../shared/session.ts';
 import type { Api } from '../api.ts';
 import { look, presses } from '../look.ts';
-import { unbalance } from '../wording/figures.ts';
-import { FORETOLD_WORDS } from '../wording/advice-words.ts';
 import type { PlantClock } from '../wording/instants.ts';
+import { asSentence } from '../wording/standing-words.ts';
 import './correction-plan.ts';
 
 @customElement('correction-advice')
@@ -25,6 +24,12 @@ export class CorrectionAdvice extends LitElement {
         padding: 0.1rem 0 0.1rem 1rem;
         margin: 0.75rem 0 1rem;
         font-size: var(--small);
+      }
+      .first p {
+        max-width: none;
+      }
+      h3 {
+        margin-top: 1rem;
       }
       .first ul,
       .refusals {
@@ -59,9 +64,6 @@ export class CorrectionAdvice extends LitElement {
       ol span {
         display: block;
       }
-      .left {
-        font-weight: 600;
-      }
       @media (max-width: 62rem) {
         .plans {
           grid-template-columns: minmax(0, 1fr);
@@ -81,7 +83,7 @@ export class CorrectionAdvice extends LitElement {
   override render() {
     const { needed, sentence, plans } = this.advice;
     const plan = plans.find(({ planId }) => planId === this.chosen) ?? plans[0];
-    return html`<p class=${needed ? 'sentence' : ''}>${sentence}</p>
+    return html`<p class=${needed ? 'sentence' : ''}>${asSentence(sentence)}</p>
       ${plan === undefined ? this.#refusals() : html`${this.#first()} ${this.#plans(plans, plan)}`}`;
   }
 
@@ -120,13 +122,10 @@ export class CorrectionAdvice extends LitElement {
   }
 
   #choice(plan: AdvicePlan, index: number, chosen: boolean) {
-    const { whole } = plan;
     return html`<li>
       <button aria-pressed=${chosen ? 'true' : 'false'} @click=${() => (this.chosen = plan.planId)}>
-        <span><b>${index + 1}. ${plan.title}</b></span>
-        <span class="left">leaves ${unbalance(whole.residualGmm)} ± ${unbalance(whole.errorGmm)}, predicted</span>
-        <span class="small">${FORETOLD_WORDS[worstOf(plan)]}</span>
-        <span class="small soft">${plan.because}</span>
+        <span><b>${index + 1}. ${asSentence(plan.title).replace(/\.$/, '')}</b></span>
+        <span class="small">${asSentence(plan.because)}</span>
       </button>
     </li>`;
   }
@@ -145,13 +144,6 @@ export class CorrectionAdvice extends LitElement {
         )}
       </ul>`;
   }
-}
-
-/** The verdict of the part that is worst: a plane may stay outside although the whole comes in. */
-export function worstOf({ predicted, whole }: AdvicePlan) {
-  const order = ['within', 'cannot-judge', 'undecided', 'exceeds'] as const;
-  const all = [whole, ...predicted].map(({ verdict }) => order.indexOf(verdict));
-  return order[Math.max(...all)] ?? whole.verdict;
 }
 
 declare global {

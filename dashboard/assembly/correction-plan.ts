@@ -58,7 +58,7 @@ export class CorrectionPlan extends LitElement {
 
   override render() {
     const { plan } = this;
-    return html`<h3>${plan.title}: what would be left</h3>
+    return html`<h3>What it would leave</h3>
       ${this.#predictedTable()} ${plan.notes.map((note) => html`<p class="small">${asSentence(note)}</p>`)}
       ${this.#searchWords()} ${planeGroups(plan.steps, this.measurement.planes).map((group) => this.#pictures(group))}
       <section-row .features=${this.assembly.features} .steps=${plan.steps}></section-row>
@@ -98,15 +98,16 @@ export class CorrectionPlan extends LitElement {
     </tr>`;
   }
 
+  /** What a first answer is, its notes say; here stands what they cannot know: how much better it could get at best. */
   #searchWords() {
     const { search, leastPossibleGmm } = this.plan;
     if (search === 'exact')
       return html`<p class="soft small">
         No other settings within these limits leave less: all of them were searched.
       </p>`;
+    if (leastPossibleGmm === undefined) return nothing;
     return html`<p class="soft small">
-      A first answer: not all settings were
-      searched${leastPossibleGmm === undefined ? nothing : html`; none of them can leave less than ${unbalance(leastPossibleGmm)}`}.
+      No settings within these limits can leave less than ${unbalance(leastPossibleGmm)}.
     </p>`;
   }
 
@@ -138,7 +139,7 @@ export class CorrectionPlan extends LitElement {
   }
 
   #steps() {
-    const { steps, removedG, addedG } = this.plan;
+    const { steps } = this.plan;
     const has = (field: 'diameterMm' | 'depthMm' | 'massG'): boolean => steps.some((step) => step[field] !== undefined);
     const columns = { drill: has('diameterMm'), depth: has('depthMm'), mass: has('massG') };
     return html`<h3>Steps, in this order</h3>
@@ -160,9 +161,17 @@ export class CorrectionPlan extends LitElement {
           </tbody>
         </table>
       </div>
-      <p class="soft small">
-        Takes off ${figure(removedG)} g, adds ${figure(addedG)} g. Depth of a hole: its cylindrical part.
-      </p>`;
+      <p class="soft small">${this.#moved(columns.depth)}</p>`;
+  }
+
+  #moved(depth: boolean): string {
+    const { removedG, addedG } = this.plan;
+    const words = [
+      ...(removedG > 0 ? [`Takes off ${figure(removedG)} g.`] : []),
+      ...(addedG > 0 ? [`Adds ${figure(addedG)} g.`] : []),
+      ...(depth ? ['Depth of a hole: its cylindrical part; the point of the drill comes on top.'] : []),
+    ];
+    return words.join(' ');
   }
 
   #step(step: AdviceStep, index: number, columns: { drill: boolean; depth: boolean; mass: boolean }) {

@@ -6,13 +6,19 @@ import { mark } from '../drawing/standing-mark.ts';
 import '../raw-message.ts';
 import { figure, MISSING, speed, times } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { changeWords, historyRows } from './history-rows.ts';
 import { stepWords } from './step-words.ts';
 
-const ROWS_SHOWN_MAX = 40;
+export interface HistoryAsked {
+  readonly clock: PlantClock;
+  readonly api: Api;
+  readonly rowsMax: number;
+  readonly onMore: () => void;
+}
 
-export function historyTable(assembly: AssemblyView, clock: PlantClock, api: Api): TemplateResult {
+export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMore }: HistoryAsked): TemplateResult {
   const rows = historyRows(assembly.measurements, assembly.corrections);
   return html`<section class="wide" aria-labelledby="measurements">
     <h2 id="measurements">Measurements and corrections</h2>
@@ -37,7 +43,7 @@ export function historyTable(assembly: AssemblyView, clock: PlantClock, api: Api
               </thead>
               <tbody>
                 ${rows
-                  .slice(0, ROWS_SHOWN_MAX)
+                  .slice(0, rowsMax)
                   .map((row) =>
                     row.kind === 'measurement'
                       ? measurementRow(row.measurement, clock, api)
@@ -47,17 +53,18 @@ export function historyTable(assembly: AssemblyView, clock: PlantClock, api: Api
             </table>
           </div>`
     }
-    ${rows.length > ROWS_SHOWN_MAX ? html`<p class="soft small">${rows.length - ROWS_SHOWN_MAX} older ones are not shown.</p>` : nothing}
+    ${rows.length > rowsMax ? html`<p class="not-printed"><button @click=${onMore}>Show all ${rows.length}</button></p>` : nothing}
   </section>`;
 }
 
 function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Api): TemplateResult {
-  const { missesByFactor, remarks, inDoubt } = measurement;
+  const { missesByFactor, remarks, inDoubt, worse } = measurement;
   return html`<tr>
     <td class="nowrap">${moment(measurement.at, clock)}</td>
     <td class="verdict">
       ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`: ${times(missesByFactor)} what is permissible` : nothing}
       ${inDoubt === undefined ? nothing : html`<span class="small remark no-data">${mark('no-data', { size: 16 })} in doubt: ${inDoubt}</span>`}
+      ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(worse)}</b></span>`}
       ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
     </td>
     <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>

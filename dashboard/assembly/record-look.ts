@@ -18,6 +18,7 @@ export const recordLook = css`
     --ink: #000;
     --slate: #444;
     --rule: #bbb;
+    --small: 8pt;
     --band: #ddd;
     --paper-line: #ddd;
     color-scheme: light;
@@ -124,7 +125,7 @@ export const recordLook = css`
     padding-left: 4mm;
     font-size: 8pt;
   }
-  .foot {
+  .paper .foot {
     border-top: 0.3mm solid #000;
     margin-top: 3mm;
     padding-top: 1.5mm;

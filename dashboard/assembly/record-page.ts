@@ -15,7 +15,7 @@ import { coupleWords } from './couple-words.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { rawFrame, rawReadings } from './raw-readings.ts';
 import { recordLook } from './record-look.ts';
-import { buildPart, fullMoment, historyPart, measuredPart } from './record-parts.ts';
+import { buildPart, fullMoment, historyPart, measuredPart, partsPart } from './record-parts.ts';
 import { recordSources } from './record-sources.ts';
 import './residual-rose.ts';
 import { ofBuild } from './rose-shape.ts';
@@ -89,8 +89,7 @@ export class RecordPage extends Page {
       <article class="paper" aria-label="Balance record">
         ${this.#top(assembly)} ${this.#verdict(assembly, newest)} ${this.#pictures(assembly, measurements)}
         ${newest === undefined ? nothing : measuredPart(newest, rawReadings(this.#raw.value), rawFrame(this.#raw.value))}
-        ${buildPart(assembly, this.clock)}
-        ${newest === undefined ? nothing : historyPart(measurements, assembly, this.clock)}
+        ${partsPart(assembly)} ${newest === undefined ? nothing : historyPart(measurements, assembly, this.clock)}
         ${this.#grounds(assembly, newest)} ${this.#foot()}
       </article>
     </div>`;
@@ -158,6 +157,7 @@ export class RecordPage extends Page {
         <div>
           <h3>How fast, by which limit</h3>
           <speed-stair .steps=${speedStair} .serviceSpeedRpm=${row.serviceSpeedRpm}></speed-stair>
+          ${buildPart(assembly, this.clock)}
         </div>
       </div>
       ${

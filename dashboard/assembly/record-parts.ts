@@ -20,7 +20,7 @@ export function fullMoment(at: number | undefined, { zone }: PlantClock): string
 }
 
 export function buildPart(
-  { row, parts, interface: fits, builtAt, centreOfMassMm, reclampingUm }: AssemblyView,
+  { row, interface: fits, builtAt, centreOfMassMm, reclampingUm }: AssemblyView,
   clock: PlantClock,
 ): TemplateResult {
   return html`<section>
@@ -32,9 +32,15 @@ export function buildPart(
       ${row.gradeMmS === undefined ? 'not declared' : `G ${row.gradeMmS}`} at service speed
       ${speed(row.serviceSpeedRpm)}; interface ${fits ?? 'not declared'}; centre of mass
       ${centreOfMassMm === undefined ? 'not declared' : `${figure(centreOfMassMm)} mm from the face of the interface`};
-      clamping anew
-      ${reclampingUm === undefined ? 'is taken by the kind of interface' : `moves it by up to ${figure(reclampingUm)} µm`}.
+      clamping anew moves it
+      ${reclampingUm === undefined ? 'as far as its kind of interface does' : `by up to ${figure(reclampingUm)} µm`}.
     </p>
+  </section>`;
+}
+
+export function partsPart({ parts }: AssemblyView): TemplateResult {
+  return html`<section>
+    <h3>Parts</h3>
     ${
       parts.length === 0
         ? html`<p>No parts are declared.</p>`
@@ -54,7 +60,7 @@ export function buildPart(
                   html`<tr>
                     <td>${part.role}</td>
                     <td>${part.name}</td>
-                    <td>${part.serial ?? MISSING}</td>
+                    <td class="nowrap">${part.serial ?? MISSING}</td>
                     <td class="number">${withUnit(part.massKg, 'kg')}</td>
                     <td class="number">${speed(part.markedMaxSpeedRpm)}</td>
                   </tr>`,

@@ -77,15 +77,15 @@ export class SectionRow extends LitElement {
         )}
       </ul>
       <p class="soft small">
-        From the side, all on one scale; dashed: the depth that its holder’s maker permits. Depth of a hole: its
-        cylindrical part.
+        From the side, all on one scale; dashed: the depth that its holder’s maker permits, down to the tip of the
+        drill’s point.
       </p>`;
   }
 
   #cut({ widthMm, depthMm, depthMaxMm, pointMm }: Cut, pxPerMm: number) {
     const width = widthMm * pxPerMm;
     const whole = width + 2 * SIDE_PX;
-    const height = TOP_PX + (Math.max(depthMaxMm, depthMm) + pointMm) * pxPerMm + BELOW_PX;
+    const height = TOP_PX + Math.max(depthMaxMm, depthMm + pointMm) * pxPerMm + BELOW_PX;
     const [depth, point] = [depthMm * pxPerMm, pointMm * pxPerMm];
     const limitY = TOP_PX + depthMaxMm * pxPerMm;
     return html`<svg width=${whole} height=${height} viewBox="0 0 ${whole} ${height}" aria-hidden="true">

@@ -40,7 +40,7 @@ export function cutsOf(features: readonly CorrectionFeature[], steps: readonly A
 }
 
 export function sectionScale(cuts: readonly Cut[]): number {
-  const deepest = Math.max(...cuts.map(({ depthMm, depthMaxMm, pointMm }) => Math.max(depthMm, depthMaxMm) + pointMm));
+  const deepest = Math.max(...cuts.map(({ depthMm, depthMaxMm, pointMm }) => Math.max(depthMm + pointMm, depthMaxMm)));
   const widest = Math.max(...cuts.map(({ widthMm }) => widthMm));
   return Math.min(HEIGHT_PX / deepest, WIDTH_PX / widest, PX_PER_MM_MAX);
 }

@@ -64,18 +64,30 @@ export class SpeedStair extends LitElement {
   @property({ attribute: false }) serviceSpeedRpm: number | undefined;
 
   override render() {
-    if (this.steps.length === 0)
+    if (limitsOf(this.steps).length === 0)
       return html`<p class="soft">No limit of the speed is known: no marked maximum, no measurement.</p>`;
-    const treads = stairShape(this.steps, this.serviceSpeedRpm, WIDTH);
+    const treads = stairShape(limitsOf(this.steps), this.serviceSpeedRpm, WIDTH);
     const height = TOP + treads.length * TREAD + (this.#marksService() ? 22 : 4);
     return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${this.#told()}>
-      ${treads.map((tread, index) => this.#tread(tread, index))} ${this.#service(treads, height)}
-    </svg>`;
+        ${treads.map((tread, index) => this.#tread(tread, index))} ${this.#service(treads, height)}
+      </svg>
+      ${this.#against()}`;
   }
 
-  /** The service speed is marked by itself unless it is one of the steps already. */
   #marksService(): boolean {
-    return this.serviceSpeedRpm !== undefined && !this.steps.some((step) => step.speedRpm === this.serviceSpeedRpm);
+    return this.serviceSpeedRpm !== undefined;
+  }
+
+  /** What is wished against what governs, in words: the service speed is a wish and no limit. */
+  #against() {
+    const governing = this.steps.find((step) => step.governs);
+    if (governing === undefined || this.serviceSpeedRpm === undefined) return nothing;
+    const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
+    if (this.serviceSpeedRpm > governing.speedRpm)
+      return html`<p><b>${wish} is above what governs:</b> ${speed(governing.speedRpm)}, ${governing.what}.</p>`;
+    return html`<p>
+      ${wish} is not above any limit that is known here; the lowest is ${speed(governing.speedRpm)}, ${governing.what}.
+    </p>`;
   }
 
   #told(): string {
@@ -100,6 +112,10 @@ export class SpeedStair extends LitElement {
     return svg`${treads.map((_, index) => svg`<path class="service" d=${`M${x} ${treadY(index) - DROP / 2} v${DROP + 4}`} />`)}
       <text class="soft" x=${left ? x + 4 : x - 4} y=${height - 4} text-anchor=${left ? 'end' : 'start'}>service speed ${speed(this.serviceSpeedRpm)}</text>`;
   }
+}
+
+function limitsOf(steps: readonly Step[]): Step[] {
+  return steps.filter(({ what }) => what !== 'service speed');
 }
 
 function treadY(index: number): number {

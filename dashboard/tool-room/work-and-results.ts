@@ -51,7 +51,7 @@ export function resultsTable(results: readonly RecentResult[], clock: PlantClock
         <tr>
           <th scope="col">When</th>
           <th scope="col">Assembly</th>
-          <th scope="col" class="number">Residual ± error, g·mm</th>
+          <th scope="col" class="number">Residual, g·mm</th>
           <th scope="col" class="number">Permissible</th>
           <th scope="col">Verdict</th>
           <th scope="col">Bench</th>

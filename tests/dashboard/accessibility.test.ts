@@ -18,7 +18,14 @@ const PAGES = [
   ['/spindle/S-10', 'How it answers to unbalance'],
   ['/spindle/S-99', 'No spindle is known'],
   ['/assembly/A-0108', 'Residual unbalance of this build'],
-  ['/assembly/A-0105', 'the vector sum of both planes'],
+  ['/assembly/A-0105', 'a couple does not show in the sum'],
+  ['/assembly/A-0103', 'The rings are not to scale'],
+  ['/assembly/A-0110', 'off the paper'],
+  ['/assembly/A-0120', 'in doubt: bench-2 failed'],
+  ['/assembly/A-0130', 'No limit of the speed is known'],
+  ['/assembly/A-0108/record', 'On which grounds'],
+  ['/assembly/A-0112/record', 'Not measured'],
+  ['/tool-room', 'Do corrections do what was predicted?'],
   ['/assembly/A-0112', 'This build has not been measured yet'],
   ['/assemblies', 'A-0140'],
   ['/holds', 'Nobody has it'],
@@ -34,7 +41,9 @@ const PAGES = [
   ['/nowhere', 'There is no page at this address'],
 ] as const;
 
-const AT_THE_MACHINE = PAGES.filter(([path]) => /^\/(floor|holds|gate|spindle\/S-10|assembly\/A-0108)/.test(path));
+const AT_THE_MACHINE = PAGES.filter(([path]) =>
+  /^\/(floor|holds|gate|tool-room|spindle\/S-10|assembly\/A-0108)/.test(path),
+);
 
 const VIEWS = [
   ['light', { ...DESK, colorScheme: 'light' }, PAGES],

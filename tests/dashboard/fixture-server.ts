@@ -190,9 +190,9 @@ function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
     return advice ?? reply.code(404).send(problem(404, 'Nothing has been measured of it.'));
   });
   app.post<{ Params: { id: string } }>('/api/assemblies/:id/corrections', (request, reply) => {
-    const correction = request.body as Correction;
+    const correction = request.body as Omit<Correction, 'assemblyId'>;
     if (correction.note === 'refuse it') return reply.code(409).send(problem(409, 'This build is no longer in force.'));
-    const { assemblyId, buildId, planId, steps, note } = correction;
+    const { buildId, planId, steps, note } = correction;
     const view = {
       position: 4901,
       at: plant.now(),
@@ -204,7 +204,7 @@ function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
       ...(planId === undefined ? {} : { planId }),
       ...(note === undefined ? {} : { note }),
     };
-    plant.corrections.push({ assemblyId, view });
+    plant.corrections.push({ assemblyId: request.params.id, view });
     return {};
   });
   app.get('/api/tool-room', () => inventedToolRoom(plant.now(), views(), plant.doubtLifted));

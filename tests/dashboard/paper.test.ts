@@ -56,3 +56,73 @@ test('a tag names its plant, and says when it is invented', async () => {
   await tag.getByText('invented data').waitFor();
   expect(await tag.textContent()).toMatch(/demo/);
 });
+
+const A4_PT = { width: 594.96, height: 841.92 } as const;
+
+/** Of each page of a PDF, in points. */
+function paperSizes(pdf: Buffer): { width: number; height: number }[] {
+  return [...pdf.toString('latin1').matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map(
+    ([, width, height]) => ({ width: Number(width), height: Number(height) }),
+  );
+}
+
+/** Whatever reaches beyond the edges of what is printed, with its first words. */
+const cutOff = () =>
+  page.evaluate(() => {
+    const deep = (root: ParentNode): Element[] =>
+      [...root.querySelectorAll('*')].flatMap((one) => [one, ...(one.shadowRoot === null ? [] : deep(one.shadowRoot))]);
+    const paper = deep(document)
+      .find((one) => one.matches('article.paper'))!
+      .getBoundingClientRect();
+    return deep(document)
+      .filter(
+        (one) => one.matches('article.paper *, residual-rose, speed-stair, text') && one.closest('svg.code') === null,
+      )
+      .filter((one) => one.getClientRects().length > 0 && one.closest('.not-printed') === null)
+      .map((one) => ({ box: one.getBoundingClientRect(), words: (one.textContent ?? '').trim().slice(0, 40) }))
+      .filter(({ box }) => box.left < paper.left - 1 || box.right > paper.right + 1)
+      .map(({ words }) => words);
+  });
+
+test.each([
+  ['A-0108', 'exceeds, 2.6× what is permissible'],
+  ['A-0105', 'a couple does not show in the sum'],
+  ['A-0110', 'exceeds, 42× what is permissible'],
+  ['A-0120', 'In doubt:'],
+  ['A-0112', 'Not measured'],
+  ['A-0130', 'cannot be judged'],
+])('the balance record of %s is one or two pages of A4, with nothing cut off', async (assemblyId, words) => {
+  await page.emulateMedia({ media: 'screen' });
+  await page.goto(`${plant.address}/assembly/${assemblyId}/record`);
+  const record = page.getByRole('article', { name: 'Balance record' });
+  await record.getByText('invented data: no real assembly').waitFor();
+  await page.getByText(/^live \d+ s ago$/).waitFor();
+  await record.getByText(words).first().waitFor();
+  await page.emulateMedia({ media: 'print' });
+  const sizes = paperSizes(await page.pdf({ preferCSSPageSize: true }));
+  expect(sizes.length).toBeGreaterThanOrEqual(1);
+  expect(sizes.length).toBeLessThanOrEqual(2);
+  for (const { width, height } of sizes) {
+    expect(Math.abs(width - A4_PT.width)).toBeLessThan(1.5);
+    expect(Math.abs(height - A4_PT.height)).toBeLessThan(1.5);
+  }
+  // As wide as A4 less its margins.
+  await page.setViewportSize({ width: 688, height: 972 });
+  expect(await cutOff()).toEqual([]);
+  await page.emulateMedia({ media: 'screen' });
+  await page.setViewportSize({ width: 1440, height: 900 });
+});
+
+test('a balance record says what it rests on, who printed it when, and leads to its page', async () => {
+  await page.goto(`${plant.address}/assembly/A-0108/record`);
+  const record = page.getByRole('article', { name: 'Balance record' });
+  await record.getByText('turned 180°: 3.90 g·mm at 138°').waitFor();
+  const text = (await record.textContent()) ?? '';
+  expect(text).toMatch(/ISO 21940-11/);
+  expect(text).toMatch(/from memory/);
+  expect(text).toMatch(/minimum achievable residual 0\.20 g·mm \(bench\), reclamping 0\.19/);
+  expect(text).toMatch(/Printed \d+ \w+ \d{4} \d\d:\d\d, Europe\/Tallinn, by e-saar/);
+  expect(text).not.toMatch(/\bsafe\b/i);
+  const code = record.getByRole('img', { name: `Code that opens ${plant.address}/assembly/A-0108` });
+  expect(await code.count()).toBe(1);
+});

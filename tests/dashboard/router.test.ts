@@ -9,7 +9,7 @@ const route: fc.Arbitrary<Route> = fc.oneof(
   fc.record({ page: fc.constant('floor' as const), span, cell: fc.string({ minLength: 1, maxLength: 20 }) }),
   fc.record({ page: fc.constant('floor' as const) }),
   fc.record({ page: fc.constant('spindle' as const), spindleId: id, span }),
-  fc.record({ page: fc.constant('assembly' as const), assemblyId: id }),
+  fc.record({ page: fc.constantFrom('assembly' as const, 'record' as const), assemblyId: id }),
   fc.record({ page: fc.constant('holds' as const), list: fc.constantFrom('open' as const, 'ended' as const) }),
   fc.record({ page: fc.constant('hold' as const), holdId: id }),
   fc.record({ page: fc.constant('tag' as const), holdId: id }),
@@ -20,7 +20,13 @@ const route: fc.Arbitrary<Route> = fc.oneof(
     speed: fc.stringMatching(/^[-0-9a-z.]{1,9}$/),
   }),
   fc.record({
-    page: fc.constantFrom('assemblies' as const, 'intake' as const, 'sign-in' as const, 'first-sign-in' as const),
+    page: fc.constantFrom(
+      'assemblies' as const,
+      'tool-room' as const,
+      'intake' as const,
+      'sign-in' as const,
+      'first-sign-in' as const,
+    ),
   }),
 );
 
@@ -43,6 +49,8 @@ test.each([
   ['/gate', '?spindle=S-1&speed=-4', { page: 'gate', spindleId: 'S-1', speed: '-4' }],
   ['/gate', '?spindle=%20S-1%20&speed=', { page: 'gate', spindleId: 'S-1' }],
   ['/spindle', '', { page: 'unknown', path: '/spindle' }],
+  ['/assembly/A-1/record', '', { page: 'record', assemblyId: 'A-1' }],
+  ['/assembly/A-1/other', '', { page: 'unknown', path: '/assembly/A-1/other' }],
   ['/holds/H-1-1/tag/more', '', { page: 'unknown', path: '/holds/H-1-1/tag/more' }],
   ['/nowhere/at/all', '', { page: 'unknown', path: '/nowhere/at/all' }],
   ['/spindle/%E0%A4%A', '', { page: 'spindle', spindleId: '%E0%A4%A' }],

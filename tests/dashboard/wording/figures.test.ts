@@ -1,12 +1,14 @@
 import { expect, test } from 'vitest';
 import {
   count,
+  degrees,
   figure,
   graduation,
   MISSING,
   ofWhat,
   speed,
   times,
+  vector,
   withUnit,
 } from '../../../dashboard/wording/figures.ts';
 
@@ -53,4 +55,20 @@ test.each([
   [0, '0'],
 ])('the graduation %d of an axis is written %s: rounded it would stand in the wrong place', (value, words) => {
   expect(graduation(value)).toBe(words);
+});
+
+test.each([
+  [214, '214°'],
+  [12.54, '12.5°'],
+  [-10, '350°'],
+  [359.98, '0°'],
+  [720, '0°'],
+  [undefined, MISSING],
+])('an angle of %s is written %s', (angleDeg, text) => {
+  expect(degrees(angleDeg)).toBe(text);
+});
+
+test('an amount without an angle stands alone', () => {
+  expect(vector(4.1, 310)).toBe('4.10 g·mm at 310°');
+  expect(vector(4.1, undefined)).toBe('4.10 g·mm');
 });

@@ -1,0 +1,133 @@
+// What the tool room's pages do: choose a plan, record what was done, choose a speed, lift a doubt; each with its words.
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
+import type { Page } from 'playwright-core';
+import type { FixtureServer } from './fixture-server.ts';
+import { openScreen, type Screen } from './screen.ts';
+
+let screen: Screen;
+let pages: Page[] = [];
+
+beforeAll(async () => {
+  screen = await openScreen();
+});
+afterEach(async () => {
+  for (const page of pages) await page.context().close();
+  pages = [];
+});
+afterAll(() => screen.close());
+
+async function open(server: FixtureServer, path: string): ReturnType<Screen['open']> {
+  const page = await screen.open(server, path);
+  pages.push(page);
+  return page;
+}
+
+test('cautions and whose limits stand above the steps, and no page says that anything may be run', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0108');
+  const first = page.getByText('The holder maker’s limits come first.');
+  await first.waitFor();
+  await page.getByText('invented holder maker, sheet 7').first().waitFor();
+  const steps = page.getByRole('heading', { name: 'Steps, in this order' });
+  expect((await first.boundingBox())!.y).toBeLessThan((await steps.boundingBox())!.y);
+  expect(await page.getByText(/\bsafe\b/i).count()).toBe(0);
+});
+
+test('another plan shows its own drawing and its own steps', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0108');
+  await page.getByRole('button', { name: /radial hole/ }).click();
+  await page.getByRole('img', { name: /^End view: .*drill/i }).waitFor();
+  await page.getByText('the depth that its holder’s maker permits').waitFor();
+  await page.getByRole('columnheader', { name: 'Drill ⌀, mm' }).first().waitFor();
+  await page
+    .getByRole('button', { name: /set screws/ })
+    .first()
+    .click();
+  await page.getByRole('img', { name: /^End view: .*screw/i }).waitFor();
+  expect(await page.getByText('the depth that its holder’s maker permits').count()).toBe(0);
+});
+
+test('what was done is recorded as it was really set, then the page says: measure again', async () => {
+  const server = await screen.plant({ spindles: 12 });
+  const page = await open(server, '/assembly/A-0108');
+  await page.getByRole('button', { name: /radial hole/ }).click();
+  await page.getByRole('button', { name: 'Record what was done' }).click();
+  const depth = page.getByRole('textbox', { name: /Step 1.*Depth, mm/ });
+  await depth.fill('deep');
+  await page.getByRole('button', { name: 'Confirm: this was done' }).click();
+  await page.getByText('Step 1: “deep” is no depth, mm.').waitFor();
+  await depth.fill('4,7');
+  await page.getByLabel('Note, where there is something to say').fill('refuse it');
+  await page.getByRole('button', { name: 'Confirm: this was done' }).click();
+  await page.getByText('This build is no longer in force.').waitFor();
+  await page.getByLabel('Note, where there is something to say').fill('a little deeper than advised');
+  await page.getByRole('button', { name: 'Confirm: this was done' }).click();
+  await page.getByRole('status').filter({ hasText: 'Measure again. Corrected' }).waitFor();
+  await page.getByText('4.7 mm deep', { exact: false }).first().waitFor();
+  await page.getByText('“a little deeper than advised”').waitFor();
+  expect(page.faults).toEqual([]);
+});
+
+test('who may not record a correction is offered no way to', async () => {
+  const page = await open(await screen.plant({ spindles: 12, roles: ['operator'] }), '/assembly/A-0108');
+  await page.getByRole('heading', { name: 'Steps, in this order' }).waitFor();
+  expect(await page.getByRole('button', { name: 'Record what was done' }).count()).toBe(0);
+});
+
+test('the permissible circle follows the speed that is chosen, in words too', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0108');
+  await page.getByText('of 1.59 g·mm permissible at 18,000 rpm').waitFor();
+  // ISO 21940-11: half the speed permits twice as much.
+  await page.getByRole('spinbutton', { name: 'Permissible circle at, rpm' }).fill('9000');
+  await page.keyboard.press('Enter');
+  await page.getByText('of 3.18 g·mm permissible at 9,000 rpm').waitFor();
+  await page.getByText('9,000 rpm is above what governs: 7,480 rpm').waitFor();
+  await page.getByRole('slider', { name: 'Speed of the permissible circle' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await page.getByText('permissible at 9,100 rpm').first().waitFor();
+  expect(page.faults).toEqual([]);
+});
+
+test('a long history shows its newest first and the rest when it is asked for', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0120');
+  const rows = page.getByRole('group', { name: 'Measurements and corrections' }).getByRole('row');
+  await expect.poll(() => rows.count()).toBe(13);
+  await page.getByRole('button', { name: 'Show all 30' }).click();
+  await expect.poll(() => rows.count()).toBe(31);
+});
+
+test('work leads to the assembly that it is about', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/tool-room');
+  const work = page.getByRole('list').filter({ hasText: 'on hold' }).first();
+  await work.getByRole('link', { name: 'A-0108' }).click();
+  await page.getByRole('heading', { name: 'What would correct it' }).waitFor();
+  expect(new URL(page.url()).pathname).toBe('/assembly/A-0108');
+});
+
+test('a doubt is lifted with a reason, by an engineer, and what it touched is believed again', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/tool-room');
+  await page.getByRole('button', { name: 'Lift the doubt, with a reason' }).click();
+  const confirm = page.getByRole('button', { name: 'Confirm: lift the doubt' });
+  expect(await confirm.isDisabled()).toBe(true);
+  await page.keyboard.type('The rotor was set up at the wrong angle.');
+  await confirm.click();
+  await page.getByText('The doubt was lifted by e-saar').waitFor();
+  expect(await page.getByText('results in doubt').count()).toBe(0);
+  expect(page.faults).toEqual([]);
+});
+
+test('who does not answer for the benches sees the doubt and cannot lift it', async () => {
+  const page = await open(await screen.plant({ spindles: 12, roles: ['tool-room'] }), '/tool-room');
+  await page.getByText('results in doubt').waitFor();
+  expect(await page.getByRole('button', { name: /Lift the doubt/ }).count()).toBe(0);
+});
+
+test('each picture of the tool room has its table', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/tool-room');
+  await page.getByText('The proofs as a table').first().click();
+  await page.getByRole('columnheader', { name: 'Read ÷ expected' }).first().waitFor();
+  await page.getByText('off the limits').first().waitFor();
+  await page.getByText('Own part as a table').first().click();
+  await page.getByText('Step by step').first().click();
+  await page.getByRole('cell', { name: 'test mass at 330°' }).waitFor();
+  expect(page.faults).toEqual([]);
+});
