@@ -44,6 +44,18 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
         { role: 'holder', name: 'Shrink-fit holder 12x120', serial: 'H-5521', massKg: 2.1, markedMaxSpeedRpm: 25_000 },
         { role: 'cutter', name: 'End mill D12 Z4', markedMaxSpeedRpm: 22_000 },
       ],
+      features: [
+        {
+          kind: 'radial-holes',
+          featureId: 'balancing-holes',
+          radiusMm: 31,
+          densityGCm3: 7.85,
+          depthMaxMm: 8,
+          diametersMm: [4, 5],
+          keepClear: [{ fromDeg: 345, toDeg: 15, why: 'drive slot' }],
+          source: "holder maker's sheet of 2026 (invented)",
+        },
+      ],
       change: 'new cutter',
     },
   },

@@ -1,9 +1,10 @@
 // One schema as a Markdown table of its fields: name, what is possible, unit, whether it must be there, what it means.
 import * as z from 'zod';
+import { fieldsOf, formsOf } from './message-forms.ts';
 import { ID_PATTERN } from '../../shared/ids.ts';
 
 /** What of JSON Schema (draft 2020-12) our wire schemas use. */
-interface FieldSchema {
+export interface FieldSchema {
   readonly type?: 'number' | 'integer' | 'string' | 'array' | 'boolean' | 'object';
   readonly description?: string;
   readonly ucum?: string;
@@ -19,7 +20,10 @@ interface FieldSchema {
   readonly minItems?: number;
   readonly maxItems?: number;
   readonly contentEncoding?: string;
-  readonly items?: FieldSchema;
+  readonly items?: FieldSchema | false;
+  readonly prefixItems?: readonly FieldSchema[];
+  readonly oneOf?: readonly FieldSchema[];
+  readonly anyOf?: readonly FieldSchema[];
   readonly properties?: Readonly<Record<string, FieldSchema>>;
   readonly required?: readonly string[];
 }
@@ -32,19 +36,29 @@ export function fieldTable(schema: z.ZodType): string {
 }
 
 function rows(schema: FieldSchema, prefix: string): string[] {
-  return Object.entries(schema.properties ?? {}).flatMap(([name, field]) => {
+  return fieldsOf(schema).flatMap(({ name, field, isRequired, onlyWith }) => {
     const path = prefix + name;
-    const must = schema.required?.includes(name) === true ? 'yes' : '';
-    const unit = field.ucum === undefined || field.ucum === '1' ? '' : `\`${field.ucum}\``;
-    const row = `| \`${path}\` | ${possible(field)} | ${unit} | ${must} | ${meaning(field)} |`;
+    const must = isRequired ? 'yes' : '';
+    const ucum = field.ucum ?? itemOf(field)?.ucum;
+    const unit = ucum === undefined || ucum === '1' ? '' : `\`${ucum}\``;
+    const means = [onlyWith, meaning(field)].filter((words) => words !== '').join(': ');
+    const row = `| \`${path}\` | ${possible(field)} | ${unit} | ${must} | ${means} |`;
     return [row, ...below(field, path)];
   });
 }
 
 /** Fields of an object, or of each object in a list. */
 function below(field: FieldSchema, path: string): string[] {
-  if (field.properties !== undefined) return rows(field, `${path}.`);
-  return field.items?.properties === undefined ? [] : rows(field.items, `${path}[].`);
+  if (isObject(field)) return rows(field, `${path}.`);
+  const item = itemOf(field);
+  return item === undefined || !isObject(item) ? [] : rows(item, `${path}[].`);
+}
+
+const isObject = (field: FieldSchema): boolean => field.properties !== undefined || formsOf(field) !== undefined;
+
+/** What each item of a list is; of a tuple, whose items are alike here, the first. */
+function itemOf({ items, prefixItems }: FieldSchema): FieldSchema | undefined {
+  return prefixItems?.[0] ?? (items === false ? undefined : items);
 }
 
 /** What the second column has said already is not said again. */
@@ -70,7 +84,7 @@ function kindOf(field: FieldSchema): string {
     case 'string':
       return textKind(field);
     case 'array':
-      return `list${lengths(field.minItems, field.maxItems, 'items')}${field.items?.type === 'object' ? '' : `, each: ${kindOf(field.items ?? {})}`}`;
+      return listKind(field);
     case 'boolean':
       return 'true, false';
     case 'object':
@@ -78,7 +92,16 @@ function kindOf(field: FieldSchema): string {
     case undefined:
       break;
   }
-  return 'anything';
+  const forms = formsOf(field);
+  return forms === undefined ? 'anything' : `object, told apart by \`${forms.by}\``;
+}
+
+function listKind(field: FieldSchema): string {
+  const item = itemOf(field) ?? {};
+  const each = isObject(item) && formsOf(item) === undefined ? '' : `, each: ${kindOf(item)}`;
+  const { prefixItems } = field;
+  if (prefixItems !== undefined) return `list of ${prefixItems.length}${each}`;
+  return `list${lengths(field.minItems, field.maxItems, 'items')}${each}`;
 }
 
 function textKind(field: FieldSchema): string {

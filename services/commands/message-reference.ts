@@ -1,5 +1,6 @@
 // The message reference for people who write devices: Markdown made from the schemas, so that it cannot say anything else.
 import type * as z from 'zod';
+import { BALANCE_ANSWER_TYPE, BalanceAnswer } from '../../shared/balance-answer.ts';
 import { Envelope } from '../../shared/envelope.ts';
 import { GateAnswer, GATE_ANSWER_TYPE } from '../../shared/gate.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
@@ -52,7 +53,8 @@ export function messageReference(): string {
     ...IN_CHANNELS.map(channelSection),
     '## What devices get\n',
     answerSection('receipt', RECEIPT_TYPE, 'What became of a message.', Receipt),
-    answerSection('answer', GATE_ANSWER_TYPE, 'The answer at the gate. `word` is never "run".', GateAnswer),
+    answerSection('answer at the gate', GATE_ANSWER_TYPE, 'The answer at the gate. `word` is never "run".', GateAnswer),
+    answerSection('answer to a result', BALANCE_ANSWER_TYPE, TO_A_RESULT, BalanceAnswer),
     '### time\n',
     `On \`${backTopic('<plant>', '<device>', 'time')}\`, \`counterpoise.time.v1\`, every minute: \`data.time\`, for devices without a clock of their own.\n`,
     RETAINED,
@@ -86,6 +88,7 @@ A *reader*, and a machine for what it is bound to, may subscribe to these. Each 
 | \`${OUT}/<kind>/<id>/hold\` | \`${HOLD_TYPE}\` | \`holds\`: the open holds of the subject; cleared when there is none |
 | \`${OUT}/spindle/<id>/gate\` | \`${GATE_ANSWER_TYPE}\` | the answer for what is loaded, cleared when it is taken out, as \`answer\` above |
 | \`${OUT}/spindle/<id>/status\` | \`counterpoise.subject.state.v1\` | \`state\` "reporting", "silent", "implausible", "stuck" or "offline", and \`why\` |
+| \`${OUT}/bench/<id>/status\` | \`counterpoise.subject.state.v1\` | \`state\` "reporting" or "offline", \`why\`, \`trust\` "shown", "in-doubt" or "not-shown", and \`sentence\` |
 `;
 
 function channelSection(channel: InChannel): string {
@@ -106,14 +109,18 @@ function channelSection(channel: InChannel): string {
   ].join('\n');
 }
 
+const TO_A_RESULT =
+  'What was made of a result: evaluated, judged, and what would correct it. A result sent again under its id is answered again. ' +
+  'Advice that takes longer follows in a second message; so does a plan that was proven or bettered meanwhile.';
+
 const FREQUENT =
   'A repeat is known by `bootid` and `sequence`, or for a while by `id`; one receipt for all that came, every few seconds';
 const SELDOM = 'A repeat is known by `id`, for ever; a receipt comes at once';
 
-function answerSection(channel: 'receipt' | 'answer', type: string, about: string, schema: z.ZodType): string {
-  const topic = backTopic('<plant>', '<device>', channel);
+function answerSection(title: string, type: string, about: string, schema: z.ZodType): string {
+  const topic = backTopic('<plant>', '<device>', title === 'receipt' ? 'receipt' : 'answer');
   return [
-    `### ${channel}\n`,
+    `### ${title}\n`,
     `${about}\n`,
     `- Topic \`${topic}\`, QoS 1`,
     `- Type \`${type}\`\n`,

@@ -29,6 +29,10 @@ test('every field of every schema has a row, and every refusal is explained', ()
     '`readings[].planes[].amountGmm`',
     '`parts[].markedMaxSpeedRpm`',
     '`error.reclampingUm`',
+    '`features[].kind` | "rings", "radial-holes"',
+    '`features[].eachGmm` | list of 2, each: number 0 to 1,000,000,000 | `g.mm`',
+    '`test` | "minimum-achievable", "reduction-ratio"',
+    '`stationary.amountGmm`',
     '`problem.errors[].want`',
   ]) {
     expect(text).toContain(field);

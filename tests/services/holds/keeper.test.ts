@@ -114,6 +114,7 @@ test('the retained hold of a subject is gone only when none is open; the gate go
     [topic('spindle/S-1/hold'), true],
     [topic('spindle/S-1/status'), false],
     [topic('spindle/S-1/gate'), true],
+    [topic('bench/bench-1/status'), false],
   ]);
 });
 

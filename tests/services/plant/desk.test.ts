@@ -48,6 +48,7 @@ async function exceed(ran: RunningPlant, assemblyId: string, residualGmm: number
     buildId: assemblyId,
     planes: [{ name: 'A', residualGmm, angleDeg: 30 }],
     error,
+    measuredAtRpm: 1100,
   });
 }
 
