@@ -2,6 +2,7 @@
 import type { Command } from 'commander';
 import { addBearingLoad } from './bearing-load-command.ts';
 import { addCombine } from './combine-command.ts';
+import { addCorrect } from './correct-command.ts';
 import { addIndex } from './index-command.ts';
 import { addJudge } from './judge-command.ts';
 import { addPermissible } from './permissible-command.ts';
@@ -16,6 +17,7 @@ export function addBalanceCommands(program: Command): void {
   addPlanes(program);
   addCombine(program);
   addTrim(program);
+  addCorrect(program);
   addBearingLoad(program);
   addReference(program);
 }
