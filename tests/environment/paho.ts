@@ -1,14 +1,12 @@
 // A device that runs Eclipse Paho for Python (Debian's python3-paho-mqtt), driven from a test.
 import { fileURLToPath } from 'node:url';
-import { existsSync } from 'node:fs';
 import { LOOPBACK } from './loopback.ts';
 import type { ForeignClient, ForeignMessage } from './mosquitto-clients.ts';
-import { findProgram, startProgram } from './program.ts';
+import { startProgram } from './program.ts';
+import { pythonProgram } from './python.ts';
 import { waitFor } from './wait-for.ts';
 
 const SCRIPT = fileURLToPath(new URL('./paho-device.py', import.meta.url));
-/** Debian's own Python, which sees Debian's modules, comes before one that a person has put on the PATH. */
-const DEBIAN_PYTHON = '/usr/bin/python3';
 const GOODBYE_WITHIN_MS = 5_000;
 
 export interface PahoOptions extends ForeignClient {
@@ -45,9 +43,8 @@ type PahoEvent =
 /** Starts the device and waits for the broker's answer to its connection. */
 export async function startPaho(options: PahoOptions): Promise<PahoDevice> {
   const { cleanSession, ...rest } = options;
-  const python = existsSync(DEBIAN_PYTHON) ? DEBIAN_PYTHON : findProgram('python3');
   const settings = JSON.stringify({ ...rest, host: LOOPBACK, clean: cleanSession ?? true });
-  const program = startProgram(python, { args: [SCRIPT, settings] });
+  const program = startProgram(pythonProgram(), { args: [SCRIPT, settings] });
   const events: PahoEvent[] = [];
   const messages: ForeignMessage[] = [];
   program.onLine((line) => {
