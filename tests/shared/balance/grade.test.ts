@@ -27,6 +27,7 @@ describe('grade and speed', () => {
   test.each([
     // U5, E6 (ISO 21940-11): the least mass that 1 g·mm leaves within G2.5; common practice prints it in lb.
     { speedRpm: 30_000, massKg: 1.25664, printedLb: 2.77 },
+    { speedRpm: 25_000, massKg: 1.0472, printedLb: 2.309 },
     { speedRpm: 20_000, massKg: 0.83776, printedLb: 1.847 },
     { speedRpm: 15_000, massKg: 0.62832, printedLb: 1.385 },
   ])('U5: 1 g·mm at $speedRpm rpm is G2.5 on $massKg kg (ISO 21940-11)', ({ speedRpm, massKg, printedLb }) => {
