@@ -7,7 +7,7 @@ const list = (values: readonly number[]): string => values.map(graduation).join(
 export function featureWords(feature: CorrectionFeature): string {
   switch (feature.kind) {
     case 'rings':
-      return `${list(feature.eachGmm)} g·mm, scale of ${graduation(feature.graduationDeg)}°`;
+      return `${feature.eachGmm.map(graduation).join(' and ')} g·mm, scale of ${graduation(feature.graduationDeg)}°`;
     case 'radial-holes':
     case 'axial-holes':
       return `at radius ${graduation(feature.radiusMm)} mm, drills ⌀ ${list(feature.diametersMm)} mm, at most ${graduation(feature.depthMaxMm)} mm deep, ${feature.placesMax} places${angles(feature.atDeg)}`;

@@ -85,9 +85,7 @@ export class SpeedStair extends LitElement {
     const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
     if (this.serviceSpeedRpm > governing.speedRpm)
       return html`<p><b>${wish} is above what governs:</b> ${speed(governing.speedRpm)}, ${governing.what}.</p>`;
-    return html`<p>
-      ${wish} is not above any limit that is known here; the lowest is ${speed(governing.speedRpm)}, ${governing.what}.
-    </p>`;
+    return html`<p>${wish} is not above what governs: ${speed(governing.speedRpm)}, ${governing.what}.</p>`;
   }
 
   #told(): string {
