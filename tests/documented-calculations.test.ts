@@ -1,0 +1,29 @@
+// The outputs shown in docs/calculations.md are what the commands print, to the last character.
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { runCommand, wordsOf } from './services/commands/run-command.ts';
+
+const DOCUMENT = readFileSync(new URL('../docs/calculations.md', import.meta.url), 'utf8');
+const PROGRAM = '$ counterpoise ';
+const CUT = '…';
+
+const EXAMPLES = [...DOCUMENT.matchAll(/^```console\n([\s\S]*?)^```$/gm)].map(([, block = '']) => {
+  const [command = '', ...output] = block.trimEnd().split('\n');
+  return { command, output };
+});
+
+test('every verb is shown', () => {
+  const verbs = new Set(EXAMPLES.map(({ command }) => wordsOf(command.slice(PROGRAM.length))[0]));
+  expect([...verbs].toSorted()).toEqual(
+    ['permissible', 'judge', 'index', 'planes', 'combine', 'trim', 'bearing-load', 'reference'].toSorted(),
+  );
+});
+
+test.each(EXAMPLES)('$command', async ({ command, output }) => {
+  expect(command.startsWith(PROGRAM)).toBe(true);
+  const { printed, complaint } = await runCommand(wordsOf(command.slice(PROGRAM.length)));
+  expect(complaint).toBe('');
+  const lines = printed.trimEnd().split('\n');
+  const cut = output.at(-1) === CUT;
+  expect(cut ? lines.slice(0, output.length - 1) : lines).toEqual(cut ? output.slice(0, -1) : output);
+});
