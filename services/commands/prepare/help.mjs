@@ -30,6 +30,15 @@ ${HEAD}
   rehearse FILE      take a recording through intake and rules, offline
   import FILE        play a recording into a journal
   export             print a journal as a recording
+  permissible        the residual unbalance that a mass may keep at a speed for a grade
+  judge              a measured residual against what is permitted, with its error
+  index              index readings into the assembly's part and the bench's
+  planes             static and couple unbalance; a result in two other planes
+  combine            an assembly predicted from its parts
+  trim               balance in the machine, from trial runs
+  correct FILE       ways to correct a measured unbalance, best first
+  bearing-load       the unbalance that a share of a bearing's rating permits
+  reference          densities, interfaces and grades, each with its source
   message-reference  print the reference of all messages
 
 The first run of a verb installs and builds what is missing. Once it is built, --help lists every option, also behind a verb.
