@@ -72,13 +72,14 @@ export function massRemarks(massKg: number, partMassesKg: readonly number[] = []
 
 /** The scatter to count: as told, else that of the interface; undefined where neither is told. */
 export function scatterTold(read: FlagReader): InterfaceScatter | undefined {
+  const own = ownReference(read);
   const um = read.value('reclamping', 'eccentricity');
   const name = read.text('interface');
   if (um !== undefined) {
     return { interfaceKind: name ?? 'as told', lowUm: um, highUm: um, source: '--reclamping' };
   }
   if (name === undefined) return undefined;
-  const row = interfaceScatterOf(name, ownReference(read));
+  const row = interfaceScatterOf(name, own);
   if (row !== null) return row;
   throw new ValueFault(
     `--interface: nothing is known of ${JSON.stringify(name)}; expected HSK-A63, SK40, BT40, PSC63 and the like, or --reclamping`,
@@ -106,14 +107,22 @@ export function ownReference(read: FlagReader): ReferenceDeclared | undefined {
   throw new ValueFault(`--own: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not readable'}`);
 }
 
-/** A file of JSON or YAML; throws a ValueFault where it is neither. A missing file is the caller's fault as it is. */
+/** A file of JSON or YAML; throws a ValueFault where it cannot be read or is neither. */
 export function readData(path: string, flag: string): unknown {
-  const text = readFileSync(path, 'utf8');
+  const text = textOf(path, flag);
   try {
     return parse(text) as unknown;
   } catch (fault) {
     throw new ValueFault(
       `${flag}: ${path} is no JSON or YAML: ${fault instanceof Error ? fault.message : String(fault)}`,
     );
+  }
+}
+
+function textOf(path: string, flag: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (fault) {
+    throw new ValueFault(`${flag}: ${path} cannot be read: ${fault instanceof Error ? fault.message : String(fault)}`);
   }
 }

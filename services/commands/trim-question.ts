@@ -60,10 +60,10 @@ export function trimWords(read: FlagReader, path: string | undefined): TrimWords
     if (read.texts('initial').length > 0 || read.has('trial-1')) {
       throw new ValueFault('--initial: expected the runs in the file or in flags, came both');
     }
-    const parsed = TrimFile.safeParse(readData(path, path));
+    const parsed = TrimFile.safeParse(readData(path, 'the file of runs'));
     if (parsed.success) return parsed.data;
     const [issue] = parsed.error.issues;
-    throw new ValueFault(`${path}: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not readable'}`);
+    throw new ValueFault(`the file of runs: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not readable'}`);
   }
   const leftOn = read.has('left-on');
   const trials = ([1, 2] as const).flatMap((plane) => {
