@@ -40,11 +40,13 @@ export function screwCandidates(
     leastPossibleGmm: exact ? found.residualGmm : least,
   });
   if (best.steps.length === 0) return [];
-  const withinGmm = task.limitGmm === null ? null : task.limitGmm - task.errorGmm;
-  const few = withinGmm === null ? null : fewestScrews(problem, sum, withinGmm, budget);
+  const withinGmm = (task.limitGmm ?? -Infinity) - task.errorGmm;
+  // Where the best of all is not within, nor is one with fewer screws.
+  const mayBe = !exact || found.residualGmm <= withinGmm;
+  const few = mayBe ? fewestScrews(problem, sum, withinGmm, best.steps.length, budget) : null;
   if (few === null) return [best];
   const steps = stepsOf(problem, few.choice);
-  if (steps.length === 0 || steps.length >= best.steps.length) return [best];
+  if (steps.length === 0) return [best];
   return [candidateOf({ feature, steps, error2: 0, exact: true, leastPossibleGmm: few.residualGmm }), best];
 }
 

@@ -4,18 +4,19 @@ import { minus, type Xy } from './direction.ts';
 import type { ScrewProblem } from './screw-problem.ts';
 import type { FoundScrews } from './screw-search.ts';
 
-/** More holes than these are not tried: the search for the smallest residual changes as many. */
+/** More holes than these are not tried: who touches six may as well touch all. */
 const CHANGES_MAX = 5;
 
-/** Null where no so few changes bring it within, or where there are too many ways to try them all. */
+/** Null where no fewer changes than so many bring it within, or where there are too many ways to try them all. */
 export function fewestScrews(
   problem: ScrewProblem,
   sum: Xy,
   withinGmm: number,
+  fewerThan: number,
   budget: SearchBudget,
 ): FoundScrews | null {
   const { holes, massesG } = problem;
-  for (let changes = 1; changes <= Math.min(CHANGES_MAX, holes.length); changes += 1) {
+  for (let changes = 1; changes <= Math.min(CHANGES_MAX, fewerThan - 1); changes += 1) {
     const ways = choose(holes.length, changes) * massesG.length ** changes;
     if (ways > budget.left) return null;
     budget.left -= ways;

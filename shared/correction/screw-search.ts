@@ -38,6 +38,8 @@ class BestScrews {
   readonly #problem: ScrewProblem;
   readonly #same: number;
   distance2 = Infinity;
+  /** Square of the distance beyond which nothing is of interest. */
+  within2 = Infinity;
   choice: readonly number[] = [];
   #changes = Infinity;
 
@@ -47,16 +49,12 @@ class BestScrews {
     this.#same = 1e-9 * (problem.massesG.at(-1) ?? 0) * problem.feature.radiusMm;
   }
 
-  /** What is further away than this is of no interest. */
-  get within2(): number {
-    return (Math.sqrt(this.distance2) + this.#same) ** 2;
-  }
-
   offer(distance2: number, choice: readonly number[]): void {
     const changes = changesOf(this.#problem, choice);
     const clearlyNearer = Math.sqrt(distance2) < Math.sqrt(this.distance2) - this.#same;
     if (!clearlyNearer && changes >= this.#changes) return;
     this.distance2 = Math.min(distance2, this.distance2);
+    this.within2 = (Math.sqrt(this.distance2) + this.#same) ** 2;
     this.choice = choice;
     this.#changes = changes;
   }
@@ -99,16 +97,14 @@ function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits }: As
   const chosen = holes.map(() => 0);
   // Where there are enough of a kind for every hole nothing has to be counted.
   const scarce = counts.some((count) => count < holes.length);
-  const askAt = (x: number, y: number): void => {
-    visitNear(sums, x, y, best.within2, (point, distance2) => {
-      const laidOut = digitsOf(sums.code[point] ?? 0, base, split);
-      if (!scarce || stockSuffices(laidOut, left)) best.offer(distance2, [...laidOut, ...chosen.slice(split)]);
-      return best.within2;
-    });
+  const near = (point: number, distance2: number): number => {
+    const laidOut = digitsOf(sums.code[point] ?? 0, base, split);
+    if (!scarce || stockSuffices(laidOut, left)) best.offer(distance2, [...laidOut, ...chosen.slice(split)]);
+    return best.within2;
   };
   const descend = (hole: number, x: number, y: number): void => {
     if (hole === holes.length) {
-      askAt(x, y);
+      visitNear(sums, x, y, best.within2, near);
       return;
     }
     const fixed = digits[hole - split];

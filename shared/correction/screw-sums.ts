@@ -22,22 +22,24 @@ export function screwSums(problem: ScrewProblem, from: number, to: number): Scre
 }
 
 interface RawSums {
-  readonly code: readonly number[];
-  readonly x: readonly number[];
-  readonly y: readonly number[];
+  readonly count: number;
+  readonly code: Int32Array;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
 }
 
 function enumerate({ holes, massesG, counts }: ScrewProblem, from: number, to: number): RawSums {
-  const code: number[] = [];
-  const xs: number[] = [];
-  const ys: number[] = [];
-  const left = [...counts];
   const base = massesG.length + 1;
+  const most = base ** (to - from);
+  const raw = { code: new Int32Array(most), x: new Float64Array(most), y: new Float64Array(most) };
+  const left = [...counts];
+  let count = 0;
   const descend = (hole: number, weight: number, soFar: number, x: number, y: number): void => {
     if (hole === to) {
-      code.push(soFar);
-      xs.push(x);
-      ys.push(y);
+      raw.code[count] = soFar;
+      raw.x[count] = x;
+      raw.y[count] = y;
+      count += 1;
       return;
     }
     descend(hole + 1, weight * base, soFar, x, y);
@@ -52,11 +54,10 @@ function enumerate({ holes, massesG, counts }: ScrewProblem, from: number, to: n
     }
   };
   descend(from, 1, 0, 0, 0);
-  return { code, x: xs, y: ys };
+  return { count, ...raw };
 }
 
-function onGrid({ code, x, y }: RawSums): ScrewSums {
-  const count = code.length;
+function onGrid({ count, code, x, y }: RawSums): ScrewSums {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < count; i += 1) {
     left = Math.min(left, x[i] ?? 0);

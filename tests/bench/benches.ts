@@ -5,6 +5,7 @@ import { brokerRatio } from './figures/broker-ratio.ts';
 import { gateLatency } from './figures/gate-latency.ts';
 import { holdLatency } from './figures/hold-latency.ts';
 import { ingestRatio } from './figures/ingest-ratio.ts';
+import { screwSearch } from './figures/screw-search.ts';
 import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
 
@@ -16,4 +17,5 @@ export const BENCHES: readonly Bench[] = [
   standingLoad,
   startTime,
   brokerRatio,
+  screwSearch,
 ];
