@@ -13,9 +13,9 @@ const EXAMPLES = [...DOCUMENT.matchAll(/^```console\n([\s\S]*?)^```$/gm)].map(([
 });
 
 test('every verb is shown', () => {
-  const verbs = new Set(EXAMPLES.map(({ command }) => wordsOf(command.slice(PROGRAM.length))[0]));
-  expect([...verbs].toSorted()).toEqual(
-    ['permissible', 'judge', 'index', 'planes', 'combine', 'trim', 'bearing-load', 'reference'].toSorted(),
+  const shown = EXAMPLES.map(({ command }) => wordsOf(command.slice(PROGRAM.length))[0]);
+  expect(new Set(shown)).toEqual(
+    new Set(['permissible', 'judge', 'index', 'planes', 'combine', 'trim', 'bearing-load', 'reference']),
   );
 });
 

@@ -183,7 +183,7 @@ function sentenceOf({ governing, governedBy }: ResultVerdict, read: FlagReader):
     case 'within':
       return `Within: ${figures}.`;
     case 'exceeds':
-      return `Exceeds by a factor of ${inFigures(governing.factor, 3)}: ${figures}.`;
+      return `Exceeds: ${figures}; that is ${inFigures(governing.factor, 3)} times what is permitted.`;
     case 'undecided':
       return `Undecided: ${figures}; ${CAUSE_WORDS[governing.cause]}.`;
   }

@@ -138,6 +138,14 @@ describe('check values', () => {
     expect((await json(line))['verdict']).toBe(verdict);
   });
 
+  test('a sentence says how many times what is permitted it is', async () => {
+    const { printed } = await runCommand(wordsOf('judge --residual 24.06422gmm --mass 2kg --speed 10000 --grade 6.3'));
+    expect(printed).toContain(
+      'Exceeds: the whole has 24.06 g·mm ± 0 g·mm, permitted are 12.03 g·mm; that is 2 times what is permitted.',
+    );
+    expect(printed).toContain('Nothing was told of the measuring error: it is counted as none.');
+  });
+
   test('X2: index readings in the machine’s frame (ISO 21940-14)', async () => {
     const said = await json('index --reading 0:2.11087gmm@44.2877 --reading 180:7.97146gmm@206.253 --mass 2kg');
     expect((said['assembly'] as { gmm: number }).gmm).toBeCloseTo(5, 3);
