@@ -140,7 +140,7 @@ export class BalancePictures extends LitElement {
     const at = this.speedRpm;
     if (at === undefined || governing === undefined || at <= governing.speedRpm) return nothing;
     return html`<p class="small">
-      ${speed(at)} is above what governs: ${speed(governing.speedRpm)}, ${governing.what}. The circle is about balance
+      ${speed(at)} is above what governs: ${governing.what} ${speed(governing.speedRpm)}. The circle is about balance
       alone.
     </p>`;
   }

@@ -21,6 +21,21 @@ function partOf(row: HistoryRow): MeasurementView | CorrectionView {
   return row.kind === 'measurement' ? row.measurement : row.correction;
 }
 
+export interface BuildHistory {
+  readonly buildId: string;
+  readonly rows: readonly HistoryRow[];
+}
+
+/** Each build by itself, the newest first: what was measured of an earlier one says nothing about this one. */
+export function byBuild(rows: readonly HistoryRow[]): BuildHistory[] {
+  const builds = new Map<string, HistoryRow[]>();
+  for (const row of rows) {
+    const { buildId } = partOf(row);
+    builds.set(buildId, [...(builds.get(buildId) ?? []), row]);
+  }
+  return [...builds].map(([buildId, own]) => ({ buildId, rows: own }));
+}
+
 /** The newest correction of this build that nothing has been measured after. */
 export function uncheckedCorrection(
   corrections: readonly CorrectionView[],

@@ -8,7 +8,7 @@ import { figure, MISSING, speed, times } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
-import { changeWords, historyRows } from './history-rows.ts';
+import { byBuild, changeWords, historyRows } from './history-rows.ts';
 import { stepWords } from './step-words.ts';
 
 export interface HistoryAsked {
@@ -37,19 +37,24 @@ export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMo
                   <th scope="col" class="number">Meets its grade up to</th>
                   <th scope="col">Stage</th>
                   <th scope="col">Bench</th>
-                  <th scope="col">Build</th>
                   <th scope="col">Message</th>
                 </tr>
               </thead>
-              <tbody>
-                ${rows
-                  .slice(0, rowsMax)
-                  .map((row) =>
-                    row.kind === 'measurement'
-                      ? measurementRow(row.measurement, clock, api)
-                      : correctionRow(row.correction, assembly, clock, api),
-                  )}
-              </tbody>
+              ${byBuild(rows.slice(0, rowsMax)).map(
+                (build) =>
+                  html`<tbody>
+                    <tr>
+                      <th scope="rowgroup" colspan="9">
+                        Build ${build.buildId}${build.buildId === assembly.row.buildId ? ', in force' : ', before it'}
+                      </th>
+                    </tr>
+                    ${build.rows.map((row) =>
+                      row.kind === 'measurement'
+                        ? measurementRow(row.measurement, clock, api)
+                        : correctionRow(row.correction, assembly, clock, api),
+                    )}
+                  </tbody>`,
+              )}
             </table>
           </div>`
     }
@@ -75,7 +80,6 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
     <td class="number">${speed(measurement.highestSpeedRpm)}</td>
     <td>${STAGE_WORDS[measurement.stage] ?? measurement.stage}</td>
     <td class="nowrap">${measurement.bench}</td>
-    <td class="nowrap">${measurement.buildId}</td>
     <td><raw-message .api=${api} .position=${measurement.position}></raw-message></td>
   </tr>`;
 }
@@ -101,7 +105,6 @@ function correctionRow(
       ${correction.remarks.map((remark) => html`<span class="small remark"><b>${remark}</b></span>`)}
     </td>
     <td>${correction.by ?? correction.bench ?? MISSING}</td>
-    <td class="nowrap">${correction.buildId}</td>
     <td><raw-message .api=${api} .position=${correction.position}></raw-message></td>
   </tr>`;
 }

@@ -84,8 +84,8 @@ export class SpeedStair extends LitElement {
     if (governing === undefined || this.serviceSpeedRpm === undefined) return nothing;
     const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
     if (this.serviceSpeedRpm > governing.speedRpm)
-      return html`<p><b>${wish} is above what governs:</b> ${speed(governing.speedRpm)}, ${governing.what}.</p>`;
-    return html`<p>${wish} is not above what governs: ${speed(governing.speedRpm)}, ${governing.what}.</p>`;
+      return html`<p><b>${wish} is above what governs:</b> ${governing.what} ${speed(governing.speedRpm)}.</p>`;
+    return html`<p>${wish} is not above what governs: ${governing.what} ${speed(governing.speedRpm)}.</p>`;
   }
 
   #told(): string {
@@ -97,7 +97,7 @@ export class SpeedStair extends LitElement {
   /** Words stand over the tread, and no line goes through where words stand: a tread ends in a short drop. */
   #tread({ step, x }: StairTread, index: number) {
     const y = treadY(index);
-    const words = `${step.what}: ${speed(step.speedRpm)}`;
+    const words = `${step.what} ${speed(step.speedRpm)}`;
     return svg`<path class=${step.governs ? 'tread governs' : 'tread'} d=${`M0 ${y} H${x} V${y + DROP}`} />
       <text x="0" y=${y - 23} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
       <text x="0" y=${y - 8} class="source">${step.source}</text>`;

@@ -1,8 +1,8 @@
 // Does a correction do what was predicted of it? A dot with its middle half around 1, drawn in the table that has the numbers.
 import { css, html, svg, type TemplateResult } from 'lit';
 import type { AchievedRow } from '../../shared/tool-room.ts';
+import { methodWords } from '../wording/advice-words.ts';
 import { figure, whole } from '../wording/figures.ts';
-import { asSentence } from '../wording/standing-words.ts';
 import { achievedMax, spanOf } from './achieved-shape.ts';
 
 const WIDTH = 240;
@@ -25,7 +25,6 @@ export function achievedTable(rows: readonly AchievedRow[]): TemplateResult {
           <th scope="col" class="number">Median</th>
           <th scope="col" class="number">Middle half</th>
           <th scope="col" class="number">Angle off by</th>
-          <th scope="col">In words</th>
         </tr>
       </thead>
       <tbody>
@@ -33,13 +32,12 @@ export function achievedTable(rows: readonly AchievedRow[]): TemplateResult {
           (row) =>
             html`<tr>
               <td class="nowrap">${row.bench}</td>
-              <th scope="row" class="nowrap">${row.method}</th>
+              <th scope="row" class="nowrap">${methodWords(row.method)}</th>
               <td class="number">${whole(row.corrections)}</td>
               <td>${picture(row, max)}</td>
               <td class="number">${figure(row.amountRatio)}</td>
               <td class="number">${figure(row.amountRatioLow)} to ${figure(row.amountRatioHigh)}</td>
               <td class="number">${figure(row.angleOffDeg)}°</td>
-              <td>${asSentence(row.sentence)}</td>
             </tr>`,
         )}
       </tbody>

@@ -35,6 +35,12 @@ export class BenchSection extends LitElement {
       h3 {
         margin: 0 0 0.35rem;
       }
+      .tests {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(26rem, 100%), 1fr));
+        gap: 0 2rem;
+        align-items: start;
+      }
       .sentence {
         font-size: var(--large);
       }

@@ -6,17 +6,18 @@ import '../raw-message.ts';
 import { figure, MISSING, unitOf } from '../wording/figures.ts';
 import { day, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
-import { metWords, TEST_VERDICT_WORDS, TEST_WORDS } from '../wording/tool-room-words.ts';
+import { metWords, TEST_WORDS } from '../wording/tool-room-words.ts';
 
 export function testsOf(tests: readonly BenchTestView[], clock: PlantClock, api: Api): TemplateResult | typeof nothing {
   if (tests.length === 0) return nothing;
   return html`<h3>Tests</h3>
-    ${tests.map((test) => oneTest(test, clock, api))}`;
+    <div class="tests">${tests.map((test) => oneTest(test, clock, api))}</div>`;
 }
 
 function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResult {
-  return html`<p>
-      <b>${TEST_WORDS[test.test]}, ${day(test.at, clock.zone)}: ${TEST_VERDICT_WORDS[test.verdict]}.</b>
+  return html`<div>
+    <p>
+      <b>${TEST_WORDS[test.test]}, ${day(test.at, clock.zone)}.</b>
       ${asSentence(test.sentence)}
       <span class="soft small"
         >Rotor ${test.rotorSerial}${test.plane === undefined ? nothing : html`, plane ${test.plane}`};
@@ -53,5 +54,6 @@ function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResu
           </tbody>
         </table>
       </div>
-    </details>`;
+    </details>
+  </div>`;
 }

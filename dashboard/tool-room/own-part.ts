@@ -98,7 +98,7 @@ export class OwnPart extends LitElement {
         In µm, from the bench spindle’s mark: bench spindle and adapter together, joined in the order of measuring;
         filled: the newest.
       </p>
-      ${this.drift === undefined ? nothing : html`<p><b>${this.drift}</b></p>`} ${this.#table()}`;
+      ${this.drift === undefined ? nothing : html`<p>${this.drift}</p>`} ${this.#table()}`;
   }
 
   #table() {

@@ -8,6 +8,7 @@ import '../raw-message.ts';
 import { figure, graduation, unbalance } from '../wording/figures.ts';
 import { day, localDay, moment, type PlantClock } from '../wording/instants.ts';
 import {
+  apart,
   datedIndices,
   movingRanges,
   panelTicks,
@@ -25,6 +26,7 @@ const UPPER = { top: 20, height: 132 } as const;
 const LOWER = { top: 190, height: 62 } as const;
 const HEIGHT = 290;
 const DATES_MAX = 5;
+const WORD_PX = 13;
 const ROWS_SHOWN_MAX = 30;
 
 @customElement('proof-chart')
@@ -105,8 +107,7 @@ export class ProofChart extends LitElement {
       />
       ${points.map((point, index) => this.#point(point, this.#x(index), placeIn(scale, point.scale, UPPER.top, UPPER.height)))}
       <text x="0" y=${LOWER.top - 9}>moving range</text>
-      ${this.#panel(range, LOWER)}
-      ${rangeUpper === undefined ? nothing : this.#line(range, LOWER, rangeUpper, 'limit', 'limit')}
+      ${this.#panel(range, LOWER)} ${rangeUpper === undefined ? nothing : this.#rangeLimit(range, rangeUpper)}
       ${movingRanges(points).map((value, index) => {
         const y = placeIn(range, value, LOWER.top, LOWER.height);
         return svg`<line class="line" x1=${this.#x(index + 1)} x2=${this.#x(index + 1)} y1=${LOWER.top + LOWER.height} y2=${y} />
@@ -145,17 +146,28 @@ export class ProofChart extends LitElement {
 
   #limits(scale: Panel) {
     const { centre, lower, upper } = this.proofs;
-    return [
-      upper === undefined ? nothing : this.#line(scale, UPPER, upper, 'limit', 'limit'),
-      centre === undefined ? nothing : this.#line(scale, UPPER, centre, 'centre', 'centre'),
-      lower === undefined ? nothing : this.#line(scale, UPPER, lower, 'limit', 'limit'),
-    ];
+    const lines = [
+      { name: 'limit', value: upper },
+      { name: 'centre', value: centre },
+      { name: 'limit', value: lower },
+    ].flatMap(({ name, value }) =>
+      value === undefined ? [] : [{ name, y: placeIn(scale, value, UPPER.top, UPPER.height) }],
+    );
+    const wordsY = apart(
+      lines.map(({ y }) => y),
+      WORD_PX,
+    );
+    return lines.map(({ name, y }, index) => this.#line(name, y, wordsY[index] ?? y));
   }
 
-  #line(panel: Panel, { top, height }: { top: number; height: number }, value: number, name: string, word: string) {
-    const y = placeIn(panel, value, top, height);
+  #rangeLimit(range: Panel, rangeUpper: number) {
+    const y = placeIn(range, rangeUpper, LOWER.top, LOWER.height);
+    return this.#line('limit', y, y);
+  }
+
+  #line(name: string, y: number, wordY: number) {
     return svg`<line class=${name} x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y} y2=${y} />
-      <text x=${WIDTH - RIGHT + 4} y=${y + 4}>${word}</text>`;
+      <text x=${WIDTH - RIGHT + 4} y=${wordY + 4}>${name}</text>`;
   }
 
   /** Shape first: a ring is usual, a diamond is off the limits, a square around it is outside the tolerance. */

@@ -46,3 +46,10 @@ export function datedIndices(count: number, most: number): number[] {
   const between = Array.from({ length: most }, (_, index) => Math.round((index * (count - 1)) / (most - 1)));
   return [...new Set(between)];
 }
+
+/** Three words beside three lines that may lie close together: the middle one stays, the others make room for it. */
+export function apart(ys: readonly number[], leastPx: number): number[] {
+  const [upper, centre, lower] = ys;
+  if (upper === undefined || centre === undefined || lower === undefined) return [...ys];
+  return [Math.min(upper, centre - leastPx), centre, Math.max(lower, centre + leastPx)];
+}

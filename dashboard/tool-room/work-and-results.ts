@@ -3,20 +3,22 @@ import { css, html, nothing, type TemplateResult } from 'lit';
 import type { RecentResult, WorkRow } from '../../shared/tool-room.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
-import { figure, MISSING, times, whole } from '../wording/figures.ts';
+import { figure, MISSING, whole } from '../wording/figures.ts';
 import { age, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { WORK_WORDS } from '../wording/tool-room-words.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 
-const ROWS_SHOWN_MAX = 20;
+const WORK_SHOWN_MAX = 20;
+/** Older ones stand with their assemblies. */
+const RESULTS_SHOWN_MAX = 12;
 
 export function workList(work: readonly WorkRow[], clock: PlantClock): TemplateResult {
   if (work.length === 0) return html`<p>Nothing waits for the tool room.</p>`;
   return html`<ol class="work">
-      ${work.slice(0, ROWS_SHOWN_MAX).map((row) => workRow(row, clock))}
+      ${work.slice(0, WORK_SHOWN_MAX).map((row) => workRow(row, clock))}
     </ol>
-    ${work.length > ROWS_SHOWN_MAX ? html`<p class="soft small">${work.length - ROWS_SHOWN_MAX} more follow as these are done.</p>` : nothing}`;
+    ${work.length > WORK_SHOWN_MAX ? html`<p class="soft small">${work.length - WORK_SHOWN_MAX} more follow as these are done.</p>` : nothing}`;
 }
 
 function workRow(row: WorkRow, clock: PlantClock): TemplateResult {
@@ -25,8 +27,7 @@ function workRow(row: WorkRow, clock: PlantClock): TemplateResult {
     <span class=${standing}>${mark(standing, { size: 22 })}</span>
     <div>
       <a class="id" href=${assemblyAddress(row.assemblyId)}>${row.assemblyId}</a>
-      <b>${WORK_WORDS[row.kind]}</b
-      >${row.onHold ? html`<span class="hold">, on hold</span>` : nothing}${row.missesByFactor === undefined ? nothing : html`, ${times(row.missesByFactor)} what is permissible`}
+      <b>${WORK_WORDS[row.kind]}</b>${row.onHold ? html`<span class="hold">, on hold</span>` : nothing}
       <p class="small">
         ${asSentence(row.why)}
         <span class="soft"
@@ -58,7 +59,7 @@ export function resultsTable(results: readonly RecentResult[], clock: PlantClock
         </tr>
       </thead>
       <tbody>
-        ${results.slice(0, ROWS_SHOWN_MAX).map((result) => resultRow(result, clock))}
+        ${results.slice(0, RESULTS_SHOWN_MAX).map((result) => resultRow(result, clock))}
       </tbody>
     </table>
   </div>`;

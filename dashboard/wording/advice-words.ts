@@ -17,12 +17,7 @@ export const METHOD_WORDS: Readonly<Record<AdviceStep['kind'], string>> = {
   'added-mass': 'added mass',
 };
 
-/** What is done at one place, as a verb with its tool. */
-export const ACT_AT_PLACE: Readonly<Record<AdviceStep['kind'], string>> = {
-  rings: 'turn',
-  'radial-holes': 'drill radially',
-  'axial-holes': 'drill axially',
-  flats: 'cut a flat',
-  'set-screws': 'set',
-  'added-mass': 'add',
-};
+/** A method as a message names it; what is not known here is told as it is. */
+export function methodWords(method: string): string {
+  return (METHOD_WORDS as Readonly<Record<string, string>>)[method] ?? method;
+}

@@ -33,13 +33,6 @@ export const TEST_WORDS: Readonly<Record<BenchTestView['test'], string>> = {
   'reduction-ratio': 'Unbalance reduction ratio',
 };
 
-export const TEST_VERDICT_WORDS: Readonly<Record<BenchTestView['verdict'], string>> = {
-  passed: 'passed',
-  failed: 'failed',
-  unfinished: 'not finished',
-  'not-valid': 'not valid: to be done again',
-};
-
 export function metWords(met: boolean | undefined): string {
   return met === undefined ? 'still to be done' : met ? 'met' : 'not met';
 }

@@ -80,7 +80,7 @@ test('the permissible circle follows the speed that is chosen, in words too', as
   await page.getByRole('spinbutton', { name: 'Permissible circle at, rpm' }).fill('9000');
   await page.keyboard.press('Enter');
   await page.getByText('of 3.18 g·mm permissible at 9,000 rpm').waitFor();
-  await page.getByText('9,000 rpm is above what governs: 7,480 rpm').waitFor();
+  await page.getByText('9,000 rpm is above what governs: balanced up to 7,480 rpm').waitFor();
   await page.getByRole('slider', { name: 'Speed of the permissible circle' }).focus();
   await page.keyboard.press('ArrowRight');
   await page.getByText('permissible at 9,100 rpm').first().waitFor();
@@ -90,9 +90,9 @@ test('the permissible circle follows the speed that is chosen, in words too', as
 test('a long history shows its newest first and the rest when it is asked for', async () => {
   const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0120');
   const rows = page.getByRole('group', { name: 'Measurements and corrections' }).getByRole('row');
-  await expect.poll(() => rows.count()).toBe(13);
+  await expect.poll(() => rows.count()).toBe(14);
   await page.getByRole('button', { name: 'Show all 30' }).click();
-  await expect.poll(() => rows.count()).toBe(31);
+  await expect.poll(() => rows.count()).toBe(32);
 });
 
 test('work leads to the assembly that it is about', async () => {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { changeWords, historyRows, uncheckedCorrection } from '../../../dashboard/assembly/history-rows.ts';
+import { byBuild, changeWords, historyRows, uncheckedCorrection } from '../../../dashboard/assembly/history-rows.ts';
 import { rawFrame, rawReadings } from '../../../dashboard/assembly/raw-readings.ts';
 import { stepWords } from '../../../dashboard/assembly/step-words.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
@@ -15,6 +15,15 @@ test('measurements and corrections stand in one order, newest first', () => {
     'measurement',
     'correction',
     'measurement',
+  ]);
+});
+
+test('each build stands by itself, the newest first', () => {
+  const [first, ...rest] = measurements;
+  const builds = byBuild(historyRows([{ ...first!, buildId: 'B-2' }, ...rest], corrections));
+  expect(builds.map(({ buildId, rows }) => [buildId, rows.length])).toEqual([
+    ['B-3', 3],
+    ['B-2', 1],
   ]);
 });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { achievedMax, spanOf } from '../../../dashboard/tool-room/achieved-shape.ts';
 import {
+  apart,
   datedIndices,
   movingRanges,
   panelTicks,
@@ -80,4 +81,10 @@ test('achieved against predicted: all rows on one scale from zero, with 1 on it'
   expect(span.high).toBeLessThanOrEqual(200);
   expect(span.low).toBeLessThan(span.dot);
   expect(achievedMax([])).toBeGreaterThan(1);
+});
+
+test('words beside limits that lie close together do not lie on one another', () => {
+  expect(apart([50, 52, 54], 13)).toEqual([39, 52, 65]);
+  expect(apart([10, 52, 90], 13)).toEqual([10, 52, 90]);
+  expect(apart([50], 13)).toEqual([50]);
 });
