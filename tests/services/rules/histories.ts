@@ -5,6 +5,7 @@ import type { Hold } from '../../../shared/holds.ts';
 import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
 import { MIDNIGHT } from './story.ts';
+import { SCREWS, toolRoomDrafts } from './tool-room-histories.ts';
 
 /** Everything of an entry but its position; an act names "the nth hold so far". */
 export interface Chance {
@@ -57,6 +58,7 @@ const drafts = fc.oneof(
       .map(({ spindle: spindleId, speed: programmedSpeedRpm }) => draft('machine', { spindleId, programmedSpeedRpm })),
   },
   { weight: 20, arbitrary: readings.map(readingDraft) },
+  { weight: 3, arbitrary: toolRoomDrafts },
   { weight: 2, arbitrary: fc.constant({ kind: 'tick' }) },
   { weight: 1, arbitrary: spindle.map(declaredDraft) },
   { weight: 1, arbitrary: fc.boolean().map((online) => ({ ...draft('state', { online }), device: 'sensor-S-1' })) },
@@ -93,6 +95,7 @@ function buildDraft(one: {
     serviceSpeedRpm: 18_000,
     gradeMmS: one.grade,
     parts,
+    features: SCREWS,
   };
   return draft('build', data);
 }
