@@ -18,7 +18,7 @@ import type { CorrectionQuestion } from './question.ts';
 import { becauseOf } from './rank.ts';
 import { refusalOf } from './refusals.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
-import { askedAt, siteTasks, sitesOf, type Site } from './sites.ts';
+import { siteTasks, sitesOf, type Site } from './sites.ts';
 import { titleOf } from './titles.ts';
 
 /**
@@ -26,6 +26,7 @@ import { titleOf } from './titles.ts';
  * end elsewhere.
  */
 export function adviseCorrection(question: CorrectionQuestion, proven: readonly ProvenScrews[] = []): Advice {
+  expectNumbers(question);
   const asItIs = untouched(question);
   if (asItIs.verdict === 'within')
     return withoutPlans(question, false, 'it is within: nothing needs to be corrected', []);
@@ -40,7 +41,7 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
     needed: true,
     sentence: sentenceOf(asItIs, chosen, plans),
     plans: withIds(plans),
-    refusals: [...refusals, ...notEnough(question, sites, chosen), ...nothingDemanded(question)],
+    refusals: [...refusals, ...notEnough(question, sites, chosen), ...beyondJudging(question)],
     limitsOf: limitsOf(question),
     cautions: cautionsFor(chosen),
   };
@@ -101,7 +102,7 @@ function notEnough(
     const wanted = tasks.flatMap(({ at }) => at.filter((one) => one.site === site)).at(-1)?.wanted ?? { x: 0, y: 0 };
     return site.features
       .filter(({ featureId }) => !chosen.some((draft) => serves(draft, featureId)))
-      .map((feature) => refusalOf(feature, { wanted, ...askedAt(question, site.location) }));
+      .map((feature) => refusalOf(feature, wanted));
   });
 }
 
@@ -123,16 +124,34 @@ const serves = ({ verdict, parts }: Draft, featureId: string): boolean =>
   verdict !== 'exceeds' &&
   parts.some(({ candidate }) => candidate.features.length === 1 && candidate.features[0]?.featureId === featureId);
 
-function nothingDemanded({ planes, wholePermissibleGmm }: CorrectionQuestion): readonly AdviceRefusal[] {
-  if (wholePermissibleGmm !== null || planes.some(({ permissibleGmm }) => permissibleGmm !== null)) return [];
-  return [
-    {
-      method: 'verdict',
-      featureIds: [],
-      why: 'nothing is demanded: whether it is enough cannot be said',
-      wouldNeed: 'mass, service speed and grade',
-    },
-  ];
+/** What no correction can help: nothing to judge by, or a bench that is too coarse for what is demanded. */
+function beyondJudging({ planes, wholeErrorGmm, wholePermissibleGmm }: CorrectionQuestion): readonly AdviceRefusal[] {
+  const limits = planes.flatMap(({ permissibleGmm, errorGmm }) =>
+    permissibleGmm === null ? [] : [{ permissibleGmm, errorGmm }],
+  );
+  if (wholePermissibleGmm !== null) limits.push({ permissibleGmm: wholePermissibleGmm, errorGmm: wholeErrorGmm });
+  const verdict = { method: 'verdict', featureIds: [] };
+  if (limits.length === 0) {
+    const why = 'nothing is demanded: whether it is enough cannot be said';
+    return [{ ...verdict, why, wouldNeed: 'mass, service speed and grade' }];
+  }
+  const over = limits.find(({ permissibleGmm, errorGmm }) => errorGmm > permissibleGmm);
+  if (over === undefined) return [];
+  const why = `the measuring error of ${gmm(over.errorGmm)} alone is more than the ${gmm(over.permissibleGmm)} permitted`;
+  return [{ ...verdict, why, wouldNeed: 'a measurement with a smaller error, or a coarser demand' }];
+}
+
+function expectNumbers({ planes, wholeErrorGmm, wholePermissibleGmm, centreOfMassMm }: CorrectionQuestion): void {
+  const errors = [wholeErrorGmm, ...planes.map(({ errorGmm }) => errorGmm)];
+  const limits = [wholePermissibleGmm, ...planes.map(({ permissibleGmm }) => permissibleGmm)];
+  const positions = [centreOfMassMm, ...planes.map(({ positionMm }) => positionMm)];
+  const fault =
+    errors.find((errorGmm) => !(Number.isFinite(errorGmm) && errorGmm >= 0)) ??
+    limits.find((limitGmm) => limitGmm !== null && !(Number.isFinite(limitGmm) && limitGmm > 0)) ??
+    positions.find((positionMm) => positionMm !== null && !Number.isFinite(positionMm));
+  if (fault !== undefined && fault !== null) {
+    throw new RangeError(`an error of at least 0, a limit above 0 and finite positions are expected, came ${fault}`);
+  }
 }
 
 function sentenceOf(asItIs: Draft, chosen: readonly Draft[], plans: readonly AdvicePlan[]): string {

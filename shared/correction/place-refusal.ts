@@ -1,15 +1,15 @@
 // Why drilling, cutting a flat or adding mass does not reach, and how deep, how heavy or where it would.
 import { clearDeg } from './angles.ts';
-import { sizeOf } from './direction.ts';
+import { sizeOf, type Xy } from './direction.ts';
 import { deg, diameter, gmm, grams, mm } from './number-words.ts';
 import { largestSize, materialAt, sizeStep, isRemoval, type PlaceFeature } from './place-kinds.ts';
 import { leastByPlaces, reachPerAngle } from './place-reach.ts';
 import type { PlaceSpace } from './place-space.ts';
-import { heavySpot, keptClearAt, type Reason, type RefusalTask } from './refusal-reasons.ts';
+import { heavySpot, keptClearAt, type Reason } from './refusal-reasons.ts';
 import { normaliseAngleDeg } from '../balance/index.ts';
 
 /** Null where its reach is not what stands against it. */
-export function placeRefusal(space: PlaceSpace, { wanted }: RefusalTask): Reason | null {
+export function placeRefusal(space: PlaceSpace, wanted: Xy): Reason | null {
   const { feature } = space;
   const neededGmm = sizeOf(wanted);
   const heavyDeg = heavySpot(wanted).angleDeg;

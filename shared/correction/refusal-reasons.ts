@@ -4,33 +4,18 @@ import { fromCartesian, type UnbalanceVector } from '../balance/index.ts';
 import type { CorrectionFeature } from '../messages/index.ts';
 import { clearDeg } from './angles.ts';
 import { timesXy, type Xy } from './direction.ts';
-import { deg, gmm } from './number-words.ts';
+import { deg } from './number-words.ts';
 
 export type Reason = Pick<AdviceRefusal, 'why' | 'wouldNeed'>;
-
-export interface RefusalTask {
-  /** The change that would leave nothing. */
-  readonly wanted: Xy;
-  readonly errorGmm: number;
-  readonly limitGmm: number | null;
-}
 
 /** The heavy spot: opposite to the change that is wanted. */
 export const heavySpot = (wanted: Xy): UnbalanceVector =>
   fromCartesian({ xGmm: timesXy(wanted, -1).x, yGmm: timesXy(wanted, -1).y });
 
-export function tooCoarse({ errorGmm, limitGmm }: RefusalTask): Reason {
-  if (limitGmm !== null && errorGmm > limitGmm) {
-    return {
-      why: `the measuring error of ${gmm(errorGmm)} alone is more than the ${gmm(limitGmm)} permitted`,
-      wouldNeed: 'a measurement with a smaller error, or a coarser demand',
-    };
-  }
-  return {
-    why: 'what can be set is too coarse to bring it within',
-    wouldNeed: 'a finer step or scale, or another method after it for the rest',
-  };
-}
+export const TOO_COARSE: Reason = {
+  why: 'what can be set is too coarse to bring it within',
+  wouldNeed: 'a finer step or scale, or another method after it for the rest',
+};
 
 export function allKeptClear({ keepClear }: CorrectionFeature): Reason {
   const reasons = [...new Set(keepClear.flatMap(({ why }) => (why === undefined ? [] : [why])))];

@@ -2,38 +2,39 @@
 import type { AdviceRefusal } from '../advice.ts';
 import type { CorrectionFeature, FeatureOf } from '../messages/index.ts';
 import { settableAnglesDeg } from './angles.ts';
-import { plus, sizeOf } from './direction.ts';
+import { plus, sizeOf, type Xy } from './direction.ts';
 import { pointHeightMm } from './hole-geometry.ts';
 import { deg, diameter, gmm, grams, mm } from './number-words.ts';
 import type { PlaceFeature } from './place-kinds.ts';
 import { placeRefusal } from './place-refusal.ts';
 import { placeSpaceOf } from './place-space.ts';
-import { allKeptClear, tooCoarse, type Reason, type RefusalTask } from './refusal-reasons.ts';
+import { allKeptClear, TOO_COARSE, type Reason } from './refusal-reasons.ts';
 import { ringsWanted } from './rings.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
 import { methodWords } from './titles.ts';
 
-export function refusalOf(feature: CorrectionFeature, task: RefusalTask): AdviceRefusal {
-  return { method: methodWords(feature.kind), featureIds: [feature.featureId], ...reasonOf(feature, task) };
+/** `wanted` is the change that would leave nothing. */
+export function refusalOf(feature: CorrectionFeature, wanted: Xy): AdviceRefusal {
+  return { method: methodWords(feature.kind), featureIds: [feature.featureId], ...reasonOf(feature, wanted) };
 }
 
-function reasonOf(feature: CorrectionFeature, task: RefusalTask): Reason {
+function reasonOf(feature: CorrectionFeature, wanted: Xy): Reason {
   switch (feature.kind) {
     case 'rings':
-      return ringReason(feature, task);
+      return ringReason(feature, wanted);
     case 'set-screws':
-      return screwReason(feature, task);
+      return screwReason(feature, wanted);
     case 'radial-holes':
     case 'axial-holes':
     case 'flats':
     case 'added-mass':
-      return noPlaceReason(feature) ?? placeRefusal(placeSpaceOf(feature), task) ?? tooCoarse(task);
+      return noPlaceReason(feature) ?? placeRefusal(placeSpaceOf(feature), wanted) ?? TOO_COARSE;
   }
 }
 
-function ringReason(feature: FeatureOf<'rings'>, task: RefusalTask): Reason {
+function ringReason(feature: FeatureOf<'rings'>, wanted: Xy): Reason {
   const [first, second] = feature.eachGmm;
-  const sum = ringsWanted(feature, task.wanted);
+  const sum = ringsWanted(feature, wanted);
   if (sum === null) {
     return {
       why: 'the rings are not equal, and where they stood when it was measured is not declared',
@@ -54,17 +55,17 @@ function ringReason(feature: FeatureOf<'rings'>, task: RefusalTask): Reason {
       wouldNeed: 'rings that are equal, or the smaller of them left off if its maker permits it',
     };
   }
-  return tooCoarse(task);
+  return TOO_COARSE;
 }
 
-function screwReason(feature: FeatureOf<'set-screws'>, task: RefusalTask): Reason {
+function screwReason(feature: FeatureOf<'set-screws'>, wanted: Xy): Reason {
   const angles = screwAnglesDeg(feature);
   const problem = screwProblemOf(feature, angles);
   if (angles.length === 0) return allKeptClear(feature);
   if (problem.massesG.length === 0) {
     return { why: 'no screw is in stock and none is set', wouldNeed: 'set screws at hand, with their masses' };
   }
-  const sum = plus(problem.nowSum, task.wanted);
+  const sum = plus(problem.nowSum, wanted);
   const least = leastByScrews(problem, sum);
   const heaviestG = problem.massesG.at(-1) ?? 0;
   if (least > 0) {
