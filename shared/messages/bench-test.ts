@@ -16,7 +16,7 @@ export const MinimumAchievableTest = z.object({
   test: z.literal('minimum-achievable'),
   ...common,
   claimedGmm: UnbalanceGmm.describe('the minimum achievable residual unbalance that is claimed'),
-  testMassGmm: UnbalanceGmm,
+  testMassGmm: UnbalanceGmm.describe('ten times the claim'),
   readings: z.array(z.object({ angleDeg: AngleDeg, amountGmm: UnbalanceGmm })).max(TEST_READINGS_MAX),
 });
 
@@ -26,7 +26,7 @@ export const ReductionRatioTest = z.object({
   ...common,
   claimedPercent: quantity('%', { min: 0, max: 99.9 }, 'unbalance reduction ratio that is claimed'),
   stationary: z.object({ amountGmm: UnbalanceGmm, angleDeg: AngleDeg }),
-  travellingGmm: UnbalanceGmm,
+  travellingGmm: UnbalanceGmm.describe('five times the stationary mass'),
   readings: z
     .array(
       z.object({
