@@ -135,6 +135,16 @@ export const tables = css`
     text-align: right;
     white-space: nowrap;
   }
+  /* A link that is a whole cell is pressed by a finger; one inside a sentence is not made taller. */
+  @media (pointer: coarse) {
+    td > a,
+    tbody th > a {
+      display: inline-flex;
+      align-items: center;
+      min-height: var(--target);
+      min-width: var(--target);
+    }
+  }
   summary {
     cursor: pointer;
     min-height: var(--target);

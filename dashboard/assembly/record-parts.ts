@@ -188,14 +188,12 @@ export function historyPart(
           ${newest.slice(0, MEASUREMENTS_PRINTED_MAX).map(
             (one) =>
               html`<tr>
-                <td>${fullMoment(one.at, clock)}</td>
+                <td class="nowrap">${fullMoment(one.at, clock)}</td>
                 <td>${STAGE_WORDS[one.stage] ?? one.stage}</td>
-                <td>${one.bench}</td>
+                <td class="nowrap">${one.bench}</td>
                 <td class="number">${figure(one.residualGmm)} ± ${unbalance(one.errorGmm)}</td>
                 <td class="number">${unbalance(one.permissibleGmm)}</td>
-                <td>
-                  ${VERDICT_WORDS[one.verdict]}${one.inDoubt === undefined ? nothing : html`; in doubt: ${one.inDoubt}`}
-                </td>
+                <td>${VERDICT_WORDS[one.verdict]}${one.inDoubt === undefined ? nothing : html`; in doubt`}</td>
               </tr>`,
           )}
         </tbody>

@@ -37,6 +37,7 @@ const PAGES = [
   ['/gate?spindle=S-03&assembly=A-0105', 'NO OBJECTION'],
   ['/gate?spindle=S-03&assembly=A-0108', 'HOLD BACK'],
   ['/gate?spindle=S-03&assembly=A-0112', 'MEASURE FIRST'],
+  ['/gate?spindle=S-03&assembly=A-0120', 'which failed its proving rotor since'],
   ['/intake', 'Kept, but not read'],
   ['/nowhere', 'There is no page at this address'],
 ] as const;
@@ -125,5 +126,33 @@ test.each([
   const found = (await pressable(page, within)).filter(({ words }) => words !== 'open' && words !== 'ended');
   expect(found.length).toBeGreaterThan(1);
   expect(found.filter(({ height, width }) => height < TWENTY_MM_PX || width < TWENTY_MM_PX)).toEqual([]);
+  await page.context().close();
+});
+
+const PRESSED_PX = 44;
+
+test.each([
+  ['/assembly/A-0108', 'assembly-page', 'Steps, in this order'],
+  ['/tool-room', 'tool-room-page', 'Do corrections do what was predicted?'],
+  ['/assembly/A-0108/record', 'record-page', 'On which grounds'],
+])('on touch, whatever is pressed at %s is at least 44 px high and wide', async (path, within, words) => {
+  const page = await screen.open(plant, path, UPRIGHT);
+  await page.getByText(words).first().waitFor();
+  await page.getByText(/^live \d+ s ago$/).waitFor();
+  const record = page.getByRole('button', { name: 'Record what was done' });
+  if ((await record.count()) > 0) await record.click();
+  for (const folded of await page.locator(within).locator('summary').all()) await folded.click();
+  const found = await page
+    .locator(within)
+    .locator('button, a.press, input:not([type=checkbox]), label:has(input), summary, td > a, tbody th > a')
+    .evaluateAll((elements) =>
+      elements.map((element) => {
+        const { width, height } = element.getBoundingClientRect();
+        return { words: element.textContent?.trim() ?? '', width: Math.round(width), height: Math.round(height) };
+      }),
+    );
+  expect(found.length).toBeGreaterThan(1);
+  expect(found.filter(({ width, height }) => width < PRESSED_PX || height < PRESSED_PX)).toEqual([]);
+  expect(await overflow(page)).toBeLessThanOrEqual(0);
   await page.context().close();
 });
