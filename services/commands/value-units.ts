@@ -179,7 +179,9 @@ const FIGURES = 4;
 
 /** A number with four figures, no exponent among numbers of everyday, no noise behind it. */
 export function inFigures(value: number, figures: number = FIGURES): string {
-  return String(Number(value.toPrecision(figures)));
+  const rounded = Number(value.toPrecision(figures));
+  // The largest numbers there are would be rounded up to none.
+  return String(Number.isFinite(rounded) ? rounded : value);
 }
 
 /** A value with its unit, as the system writes it: "12.03 g·mm". */

@@ -1,5 +1,5 @@
 // Balancing without a phase reading: three amplitudes tell how much, and two places of which one more run picks one.
-import { expectPositive, expectNotNegative } from './input-guard.ts';
+import { expectNotNegative, expectPositive, finiteOutcome } from './input-guard.ts';
 import { normaliseAngleDeg, type UnbalanceVector } from './vector.ts';
 
 /** Amplitudes in any one unit: as it was, with the trial mass, and with it turned by 180°. */
@@ -41,7 +41,7 @@ export function balanceByAmplitudes(runs: AmplitudeRuns): TwoPlaces | Contradict
   expectNotNegative(runs.withTrialOpposite, 'withTrialOpposite');
   expectPositive(runs.trial.gmm, 'trial.gmm');
   const { initial, withTrial, withTrialOpposite, trial } = runs;
-  const square = (withTrial ** 2 + withTrialOpposite ** 2) / 2 - initial ** 2;
+  const square = finiteOutcome((withTrial ** 2 + withTrialOpposite ** 2) / 2 - initial ** 2, 'effect');
   if (!(square > 0)) return { kind: 'contradictory' };
   const effect = Math.sqrt(square);
   const cosine = (withTrial ** 2 - withTrialOpposite ** 2) / (4 * initial * effect);
@@ -51,7 +51,7 @@ export function balanceByAmplitudes(runs: AmplitudeRuns): TwoPlaces | Contradict
     kind: 'two-places',
     effect,
     heavySpotOffDeg,
-    correctionGmm: (initial / effect) * trial.gmm,
+    correctionGmm: finiteOutcome((initial / effect) * trial.gmm, 'correctionGmm'),
     correctionDeg: [
       normaliseAngleDeg(trial.angleDeg + 180 + heavySpotOffDeg),
       normaliseAngleDeg(trial.angleDeg + 180 - heavySpotOffDeg),

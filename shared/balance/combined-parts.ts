@@ -61,7 +61,8 @@ export function combineParts(parts: readonly MeasuredPart[]): CombinedPrediction
   const upTo = [...joints.map(({ gmm }) => gmm), ...parts.map((part) => part.errorGmm)];
   const sumOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
   const allGmm = sumOf(fixedAmounts);
-  const uncancelledGmm = 2 * Math.max(...fixedAmounts) - allGmm;
+  const largestGmm = Math.max(...fixedAmounts);
+  const uncancelledGmm = largestGmm - (allGmm - largestGmm);
   return {
     massKg: finiteOutcome(sumOf(parts.map((part) => part.massKg)), 'massKg'),
     known,

@@ -42,5 +42,6 @@ export function implausibleMass({ massKg, partMassesKg = [], lowKg = 0, highKg }
 
 /** Four figures: a sum of parts has dust behind them. */
 function inFigures(kg: number): string {
-  return String(Number(kg.toPrecision(4)));
+  const rounded = Number(kg.toPrecision(4));
+  return String(Number.isFinite(rounded) ? rounded : kg);
 }

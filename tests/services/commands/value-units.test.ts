@@ -88,6 +88,7 @@ describe('showing', () => {
     expect(showValue('angle', 359.96)).toBe('0°');
     expect(showVector({ gmm: 3.2, angleDeg: 120 })).toBe('3.2 g·mm at 120°');
     expect(showValue('grade', 2.5, 'imperial')).toBe('2.5 mm/s');
+    expect(showValue('mass', 1.79765e308)).toBe('1.79765e+308 kg');
   });
 
   test('what is shown is read again, to four figures, in either system', () => {

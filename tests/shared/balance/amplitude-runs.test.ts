@@ -43,6 +43,10 @@ describe('three amplitude runs', () => {
     expect(balanceByAmplitudes({ ...runs, initial: 1, withTrial: 9, withTrialOpposite: 1 })).toEqual({
       kind: 'contradictory',
     });
+    expect(() => balanceByAmplitudes({ ...runs, withTrial: 1e200 })).toThrow(RangeError);
+    expect(() =>
+      balanceByAmplitudes({ initial: 10, withTrial: 11, withTrialOpposite: 10, trial: { gmm: 1e308, angleDeg: 0 } }),
+    ).toThrow(/correctionGmm/);
     expect(() => balanceByAmplitudes({ ...runs, initial: 0 })).toThrow(/initial: expected/);
     expect(() => balanceByAmplitudes({ ...runs, trial: { gmm: 0, angleDeg: 0 } })).toThrow(/trial.gmm/);
   });
