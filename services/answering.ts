@@ -1,5 +1,7 @@
 // Answers to benches: what the commit already knows, joined by the advice that a thread of its own makes of it in time.
+import { isDeepStrictEqual } from 'node:util';
 import type { BalanceAnswer } from '../shared/balance-answer.ts';
+import type { CorrectionQuestion } from '../shared/correction/index.ts';
 import type { AdviceTold, Advising } from './advising/index.ts';
 import type { BenchAnswer, Publication } from './holds/index.ts';
 
@@ -8,7 +10,7 @@ export const ADVICE_WITHIN_MS = 60;
 
 /** Every answer is told, with advice or with a remark why there is none. */
 export async function answerBench(
-  advising: Pick<Advising, 'advise'>,
+  advising: Pick<Advising, 'advise' | 'prove'>,
   publish: (publication: Publication) => void,
   asked: BenchAnswer,
 ): Promise<void> {
@@ -16,9 +18,34 @@ export async function answerBench(
   if (question === undefined) return publish(told(asked, 1, asked.answer));
   const advice = advising.advise(question);
   const inTime = await within(advice, ADVICE_WITHIN_MS);
-  if (inTime !== undefined) return publish(told(asked, 1, withAdvice(asked.answer, inTime)));
+  if (inTime !== undefined) {
+    publish(told(asked, 1, withAdvice(asked.answer, inTime)));
+    return proveFirstAnswer(advising, publish, { asked, question, said: inTime, nth: 2 });
+  }
   publish(told(asked, 1, remarked(asked.answer, `advice takes longer than ${ADVICE_WITHIN_MS} ms: it follows`)));
-  publish(told(asked, 2, withAdvice(asked.answer, await advice)));
+  const said = await advice;
+  publish(told(asked, 2, withAdvice(asked.answer, said)));
+  return proveFirstAnswer(advising, publish, { asked, question, said, nth: 3 });
+}
+
+interface Said {
+  readonly asked: BenchAnswer;
+  readonly question: CorrectionQuestion;
+  readonly said: AdviceTold;
+  /** Which message of the answer comes next. */
+  readonly nth: number;
+}
+
+/** A search that had to stop at its first answer goes on in the background; told once more where that says something. */
+async function proveFirstAnswer(
+  advising: Pick<Advising, 'prove'>,
+  publish: (publication: Publication) => void,
+  { asked, question, said, nth }: Said,
+): Promise<void> {
+  if (said.kind !== 'advice' || said.advice.plans.every(({ search }) => search === 'exact')) return;
+  const advice = await advising.prove(question);
+  if (advice === undefined || isDeepStrictEqual(advice, said.advice)) return;
+  publish(told(asked, nth, withAdvice(asked.answer, { kind: 'advice', advice })));
 }
 
 async function within(advice: Promise<AdviceTold>, ms: number): Promise<AdviceTold | undefined> {

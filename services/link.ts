@@ -26,6 +26,8 @@ export interface LinkParts {
   readonly settings: Settings;
   readonly access: Pick<AccessStore, 'checkDevice' | 'devices'>;
   readonly plant: Pick<PlantClient, 'admit' | 'call'>;
+  /** A bench has signed in: it will send results and wait for advice. */
+  readonly benchCame: () => void;
   readonly clock: Clock;
   readonly log: Logger;
 }
@@ -48,6 +50,7 @@ async function embedded(parts: LinkParts): Promise<Link> {
     admit: admitTo(parts),
     authenticate: async (device, secret) => {
       const credential = await access.checkDevice(device, decoder.decode(secret));
+      if (credential?.kind === 'bench') parts.benchCame();
       // Enrolled from the command line since the start: the plant has to know what it serves before its first message.
       if (credential !== undefined) {
         const { kind, serves } = credential;

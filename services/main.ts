@@ -13,7 +13,6 @@ import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
 import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
-import type { BenchAnswer } from './holds/index.ts';
 import type { JournalSettings } from './journal/index.ts';
 import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
@@ -93,7 +92,7 @@ class Running {
   #link: Link | undefined;
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
-  #answerBench: ((asked: BenchAnswer) => Promise<void>) | undefined;
+  readonly #advising: Advising = openAdvising();
   readonly #ended: Promise<number>;
 
   constructor(settings: Settings, options: ServiceOptions) {
@@ -119,9 +118,8 @@ class Running {
     await this.#options.beforeDevices?.({ plant, access, position });
     const trends = await this.#opened('trends', this.#openTrends(journal));
     this.#startAlerts(plant);
-    const advising = await this.#opened('advising', Promise.resolve(openAdvising()));
-    this.#answerBench = (asked) => answerBench(advising, (publication) => this.#link?.publish(publication), asked);
-    const url = await this.#openGateway(plant, { trends, access, advising });
+    this.#closers.push({ name: 'advising', close: () => this.#advising.close() });
+    const url = await this.#openGateway(plant, trends, access);
     const link = await this.#opened('devices', this.#openLink(plant, access));
     for (const publication of await plant.call('allPublications')) link.publish(publication);
     const firstSignIn = await access.offerFirstSignIn();
@@ -203,7 +201,9 @@ class Running {
   }
 
   async #openLink(plant: PlantClient, access: AccessStore): Promise<Link> {
-    this.#link = await openLink({ settings: this.#settings, access, plant, clock: this.#clock, log: this.#log });
+    const benchCame = (): void => this.#advising.wake();
+    const parts = { settings: this.#settings, access, plant, clock: this.#clock, log: this.#log, benchCame };
+    this.#link = await openLink(parts);
     return this.#link;
   }
 
@@ -215,15 +215,11 @@ class Running {
   }
 
   /** Gives back where it listens. */
-  async #openGateway(
-    plant: PlantClient,
-    parts: { readonly trends: TrendsClient; readonly access: AccessStore; readonly advising: Advising },
-  ): Promise<string> {
-    const { trends, access, advising } = parts;
+  async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
     const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
     const metricsToken = metricsTokenFile === undefined ? undefined : readFileSync(metricsTokenFile, 'utf8').trim();
     const gateway = await createGateway({
-      plant: plantPort(plant, advising, (told) => this.#tell(told)),
+      plant: plantPort(plant, this.#advising, (told) => this.#tell(told)),
       series: trends,
       access,
       settings: {
@@ -251,7 +247,8 @@ class Running {
   #tell(told: Told): void {
     for (const publication of told.publications) this.#link?.publish(publication);
     for (const holdId of told.holdIds) void this.#tellHold(holdId);
-    for (const asked of told.benchAnswers) void this.#answerBench?.(asked);
+    for (const asked of told.benchAnswers)
+      void answerBench(this.#advising, (publication) => this.#link?.publish(publication), asked);
   }
 
   async #tellHold(holdId: string): Promise<void> {

@@ -3,6 +3,7 @@ import { Worker } from 'node:worker_threads';
 import type { Advice } from '../../shared/advice.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import { ADVISING_LIMITS, type AdvisingLimits } from './limits.ts';
+import { Proofs } from './proofs.ts';
 import type { FromAdvising, ToAdvising } from './protocol.ts';
 
 export type AdviceTold =
@@ -12,9 +13,16 @@ export type AdviceTold =
   | { readonly kind: 'failed'; readonly why: string };
 
 export interface Advising {
+  /** Somebody will ask soon: the thread is started, which a plant without benches is spared. */
+  wake(): void;
   advise(question: CorrectionQuestion): Promise<AdviceTold>;
+  /** The same advice with what was only a first answer proven; undefined where there is no room or time for it. */
+  prove(question: CorrectionQuestion): Promise<Advice | undefined>;
   close(): Promise<void>;
 }
+
+/** Room for young objects: one search makes few that live long. */
+const YOUNG_MIB = 8;
 
 interface Waiting {
   readonly question: CorrectionQuestion;
@@ -28,6 +36,7 @@ export function openAdvising(limits: Partial<AdvisingLimits> = {}): Advising {
 class AdvisingClient implements Advising {
   readonly #limits: AdvisingLimits;
   readonly #waiting: Waiting[] = [];
+  readonly #proofs: Proofs;
   #worker: Worker | undefined;
   #underWay: Waiting | undefined;
   #watch: NodeJS.Timeout | undefined;
@@ -36,7 +45,13 @@ class AdvisingClient implements Advising {
 
   constructor(limits: AdvisingLimits) {
     this.#limits = limits;
-    this.#worker = this.#start();
+    this.#proofs = new Proofs(limits.proofsMax, (question) =>
+      this.#send({ kind: 'prove', question, withinMs: limits.proofMs }),
+    );
+  }
+
+  wake(): void {
+    if (!this.#closed) this.#worker ??= this.#start();
   }
 
   advise(question: CorrectionQuestion): Promise<AdviceTold> {
@@ -48,16 +63,25 @@ class AdvisingClient implements Advising {
     });
   }
 
+  prove(question: CorrectionQuestion): Promise<Advice | undefined> {
+    return this.#closed ? Promise.resolve(undefined) : this.#proofs.prove(question);
+  }
+
   async close(): Promise<void> {
     this.#closed = true;
+    this.#proofs.close();
     this.#finish({ kind: 'failed', why: 'the service stops' });
     for (const { told } of this.#waiting.splice(0)) told({ kind: 'failed', why: 'the service stops' });
     await this.#worker?.terminate();
   }
 
   #start(): Worker {
-    const worker = new Worker(new URL('./thread.js', import.meta.url));
-    worker.on('message', (message: FromAdvising) => this.#take(message));
+    const worker = new Worker(new URL('./thread.js', import.meta.url), {
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MIB },
+    });
+    worker.on('message', (message: FromAdvising) => {
+      if (worker === this.#worker) this.#take(message);
+    });
     worker.on('error', (failure) => {
       if (worker === this.#worker) this.#startAnew(failure.message);
     });
@@ -72,13 +96,18 @@ class AdvisingClient implements Advising {
     this.#number += 1;
     this.#watch = setTimeout(() => this.#startAnew('it took too long'), this.#limits.stuckMs);
     const { question } = next;
-    this.#worker?.postMessage({ number: this.#number, question } satisfies ToAdvising);
+    this.#send({ kind: 'advise', number: this.#number, question });
+  }
+
+  #send(message: ToAdvising): void {
+    this.wake();
+    this.#worker?.postMessage(message);
   }
 
   #take(message: FromAdvising): void {
+    if (message.kind === 'proven') return this.#proofs.done(message.advice);
     if (message.number !== this.#number) return;
-    if ('advice' in message) this.#finish({ kind: 'advice', advice: message.advice });
-    else this.#finish({ kind: 'failed', why: message.failure });
+    this.#finish(message);
     this.#next();
   }
 
@@ -96,5 +125,7 @@ class AdvisingClient implements Advising {
     void lost?.terminate();
     this.#finish({ kind: 'failed', why });
     this.#next();
+    // What was being proven went with the thread; what waits is begun in the new one.
+    this.#proofs.done(undefined);
   }
 }

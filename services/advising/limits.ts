@@ -5,6 +5,15 @@ export interface AdvisingLimits {
   readonly questionsMax: number;
   /** One question that takes longer is given up, and the thread is started anew. */
   readonly stuckMs: number;
+  /** Proofs that wait or are under way; beyond it a first answer stays what it is, and says so. */
+  readonly proofsMax: number;
+  /** A proof that takes longer is given up. */
+  readonly proofMs: number;
 }
 
-export const ADVISING_LIMITS: AdvisingLimits = { questionsMax: 64, stuckMs: 10_000 };
+export const ADVISING_LIMITS: AdvisingLimits = {
+  questionsMax: 64,
+  stuckMs: 10_000,
+  proofsMax: 8,
+  proofMs: 60_000,
+};

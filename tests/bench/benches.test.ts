@@ -23,6 +23,7 @@ test('the promised figures are measured', () => {
       'cpu.share_2000_spindles',
       'memory.mb_2000_spindles',
       'gate.p99_ms',
+      'advice.p99_ms',
     ]),
   );
 });

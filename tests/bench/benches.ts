@@ -1,6 +1,7 @@
 // All benches, in the order in which they run.
 import type { Bench } from './figure.ts';
 import { ackLatency } from './figures/ack-latency.ts';
+import { adviceLatency } from './figures/advice-latency.ts';
 import { brokerRatio } from './figures/broker-ratio.ts';
 import { gateLatency } from './figures/gate-latency.ts';
 import { holdLatency } from './figures/hold-latency.ts';
@@ -14,6 +15,7 @@ export const BENCHES: readonly Bench[] = [
   ackLatency,
   holdLatency,
   gateLatency,
+  adviceLatency,
   standingLoad,
   startTime,
   brokerRatio,

@@ -10,7 +10,7 @@ import { TIME_MARK } from '../mqtt-load.ts';
 export const BENCH_PLANT = 'bench';
 export const READER = 'reader-1';
 const ENGINEER = 'bench-engineer';
-const TOOL_ROOM = 'bench-1';
+export const TOOL_ROOM = 'bench-1';
 const SPEED_RPM = 18_000;
 /** Assemblies that every spindle has had: enough for its response line. */
 const ASSEMBLIES = 4;
@@ -34,7 +34,10 @@ export interface BenchDevice {
 export const MACHINES_MAX = 50;
 
 export function benchDevices(spindles: number): readonly BenchDevice[] {
-  const devices: BenchDevice[] = [{ device: READER, kind: 'reader', serves: ['*'] }];
+  const devices: BenchDevice[] = [
+    { device: READER, kind: 'reader', serves: ['*'] },
+    { device: TOOL_ROOM, kind: 'bench', serves: [] },
+  ];
   for (let number = 1; number <= spindles; number += 1) {
     devices.push({ device: sensorOf(number), kind: 'sensor', serves: [spindleOf(number)] });
     if (number > MACHINES_MAX) continue;

@@ -125,7 +125,7 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
       return {
         kind,
         ...device(word(rest, /^(\S+)/) ?? ''),
-        data: /^bench/.test(rest)
+        data: rest.startsWith('bench')
           ? benchBirth(rest)
           : { kind: 'sensor', ...present({ intervalS: number(rest, /every ([\d.]+) s/) }) },
       } as Draft;
