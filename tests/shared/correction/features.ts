@@ -115,6 +115,14 @@ export const someUnbalance = fc.record({
   angleDeg: fc.double({ min: 0, max: 360, noNaN: true }),
 });
 
+/** A coarse grid that is set as coarsely, or finely set places that lie as far apart. */
+const someAngles = fc
+  .record({ apart: fc.constantFrom(20, 30, 36, 45), fine: fc.boolean() })
+  .map(({ apart, fine }): { readonly angleStepDeg: number; readonly atDeg?: number[] } => {
+    if (!fine) return { angleStepDeg: apart };
+    return { angleStepDeg: 1, atDeg: Array.from({ length: Math.floor(360 / apart) }, (_, i) => i * apart + 7) };
+  });
+
 /** Features at which material is moved, on grids that can be enumerated. */
 export const someCoarsePlaces = fc.oneof(
   fc
@@ -122,22 +130,23 @@ export const someCoarsePlaces = fc.oneof(
       diametersMm: fc.subarray([3, 5, 8], { minLength: 1 }),
       depthMaxMm: fc.double({ min: 2, max: 9, noNaN: true }),
       depthStepMm: fc.constantFrom(0.8, 1.5, 2),
-      angleStepDeg: fc.constantFrom(20, 30, 36, 45),
+      angles: someAngles,
       wallMm: fc.constantFrom(0.5, 2, 5),
       keepClear: someSectors,
       placesMax: fc.integer({ min: 1, max: 2 }),
     })
+    .map(({ angles, ...own }) => ({ ...own, ...angles }))
     .chain((own) => fc.constantFrom(radialHoles(own), axialHoles(own))),
   fc
     .record({
       depthMaxMm: fc.double({ min: 0.5, max: 3, noNaN: true }),
       depthStepMm: fc.constantFrom(0.25, 0.5),
-      angleStepDeg: fc.constantFrom(20, 30, 36, 45),
+      angles: someAngles,
       wallMm: fc.constantFrom(0.5, 2, 5),
       keepClear: someSectors,
       placesMax: fc.integer({ min: 1, max: 2 }),
     })
-    .map(flats),
+    .map(({ angles, ...own }) => flats({ ...own, ...angles })),
   fc
     .record({
       massMaxG: fc.double({ min: 0.2, max: 1.5, noNaN: true }),
