@@ -135,6 +135,22 @@ export const tables = css`
     text-align: right;
     white-space: nowrap;
   }
+  /* Paper does not scroll: every column is on it, narrower. */
+  @media print {
+    .scrolls {
+      overflow: visible;
+    }
+    table {
+      font-size: 8pt;
+    }
+    th,
+    td {
+      padding-right: 0.4rem;
+    }
+    .number {
+      white-space: normal;
+    }
+  }
   /* A link that is a whole cell is pressed by a finger; one inside a sentence is not made taller. */
   @media (pointer: coarse) {
     td > a,

@@ -36,6 +36,7 @@ export class CorrectionPlan extends LitElement {
       }
       figure {
         margin: 0;
+        break-inside: avoid;
       }
       figcaption {
         font-size: var(--small);

@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, tables } from '../look.ts';
 import { speed } from '../wording/figures.ts';
+import { unbroken } from '../wording/unbroken.ts';
 import { stairShape, type StairTread } from './stair-shape.ts';
 
 const WIDTH = 560;
@@ -82,10 +83,11 @@ export class SpeedStair extends LitElement {
   #against() {
     const governing = this.steps.find((step) => step.governs);
     if (governing === undefined || this.serviceSpeedRpm === undefined) return nothing;
+    const governed = `${governing.what} ${speed(governing.speedRpm)}.`;
     const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
     if (this.serviceSpeedRpm > governing.speedRpm)
-      return html`<p><b>${wish} is above what governs:</b> ${governing.what} ${speed(governing.speedRpm)}.</p>`;
-    return html`<p>${wish} is not above what governs: ${governing.what} ${speed(governing.speedRpm)}.</p>`;
+      return html`<p><b>${unbroken(`${wish} is above what governs:`)}</b> ${unbroken(governed)}</p>`;
+    return html`<p>${unbroken(`${wish} is not above what governs: ${governed}`)}</p>`;
   }
 
   #told(): string {

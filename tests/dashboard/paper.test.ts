@@ -57,6 +57,30 @@ test('a tag names its plant, and says when it is invented', async () => {
   expect(await tag.textContent()).toMatch(/demo/);
 });
 
+/** Words of cells that end beyond what is printed, anywhere on a page. */
+const beyondPaper = () =>
+  page.evaluate(() => {
+    const deep = (root: ParentNode): Element[] =>
+      [...root.querySelectorAll('*')].flatMap((one) => [one, ...(one.shadowRoot === null ? [] : deep(one.shadowRoot))]);
+    return deep(document)
+      .filter((one) => one.matches('td, th') && one.getClientRects().length > 0)
+      .filter((one) => one.getBoundingClientRect().right > innerWidth + 1)
+      .map((one) => (one.textContent ?? '').trim().slice(0, 30));
+  });
+
+test.each([
+  ['/assembly/A-0108', 'Measurements and corrections'],
+  ['/tool-room', 'Do corrections do what was predicted?'],
+])('on paper no column of %s is left out', async (path, words) => {
+  await page.goto(plant.address + path);
+  await page.getByText(words).first().waitFor();
+  await page.setViewportSize({ width: 688, height: 972 });
+  await page.emulateMedia({ media: 'print' });
+  expect(await beyondPaper()).toEqual([]);
+  await page.emulateMedia({ media: 'screen' });
+  await page.setViewportSize({ width: 1440, height: 900 });
+});
+
 const A4_PT = { width: 594.96, height: 841.92 } as const;
 
 /** Of each page of a PDF, in points. */

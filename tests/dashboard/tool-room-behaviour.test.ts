@@ -80,7 +80,7 @@ test('the permissible circle follows the speed that is chosen, in words too', as
   await page.getByRole('spinbutton', { name: 'Permissible circle at, rpm' }).fill('9000');
   await page.keyboard.press('Enter');
   await page.getByText('of 3.18 g·mm permissible at 9,000 rpm').waitFor();
-  await page.getByText('9,000 rpm is above what governs: balanced up to 7,480 rpm').waitFor();
+  await page.getByText('9,000 rpm is above what governs: balanced up to 6,534 rpm').waitFor();
   await page.getByRole('slider', { name: 'Speed of the permissible circle' }).focus();
   await page.keyboard.press('ArrowRight');
   await page.getByText('permissible at 9,100 rpm').first().waitFor();
