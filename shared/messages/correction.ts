@@ -36,7 +36,9 @@ const common = {
 
 const removal = {
   densityGCm3: DensityGCm3.describe('of the material that is removed'),
-  depthMaxMm: SizeMm.describe("the holder maker's depth limit, counted to the tip of a drill's point: the wall below is kept"),
+  depthMaxMm: SizeMm.describe(
+    "the holder maker's depth limit, counted to the tip of a drill's point: the wall below is kept",
+  ),
   depthStepMm: StepMm.default(0.1),
   angleStepDeg: StepDeg.default(1),
   atDeg: z.array(AngleDeg).min(1).max(PLACES_MAX).optional().describe('only at these angles; left out: anywhere'),
