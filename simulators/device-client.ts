@@ -16,6 +16,8 @@ export interface DeviceOptions {
   readonly enveloper: Enveloper;
   /** The device's clock, which may run fast. */
   readonly now: () => Instant;
+  /** What comes on the device's own answer topic. */
+  readonly onAnswer?: (payload: Buffer) => void;
   readonly onTrouble?: (device: string, words: string) => void;
 }
 
@@ -170,6 +172,7 @@ export class DeviceClient {
       if (payload.length === 0) this.onHold.delete(parsed.id);
       else this.onHold.add(parsed.id);
     }
+    if (parsed?.direction === 'back' && parsed.channel === 'answer') this.#options.onAnswer?.(payload);
     if (parsed?.direction !== 'back' || parsed.channel !== 'receipt') return;
     const receipt = readReceipt(payload);
     if (receipt === undefined) return;

@@ -53,7 +53,8 @@ export function makePlant(seed: number, plantId: string = PLANT_ID, places?: rea
       ? all
       : all.filter((one) => places.includes(one.index)).map((spindle, index) => ({ ...spindle, index }));
   const benches = makeBenches(seed);
-  return { seed, plantId, spindles, assemblies: makeAssemblies(seed), benches, devices: devicesOf(spindles, benches) };
+  const devices = devicesOf(spindles, benches);
+  return { seed, plantId, spindles, assemblies: makeAssemblies(seed), benches, devices };
 }
 
 export function demoPlant(seed: number): DemoPlant {

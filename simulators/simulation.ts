@@ -6,6 +6,7 @@ import { birthOf } from './devices.ts';
 import { DeviceClient, withinTime, type DeviceCounts } from './device-client.ts';
 import type { TimedMessage } from './envelopes.ts';
 import type { Fault } from './faults.ts';
+import { LiveOperator } from './live-operator.ts';
 import { liveRun } from './live.ts';
 import { makePlant, PLANT_ID } from './plant.ts';
 
@@ -61,17 +62,19 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
     ...(options.faults === undefined ? {} : { faults: options.faults }),
     ...(options.story === undefined ? {} : { story: options.story }),
   });
+  const operator = new LiveOperator(plant);
   const clients = new Map<string, DeviceClient>();
   for (const device of plant.devices) {
     const secret = options.credentials[device.device];
     if (secret === undefined) continue;
     const birth = birthOf(plant, device, intervalS);
     const { url, onTrouble } = options;
-    const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now };
+    const answers = device.kind === 'bench' ? { onAnswer: (payload: Buffer) => operator.told(payload) } : {};
+    const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now, ...answers };
     clients.set(device.device, new DeviceClient(onTrouble === undefined ? common : { ...common, onTrouble }));
   }
   await withinTime(Promise.all([...clients.values()].map((client) => client.firstConnection)), CONNECTED_WITHIN_MS);
-  const stopPump = pump(messages, { now, rate, deliver: (message) => deliver(clients, message) });
+  const stopPump = pump(messages, { now, rate, deliver: (message) => deliver(clients, operator.asDone(message)) });
   return {
     labels,
     now,

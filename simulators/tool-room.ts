@@ -39,6 +39,9 @@ function lastBuildingShift(plant: Plant, assembly: SimulatedAssembly, shift: num
   return shift - ((shift - FIRST_SHIFT + offset) % period);
 }
 
+/** Whether a build is one of ordinary life, by its name. */
+export const isOfCalendar = (buildId: string): boolean => /-B\d+$/.test(buildId);
+
 /** The build in force once the work of this shift is done. */
 export function buildIdIn(plant: Plant, assembly: SimulatedAssembly, shift: number): string {
   const { period, offset } = calendarOf(plant, assembly);

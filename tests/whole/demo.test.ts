@@ -3,6 +3,8 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Advice } from '../../shared/advice.ts';
+import type { AssemblyView } from '../../shared/assembly-views.ts';
 import type { FloorView, HoldView } from '../../shared/views.ts';
 import { makeFolder, type Folder } from '../environment/folder.ts';
 import { startProgram, untilPrinted, type Program } from '../environment/program.ts';
@@ -76,6 +78,20 @@ describe('the first minutes', () => {
     const last = hold.steps.at(-1);
     expect(last?.by).toBe(raised?.by);
     expect((last?.at ?? 0) - startedAt).toBeLessThan(SCENES_MS);
+  });
+
+  test('corrected as its bench was advised, with a hand that errs a little', async () => {
+    const released = await ada.hold(
+      'a release',
+      ({ reason, state }) => reason === 'residual-exceeds' && state === 'released',
+    );
+    const { body } = await ada.get<AssemblyView>(`/api/assemblies/${released.subject.id}`);
+    const [correction] = body.corrections;
+    const { body: advice } = await ada.get<Advice>(
+      `/api/assemblies/${released.subject.id}/advice?position=${correction?.before ?? 0}`,
+    );
+    expect(correction).toMatchObject({ by: 'tool room (invented)', planId: advice.plans[0]?.planId });
+    expect(correction?.planes[0]?.achievedGmm).toBeGreaterThan(0.7 * (correction?.planes[0]?.predictedGmm ?? Infinity));
   });
 
   test('stopped and started again it has the same holds and invents nothing anew', async () => {
