@@ -50,6 +50,7 @@ interface Row {
   readonly payload: string;
   readonly code: string;
   readonly pointer?: string;
+  readonly want?: string;
 }
 
 const nested = `${'['.repeat(10_000)}${']'.repeat(10_000)}`;
@@ -88,6 +89,13 @@ const ROWS: readonly Row[] = [
     pointer: '/data/serviceSpeedRpm',
   },
   {
+    name: 'an unknown kind of place to correct at',
+    payload: sealed('bench-1', 'build', { ...BUILD, features: [{ kind: 'laser', featureId: 'x' }] }),
+    code: 'wrong-shape',
+    pointer: '/data/features/0/kind',
+    want: 'expected one of rings, radial-holes, axial-holes, flats, set-screws, added-mass',
+  },
+  {
     name: 'unknown version',
     payload: sealed('bench-1', 'build', BUILD, { type: 'counterpoise.assembly.build.v7' }),
     code: 'unknown-version',
@@ -103,11 +111,12 @@ const ROWS: readonly Row[] = [
 ];
 
 describe('rejected with a receipt that says what was expected; the device stays connected', () => {
-  test.each(ROWS)('$name', async ({ payload, code, pointer }) => {
+  test.each(ROWS)('$name', async ({ payload, code, pointer, want }) => {
     const receipt = await bench.send('build', payload);
     expect(receipt).toMatchObject({ outcome: 'rejected', problem: { type: problem(code) } });
     const [fault] = receipt.problem?.errors ?? [];
     expect(fault?.pointer).toBe(pointer ?? fault?.pointer);
+    expect(fault?.want).toBe(want ?? fault?.want);
     expect(`${fault?.want}`.length * `${fault?.got}`.length).toBeGreaterThan(0);
     expect(bench.client.connected).toBe(true);
     await expectUnaffected();
@@ -121,7 +130,7 @@ describe('rejected with a receipt that says what was expected; the device stays 
   test('a channel that there is not: under the device’s name, with those that there are', async () => {
     const receipt = await bench.send('results' as InChannel, '{}');
     expect(receipt).toMatchObject({ channel: 'results', problem: { type: problem('unknown-channel') } });
-    expect(receipt.problem?.errors?.[0]?.want).toContain('build, result, proof');
+    expect(receipt.problem?.errors?.[0]?.want).toContain('build, result, correction, proof');
     const journal = await openReader({ store: 'sqlite', file: join(stand.data, 'journal.sqlite') });
     expect((await journal.rejected({ state: 'open', limit: 1 }))[0]?.device).toBe('bench-1');
     await journal.close();

@@ -155,6 +155,21 @@ test('raw readings, advice, correction, measure first, after-measurement within,
   expect(achieved[0]?.amountRatio).toBeCloseTo(1, 6);
 });
 
+test('angles turned full circles, no screws at hand: kept, remarked, and told what would be needed', async () => {
+  const screws = { kind: 'set-screws', featureId: 'screws', radiusMm: 20, holesDeg: [0, 90, 180, 270], stock: [] };
+  const build = { ...BUILD, assemblyId: 'A-2', buildId: 'B-2', features: [screws] };
+  await bench.send('build', sealed('bench-1', 'build', build));
+  const planes = [{ name: 'A', residualGmm: 6, angleDeg: 750 }];
+  const told = { ...raw(UNBALANCE), assemblyId: 'A-2', buildId: 'B-2', readings: undefined, planes };
+  const answer = await measured(sealed('bench-1', 'result', told));
+  expect(answer.planes[0]?.angleDeg).toBeCloseTo(30, 9);
+  expect(answer.remarks).toEqual(['angles outside 0° to 360° were brought into it: 750°']);
+  expect(answer.advice?.plans).toEqual([]);
+  const [refusal] = answer.advice?.refusals ?? [];
+  expect(refusal?.featureIds).toEqual(['screws']);
+  expect(`${refusal?.why}${refusal?.wouldNeed}`).toMatch(/screw/);
+});
+
 test('a person records a correction under a right of their own; advice over HTTP is the same', async () => {
   const asked = await tess.get<{ needed: boolean }>('/api/assemblies/A-1/advice');
   expect(asked).toMatchObject({ status: 200, body: { needed: false } });
