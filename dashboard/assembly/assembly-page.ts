@@ -144,6 +144,12 @@ export class AssemblyPage extends Page {
   #work(assembly: AssemblyView) {
     const newest = this.#measured().at(-1);
     if (newest === undefined) return nothing;
+    // Advice on what was measured before a correction would be followed a second time.
+    if (uncheckedCorrection(assembly.corrections, assembly.row.buildId) !== undefined)
+      return html`<section class="wide" aria-labelledby="work">
+        <h2 id="work">What would correct it</h2>
+        <p>It was corrected since it was measured: what is advised next follows its next measurement.</p>
+      </section>`;
     const advice = this.#advice.value;
     return html`<section
       class="wide"

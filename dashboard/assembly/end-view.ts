@@ -16,6 +16,7 @@ const ROW_PX = 17;
 /** What fits beside the drawing; the whole reason stands in the table of places. */
 const WORDS_MAX = 24;
 const LABEL_X = 158;
+const LABELS_PX = HEIGHT - 40;
 const RINGS_PX = [RADIUS + 4, RADIUS + 16] as const;
 const SCALE_BAR_SHARE = 0.5;
 
@@ -202,7 +203,10 @@ export class EndView extends LitElement {
       const from = pointAt(((innerMm + outerMm) / 2) * pxPerMm, middle);
       return { of: { lines, heavy: false }, from, heightPx: lines.length * ROW_PX };
     });
-    return labelRows<Labelled>([...items, ...clear], HEIGHT - 40).map(({ of, from, y, left }) => {
+    // Where not all fit, what is to be done has the room; what is to be kept clear is hatched and stands in its table.
+    const wanted = [...items, ...clear].reduce((sum, { heightPx }) => sum + heightPx, 0);
+    const labelled = wanted > LABELS_PX ? items : [...items, ...clear];
+    return labelRows<Labelled>(labelled, LABELS_PX).map(({ of, from, y, left }) => {
       const x = left ? -LABEL_X : LABEL_X;
       const firstY = y + 4 - ((of.lines.length - 1) * ROW_PX) / 2;
       return svg`<path class="leader" d=${`M${from.x} ${from.y}L${x} ${y}`} />

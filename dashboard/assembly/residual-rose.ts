@@ -12,7 +12,16 @@ import type { PlantClock } from '../wording/instants.ts';
 import { featureTracks, TRACKS_MAX } from './feature-track.ts';
 import { roseKey } from './rose-key.ts';
 import { roseLook } from './rose-look.ts';
-import { atSpeed, readingsOf, roseScale, spotOf, type Polar, type Reading, type RoseScale } from './rose-shape.ts';
+import {
+  atSpeed,
+  readingsOf,
+  roseScale,
+  spotOf,
+  withRoomFor,
+  type Polar,
+  type Reading,
+  type RoseScale,
+} from './rose-shape.ts';
 import { TRACK_PX, trackMarks } from './track-marks.ts';
 
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
@@ -40,11 +49,13 @@ export class ResidualRose extends LitElement {
   @property({ attribute: false }) keyless = false;
 
   #shown: readonly Reading[] = [];
+  /** What may be kept at service speed: the paper is chosen for it. */
+  #atService: number | undefined;
 
   override willUpdate(_changed: PropertyValues<this>): void {
-    this.#shown = readingsOf(this.measurements, this.plane).map((reading) =>
-      atSpeed(reading, this.serviceSpeedRpm, this.speedRpm),
-    );
+    const readings = readingsOf(this.measurements, this.plane);
+    this.#atService = readings.at(-1)?.permissibleGmm;
+    this.#shown = readings.map((reading) => atSpeed(reading, this.serviceSpeedRpm, this.speedRpm));
   }
 
   override render() {
@@ -52,10 +63,13 @@ export class ResidualRose extends LitElement {
     if (newest === undefined) return html`<p class="soft">This build has not been measured yet.</p>`;
     const drawn = this.#shown.slice(-DRAWN_MAX);
     const { radius, margin } = this.small ? SMALL : LARGE;
-    const scale = roseScale(
-      drawn.map(({ gmm }) => gmm),
+    const scale = withRoomFor(
+      roseScale(
+        drawn.map(({ gmm }) => gmm),
+        this.#atService,
+        radius,
+      ),
       newest.permissibleGmm,
-      radius,
     );
     const tracks = featureTracks(this.features, this.plane);
     const edge = radius + tracks.slice(0, TRACKS_MAX).length * TRACK_PX;

@@ -80,6 +80,11 @@ export function roseScale(amounts: readonly number[], permissibleGmm: number | u
   return { maxGmm: Math.min(wanted, permissibleGmm / PERMISSIBLE_SHARE_LEAST), radiusPx };
 }
 
+/** The same paper, widened only where a circle would leave it: so that a slower speed is seen as a greater circle. */
+export function withRoomFor(scale: RoseScale, gmm: number | undefined): RoseScale {
+  return gmm === undefined ? scale : { ...scale, maxGmm: Math.max(scale.maxGmm, gmm * ROOM) };
+}
+
 /** Measurements of the build in force, oldest first; those of earlier builds say nothing about it. */
 export function ofBuild(measurements: readonly MeasurementView[], buildId: string | undefined): MeasurementView[] {
   return measurements

@@ -64,6 +64,9 @@ test('what was done is recorded as it was really set, then the page says: measur
   await page.getByRole('status').filter({ hasText: 'Measure again. Corrected' }).waitFor();
   await page.getByText('4.7 mm deep', { exact: false }).first().waitFor();
   await page.getByText('“a little deeper than advised”').waitFor();
+  // Nobody is led to do it a second time.
+  await page.getByText('what is advised next follows its next measurement').waitFor();
+  expect(await page.getByRole('heading', { name: 'Steps, in this order' }).count()).toBe(0);
   expect(page.faults).toEqual([]);
 });
 

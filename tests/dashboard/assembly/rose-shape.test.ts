@@ -8,6 +8,7 @@ import {
   spotOf,
   toldOf,
   wholeOf,
+  withRoomFor,
 } from '../../../dashboard/assembly/rose-shape.ts';
 import { permissibleResidualGmm, sumUnbalance } from '../../../shared/balance/index.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
@@ -100,4 +101,11 @@ test('the circle for another speed is what ISO 21940-11 permits at that speed', 
     }),
   );
   expect(atSpeed({ permissibleGmm: undefined }, 18_000, 12_000).permissibleGmm).toBeUndefined();
+});
+
+test('the paper stays as it is for another speed, unless the circle would leave it', () => {
+  const paper = { maxGmm: 5, radiusPx: 100 };
+  expect(withRoomFor(paper, 3.2)).toEqual(paper);
+  expect(withRoomFor(paper, undefined)).toEqual(paper);
+  expect(withRoomFor(paper, 9).maxGmm).toBeGreaterThan(9);
 });
