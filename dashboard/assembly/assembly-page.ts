@@ -25,6 +25,8 @@ import './speed-stair.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
 const HISTORY_ROWS_AT_ONCE = 12;
+const ASK_FOR_PROOF_MS = 5000;
+const PROOFS_ASKED_MAX = 6;
 
 @customElement('assembly-page')
 export class AssemblyPage extends Page {
@@ -36,6 +38,7 @@ export class AssemblyPage extends Page {
   readonly #advice = new PageData<Advice>(this, () => this.api.advice(this.#id, this.#measured().at(-1)?.position));
   #seen = '';
   #advised = '';
+  #proofsAsked = 0;
 
   get #id(): string {
     return this.route.page === 'assembly' ? this.route.assemblyId : '';
@@ -65,9 +68,21 @@ export class AssemblyPage extends Page {
     const newest = this.#measured().at(-1);
     if (newest === undefined) return;
     const key = `${this.#id} ${newest.position} ${this.#assembly.value?.features.length ?? 0}`;
-    if (key === this.#advised) return;
+    if (key === this.#advised) {
+      this.#askForProof();
+      return;
+    }
     this.#advised = key;
+    this.#proofsAsked = 0;
     this.#advice.want(key, this.#advice.value !== undefined);
+  }
+
+  /** A first answer is searched on behind the question: a few times it is asked whether it is proven meanwhile. */
+  #askForProof(): void {
+    const open = this.#advice.value?.plans.some(({ search }) => search === 'first-answer') ?? false;
+    if (!open || this.#proofsAsked >= PROOFS_ASKED_MAX || !this.#advice.mayAskAgain(ASK_FOR_PROOF_MS)) return;
+    this.#proofsAsked += 1;
+    void this.#advice.again();
   }
 
   /** What is told about an assembly changes with its holds, with where it is loaded, and with what its bench sends. */

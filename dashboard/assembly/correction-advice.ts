@@ -80,6 +80,12 @@ export class CorrectionAdvice extends LitElement {
   @property({ attribute: false }) person: SessionView | undefined;
   @state() private chosen: string | undefined;
 
+  /** What is looked at stays, even when advice that is told anew has another one first: nothing jumps under a hand. */
+  override willUpdate(): void {
+    const { plans } = this.advice;
+    if (!plans.some(({ planId }) => planId === this.chosen)) this.chosen = plans[0]?.planId;
+  }
+
   override render() {
     const { needed, sentence, plans } = this.advice;
     const plan = plans.find(({ planId }) => planId === this.chosen) ?? plans[0];

@@ -42,7 +42,7 @@ export class CorrectionPlan extends LitElement {
         font-size: var(--small);
         font-weight: 600;
       }
-      @media (max-width: 60rem) {
+      @media (max-width: 81rem) {
         .pictures {
           grid-template-columns: minmax(0, 1fr);
         }

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import fastifyStatic from '@fastify/static';
 import fastifyWebsocket from '@fastify/websocket';
 import fastify, { type FastifyInstance, type FastifyRequest } from 'fastify';
+import type { Advice } from '../../shared/advice.ts';
 import type { Correction } from '../../shared/messages/index.ts';
 import type { HoldActName } from '../../shared/rights.ts';
 import type { HoldView, SeriesQuantity } from '../../shared/views.ts';
@@ -33,6 +34,8 @@ export interface FixtureServer {
   /** No frame comes any more, the connections stay. */
   stopFeed(): void;
   resumeFeed(): void;
+  /** Advice is a first answer, the first so many times that it is asked for. */
+  firstAnswers(times: number): void;
   /** How long the gate thinks before it answers. */
   slowGate(ms: number): void;
   /** Each request is answered with this status, or none of them. */
@@ -82,6 +85,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
     },
     stopFeed: () => void (plant.telling = false),
     resumeFeed: () => void (plant.telling = true),
+    firstAnswers: (times) => void (plant.firstAnswers = times),
     slowGate: (ms) => void (plant.gateMs = ms),
     failAll: (status) => void (plant.failing = status),
     stop: async () => {
@@ -170,6 +174,14 @@ function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
   }));
 }
 
+/** The same, as it is told before the search has come to its end. */
+function unproven(advice: Advice): Advice {
+  return {
+    ...advice,
+    plans: advice.plans.map((plan) => ({ ...plan, search: 'first-answer', leastPossibleGmm: 0.01 })),
+  };
+}
+
 function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
   const rows = () => inventedAssemblies([...plant.rows.values()], plant.now());
   const views = () =>
@@ -187,6 +199,8 @@ function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
   app.get<{ Params: { id: string } }>('/api/assemblies/:id/advice', (request, reply) => {
     const view = viewOf(request.params.id);
     const advice = view === undefined ? undefined : inventedAdvice(view);
+    plant.adviceAsked += 1;
+    if (advice !== undefined && plant.firstAnswers >= plant.adviceAsked) return unproven(advice);
     return advice ?? reply.code(404).send(problem(404, 'Nothing has been measured of it.'));
   });
   app.post<{ Params: { id: string } }>('/api/assemblies/:id/corrections', (request, reply) => {

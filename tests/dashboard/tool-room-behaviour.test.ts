@@ -70,6 +70,15 @@ test('what was done is recorded as it was really set, then the page says: measur
   expect(page.faults).toEqual([]);
 });
 
+test('a first answer is shown as one, and as proven when the search has come to its end meanwhile', async () => {
+  const server = await screen.plant({ spindles: 12 });
+  server.firstAnswers(1);
+  const page = await open(server, '/assembly/A-0108');
+  await page.getByText('No settings within these limits can leave less than').waitFor();
+  await page.getByText('all of them were searched').waitFor();
+  expect(page.faults).toEqual([]);
+});
+
 test('who may not record a correction is offered no way to', async () => {
   const page = await open(await screen.plant({ spindles: 12, roles: ['operator'] }), '/assembly/A-0108');
   await page.getByRole('heading', { name: 'Steps, in this order' }).waitFor();
