@@ -6,7 +6,7 @@ import type { AdviceTold, Advising } from './advising/index.ts';
 import type { BenchAnswer, Publication } from './holds/index.ts';
 
 /** A bench waits this long for advice; then it is told without, and the advice follows when it comes. */
-export const ADVICE_WITHIN_MS = 60;
+export const ADVICE_WITHIN_MS = 80;
 
 /** Every answer is told, with advice or with a remark why there is none. */
 export async function answerBench(
