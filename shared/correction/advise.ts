@@ -8,6 +8,8 @@ import {
   SECURE_WHAT_TURNS,
 } from '../cautions.ts';
 import { chosenDrafts } from './chosen.ts';
+import { pairsIn } from './combined.ts';
+import type { CorrectionFeature } from '../messages/index.ts';
 import { draftsOf, untouched } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 import { planesCoincide } from './locations.ts';
@@ -34,7 +36,7 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
   const { sites, refusals } = sitesOf(question);
   const steps = question.searchStepsMax ?? SEARCH_STEPS_DEFAULT;
-  const stepsEach = Math.ceil(steps / (question.features.length * question.planes.length));
+  const stepsEach = Math.ceil(steps / (methodsIn(question.features) * question.planes.length));
   const chosen = chosenDrafts(draftsOf({ question, sites, proven, stepsEach }), asItIs).slice(0, PLANS_MAX);
   const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
   return {
@@ -46,6 +48,9 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
     cautions: cautionsFor(chosen),
   };
 }
+
+/** Every method alone and every pair of them that may follow each other has its share of the steps. */
+const methodsIn = (features: readonly CorrectionFeature[]): number => features.length + pairsIn(features);
 
 const COINCIDE: AdviceRefusal = {
   method: 'correction in two planes',

@@ -16,8 +16,8 @@ export interface CoarseSetting {
   readonly candidate: () => Candidate;
 }
 
-/** Every setting of one place, by what it takes away. */
-export function* coarsePlaces(space: PlaceSpace): Generator<CoarseSetting, void> {
+/** Every setting of one place that leaves no more than so much, by what it takes away. */
+export function* coarsePlaces(space: PlaceSpace, wanted: Xy, atMostGmm: number): Generator<CoarseSetting, void> {
   const levels = space.tools.flatMap((tool, toolIndex) =>
     Array.from(tool.massG, (cost, level) => ({ toolIndex, level, cost })),
   );
@@ -25,6 +25,10 @@ export function* coarsePlaces(space: PlaceSpace): Generator<CoarseSetting, void>
     const tool = space.tools[toolIndex];
     if (tool === undefined) continue;
     for (let angle = 0; angle < space.anglesDeg.length; angle += 1) {
+      const gmm = tool.gmm[level] ?? 0;
+      const restX = wanted.x - gmm * (space.effectX[angle] ?? 0);
+      const restY = wanted.y - gmm * (space.effectY[angle] ?? 0);
+      if (restX * restX + restY * restY > atMostGmm * atMostGmm) continue;
       if (levelsWithRoom(space, tool, angle, []) <= level) continue;
       const place: Place = { angle, tool: toolIndex, level };
       const found = { places: [place], worst: 0, exact: true };

@@ -26,13 +26,22 @@ export function combinedCandidates(
 ): readonly Candidate[] {
   return features.flatMap((fineFeature) => {
     const coarse = features.filter((feature) => feature !== fineFeature && mayBegin(feature, fineFeature));
-    const fine = coarse.length === 0 ? null : fineMethodOf(fineFeature);
+    const fine = coarse.length === 0 ? null : fineMethodOf(fineFeature, task.wanted);
     if (fine === null) return [];
     return coarse.flatMap((feature) => {
-      const found = combine(() => settingsOf(feature), fine, task, { left: stepsEach });
+      const found = combine(() => settingsOf(feature, task, fine.reachGmm), fine, task, { left: stepsEach });
       return found === null ? [] : [found];
     });
   });
+}
+
+/** How many pairs of features can follow each other. */
+export function pairsIn(features: readonly CorrectionFeature[]): number {
+  const finishing = features.filter((fine) => !isRemoval(fine));
+  return finishing.reduce(
+    (pairs, fine) => pairs + features.filter((one) => one !== fine && mayBegin(one, fine)).length,
+    0,
+  );
 }
 
 /** What removes begins; of what can be taken back screws begin and rings finish. */
@@ -41,7 +50,11 @@ function mayBegin(coarse: CorrectionFeature, fine: CorrectionFeature): boolean {
   return fine.kind === 'rings' && coarse.kind !== 'rings';
 }
 
-function settingsOf(feature: CorrectionFeature): Iterable<CoarseSetting> {
+function settingsOf(
+  feature: CorrectionFeature,
+  { wanted, limitGmm }: CombineTask,
+  reachGmm: number,
+): Iterable<CoarseSetting> {
   switch (feature.kind) {
     case 'rings':
       return [];
@@ -51,7 +64,7 @@ function settingsOf(feature: CorrectionFeature): Iterable<CoarseSetting> {
     case 'axial-holes':
     case 'flats':
     case 'added-mass':
-      return coarsePlaces(placeSpaceOf(feature));
+      return coarsePlaces(placeSpaceOf(feature), wanted, reachGmm + (limitGmm ?? Infinity));
   }
 }
 
@@ -61,7 +74,7 @@ interface Pairing {
   readonly worst: number;
 }
 
-export function combine(
+function combine(
   settings: () => Iterable<CoarseSetting>,
   fine: FineMethod,
   task: CombineTask,
@@ -73,7 +86,7 @@ export function combine(
   if (best === null) return null;
   const fineCandidate = best.answer.candidate();
   if (fineCandidate.steps.length === 0) return null;
-  return { ...inTurn(best.setting.candidate(), fineCandidate), exact: budget.left > 0 };
+  return { ...inTurn(best.setting.candidate(), fineCandidate), exact: fine.exact && budget.left > 0 };
 }
 
 interface Pass {

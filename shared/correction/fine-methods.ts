@@ -3,13 +3,14 @@ import type { CorrectionFeature } from '../messages/index.ts';
 import { bestPlace, type SearchBudget } from './best-place.ts';
 import { candidateOf, NOTHING, type Candidate } from './candidate.ts';
 import { plus, sizeOf, type Xy } from './direction.ts';
-import { SCREW_SUMS_MAX } from './limits.ts';
+import { FINE_SCREW_SUMS_MAX } from './limits.ts';
 import { placesCandidate } from './place-candidates.ts';
 import { reachPerAngle } from './place-reach.ts';
 import { placeSpaceOf } from './place-space.ts';
-import { bestRings, ringError2, ringTable } from './rings.ts';
+import { bestRings, ringError2, ringSum, ringTable } from './rings.ts';
 import { ringCandidate, ringsMissBy } from './rings-candidate.ts';
 import { stepsOf } from './screw-candidates.ts';
+import { screwPart } from './screw-part.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
 import { finished, screwQueries, screwTable, searchScrews } from './screw-search.ts';
 
@@ -20,6 +21,10 @@ export interface FineAnswer {
 }
 
 export interface FineMethod {
+  /** A rest larger than this is out of reach whatever its direction. */
+  readonly reachGmm: number;
+  /** Whether `best` is the best there is. */
+  readonly exact: boolean;
   /** No setting leaves less of this rest. */
   readonly least: (rest: Xy) => number;
   /** The setting that leaves the least; an answer that does nothing where nothing helps. */
@@ -27,14 +32,17 @@ export interface FineMethod {
   readonly error2Min: number;
 }
 
-/** Null where the feature is no finishing method, or cannot do anything. */
-export function fineMethodOf(feature: CorrectionFeature): FineMethod | null {
+/** For what is left of `wanted`. Null where the feature is no finishing method, or cannot do anything. */
+export function fineMethodOf(feature: CorrectionFeature, wanted: Xy): FineMethod | null {
   switch (feature.kind) {
     case 'rings': {
       const table = ringTable(feature);
       const error2 = ringError2(feature);
       if (table === null) return null;
+      const [first, second] = feature.eachGmm;
       return {
+        reachGmm: first + second + sizeOf(ringSum(feature, table.stood)),
+        exact: true,
         least: (rest) => ringsMissBy(feature, rest),
         error2Min: error2,
         best: (rest, _error2, budget) => {
@@ -44,7 +52,7 @@ export function fineMethodOf(feature: CorrectionFeature): FineMethod | null {
       };
     }
     case 'set-screws':
-      return fineScrews(feature);
+      return fineScrews(feature, wanted);
     case 'added-mass':
       return fineMass(feature);
     case 'radial-holes':
@@ -54,21 +62,25 @@ export function fineMethodOf(feature: CorrectionFeature): FineMethod | null {
   }
 }
 
-function fineScrews(feature: Extract<CorrectionFeature, { kind: 'set-screws' }>): FineMethod | null {
+function fineScrews(feature: Extract<CorrectionFeature, { kind: 'set-screws' }>, wanted: Xy): FineMethod | null {
   const problem = screwProblemOf(feature, screwAnglesDeg(feature));
   if (problem.holes.length === 0 || problem.massesG.length === 0) return null;
-  // Asked for many rests: where it cannot be asked often it is left to the coarse methods of their own.
-  if ((problem.massesG.length + 1) ** Math.ceil(problem.holes.length / 2) > SCREW_SUMS_MAX) return null;
-  const table = screwTable(problem, SCREW_SUMS_MAX);
+  const { part, widened } = screwPart(problem, wanted, FINE_SCREW_SUMS_MAX);
+  const table = screwTable(part, FINE_SCREW_SUMS_MAX);
+  const heaviestGmm = (part.massesG.at(-1) ?? 0) * feature.radiusMm;
   return {
-    least: (rest) => leastByScrews(problem, plus(problem.nowSum, rest)),
+    reachGmm: heaviestGmm * part.holes.length + sizeOf(part.nowSum),
+    exact: part === problem,
+    least: (rest) => leastByScrews(part, plus(part.nowSum, rest)),
     error2Min: 0,
     best: (rest, _error2, budget) => {
-      budget.left -= screwQueries(table);
-      const found = finished(searchScrews(table, plus(problem.nowSum, rest)));
-      const steps = stepsOf(problem, found.choice);
-      const settings = { feature, steps, error2: 0, exact: true, leastPossibleGmm: 0 };
-      return { residualGmm: found.residualGmm, error2: 0, candidate: () => candidateOf(settings) };
+      budget.left -= 4 * screwQueries(table);
+      const found = finished(searchScrews(table, plus(part.nowSum, rest)));
+      const candidate = (): Candidate => {
+        const steps = stepsOf(problem, widened(found.choice));
+        return candidateOf({ feature, steps, error2: 0, exact: true, leastPossibleGmm: 0 });
+      };
+      return { residualGmm: found.residualGmm, error2: 0, candidate };
     },
   };
 }
@@ -78,6 +90,8 @@ function fineMass(feature: Extract<CorrectionFeature, { kind: 'added-mass' }>): 
   if (space.tools.length === 0 || space.anglesDeg.length === 0) return null;
   const most = reachPerAngle(space).reduce((a, b) => Math.max(a, b), 0);
   return {
+    reachGmm: most,
+    exact: !space.coarsened,
     least: (rest) => Math.max(0, sizeOf(rest) - most),
     error2Min: 0,
     best: (rest, error2, budget) => {

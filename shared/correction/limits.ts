@@ -8,6 +8,8 @@ export const SEARCH_STEPS_DEFAULT = 1_200_000;
 export const LEVELS_MAX = 100_000;
 /** The highest number of sums that half of the screw holes may have before the search gives a first answer. */
 export const SCREW_SUMS_MAX = 200_000;
+/** The same where screws finish what another method began: they are asked for many rests. Eight holes with six masses. */
+export const FINE_SCREW_SUMS_MAX = 2500;
 /** A plan that leaves less than this share of what is permitted is enough: no more places, no second method. */
 export const ENOUGH_SHARE = 0.5;
 /** A proof may lay out more sums than an advice that somebody waits for. */

@@ -2,9 +2,10 @@
 import type { Advice } from '../advice.ts';
 import { adviseCorrection } from './advise.ts';
 import { plus } from './direction.ts';
-import { PROOF_ENOUGH_GMM, PROOF_SUMS_MAX } from './limits.ts';
+import { PROOF_ENOUGH_GMM, PROOF_SUMS_MAX, SCREW_SUMS_MAX } from './limits.ts';
 import type { CorrectionQuestion } from './question.ts';
-import { isSearchedAtOnce, type ProvenScrews } from './screw-candidates.ts';
+import type { ProvenScrews } from './screw-candidates.ts';
+import { isSearchedAtOnce } from './screw-part.ts';
 import { screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
 import { screwTable, searchScrews } from './screw-search.ts';
 import { sitesOf, siteTasks } from './sites.ts';
@@ -26,7 +27,10 @@ export function* proveScrews(question: CorrectionQuestion): Generator<ScrewProgr
       site.features.flatMap((feature) => (feature.kind === 'set-screws' ? [{ feature, wanted }] : [])),
     )
     .map(({ feature, wanted }) => ({ wanted, problem: screwProblemOf(feature, screwAnglesDeg(feature)) }))
-    .filter(({ problem }) => problem.holes.length > 0 && problem.massesG.length > 0 && !isSearchedAtOnce(problem));
+    .filter(
+      ({ problem }) =>
+        problem.holes.length > 0 && problem.massesG.length > 0 && !isSearchedAtOnce(problem, SCREW_SUMS_MAX),
+    );
   const proven: ProvenScrews[] = [];
   for (const [i, { problem, wanted }] of tasks.entries()) {
     const { featureId } = problem.feature;

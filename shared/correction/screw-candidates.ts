@@ -5,6 +5,7 @@ import { candidateOf, type Candidate } from './candidate.ts';
 import { minus, plus, type Xy } from './direction.ts';
 import { SCREW_SUMS_MAX } from './limits.ts';
 import { fewestScrews } from './screw-fewest.ts';
+import { isSearchedAtOnce, screwPart } from './screw-part.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf, type ScrewProblem } from './screw-problem.ts';
 import { finished, screwQueries, screwTable, searchScrews, type FoundScrews, type ScrewTable } from './screw-search.ts';
 
@@ -60,19 +61,10 @@ function smallestResidual(
     return featureId === problem.feature.featureId && Math.hypot(off.x, off.y) < 1e-9;
   });
   if (known !== undefined) return { found: known.found, exact: true };
-  if (halfSums(problem) <= Math.min(SCREW_SUMS_MAX, budget.left))
+  // Known beforehand and cheap for each sum: it may take more than an even share.
+  if (isSearchedAtOnce(problem, Math.min(SCREW_SUMS_MAX, 4 * budget.left)))
     return { found: run(problem, wanted, budget), exact: true };
   return { found: firstAnswer(problem, wanted, budget), exact: false };
-}
-
-/** Twelve holes with six masses are; what is beyond gets a first answer. */
-export function isSearchedAtOnce(problem: ScrewProblem): boolean {
-  return halfSums(problem) <= SCREW_SUMS_MAX;
-}
-
-/** Choices of the larger half of the holes. */
-function halfSums({ holes, massesG }: ScrewProblem): number {
-  return (massesG.length + 1) ** Math.ceil(holes.length / 2);
 }
 
 function run(problem: ScrewProblem, wanted: Xy, budget: SearchBudget): FoundScrews {
@@ -81,32 +73,11 @@ function run(problem: ScrewProblem, wanted: Xy, budget: SearchBudget): FoundScre
   return finished(searchScrews(table, plus(problem.nowSum, wanted)));
 }
 
-/**
- * As many holes as can be searched exactly, those on the side that needs weight before the others; whatever is in the
- * rest stays. With so many holes what is left is a thousandth of a g·mm or so already.
- */
+/** With so many holes what is left is a thousandth of a g·mm or so already. */
 function firstAnswer(problem: ScrewProblem, wanted: Xy, budget: SearchBudget): FoundScrews {
-  const sum = plus(problem.nowSum, wanted);
-  const along = (i: number): number => {
-    const perGram = problem.holes[i]?.perGram ?? { x: 0, y: 0 };
-    return perGram.x * sum.x + perGram.y * sum.y;
-  };
-  const order = problem.holes.map((_, i) => i).toSorted((a, b) => along(b) - along(a));
-  const sumsMax = Math.max(1, Math.min(SCREW_SUMS_MAX, budget.left));
-  let count = order.length;
-  while (count > 1 && (problem.massesG.length + 1) ** Math.ceil(count / 2) > sumsMax) count -= 1;
-  const chosen = order.slice(0, count).toSorted((a, b) => a - b);
-  const angles = chosen.map((i) => problem.holes[i]?.angleDeg ?? 0);
-  const part = screwProblemOf(problem.feature, angles);
-  const found = run(part, wanted, budget);
-  // The part's kinds are numbered on their own: a screw that stays elsewhere is not at hand.
-  const choice = problem.holes.map(({ now }, i) => {
-    const at = chosen.indexOf(i);
-    if (at < 0) return now;
-    const massG = part.massesG[(found.choice[at] ?? 0) - 1];
-    return massG === undefined ? 0 : problem.massesG.indexOf(massG) + 1;
-  });
-  return { choice, residualGmm: found.residualGmm };
+  const { part, widened } = screwPart(problem, wanted, Math.max(1, Math.min(SCREW_SUMS_MAX, budget.left)));
+  const { choice, residualGmm } = run(part, wanted, budget);
+  return { choice: widened(choice), residualGmm };
 }
 
 /** A step for each hole that changes; holes that are emptied come first, so that their screws are at hand. */

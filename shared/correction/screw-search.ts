@@ -3,8 +3,8 @@
 // Every choice is a choice in one half and one in the other; for each of the second the nearest of the first is looked
 // up. As soon as something good is known the grid is asked for a tiny neighbourhood only, so that the work is that of
 // the two halves and not that of their product.
-import { plus, type Xy } from './direction.ts';
-import { changesOf, type ScrewProblem } from './screw-problem.ts';
+import { minus, plus, sizeOf, timesXy, type Xy } from './direction.ts';
+import { changesOf, sumOfChoice, type ScrewProblem } from './screw-problem.ts';
 import { screwSums, visitNear, type ScrewSums } from './screw-sums.ts';
 
 export interface FoundScrews {
@@ -38,7 +38,8 @@ class BestScrews {
   readonly #problem: ScrewProblem;
   readonly #same: number;
   distance2 = Infinity;
-  /** Square of the distance beyond which nothing is of interest. */
+  /** The distance beyond which nothing is of interest, and its square. */
+  within = Infinity;
   within2 = Infinity;
   choice: readonly number[] = [];
   #changes = Infinity;
@@ -54,7 +55,8 @@ class BestScrews {
     const clearlyNearer = Math.sqrt(distance2) < Math.sqrt(this.distance2) - this.#same;
     if (!clearlyNearer && changes >= this.#changes) return;
     this.distance2 = Math.min(distance2, this.distance2);
-    this.within2 = (Math.sqrt(this.distance2) + this.#same) ** 2;
+    this.within = Math.sqrt(this.distance2) + this.#same;
+    this.within2 = this.within ** 2;
     this.choice = choice;
     this.#changes = changes;
   }
@@ -69,13 +71,17 @@ export function* searchScrews(table: ScrewTable, sum: Xy, enoughGmm = 0): Genera
   const { problem, split } = table;
   const { holes, massesG } = problem;
   const best = new BestScrews(problem);
+  const start = roughChoice(problem, sum);
+  best.offer(sizeOf(minus(sum, sumOfChoice(holes, massesG, start))) ** 2, start);
+  const toward = timesXy(sum, 1 / Math.max(sizeOf(sum), 1e-9));
+  const furthest = furthestAlong(table.sums, toward);
   const base = massesG.length + 1;
   // Two holes outermost: with six kinds 49 pieces, each short enough to show progress after it.
   const outer = Math.min(2, holes.length - split);
   const pieces = base ** outer;
   for (let piece = 0; piece < pieces; piece += 1) {
     const digits = digitsOf(piece, base, outer);
-    askFrom(table, { sum, best, digits });
+    askFrom(table, { sum, best, digits, toward, furthest });
     if (Math.sqrt(best.distance2) < enoughGmm) break;
     yield (piece + 1) / pieces;
   }
@@ -87,10 +93,13 @@ interface Asked {
   readonly best: BestScrews;
   /** Choices of the first holes after the split. */
   readonly digits: readonly number[];
+  /** Along the wanted direction the table reaches so far; what lacks more than that is not looked up. */
+  readonly toward: Xy;
+  readonly furthest: number;
 }
 
 /** Asks the table for every choice of the remaining holes. */
-function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits }: Asked): void {
+function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits, toward, furthest }: Asked): void {
   const { holes, massesG, counts } = problem;
   const base = massesG.length + 1;
   const left = [...counts];
@@ -104,6 +113,7 @@ function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits }: As
   };
   const descend = (hole: number, x: number, y: number): void => {
     if (hole === holes.length) {
+      if (x * toward.x + y * toward.y - furthest > best.within) return;
       visitNear(sums, x, y, best.within2, near);
       return;
     }
@@ -122,6 +132,37 @@ function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits }: As
     }
   };
   descend(split, sum.x, sum.y);
+}
+
+/** Each hole in turn gets the kind that leaves the least, twice round: so that the search begins with something good. */
+function roughChoice({ holes, massesG, counts }: ScrewProblem, sum: Xy): readonly number[] {
+  const left = [...counts];
+  const choice = holes.map(() => 0);
+  let rest = sum;
+  for (let turn = 0; turn < 2 * holes.length; turn += 1) {
+    const hole = turn % holes.length;
+    const { perGram } = holes[hole] ?? { perGram: { x: 0, y: 0 } };
+    const before = choice[hole] ?? 0;
+    if (before > 0) left[before - 1] = (left[before - 1] ?? 0) + 1;
+    rest = plus(rest, timesXy(perGram, massesG[before - 1] ?? 0));
+    const leaves = (kind: number): number => sizeOf(minus(rest, timesXy(perGram, massesG[kind - 1] ?? 0)));
+    let kind = 0;
+    for (let other = 1; other <= massesG.length; other += 1) {
+      if ((left[other - 1] ?? 0) > 0 && leaves(other) < leaves(kind)) kind = other;
+    }
+    choice[hole] = kind;
+    if (kind > 0) left[kind - 1] = (left[kind - 1] ?? 0) - 1;
+    rest = minus(rest, timesXy(perGram, massesG[kind - 1] ?? 0));
+  }
+  return choice;
+}
+
+function furthestAlong({ x, y }: ScrewSums, toward: Xy): number {
+  let furthest = -Infinity;
+  for (let i = 0; i < x.length; i += 1) {
+    furthest = Math.max(furthest, (x[i] ?? 0) * toward.x + (y[i] ?? 0) * toward.y);
+  }
+  return furthest;
 }
 
 function digitsOf(code: number, base: number, count: number): number[] {
