@@ -2,7 +2,9 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { ACCESS_LIMITS } from '../services/access/index.ts';
+import { ADVISING_LIMITS } from '../services/advising/index.ts';
 import { ALERT_LIMITS } from '../services/alerts/index.ts';
+import { ADVICE_WITHIN_MS } from '../services/answering.ts';
 import { BROKER_LIMITS } from '../services/broker/index.ts';
 import { GATEWAY_LIMITS } from '../services/gateway/index.ts';
 import { RELAY_LIMITS } from '../services/relay/index.ts';
@@ -14,6 +16,7 @@ const SECTIONS: Record<string, Readonly<Record<string, number>>> = {
   'Devices at the embedded broker': { ...BROKER_LIMITS },
   'An external broker': { ...RELAY_LIMITS },
   People: { ...GATEWAY_LIMITS, ...ACCESS_LIMITS },
+  Advice: { ...ADVISING_LIMITS, adviceWithinMs: ADVICE_WITHIN_MS },
   Alerts: { ...ALERT_LIMITS },
 };
 
