@@ -5,7 +5,15 @@ const common = { source: z.string(), own: z.boolean().describe("the plant's own 
 
 export const ReferenceView = z.object({
   interfaces: z.array(z.object({ interfaceKind: z.string(), lowUm: z.number(), highUm: z.number(), ...common })),
-  densities: z.array(z.object({ material: z.string(), densityGCm3: z.number(), ...common })),
+  densities: z.array(
+    z.object({
+      material: z.string(),
+      densityGCm3: z.number(),
+      lowGCm3: z.number().optional(),
+      highGCm3: z.number().optional(),
+      ...common,
+    }),
+  ),
   grades: z.array(z.object({ use: z.string(), gradeMmS: z.number(), ...common })),
   declaredBy: z.string().optional(),
   declaredAt: z.number().meta({ description: 'ms UTC' }).optional(),

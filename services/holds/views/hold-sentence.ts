@@ -16,7 +16,7 @@ export function holdSentence(hold: Hold): string {
     case 'speed-above-marked':
       return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the lowest marked maximum of its parts, ${limitSpeed(clause)}. Take it out; no balancing raises a marked maximum.`;
     case 'not-measured-since-build':
-      return `${name} is on hold: loaded in ${spindle} though it was not measured since it was last built. Measure it.`;
+      return `${name} is on hold: loaded in ${spindle} though it was not measured since it was last ${sinceWords(clause)}. Measure it.`;
     case 'held-assembly-loaded':
       return `${name} is on hold: ${assembly} was loaded into it while on hold. Take it out.`;
     case 'overall-over-limit':
@@ -24,6 +24,11 @@ export function holdSentence(hold: Hold): string {
     case 'synchronous-over-limit':
       return `${name} is on hold: its vibration at once per revolution is over the limit in force${values(clause)}. Find the cause before it goes on.`;
   }
+}
+
+/** The clause says since what nothing was measured. */
+function sinceWords(clause: Clause | undefined): string {
+  return clause?.what.endsWith('corrected') === true ? 'corrected' : 'built';
 }
 
 function atSpeed(speedRpm: number | undefined): string {

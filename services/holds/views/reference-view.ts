@@ -1,22 +1,15 @@
 // Reference figures: the plant's own rows first, then the defaults that they do not replace.
-import { INTERFACE_SCATTER_DEFAULTS } from '../../../shared/balance/index.ts';
 import type { ReferenceView } from '../../../shared/reference-view.ts';
+import { referenceTables } from '../../../shared/reference/index.ts';
 import type { Floor } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
 export function referenceView({ reference }: Pick<Floor, 'reference'>): ReferenceView {
-  const { interfaces = [], densities = [], grades = [] } = reference ?? {};
+  const { interfaces, densities, grades } = referenceTables(reference);
   return {
-    interfaces: merged(interfaces, INTERFACE_SCATTER_DEFAULTS, (row) => row.interfaceKind),
-    densities: merged(densities, [], (row) => row.material),
-    grades: merged(grades, [], (row) => row.use),
+    interfaces: interfaces.map((row) => ({ ...row })),
+    densities: densities.map((row) => ({ ...row })),
+    grades: grades.map((row) => ({ ...row })),
     ...defined({ declaredBy: reference?.by, declaredAt: reference?.at }),
   };
-}
-
-function merged<R>(own: readonly R[], defaults: readonly R[], nameOf: (row: R) => string): (R & { own: boolean })[] {
-  const plain = (row: R): string => nameOf(row).trim().toLowerCase();
-  const replaced = new Set(own.map(plain));
-  const others = defaults.filter((row) => !replaced.has(plain(row)));
-  return [...own.map((row) => ({ ...row, own: true })), ...others.map((row) => ({ ...row, own: false }))];
 }

@@ -3,6 +3,7 @@ import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { rehearse, type Rehearsed } from '../../../services/recording/index.ts';
 import type { Actor } from '../../../shared/acts.ts';
+import type { BalanceResult } from '../../../shared/messages/index.ts';
 import { HOLD_ACTS } from '../../../shared/rights.ts';
 import { rfc3339Of } from '../../../shared/time.ts';
 import { inTopic, TOPIC_ROOT } from '../../../shared/topics.ts';
@@ -18,6 +19,20 @@ const SENT = PAST.filter(({ topic }) => !topic.includes('/act/'));
 const EVA: Actor = { name: 'eva', roles: ['maintenance', 'tool-room', 'engineer'] };
 const OTTO: Actor = { name: 'otto', roles: ['viewer'] };
 
+const measured = SENT.flatMap(({ topic, envelope }) => (topic.endsWith('/result') ? [envelope.data] : []));
+
+/** Acts of the tool room, of something that is there. */
+const OF_THE_TOOL_ROOM = {
+  'correction-recorded': (nth: number): object => {
+    const { assemblyId, buildId } = measured[nth % measured.length] as BalanceResult;
+    return { assemblyId, buildId, steps: [{ featureId: 'collar', angleDeg: nth % 360, diameterMm: 4, depthMm: 1 }] };
+  },
+  'doubt-lifted': (nth: number): object => ({ benchId: `bench-${1 + (nth % 2)}`, note: 'the rotor was dirty' }),
+  'reference-declared': (nth: number): object => ({
+    interfaces: [{ interfaceKind: 'hsk', lowUm: 1, highUm: 1 + (nth % 3), source: 'our own trials (invented)' }],
+  }),
+} as const;
+
 /** What a device is bound to, so that a message may be refused for what no recording tells. */
 const BINDINGS = { 'sensor-01': { kind: 'sensor', serves: ['S-99'] } } as const;
 
@@ -26,6 +41,7 @@ type Step =
   | { readonly does: 'send again'; readonly back: number; readonly otherwise: boolean }
   | { readonly does: 'send rubbish'; readonly topic: string; readonly payload: string }
   | { readonly does: 'act'; readonly act: (typeof HOLD_ACTS)[number]; readonly which: number; readonly who: Actor }
+  | { readonly does: 'put on record'; readonly kind: keyof typeof OF_THE_TOOL_ROOM }
   | { readonly does: 'retry'; readonly which: number }
   | { readonly does: 'tick' }
   | { readonly does: 'restart' };
@@ -64,6 +80,13 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       act: fc.constantFrom(...HOLD_ACTS),
       which: fc.nat(20),
       who: fc.constantFrom(EVA, OTTO),
+    }),
+  },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      does: fc.constant('put on record'),
+      kind: fc.constantFrom('correction-recorded', 'doubt-lifted', 'reference-declared'),
     }),
   },
   { weight: 1, arbitrary: fc.record({ does: fc.constant('retry'), which: fc.nat(5) }) },
@@ -124,6 +147,9 @@ class Shift {
         await plant.act(what.who, 'hold-act', { act: what.act, holdId, note: 'seen to' });
         return;
       }
+      case 'put on record':
+        await plant.act(EVA, what.kind, OF_THE_TOOL_ROOM[what.kind](this.#sent));
+        return;
       case 'retry': {
         const rows = await journal.rejected({ limit: 6 });
         const row = rows[what.which % Math.max(1, rows.length)];
