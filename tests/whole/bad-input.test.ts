@@ -284,15 +284,8 @@ class RawDevice {
   }
 
   half(topic: string): void {
-    const whole = mqtt.generate({
-      cmd: 'publish',
-      topic,
-      payload: Buffer.alloc(200, 0x20),
-      qos: 1,
-      dup: false,
-      retain: false,
-      messageId: 2,
-    });
+    const payload = Buffer.alloc(200, 0x20);
+    const whole = mqtt.generate({ cmd: 'publish', topic, payload, qos: 1, dup: false, retain: false, messageId: 2 });
     this.#socket.write(whole.subarray(0, 60));
   }
 

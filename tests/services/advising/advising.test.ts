@@ -55,7 +55,8 @@ test('more questions than there is room for are told so at once, and the others 
 
 test('a question that cannot be answered says why, and the next one is', async () => {
   const advising = opened();
-  expect(await advising.advise(question(8, -1))).toMatchObject({ kind: 'failed', why: expect.stringMatching(/-1/) });
+  const told = await advising.advise(question(8, -1));
+  expect(told.kind === 'failed' ? told.why : told.kind).toMatch(/-1/);
   expect((await advising.advise(question(8))).kind).toBe('advice');
 });
 
