@@ -10,6 +10,7 @@ import {
 import { chosenDrafts } from './chosen.ts';
 import { pairsIn } from './combined.ts';
 import type { CorrectionFeature } from '../messages/index.ts';
+import { sizeOf } from './direction.ts';
 import { draftsOf, untouched } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 import { planesCoincide } from './locations.ts';
@@ -20,7 +21,7 @@ import type { CorrectionQuestion } from './question.ts';
 import { becauseOf } from './rank.ts';
 import { refusalOf } from './refusals.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
-import { siteTasks, sitesOf, type Site } from './sites.ts';
+import { askedAt, siteTasks, sitesOf, type Site } from './sites.ts';
 import { titleOf } from './titles.ts';
 
 /**
@@ -37,13 +38,14 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   const { sites, refusals } = sitesOf(question);
   const steps = question.searchStepsMax ?? SEARCH_STEPS_DEFAULT;
   const stepsEach = Math.ceil(steps / (methodsIn(question.features) * question.planes.length));
-  const chosen = chosenDrafts(draftsOf({ question, sites, proven, stepsEach }), asItIs).slice(0, PLANS_MAX);
+  const worthwhile = chosenDrafts(draftsOf({ question, sites, proven, stepsEach }), asItIs);
+  const chosen = worthwhile.slice(0, PLANS_MAX);
   const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
   return {
     needed: true,
     sentence: sentenceOf(asItIs, chosen, plans),
     plans: withIds(plans),
-    refusals: [...refusals, ...notEnough(question, sites, chosen), ...beyondJudging(question)],
+    refusals: [...refusals, ...notEnough(question, sites, worthwhile), ...beyondJudging(question)],
     limitsOf: limitsOf(question),
     cautions: cautionsFor(chosen),
   };
@@ -105,8 +107,10 @@ function notEnough(
   return sites.flatMap((site) => {
     // Together with another site, where there is one: that is what it would have to do.
     const wanted = tasks.flatMap(({ at }) => at.filter((one) => one.site === site)).at(-1)?.wanted ?? { x: 0, y: 0 };
+    const { errorGmm, limitGmm } = askedAt(question, site.location);
+    const isWithin = limitGmm !== null && sizeOf(wanted) + errorGmm <= limitGmm;
     return site.features
-      .filter(({ featureId }) => !chosen.some((draft) => serves(draft, featureId)))
+      .filter(({ featureId }) => !isWithin && !chosen.some((draft) => serves(draft, featureId)))
       .map((feature) => refusalOf(feature, wanted));
   });
 }

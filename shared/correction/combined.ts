@@ -7,21 +7,16 @@ import type { CorrectionFeature } from '../messages/index.ts';
 import type { SearchBudget } from './best-place.ts';
 import { inTurn, type Candidate } from './candidate.ts';
 import { coarsePlaces, coarseScrews, restAfter, type CoarseSetting } from './coarse-settings.ts';
-import type { Xy } from './direction.ts';
 import { fineMethodOf, type FineAnswer, type FineMethod } from './fine-methods.ts';
-import { isRemoval } from './place-kinds.ts';
+import { isPlaceFeature, isRemoval } from './place-kinds.ts';
+import type { PlaceTask } from './place-candidates.ts';
 import { placeSpaceOf } from './place-space.ts';
-
-export interface CombineTask {
-  readonly wanted: Xy;
-  readonly errorGmm: number;
-  readonly limitGmm: number | null;
-}
+import { severalThenFine, worstLeft } from './several-then-fine.ts';
 
 /** The best of each pair of features that can follow each other. */
 export function combinedCandidates(
   features: readonly CorrectionFeature[],
-  task: CombineTask,
+  task: PlaceTask,
   stepsEach: number,
 ): readonly Candidate[] {
   return features.flatMap((fineFeature) => {
@@ -29,8 +24,12 @@ export function combinedCandidates(
     const fine = coarse.length === 0 ? null : fineMethodOf(fineFeature, task.wanted);
     if (fine === null) return [];
     return coarse.flatMap((feature) => {
-      const found = combine(() => settingsOf(feature, task, fine.reachGmm), fine, task, { left: stepsEach });
-      return found === null ? [] : [found];
+      const budget = { left: stepsEach };
+      const found = combine(() => settingsOf(feature, task, fine.reachGmm), fine, task, budget);
+      const isWithin = found !== null && task.limitGmm !== null && worstLeft(found, task) <= task.limitGmm;
+      const several =
+        isWithin || !isPlaceFeature(feature) ? null : severalThenFine(placeSpaceOf(feature), fine, task, budget);
+      return [found, several].filter((candidate) => candidate !== null);
     });
   });
 }
@@ -52,7 +51,7 @@ function mayBegin(coarse: CorrectionFeature, fine: CorrectionFeature): boolean {
 
 function settingsOf(
   feature: CorrectionFeature,
-  { wanted, limitGmm }: CombineTask,
+  { wanted, limitGmm }: PlaceTask,
   reachGmm: number,
 ): Iterable<CoarseSetting> {
   switch (feature.kind) {
@@ -77,7 +76,7 @@ interface Pairing {
 function combine(
   settings: () => Iterable<CoarseSetting>,
   fine: FineMethod,
-  task: CombineTask,
+  task: PlaceTask,
   budget: SearchBudget,
 ): Candidate | null {
   const inReach = bestPairing(settings(), fine, task, budget, { outOfReach: false, known: null });
@@ -98,7 +97,7 @@ interface Pass {
 function bestPairing(
   settings: Iterable<CoarseSetting>,
   fine: FineMethod,
-  { wanted, errorGmm, limitGmm }: CombineTask,
+  { wanted, errorGmm, limitGmm }: PlaceTask,
   budget: SearchBudget,
   { outOfReach, known }: Pass,
 ): Pairing | null {

@@ -2,10 +2,12 @@
 export { adviseCorrection } from './advise.ts';
 export { effectOfStep } from './effect-of-step.ts';
 export type { NoEffect } from './effect-of-step.ts';
+export { effectsInPlanes } from './effects-in-planes.ts';
 export { chordMm, flatCut } from './flat-geometry.ts';
 export type { FlatShape } from './flat-geometry.ts';
 export { axialHole, pointHeightMm, radialHole } from './hole-geometry.ts';
 export type { HoleShape, MovedMaterial } from './hole-geometry.ts';
+export { keptClearBy } from './kept-clear-by.ts';
 export { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 export type { CorrectionQuestion, PlaneToCorrect } from './question.ts';
 export { proveScrews } from './prove-screws.ts';

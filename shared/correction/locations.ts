@@ -11,6 +11,9 @@ export interface Location {
   readonly words: string;
 }
 
+/** What of a measured plane says where it is. */
+type PlanePlace = Pick<PlaneToCorrect, 'name' | 'positionMm'>;
+
 export interface NoLocation {
   readonly why: string;
   readonly wouldNeed: string;
@@ -27,7 +30,7 @@ export function planesCoincide(planes: readonly PlaneToCorrect[]): boolean {
 }
 
 /** With one measured plane all that is done counts in it, wherever it is done: a couple is not seen at all. */
-export function locationOf(planes: readonly PlaneToCorrect[], feature: CorrectionFeature): Location | NoLocation {
+export function locationOf(planes: readonly PlanePlace[], feature: CorrectionFeature): Location | NoLocation {
   const [a, b] = planes;
   const { positionMm, plane } = feature;
   if (a === undefined || b === undefined) {

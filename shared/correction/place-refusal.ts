@@ -1,7 +1,7 @@
 // Why drilling, cutting a flat or adding mass does not reach, and how deep, how heavy or where it would.
-import { clearDeg } from './angles.ts';
+import { apartDeg } from './angles.ts';
 import { sizeOf, type Xy } from './direction.ts';
-import { deg, diameter, gmm, grams, mm } from './number-words.ts';
+import { counted, deg, diameter, gmm, grams, mm } from './number-words.ts';
 import { largestSize, materialAt, sizeStep, isRemoval, type PlaceFeature } from './place-kinds.ts';
 import { leastByPlaces, reachPerAngle } from './place-reach.ts';
 import type { PlaceSpace } from './place-space.ts';
@@ -14,28 +14,37 @@ export function placeRefusal(space: PlaceSpace, wanted: Xy): Reason | null {
   const neededGmm = sizeOf(wanted);
   const heavyDeg = heavySpot(wanted).angleDeg;
   const placeDeg = isRemoval(feature) ? heavyDeg : normaliseAngleDeg(heavyDeg + 180);
-  const most = reachPerAngle(space).reduce((a, b) => Math.max(a, b), 0);
+  const reach = reachPerAngle(space);
+  const most = reach.reduce((a, b) => Math.max(a, b), 0);
+  if (most === 0) return NO_ROOM;
   const clear = keptClearAt(placeDeg, feature);
   const least = leastByPlaces(space, wanted, space.placesMax);
   if (least <= 0 && clear === null) return null;
   if (clear !== null) {
-    const nearest = nearestFree(space, placeDeg);
+    const nearest = nearestFree(space, reach, placeDeg);
     return {
       why: `the place for it at ${deg(placeDeg)} is kept clear (${clear})`,
       wouldNeed: `places to both sides of it (the nearest is ${deg(nearest)}) with enough reach: ${deeper(feature, neededGmm)}`,
     };
   }
   return {
-    why: `it takes ${gmm(neededGmm)} at ${deg(placeDeg)}; one place reaches ${gmm(most)}${limitWords(feature)}, ${space.placesMax} are permitted`,
+    why: `it takes ${gmm(neededGmm)} at ${deg(placeDeg)}; one place reaches ${gmm(most)}${limitWords(feature)}, and ${permitted(space.placesMax)}`,
     wouldNeed: deeper(feature, neededGmm),
   };
 }
 
-function nearestFree({ anglesDeg, feature }: PlaceSpace, placeDeg: number): number {
-  const clearance = (angleDeg: number): number => Math.abs(((angleDeg - placeDeg + 540) % 360) - 180);
+const NO_ROOM: Reason = {
+  why: 'between what is kept clear there is no room for the smallest cut with its wall',
+  wouldNeed: "a thinner drill, or wider gaps if the holder's maker permits them",
+};
+
+const permitted = (places: number): string => `${counted(places, 'is', 'are')} permitted`;
+
+/** The nearest angle at which there is room for anything at all. */
+function nearestFree({ anglesDeg }: PlaceSpace, reach: Float64Array, placeDeg: number): number {
   return anglesDeg
-    .filter((angleDeg) => clearDeg(angleDeg, feature.keepClear) >= 0)
-    .reduce((a, b) => (clearance(b) < clearance(a) ? b : a));
+    .filter((_, i) => (reach[i] ?? 0) > 0)
+    .reduce((a, b) => (apartDeg(b, placeDeg) < apartDeg(a, placeDeg) ? b : a));
 }
 
 function limitWords(feature: PlaceFeature): string {

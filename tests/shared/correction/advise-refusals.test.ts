@@ -35,7 +35,7 @@ describe('bad and hopeless questions are answered in words', () => {
   test('too deep: how deep it would have to be, or which drill would do', () => {
     const refusal = refused([radialHoles({ diametersMm: [4, 8], depthMaxMm: 3.5, placesMax: 1 })], 40);
     expect(refusal?.why).toMatch(
-      /^it takes 40 g·mm at 300°; one place reaches [\d.]+ g·mm within the depth limit of 3\.5 mm, 1 are permitted$/,
+      /^it takes 40 g·mm at 300°; one place reaches [\d.]+ g·mm within the depth limit of 3\.5 mm, and one is permitted$/,
     );
     expect(refusal?.wouldNeed).toMatch(/one place Ø8 [\d.]+ mm deep, or more places, if the holder's maker permits it/);
     // The depth it names does what it says.
