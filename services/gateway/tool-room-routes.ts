@@ -87,7 +87,9 @@ function addBenchRoutes(app: App, plant: Parts['plant']): void {
     async (request) => {
       const { id } = request.params;
       const bench = await benchOf(id);
-      if (bench.trust !== 'in-doubt') throw new HttpProblem('not-accepted', { detail: `${id} is not in doubt.` });
+      // Results stay in doubt after the bench has passed again, until they are measured anew or somebody answers for them.
+      if (bench.trust !== 'in-doubt' && bench.touched.assemblies.length === 0)
+        throw new HttpProblem('not-accepted', { detail: `Nothing of ${id} is in doubt.` });
       await actAs(plant, personOf(request), 'doubt-lifted', { ...request.body, benchId: id });
       return benchOf(id);
     },

@@ -68,7 +68,16 @@ function lowestMarked(parts: Build['parts']): Pick<BuildState, 'lowestMarkedRpm'
   return { lowestMarkedRpm, lowestMarkedPart };
 }
 
-function declaredBuild(entry: EntryOf<'build'>, stamp: Stamp, measuredAfter: number): BuildState {
+/** Most builds of an assembly can be corrected where the one before could: kept once. */
+function sharedFeatures(before: BuildState | undefined, told: BuildState['features']): BuildState['features'] {
+  return before !== undefined && JSON.stringify(before.features) === JSON.stringify(told) ? before.features : told;
+}
+
+function declaredBuild(
+  entry: EntryOf<'build'>,
+  before: BuildState | undefined,
+  { stamp, measuredAfter }: Pick<BuildState, 'stamp' | 'measuredAfter'>,
+): BuildState {
   const { data } = entry;
   return {
     buildId: data.buildId,
@@ -82,7 +91,7 @@ function declaredBuild(entry: EntryOf<'build'>, stamp: Stamp, measuredAfter: num
     reclampingUm: data.reclampingUm,
     centreOfMassMm: data.centreOfMassMm,
     parts: data.parts,
-    features: data.features ?? [],
+    features: sharedFeatures(before, data.features ?? []),
     ...lowestMarked(data.parts),
     measuredAfter,
   };
@@ -106,7 +115,10 @@ export function withBuild(
   const known = buildOf(assembly, entry.data.buildId);
   const changed = known !== undefined && hasOtherParts(known, entry.data.parts);
   const measuredAfter = changed ? entry.position : (known?.measuredAfter ?? 0);
-  const build = declaredBuild(entry, known === undefined || changed ? stamp : known.stamp, measuredAfter);
+  const build = declaredBuild(entry, known ?? currentBuild(assembly), {
+    stamp: known === undefined || changed ? stamp : known.stamp,
+    measuredAfter,
+  });
   const builds =
     known === undefined || changed
       ? withBuildPlaced(

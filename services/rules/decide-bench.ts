@@ -51,8 +51,7 @@ export function decideDoubtLifted(
   entry: Extract<ActEntry, { kind: 'doubt-lifted' }>,
 ): readonly Outcome[] {
   const { benchId, note } = entry.data;
-  if ((floor.benches.get(benchId)?.doubts.length ?? 0) === 0 && floor.benches.get(benchId) === undefined)
-    return NOTHING;
+  if (!floor.benches.has(benchId)) return NOTHING;
   const work = begin(floor, entry);
   const { outcomes, layer } = work;
   outcomes.remark({ kind: 'bench', id: benchId }, `${entry.actor.name} lifted the doubt about ${benchId}: ${note}`);

@@ -1,11 +1,11 @@
 // The same intake behind a real external mosquitto: the loop walks there too, and nothing is lost when the broker restarts.
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { inTopic, outTopic } from '../../shared/topics.ts';
+import { backTopic, inTopic, outTopic } from '../../shared/topics.ts';
 import { foreignPublish, foreignSubscribe } from '../environment/mosquitto-clients.ts';
 import { startMosquitto, type Mosquitto } from '../environment/mosquitto.ts';
 import { waitFor } from '../environment/wait-for.ts';
 import { LOOP_DEVICES, expectTheLoop } from './loop.ts';
-import { SPINDLES } from './plant.ts';
+import { BUILD, result, SPINDLES } from './plant.ts';
 import { PLANT, sealed, startStand, type Stand } from './stand.ts';
 
 const PASSWORD = 'of-the-test';
@@ -32,6 +32,27 @@ afterAll(async () => {
 test('from an exceeding result to the release, through a broker that is not ours', async () => {
   expect(stand.port).toBe(0);
   await expectTheLoop({ port: mosquitto.port, secretOf: () => PASSWORD });
+});
+
+test('a bench is answered through it, with advice', async () => {
+  const features = [
+    { kind: 'set-screws', featureId: 'screws', radiusMm: 20, holesDeg: [0, 120, 240], stock: [{ massG: 0.2 }] },
+  ];
+  const ids = { assemblyId: 'A-7', buildId: 'B-7' };
+  const bench = { port: mosquitto.port, clientId: 'bench-1', user: 'bench-1', password: PASSWORD };
+  const listening = { ...bench, clientId: 'lamp-1', user: 'lamp-1', topics: [backTopic(PLANT, 'bench-1', 'answer')] };
+  const ear = await foreignSubscribe(listening);
+  const send = (channel: 'build' | 'result', data: object) =>
+    foreignPublish({
+      ...bench,
+      topic: inTopic(PLANT, 'bench-1', channel),
+      payload: sealed('bench-1', channel, data),
+    });
+  await send('build', { ...BUILD, ...ids, features });
+  await send('result', { ...result(6), ...ids });
+  const answer = await ear.next(({ payload }) => payload.includes('"advice":'));
+  expect(JSON.parse(answer.payload)).toMatchObject({ data: { ...ids, verdict: 'exceeds', advice: { needed: true } } });
+  await ear.stop();
 });
 
 test('without its broker it is ready still, for people need the holds, and says what is amiss', async () => {
