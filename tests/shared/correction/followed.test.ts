@@ -1,11 +1,11 @@
 // Following a plan on a simulated rotor leaves what was predicted, and set a little wrong what its error says.
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { sumUnbalance, turnUnbalance, type UnbalanceVector } from '../../../shared/balance/index.ts';
+import { moveToPlanes, sumUnbalance, turnUnbalance, type UnbalanceVector } from '../../../shared/balance/index.ts';
 import { adviseCorrection, type CorrectionQuestion } from '../../../shared/correction/index.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
 import { leftAfter } from './brute-force.ts';
-import { question, someCoarsePlaces, someRings, someScrews, someUnbalance } from './features.ts';
+import { plane, question, someCoarsePlaces, someRings, someScrews, someUnbalance } from './features.ts';
 import { SEED, told } from './seed.ts';
 
 const featureOf = ({ features }: CorrectionQuestion, featureId: string): CorrectionFeature => {
@@ -74,5 +74,41 @@ describe('followed', () => {
     );
     // Root sum of squares is no worst case: a few with all errors the same way lie outside.
     expect(inside / all).toBeGreaterThan(0.97);
+  });
+
+  test('in two planes too, wherever along the axis the places lie', () => {
+    const cases = 500;
+    told('correction in two planes, then measurement', cases);
+    const somePositions = fc.array(fc.integer({ min: -50, max: 200 }), { minLength: 3, maxLength: 3 });
+    let plans = 0;
+    fc.assert(
+      fc.property(someFeatures, somePositions, someUnbalance, someUnbalance, (list, positions, inA, inB) => {
+        const features = list.map((feature, i): CorrectionFeature => ({ ...feature, positionMm: positions[i] ?? 0 }));
+        const planes = [
+          plane({ unbalance: inA, positionMm: 0, permissibleGmm: 3 }),
+          plane({ name: 'B', unbalance: inB, positionMm: 100, permissibleGmm: 3 }),
+        ] as const;
+        const asked = { ...question(features), planes, wholePermissibleGmm: 6, centreOfMassMm: 40 };
+        for (const { steps, predicted } of adviseCorrection(asked).plans) {
+          plans += 1;
+          const acting = steps.map((step) => {
+            const feature = featureOf(asked, step.featureId);
+            const unbalance = leftAfter({ gmm: 0, angleDeg: 0 }, [{ feature, step }]);
+            return { unbalance, positionMm: feature.positionMm ?? 0, errorGmm: 0 };
+          });
+          const measured = planes.map(({ unbalance, positionMm }) => ({
+            unbalance,
+            positionMm: positionMm ?? 0,
+            errorGmm: 0,
+          }));
+          const { planeA, planeB } = moveToPlanes([...measured, ...acting], { planeAMm: 0, planeBMm: 100 });
+          const [leftA, leftB] = predicted.map(({ residualGmm, angleDeg }) => ({ gmm: residualGmm, angleDeg }));
+          expect(distance(planeA, leftA ?? inA)).toBeLessThan(1e-8);
+          expect(distance(planeB, leftB ?? inB)).toBeLessThan(1e-8);
+        }
+      }),
+      { seed: SEED, numRuns: cases },
+    );
+    expect(plans).toBeGreaterThan(cases / 10);
   });
 });
