@@ -68,8 +68,8 @@ export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[
 /** Between the two measurements: most of the time goes into doing it. */
 const CORRECTED_SHARE = 0.7;
 const OPERATOR = 'tool room (invented)';
-/** Of what is permissible: so little beyond or below it that the measuring error leaves it undecided. */
-const UNDECIDED_SHARES = [0.95, 1.1] as const;
+/** Of what is permissible: so little below it that the measuring error leaves it undecided, and nothing of the rest exceeds. */
+const UNDECIDED_SHARES = [0.85, 0.95] as const;
 
 function correctionOf(plant: Plant, job: BuildJob, residualGmm: Rotating): CorrectedBuild | undefined {
   const { assembly, buildId } = job;

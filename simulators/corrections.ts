@@ -10,7 +10,7 @@ import type { Prng } from './prng.ts';
 const SPREAD_DEG = 60;
 
 /** Of what is permissible: so much may a plan leave. */
-const AIM_SHARE = 0.3;
+const AIM_SHARE = 0.1;
 
 export interface CorrectedBuild {
   /** Before the correction, by plane. */
