@@ -27,6 +27,7 @@ import { TRACK_PX, trackMarks } from './track-marks.ts';
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 /** More vectors than these hide each other; the table has them all. */
 const DRAWN_MAX = 10;
+const OUTWARD_SHARE = 0.84;
 const LARGE = { radius: 160, margin: 50 } as const;
 const SMALL = { radius: 100, margin: 44 } as const;
 
@@ -175,12 +176,19 @@ export class ResidualRose extends LitElement {
   }
 
   #amount({ gmm, errorGmm }: Reading, spot: ReturnType<typeof spotOf>, newest: boolean, scale: RoseScale) {
-    const word = `${figure(gmm)}${spot.beyond ? ', off the paper' : ''}`;
-    const edge = scale.radiusPx - (spot.beyond ? 40 : 6);
-    const x = Math.max(-edge, Math.min(edge, spot.x));
-    const off = newest && !spot.beyond ? Math.max(8, (errorGmm / scale.maxGmm) * scale.radiusPx + 4) : 8;
-    const y = spot.y > 0 ? spot.y + off + 11 : spot.y - off - 2;
-    return svg`<text class=${newest ? 'newest' : ''} x=${x} y=${y} text-anchor="middle">${word}</text>`;
+    const { radiusPx } = scale;
+    const name = newest ? 'newest' : '';
+    if (spot.beyond) {
+      // Beside the arrow's end, towards the middle of the picture, and inside its edge.
+      const y = Math.max(-radiusPx + 12, Math.min(radiusPx - 6, spot.y + (spot.y > 0 ? 15 : -9)));
+      const [x, anchor] = spot.x < 0 ? [spot.x + 12, 'start'] : [spot.x - 12, 'end'];
+      return svg`<text class=${name} x=${x} y=${y} text-anchor=${anchor}>${figure(gmm)}, off the paper</text>`;
+    }
+    const off = newest ? Math.max(8, (errorGmm / scale.maxGmm) * radiusPx + 4) : 8;
+    // Away from the centre, except near the edge, where the bands around the picture begin.
+    const below = Math.hypot(spot.x, spot.y) < OUTWARD_SHARE * radiusPx ? spot.y > 0 : spot.y <= 0;
+    const y = below ? spot.y + off + 11 : spot.y - off - 2;
+    return svg`<text class=${name} x=${spot.x} y=${y} text-anchor="middle">${figure(gmm)}</text>`;
   }
 
   #own({ own }: Reading, scale: RoseScale) {

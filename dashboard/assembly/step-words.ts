@@ -4,10 +4,17 @@ import { degrees, graduation } from '../wording/figures.ts';
 
 /** Of a step that was done, when only its numbers are known: ⌀6 mm, 8.2 mm deep at 214°. */
 export function stepWords(step: CorrectionStep, feature: CorrectionFeature | undefined): string {
-  const at = `at ${degrees(step.angleDeg)}`;
-  if (step.ring !== undefined) return `ring ${step.ring}: heavy side ${at}`;
-  if (step.massG !== undefined) return step.massG === 0 ? `hole emptied ${at}` : `${graduation(step.massG)} g ${at}`;
-  const drill = step.diameterMm === undefined ? '' : `⌀${graduation(step.diameterMm)} mm, `;
-  const depth = step.depthMm === undefined ? '' : `${graduation(step.depthMm)} mm deep `;
-  return `${feature?.kind === 'flats' ? 'flat, ' : drill}${depth}${at}`;
+  const plane = step.plane ?? feature?.plane;
+  return `${settingWords(step, feature)} at ${degrees(step.angleDeg)}${plane === undefined ? '' : `, plane ${plane}`}`;
+}
+
+function settingWords(step: CorrectionStep, feature: CorrectionFeature | undefined): string {
+  if (step.ring !== undefined) return `ring ${step.ring}: heavy side`;
+  if (step.massG !== undefined) return step.massG === 0 ? 'hole emptied' : `${graduation(step.massG)} g`;
+  const drill = feature?.kind === 'flats' ? ['flat'] : sized(step.diameterMm, (mm) => `⌀${mm} mm`);
+  return [...drill, ...sized(step.depthMm, (mm) => `${mm} mm deep`)].join(', ');
+}
+
+function sized(valueMm: number | undefined, words: (mm: string) => string): string[] {
+  return valueMm === undefined ? [] : [words(graduation(valueMm))];
 }

@@ -46,6 +46,7 @@ test.each([
   [{ featureId: 'rim', angleDeg: 10, depthMm: 0.8 }, 'flat, 0.8 mm deep at 10°'],
   [{ featureId: 'flange', angleDeg: 45, massG: 0 }, 'hole emptied at 45°'],
   [{ featureId: 'flange', angleDeg: 45, massG: 1.1 }, '1.1 g at 45°'],
+  [{ featureId: 'flange', plane: 'II', angleDeg: 45, massG: 2 }, '2 g at 45°, plane II'],
   [{ featureId: 'rings', angleDeg: 12.5, ring: 2 }, 'ring 2: heavy side at 12.5°'],
 ])('%o', (step, words) => {
   const feature = FEATURES['A-0108']!.find(({ featureId }) => featureId === step.featureId);
