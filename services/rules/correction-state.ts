@@ -82,7 +82,7 @@ export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, 
       steps: data.steps,
       earlier: earlier.flatMap((one) => one.steps),
       features,
-      planes: planes.map(({ name }) => name),
+      planes,
     }),
   };
   const corrected = { ...assembly, corrections: placed(assembly.corrections, correction) };

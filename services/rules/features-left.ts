@@ -1,11 +1,11 @@
 // Where an assembly can be corrected as its corrections left it: rings where they stand, screws that are in, holes drilled.
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../../shared/messages/index.ts';
-import { SCREW_HOLES_MAX, SECTORS_MAX } from '../../shared/messages/index.ts';
+import { keptClearBy } from '../../shared/correction/index.ts';
 import { angleBetween } from './angle-between.ts';
 
-const DEGREES = 180 / Math.PI;
+type PlaceCut = FeatureOf<'radial-holes'> | FeatureOf<'axial-holes'> | FeatureOf<'flats'>;
 
-/** The steps in the order in which they were done. */
+/** The steps in the order in which they were done. Bounded by the corrections that are remembered of an assembly. */
 export function featuresLeft(
   features: readonly CorrectionFeature[],
   steps: readonly CorrectionStep[],
@@ -23,9 +23,11 @@ function afterSteps(feature: CorrectionFeature, steps: readonly CorrectionStep[]
     case 'set-screws':
       return steps.reduce(screwAfter, feature);
     case 'radial-holes':
+      return steps.reduce(cutAfter<FeatureOf<'radial-holes'>>, feature);
     case 'axial-holes':
-      return steps.reduce(drilledAfter, feature);
+      return steps.reduce(cutAfter<FeatureOf<'axial-holes'>>, feature);
     case 'flats':
+      return steps.reduce(cutAfter<FeatureOf<'flats'>>, feature);
     case 'added-mass':
       return feature;
   }
@@ -47,16 +49,11 @@ const SAME_HOLE_DEG = 0.05;
 function screwAfter(feature: FeatureOf<'set-screws'>, step: CorrectionStep): FeatureOf<'set-screws'> {
   const others = feature.setNow.filter((screw) => angleBetween(screw.holeDeg, step.angleDeg) >= SAME_HOLE_DEG);
   const set = step.massG === undefined || step.massG === 0 ? [] : [{ holeDeg: step.angleDeg, massG: step.massG }];
-  return { ...feature, setNow: [...others, ...set].slice(-SCREW_HOLES_MAX) };
+  return { ...feature, setNow: [...others, ...set] };
 }
 
-/** Where a hole is, no other may be: its own width and the wall to either side are kept clear. */
-function drilledAfter<F extends FeatureOf<'radial-holes'> | FeatureOf<'axial-holes'>>(
-  feature: F,
-  { angleDeg, diameterMm }: CorrectionStep,
-): F {
-  if (diameterMm === undefined) return feature;
-  const halfDeg = Math.min(179, ((diameterMm + feature.wallMm) / feature.radiusMm) * DEGREES);
-  const sector = { fromDeg: angleDeg - halfDeg, toDeg: angleDeg + halfDeg, why: 'a hole that was drilled before' };
-  return { ...feature, keepClear: [...feature.keepClear, sector].slice(-SECTORS_MAX) };
+/** Where a cut is, no other may be. */
+function cutAfter<F extends PlaceCut>(feature: F, step: CorrectionStep): F {
+  const sector = keptClearBy(feature, step);
+  return sector === null ? feature : { ...feature, keepClear: [...feature.keepClear, sector] };
 }
