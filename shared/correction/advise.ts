@@ -8,8 +8,6 @@ import {
   SECURE_WHAT_TURNS,
 } from '../cautions.ts';
 import { chosenDrafts } from './chosen.ts';
-import { pairsIn } from './combined.ts';
-import type { CorrectionFeature } from '../messages/index.ts';
 import { sizeOf } from './direction.ts';
 import { draftsOf, untouched } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
@@ -37,8 +35,7 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
   const { sites, refusals } = sitesOf(question);
   const steps = question.searchStepsMax ?? SEARCH_STEPS_DEFAULT;
-  const stepsEach = Math.ceil(steps / (methodsIn(question.features) * question.planes.length));
-  const worthwhile = chosenDrafts(draftsOf({ question, sites, proven, stepsEach }), asItIs);
+  const worthwhile = chosenDrafts(draftsOf({ question, sites, proven, steps }), asItIs);
   const chosen = worthwhile.slice(0, PLANS_MAX);
   const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
   return {
@@ -50,9 +47,6 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
     cautions: cautionsFor(chosen),
   };
 }
-
-/** Every method alone and every pair of them that may follow each other has its share of the steps. */
-const methodsIn = (features: readonly CorrectionFeature[]): number => features.length + pairsIn(features);
 
 const COINCIDE: AdviceRefusal = {
   method: 'correction in two planes',

@@ -11,27 +11,34 @@ import { fineMethodOf, type FineAnswer, type FineMethod } from './fine-methods.t
 import { isPlaceFeature, isRemoval } from './place-kinds.ts';
 import type { PlaceTask } from './place-candidates.ts';
 import { placeSpaceOf } from './place-space.ts';
+import type { SearchPurse } from './search-purse.ts';
 import { severalThenFine, worstLeft } from './several-then-fine.ts';
 
 /** The best of each pair of features that can follow each other. */
 export function combinedCandidates(
   features: readonly CorrectionFeature[],
   task: PlaceTask,
-  stepsEach: number,
+  purse: SearchPurse,
 ): readonly Candidate[] {
   return features.flatMap((fineFeature) => {
     const coarse = features.filter((feature) => feature !== fineFeature && mayBegin(feature, fineFeature));
     const fine = coarse.length === 0 ? null : fineMethodOf(fineFeature, task.wanted);
     if (fine === null) return [];
-    return coarse.flatMap((feature) => {
-      const budget = { left: stepsEach };
-      const found = combine(() => settingsOf(feature, task, fine.reachGmm), fine, task, budget);
-      const isWithin = found !== null && task.limitGmm !== null && worstLeft(found, task) <= task.limitGmm;
-      const several =
-        isWithin || !isPlaceFeature(feature) ? null : severalThenFine(placeSpaceOf(feature), fine, task, budget);
-      return [found, several].filter((candidate) => candidate !== null);
-    });
+    return coarse.flatMap((feature) => purse.spend((budget) => ofPair(feature, fine, task, budget)));
   });
+}
+
+/** One coarse place, or one or two screws, then the fine method; where that is not enough several places. */
+function ofPair(
+  feature: CorrectionFeature,
+  fine: FineMethod,
+  task: PlaceTask,
+  budget: SearchBudget,
+): readonly Candidate[] {
+  const one = combine(() => settingsOf(feature, task, fine.reachGmm), fine, task, budget);
+  if (one !== null && task.limitGmm !== null && worstLeft(one, task) <= task.limitGmm) return [one];
+  const several = isPlaceFeature(feature) ? severalThenFine(placeSpaceOf(feature), fine, task, budget) : null;
+  return [one, several].filter((candidate) => candidate !== null);
 }
 
 /** How many pairs of features can follow each other. */
@@ -85,7 +92,7 @@ function combine(
   if (best === null) return null;
   const fineCandidate = best.answer.candidate();
   if (fineCandidate.steps.length === 0) return null;
-  return { ...inTurn(best.setting.candidate(), fineCandidate), exact: fine.exact && budget.left > 0 };
+  return { ...inTurn(best.setting.candidate(), fineCandidate), exact: best.answer.exact && budget.left > 0 };
 }
 
 interface Pass {

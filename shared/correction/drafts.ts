@@ -1,35 +1,46 @@
 // Puts what can be done at each place along the axis together into plans, with one plane or two.
 import { NOTHING, type Candidate } from './candidate.ts';
 import { candidatesAt } from './candidates.ts';
-import { combinedCandidates } from './combined.ts';
+import { combinedCandidates, pairsIn } from './combined.ts';
 import { minus, sizeOf, type Xy } from './direction.ts';
 import { draftOf, type Draft, type Part } from './plan.ts';
 import type { CorrectionQuestion } from './question.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
-import { askedAt, siteTasks, type Site } from './sites.ts';
+import { SearchPurse } from './search-purse.ts';
+import { askedAt, siteTasks, type Site, type SiteTask } from './sites.ts';
 
 export interface DraftTask {
   readonly question: CorrectionQuestion;
   readonly sites: readonly Site[];
   readonly proven: readonly ProvenScrews[];
-  /** What each method may spend at each of its tasks, so that none is short because another was long. */
-  readonly stepsEach: number;
+  /** What all searches together may look at. */
+  readonly steps: number;
 }
 
 export function draftsOf(task: DraftTask): readonly Draft[] {
-  const known = new Map<string, readonly Part[]>();
-  const partsAt = (site: Site, wanted: Xy): readonly Part[] => {
-    // With planes by name what is wanted of one alone and of both together is the same.
-    const key = `${site.location.key} ${wanted.x.toFixed(9)} ${wanted.y.toFixed(9)}`;
-    const parts =
-      known.get(key) ?? candidatesFor(task, site, wanted).map((candidate) => ({ location: site.location, candidate }));
-    known.set(key, parts);
-    return parts;
-  };
-  return siteTasks(task.question, task.sites).flatMap(({ aim, at }) =>
-    everyChoice(at.map(({ site, wanted }) => partsAt(site, wanted))).map((parts) => draftOf(task.question, parts, aim)),
+  const tasks = siteTasks(task.question, task.sites);
+  // With planes by name what is wanted of one alone and of both together is the same.
+  const asked = new Map(tasks.flatMap(({ at }) => at).map((one) => [keyOf(one), one]));
+  const purse = new SearchPurse(
+    task.steps,
+    [...asked.values()].reduce((sum, { site }) => sum + searchesAt(site), 0),
+  );
+  const parts = new Map(
+    [...asked].map(([key, { site, wanted }]): [string, readonly Part[]] => [
+      key,
+      candidatesFor(task, site, wanted, purse).map((candidate) => ({ location: site.location, candidate })),
+    ]),
+  );
+  return tasks.flatMap(({ aim, at }) =>
+    everyChoice(at.map((one) => parts.get(keyOf(one)) ?? [])).map((choice) => draftOf(task.question, choice, aim)),
   );
 }
+
+const keyOf = ({ site, wanted }: SiteTask['at'][number]): string =>
+  `${site.location.key} ${wanted.x.toFixed(9)} ${wanted.y.toFixed(9)}`;
+
+/** Every method alone, and every pair of them that may follow each other. */
+const searchesAt = ({ features }: Site): number => features.length + pairsIn(features);
 
 /** One of the first with one of the second, and so on. */
 function everyChoice(lists: readonly (readonly Part[])[]): readonly (readonly Part[])[] {
@@ -39,16 +50,25 @@ function everyChoice(lists: readonly (readonly Part[])[]): readonly (readonly Pa
   );
 }
 
-function candidatesFor({ question, proven, stepsEach }: DraftTask, site: Site, wanted: Xy): readonly Candidate[] {
+/** Quick searches come first: what they leave over goes to the long ones. */
+const BY_EFFORT = ['rings', 'set-screws', 'added-mass', 'flats', 'axial-holes', 'radial-holes'] as const;
+
+function candidatesFor(
+  { question, proven }: DraftTask,
+  site: Site,
+  wanted: Xy,
+  purse: SearchPurse,
+): readonly Candidate[] {
   const task = { wanted, ...askedAt(question, site.location), proven };
-  const singles = site.features.flatMap((feature) => candidatesAt(feature, task, { left: stepsEach }));
+  const features = site.features.toSorted((a, b) => BY_EFFORT.indexOf(a.kind) - BY_EFFORT.indexOf(b.kind));
+  const singles = features.flatMap((feature) => purse.spend((budget) => candidatesAt(feature, task, budget)));
   // Where one method that can be taken back is enough, two in the same plane are of no use.
   const enough = singles.some(({ removedG, effect, error2 }) => {
     const worst = sizeOf(minus(wanted, effect)) + Math.sqrt(task.errorGmm ** 2 + error2);
     return removedG === 0 && task.limitGmm !== null && worst <= task.limitGmm;
   });
   if (enough || task.limitGmm === null) return singles;
-  return [...singles, ...combinedCandidates(site.features, task, stepsEach)];
+  return [...singles, ...combinedCandidates(features, task, purse)];
 }
 
 export const untouched = (question: CorrectionQuestion): Draft =>

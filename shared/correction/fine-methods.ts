@@ -3,7 +3,7 @@ import type { CorrectionFeature } from '../messages/index.ts';
 import { bestPlace, type SearchBudget } from './best-place.ts';
 import { candidateOf, NOTHING, type Candidate } from './candidate.ts';
 import { plus, sizeOf, type Xy } from './direction.ts';
-import { FINE_SCREW_SUMS_MAX } from './limits.ts';
+import { FINE_SCREW_SUMS_MAX, SCREW_LOOKS_MAX } from './limits.ts';
 import { placesCandidate } from './place-candidates.ts';
 import { reachPerAngle } from './place-reach.ts';
 import { placeSpaceOf } from './place-space.ts';
@@ -17,14 +17,13 @@ import { finished, screwQueries, screwTable, searchScrews } from './screw-search
 export interface FineAnswer {
   readonly residualGmm: number;
   readonly error2: number;
+  readonly exact: boolean;
   readonly candidate: () => Candidate;
 }
 
 export interface FineMethod {
   /** A rest larger than this is out of reach whatever its direction. */
   readonly reachGmm: number;
-  /** Whether `best` is the best there is. */
-  readonly exact: boolean;
   /** No setting leaves less of this rest. */
   readonly least: (rest: Xy) => number;
   /** The setting that leaves the least; an answer that does nothing where nothing helps. */
@@ -42,12 +41,12 @@ export function fineMethodOf(feature: CorrectionFeature, wanted: Xy): FineMethod
       const [first, second] = feature.eachGmm;
       return {
         reachGmm: first + second + sizeOf(ringSum(feature, table.stood)),
-        exact: true,
         least: (rest) => ringsMissBy(feature, rest),
         error2Min: error2,
         best: (rest, _error2, budget) => {
           const found = bestRings(table, rest, budget);
-          return { residualGmm: found.residualGmm, error2, candidate: () => ringCandidate(feature, rest, found) };
+          const { residualGmm, exact } = found;
+          return { residualGmm, error2, exact, candidate: () => ringCandidate(feature, rest, found) };
         },
       };
     }
@@ -70,17 +69,16 @@ function fineScrews(feature: Extract<CorrectionFeature, { kind: 'set-screws' }>,
   const heaviestGmm = (part.massesG.at(-1) ?? 0) * feature.radiusMm;
   return {
     reachGmm: heaviestGmm * part.holes.length + sizeOf(part.nowSum),
-    exact: part === problem,
     least: (rest) => leastByScrews(part, plus(part.nowSum, rest)),
     error2Min: 0,
     best: (rest, _error2, budget) => {
       budget.left -= 4 * screwQueries(table);
-      const found = finished(searchScrews(table, plus(part.nowSum, rest)));
+      const found = finished(searchScrews(table, plus(part.nowSum, rest), { looksMax: SCREW_LOOKS_MAX / 100 }));
       const candidate = (): Candidate => {
         const steps = stepsOf(problem, widened(found.choice));
         return candidateOf({ feature, steps, error2: 0, exact: true, leastPossibleGmm: 0 });
       };
-      return { residualGmm: found.residualGmm, error2: 0, candidate };
+      return { residualGmm: found.residualGmm, error2: 0, exact: part === problem && found.exact, candidate };
     },
   };
 }
@@ -88,19 +86,19 @@ function fineScrews(feature: Extract<CorrectionFeature, { kind: 'set-screws' }>,
 function fineMass(feature: Extract<CorrectionFeature, { kind: 'added-mass' }>): FineMethod | null {
   const space = placeSpaceOf(feature);
   if (space.tools.length === 0 || space.anglesDeg.length === 0) return null;
+  const exact = !space.coarsened;
   const most = reachPerAngle(space).reduce((a, b) => Math.max(a, b), 0);
   return {
     reachGmm: most,
-    exact: !space.coarsened,
     least: (rest) => Math.max(0, sizeOf(rest) - most),
     error2Min: 0,
     best: (rest, error2, budget) => {
       const lessThan = sizeOf(rest) + Math.sqrt(error2);
       const found = bestPlace(space, { wanted: rest, others: [], error2, lessThan, gmmMax: Infinity }, budget);
-      if (found === null) return { residualGmm: sizeOf(rest), error2: 0, candidate: () => NOTHING };
+      if (found === null) return { residualGmm: sizeOf(rest), error2: 0, exact, candidate: () => NOTHING };
       const candidate = placesCandidate(space, rest, { places: [found.place], worst: found.worst, exact: true });
       const left = Math.hypot(rest.x - candidate.effect.x, rest.y - candidate.effect.y);
-      return { residualGmm: left, error2: candidate.error2, candidate: () => candidate };
+      return { residualGmm: left, error2: candidate.error2, exact, candidate: () => candidate };
     },
   };
 }

@@ -34,7 +34,9 @@ export function* proveScrews(question: CorrectionQuestion): Generator<ScrewProgr
   const proven: ProvenScrews[] = [];
   for (const [i, { problem, wanted }] of tasks.entries()) {
     const { featureId } = problem.feature;
-    const search = searchScrews(screwTable(problem, PROOF_SUMS_MAX), plus(problem.nowSum, wanted), PROOF_ENOUGH_GMM);
+    const search = searchScrews(screwTable(problem, PROOF_SUMS_MAX), plus(problem.nowSum, wanted), {
+      enoughGmm: PROOF_ENOUGH_GMM,
+    });
     for (;;) {
       const step = search.next();
       if (step.done === true) {

@@ -70,10 +70,11 @@ function screwReason(feature: FeatureOf<'set-screws'>, wanted: Xy): Reason {
   const heaviestG = problem.massesG.at(-1) ?? 0;
   if (least > 0) {
     const size = sizeOf(sum);
-    const neededG = (heaviestG * size) / (size - least);
+    const reach = size - least;
+    const heavier = reach > 0 ? `screws of ${grams((heaviestG * size) / reach)}, ` : '';
     return {
-      why: `it takes ${gmm(size)}; ${grams(heaviestG)} in every hole on its side gives ${gmm(size - least)}`,
-      wouldNeed: `screws of ${grams(neededG)}, more holes on that side, or another method first`,
+      why: `it takes ${gmm(size)}; ${grams(heaviestG)} in every hole on its side gives ${gmm(reach)}`,
+      wouldNeed: `${heavier}more holes on that side, or another method first`,
     };
   }
   return {

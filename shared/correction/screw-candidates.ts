@@ -3,7 +3,7 @@ import type { CorrectionStep, FeatureOf } from '../messages/index.ts';
 import type { SearchBudget } from './best-place.ts';
 import { candidateOf, type Candidate } from './candidate.ts';
 import { minus, plus, type Xy } from './direction.ts';
-import { SCREW_SUMS_MAX } from './limits.ts';
+import { SCREW_LOOKS_MAX, SCREW_SUMS_MAX } from './limits.ts';
 import { fewestScrews } from './screw-fewest.ts';
 import { isSearchedAtOnce, screwPart } from './screw-part.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf, type ScrewProblem } from './screw-problem.ts';
@@ -31,7 +31,8 @@ export function screwCandidates(
   const problem = screwProblemOf(feature, screwAnglesDeg(feature));
   if (problem.holes.length === 0 || problem.massesG.length === 0) return [];
   const sum = plus(problem.nowSum, task.wanted);
-  const { found, exact } = smallestResidual(problem, task, budget);
+  const found = smallestResidual(problem, task, budget);
+  const { exact } = found;
   const least = leastByScrews(problem, sum);
   const best = candidateOf({
     feature,
@@ -51,33 +52,28 @@ export function screwCandidates(
   return [candidateOf({ feature, steps, error2: 0, exact: true, leastPossibleGmm: few.residualGmm }), best];
 }
 
-function smallestResidual(
-  problem: ScrewProblem,
-  { wanted, proven }: ScrewTask,
-  budget: SearchBudget,
-): { readonly found: FoundScrews; readonly exact: boolean } {
+function smallestResidual(problem: ScrewProblem, { wanted, proven }: ScrewTask, budget: SearchBudget): FoundScrews {
   const known = proven.find(({ featureId, wanted: at }) => {
     const off = minus(at, wanted);
     return featureId === problem.feature.featureId && Math.hypot(off.x, off.y) < 1e-9;
   });
-  if (known !== undefined) return { found: known.found, exact: true };
+  if (known !== undefined) return known.found;
   // Known beforehand and cheap for each sum: it may take more than an even share.
-  if (isSearchedAtOnce(problem, Math.min(SCREW_SUMS_MAX, 4 * budget.left)))
-    return { found: run(problem, wanted, budget), exact: true };
-  return { found: firstAnswer(problem, wanted, budget), exact: false };
+  const sumsMax = Math.max(1, Math.min(SCREW_SUMS_MAX, 4 * budget.left));
+  return isSearchedAtOnce(problem, sumsMax) ? run(problem, wanted, budget) : firstAnswer(problem, wanted, budget);
 }
 
 function run(problem: ScrewProblem, wanted: Xy, budget: SearchBudget): FoundScrews {
   const table: ScrewTable = screwTable(problem, SCREW_SUMS_MAX);
   budget.left -= table.sums.code.length + screwQueries(table);
-  return finished(searchScrews(table, plus(problem.nowSum, wanted)));
+  return finished(searchScrews(table, plus(problem.nowSum, wanted), { looksMax: SCREW_LOOKS_MAX }));
 }
 
 /** With so many holes what is left is a thousandth of a g·mm or so already. */
 function firstAnswer(problem: ScrewProblem, wanted: Xy, budget: SearchBudget): FoundScrews {
   const { part, widened } = screwPart(problem, wanted, Math.max(1, Math.min(SCREW_SUMS_MAX, budget.left)));
   const { choice, residualGmm } = run(part, wanted, budget);
-  return { choice: widened(choice), residualGmm };
+  return { choice: widened(choice), residualGmm, exact: false };
 }
 
 /** A step for each hole that changes; holes that are emptied come first, so that their screws are at hand. */

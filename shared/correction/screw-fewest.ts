@@ -44,7 +44,7 @@ function bestOfChanges({ holes, massesG, counts }: ScrewProblem, missing: Xy, ch
       // What is taken out here may be set there, so the stock is counted at the end only.
       if (distance2 >= best.distance2 || left.some((count) => count < 0)) return;
       best.distance2 = distance2;
-      best.found = { choice: [...choice], residualGmm: Math.sqrt(distance2) };
+      best.found = { choice: [...choice], residualGmm: Math.sqrt(distance2), exact: true };
       return;
     }
     for (let hole = from; hole <= holes.length - open; hole += 1) {

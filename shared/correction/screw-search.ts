@@ -11,6 +11,15 @@ export interface FoundScrews {
   /** Per hole of the problem: 0 or the kind. */
   readonly choice: readonly number[];
   readonly residualGmm: number;
+  /** Whether no other choice leaves less. */
+  readonly exact: boolean;
+}
+
+export interface SearchLimits {
+  /** Something that leaves less than this ends the search. */
+  readonly enoughGmm?: number;
+  /** So many sums are looked at; beyond it the answer is a first one. */
+  readonly looksMax?: number;
 }
 
 export interface ScrewTable {
@@ -64,10 +73,13 @@ class BestScrews {
 
 /**
  * Runs the search; yields the share that is done after each piece, and can be left or gone on with between any two.
- * Exact once it returns, or once something is found that leaves less than `enoughGmm`. `sum` is what all screws of these
- * holes together should give.
+ * `sum` is what all screws of these holes together should give.
  */
-export function* searchScrews(table: ScrewTable, sum: Xy, enoughGmm = 0): Generator<number, FoundScrews> {
+export function* searchScrews(
+  table: ScrewTable,
+  sum: Xy,
+  { enoughGmm = 0, looksMax = Infinity }: SearchLimits = {},
+): Generator<number, FoundScrews> {
   const { problem, split } = table;
   const { holes, massesG } = problem;
   const best = new BestScrews(problem);
@@ -79,13 +91,14 @@ export function* searchScrews(table: ScrewTable, sum: Xy, enoughGmm = 0): Genera
   // Two holes outermost: with six kinds 49 pieces, each short enough to show progress after it.
   const outer = Math.min(2, holes.length - split);
   const pieces = base ** outer;
+  const looks = { left: looksMax };
   for (let piece = 0; piece < pieces; piece += 1) {
     const digits = digitsOf(piece, base, outer);
-    askFrom(table, { sum, best, digits, toward, furthest });
-    if (Math.sqrt(best.distance2) < enoughGmm) break;
+    askFrom(table, { sum, best, digits, toward, furthest, looks });
+    if (Math.sqrt(best.distance2) < enoughGmm || looks.left <= 0) break;
     yield (piece + 1) / pieces;
   }
-  return { choice: best.choice, residualGmm: Math.sqrt(best.distance2) };
+  return { choice: best.choice, residualGmm: Math.sqrt(best.distance2), exact: looks.left > 0 };
 }
 
 interface Asked {
@@ -96,10 +109,12 @@ interface Asked {
   /** Along the wanted direction the table reaches so far; what lacks more than that is not looked up. */
   readonly toward: Xy;
   readonly furthest: number;
+  /** Sums that may still be looked at. */
+  readonly looks: { left: number };
 }
 
 /** Asks the table for every choice of the remaining holes. */
-function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits, toward, furthest }: Asked): void {
+function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits, toward, furthest, looks }: Asked): void {
   const { holes, massesG, counts } = problem;
   const base = massesG.length + 1;
   const left = [...counts];
@@ -114,9 +129,10 @@ function askFrom({ problem, split, sums }: ScrewTable, { sum, best, digits, towa
   const descend = (hole: number, x: number, y: number): void => {
     if (hole === holes.length) {
       if (x * toward.x + y * toward.y - furthest > best.within) return;
-      visitNear(sums, x, y, best.within2, near);
+      looks.left -= visitNear(sums, x, y, best.within2, near);
       return;
     }
+    if (looks.left <= 0) return;
     const fixed = digits[hole - split];
     const perGram = holes[hole]?.perGram ?? { x: 0, y: 0 };
     for (let kind = fixed ?? 0; kind <= (fixed ?? base - 1); kind += 1) {

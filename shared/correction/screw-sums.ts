@@ -93,7 +93,7 @@ function onGrid({ count, code, x, y }: RawSums): ScrewSums {
 
 /**
  * Tells of every point within a distance of a place, which may shrink while it runs: `visit` returns the square of
- * the distance that is still of interest.
+ * the distance that is still of interest. Returns how many it has looked at.
  */
 export function visitNear(
   sums: ScrewSums,
@@ -101,7 +101,7 @@ export function visitNear(
   atY: number,
   within2: number,
   visit: (point: number, distance2: number) => number,
-): void {
+): number {
   const { x, y, start, columns, rows, cellGmm, left, bottom } = sums;
   let limit2 = within2;
   const reach = Math.sqrt(limit2);
@@ -109,14 +109,18 @@ export function visitNear(
   const lastColumn = Math.min(columns - 1, Math.floor((atX + reach - left) / cellGmm));
   const firstRow = Math.max(0, Math.floor((atY - reach - bottom) / cellGmm));
   const lastRow = Math.min(rows - 1, Math.floor((atY + reach - bottom) / cellGmm));
-  if (firstColumn > lastColumn) return;
+  if (firstColumn > lastColumn) return 0;
+  let looks = 0;
   for (let row = firstRow; row <= lastRow; row += 1) {
     const end = start[row * columns + lastColumn + 1] ?? 0;
-    for (let point = start[row * columns + firstColumn] ?? 0; point < end; point += 1) {
+    const begin = start[row * columns + firstColumn] ?? 0;
+    looks += end - begin;
+    for (let point = begin; point < end; point += 1) {
       const dx = (x[point] ?? 0) - atX;
       const dy = (y[point] ?? 0) - atY;
       const distance2 = dx * dx + dy * dy;
       if (distance2 <= limit2) limit2 = visit(point, distance2);
     }
   }
+  return looks;
 }

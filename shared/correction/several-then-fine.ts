@@ -24,8 +24,8 @@ export function severalThenFine(
 ): Candidate | null {
   const { wanted, errorGmm, limitGmm } = task;
   const lacking = fine.least(wanted);
-  if (space.placesMax < 2 || lacking <= 0 || limitGmm === null) return null;
   const reach = sizeOf(wanted) - lacking;
+  if (space.placesMax < 2 || lacking <= 0 || reach <= 0 || limitGmm === null) return null;
   for (const share of LEFT_TO_FINE) {
     const coarseWanted = timesXy(wanted, 1 - (share * reach) / sizeOf(wanted));
     const coarseTask = { wanted: coarseWanted, errorGmm, limitGmm: ENOUGH_SHARE * limitGmm };

@@ -5,6 +5,7 @@ import { adviseCorrection } from '../../../shared/correction/index.ts';
 import { combinedCandidates } from '../../../shared/correction/combined.ts';
 import { xyOf, type Xy } from '../../../shared/correction/direction.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
+import { SearchPurse } from '../../../shared/correction/search-purse.ts';
 import { everyPlace, everyRings, everyScrews, worstAfter, type Setting } from './brute-force.ts';
 import {
   flats,
@@ -63,7 +64,11 @@ test('where two methods together can bring it within, the combination is within,
   fc.assert(
     fc.property(someCoarse, someFine, someUnbalance, errors, limits, (coarse, fine, measured, errorGmm, limitGmm) => {
       const wanted = xyOf({ gmm: measured.gmm, angleDeg: measured.angleDeg + 180 });
-      const [found] = combinedCandidates([coarse, fine], { wanted, errorGmm, limitGmm }, 10_000_000);
+      const [found] = combinedCandidates(
+        [coarse, fine],
+        { wanted, errorGmm, limitGmm },
+        new SearchPurse(10_000_000, 1),
+      );
       const brute = bruteForce(coarse, fine, { wanted, errorGmm, limitGmm });
       // Where the fine method has nothing left to do there is no combination: the coarse one is enough alone.
       const left = found === undefined ? brute.alone : worstAfter(measured, errorGmm, [settingOf(found)]);

@@ -87,7 +87,7 @@ describe('by geometry', () => {
 describe('the sine rule comes out of the search for two places', () => {
   // Radius 1 mm: grams are g·mm. The heavy spot lies opposite to what is to be added.
   const split = (gmm: number, toward: number, atDeg: number[]) => {
-    const feature = addedMass({ radiusMm: 1, massMaxG: 100, massStepG: 0.001, angleStepDeg: 0.05, atDeg });
+    const feature = addedMass({ radiusMm: 1, massMaxG: 100, massStepG: 0.005, angleStepDeg: 0.05, atDeg });
     const { plans } = adviseCorrection(
       question([feature], { unbalance: { gmm, angleDeg: toward + 180 }, permissibleGmm: 0.2 }),
     );
