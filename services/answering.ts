@@ -16,7 +16,7 @@ export async function answerBench(
 ): Promise<void> {
   const { question } = asked;
   if (question === undefined) return publish(told(asked, 1, asked.answer));
-  const advice = advising.advise(question);
+  const advice = advising.advise(question, 'bench');
   const inTime = await within(advice, ADVICE_WITHIN_MS);
   if (inTime !== undefined) {
     publish(told(asked, 1, withAdvice(asked.answer, inTime)));

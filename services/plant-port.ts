@@ -19,7 +19,7 @@ export function plantPort(
       const question = await plant.call('adviceQuestion', assemblyId, position);
       if (question === undefined) return { kind: 'unknown', what: `assembly ${assemblyId}` };
       if (question === null) return { kind: 'unknown', what: `measurement of ${assemblyId} that counts` };
-      return advising.advise(question);
+      return advising.advise(question, 'page');
     },
     holds: (wanted) => plant.call('holds', wanted),
     hold: (id) => plant.call('hold', id),

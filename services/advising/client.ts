@@ -15,7 +15,8 @@ export type AdviceTold =
 export interface Advising {
   /** Somebody will ask soon: the thread is started, which a plant without benches is spared. */
   wake(): void;
-  advise(question: CorrectionQuestion): Promise<AdviceTold>;
+  /** A page leaves room for benches, which wait with somebody beside them. */
+  advise(question: CorrectionQuestion, from: 'bench' | 'page'): Promise<AdviceTold>;
   /** The same advice with what was only a first answer proven; undefined where there is no room or time for it. */
   prove(question: CorrectionQuestion): Promise<Advice | undefined>;
   close(): Promise<void>;
@@ -45,18 +46,18 @@ class AdvisingClient implements Advising {
 
   constructor(limits: AdvisingLimits) {
     this.#limits = limits;
-    this.#proofs = new Proofs(limits.proofsMax, (question) =>
-      this.#send({ kind: 'prove', question, withinMs: limits.proofMs }),
-    );
+    this.#proofs = new Proofs(limits);
   }
 
   wake(): void {
     if (!this.#closed) this.#worker ??= this.#start();
   }
 
-  advise(question: CorrectionQuestion): Promise<AdviceTold> {
+  advise(question: CorrectionQuestion, from: 'bench' | 'page'): Promise<AdviceTold> {
     const asked = this.#waiting.length + (this.#underWay === undefined ? 0 : 1);
-    if (this.#closed || asked >= this.#limits.questionsMax) return Promise.resolve({ kind: 'full' });
+    const { questionsMax, pageQuestionsMax } = this.#limits;
+    if (this.#closed || asked >= (from === 'page' ? pageQuestionsMax : questionsMax))
+      return Promise.resolve({ kind: 'full' });
     return new Promise((told) => {
       this.#waiting.push({ question, told });
       this.#next();
@@ -64,15 +65,14 @@ class AdvisingClient implements Advising {
   }
 
   prove(question: CorrectionQuestion): Promise<Advice | undefined> {
-    return this.#closed ? Promise.resolve(undefined) : this.#proofs.prove(question);
+    return this.#proofs.prove(question);
   }
 
   async close(): Promise<void> {
     this.#closed = true;
-    this.#proofs.close();
     this.#finish({ kind: 'failed', why: 'the service stops' });
     for (const { told } of this.#waiting.splice(0)) told({ kind: 'failed', why: 'the service stops' });
-    await this.#worker?.terminate();
+    await Promise.all([this.#worker?.terminate(), this.#proofs.close()]);
   }
 
   #start(): Worker {
@@ -96,16 +96,11 @@ class AdvisingClient implements Advising {
     this.#number += 1;
     this.#watch = setTimeout(() => this.#startAnew('it took too long'), this.#limits.stuckMs);
     const { question } = next;
-    this.#send({ kind: 'advise', number: this.#number, question });
-  }
-
-  #send(message: ToAdvising): void {
     this.wake();
-    this.#worker?.postMessage(message);
+    this.#worker?.postMessage({ number: this.#number, question, prove: false } satisfies ToAdvising);
   }
 
   #take(message: FromAdvising): void {
-    if (message.kind === 'proven') return this.#proofs.done(message.advice);
     if (message.number !== this.#number) return;
     this.#finish(message);
     this.#next();
@@ -121,11 +116,10 @@ class AdvisingClient implements Advising {
   #startAnew(why: string): void {
     if (this.#closed) return;
     const lost = this.#worker;
-    this.#worker = this.#start();
+    // The next question starts another, so that a thread that cannot start does not start for ever.
+    this.#worker = undefined;
     void lost?.terminate();
     this.#finish({ kind: 'failed', why });
     this.#next();
-    // What was being proven went with the thread; what waits is begun in the new one.
-    this.#proofs.done(undefined);
   }
 }

@@ -1,48 +1,58 @@
-// First answers that wait to be proven: one after another, bounded, and lost with the thread that works on them.
+// First answers that wait to be proven: one after another, each in a thread that lives as long as its proof may take.
+import { Worker } from 'node:worker_threads';
 import type { Advice } from '../../shared/advice.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
+import type { AdvisingLimits } from './limits.ts';
+import type { FromAdvising, ToAdvising } from './protocol.ts';
 
-interface Waiting {
-  readonly question: CorrectionQuestion;
-  readonly told: (advice: Advice | undefined) => void;
-}
+type Limits = Pick<AdvisingLimits, 'proofsMax' | 'proofMs'>;
 
 export class Proofs {
-  readonly #max: number;
-  readonly #begin: (question: CorrectionQuestion) => void;
-  readonly #waiting: Waiting[] = [];
-  #underWay: Waiting | undefined;
+  readonly #limits: Limits;
+  readonly #ended = new AbortController();
+  #waiting = 0;
+  /** The proof before. */
+  #turn: Promise<unknown> = Promise.resolve();
 
-  constructor(max: number, begin: (question: CorrectionQuestion) => void) {
-    this.#max = max;
-    this.#begin = begin;
+  constructor(limits: Limits) {
+    this.#limits = limits;
   }
 
   /** Undefined where there was no room or no time for it. */
   prove(question: CorrectionQuestion): Promise<Advice | undefined> {
-    if (this.#waiting.length + (this.#underWay === undefined ? 0 : 1) >= this.#max) return Promise.resolve(undefined);
-    return new Promise((told) => {
-      this.#waiting.push({ question, told });
-      this.#next();
-    });
+    if (this.#ended.signal.aborted || this.#waiting >= this.#limits.proofsMax) return Promise.resolve(undefined);
+    this.#waiting += 1;
+    const mine = this.#turn
+      .then(() => provenIn(question, this.#limits.proofMs, this.#ended.signal))
+      .finally(() => (this.#waiting -= 1));
+    this.#turn = mine;
+    return mine;
   }
 
-  done(advice: Advice | undefined): void {
-    const done = this.#underWay;
-    this.#underWay = undefined;
-    done?.told(advice);
-    this.#next();
+  /** Breaks off what is under way; resolves when its thread has ended. */
+  async close(): Promise<void> {
+    this.#ended.abort();
+    await this.#turn;
   }
+}
 
-  close(): void {
-    const waiting = this.#waiting.splice(0);
-    this.done(undefined);
-    for (const { told } of waiting) told(undefined);
-  }
-
-  #next(): void {
-    if (this.#underWay !== undefined) return;
-    this.#underWay = this.#waiting.shift();
-    if (this.#underWay !== undefined) this.#begin(this.#underWay.question);
-  }
+async function provenIn(
+  question: CorrectionQuestion,
+  withinMs: number,
+  ended: AbortSignal,
+): Promise<Advice | undefined> {
+  if (ended.aborted) return undefined;
+  const worker = new Worker(new URL('./thread.js', import.meta.url));
+  let timer: NodeJS.Timeout | undefined;
+  const advice = await new Promise<Advice | undefined>((resolve) => {
+    const giveUp = (): void => resolve(undefined);
+    timer = setTimeout(giveUp, withinMs);
+    ended.addEventListener('abort', giveUp);
+    worker.on('error', giveUp);
+    worker.on('message', (message: FromAdvising) => resolve(message.kind === 'advice' ? message.advice : undefined));
+    worker.postMessage({ number: 0, question, prove: true } satisfies ToAdvising);
+  });
+  clearTimeout(timer);
+  await worker.terminate();
+  return advice;
 }

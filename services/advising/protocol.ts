@@ -1,14 +1,14 @@
-// What passes between the advising's client and its thread.
+// What passes between the advising's client and its threads.
 import type { Advice } from '../../shared/advice.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 
-export type ToAdvising =
-  | { readonly kind: 'advise'; readonly number: number; readonly question: CorrectionQuestion }
-  /** To be proven between questions, within so long. */
-  | { readonly kind: 'prove'; readonly question: CorrectionQuestion; readonly withinMs: number };
+export interface ToAdvising {
+  readonly number: number;
+  readonly question: CorrectionQuestion;
+  /** Search on until what is only a first answer is proven, however long that takes. */
+  readonly prove: boolean;
+}
 
 export type FromAdvising =
   | { readonly kind: 'advice'; readonly number: number; readonly advice: Advice }
-  | { readonly kind: 'failed'; readonly number: number; readonly why: string }
-  /** Without advice where it could not be proven in time. */
-  | { readonly kind: 'proven'; readonly advice: Advice | undefined };
+  | { readonly kind: 'failed'; readonly number: number; readonly why: string };

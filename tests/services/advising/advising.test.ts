@@ -43,37 +43,45 @@ const isProven = ({ plans }: Advice): boolean => plans.every(({ search }) => sea
 
 test('the same advice as without a thread', async () => {
   const asked = question(8);
-  expect(await opened().advise(asked)).toMatchObject({ kind: 'advice', advice: adviseCorrection(asked) });
+  expect(await opened().advise(asked, 'bench')).toMatchObject({ kind: 'advice', advice: adviseCorrection(asked) });
 });
 
 test('more questions than there is room for are told so at once, and the others are answered', async () => {
   const advising = opened({ questionsMax: 2 });
-  const asked = [1, 2, 3].map((nth) => advising.advise(question(8, 5 + nth)));
+  const asked = [1, 2, 3].map((nth) => advising.advise(question(8, 5 + nth), 'bench'));
   expect((await Promise.all(asked)).map(({ kind }) => kind)).toEqual(['advice', 'advice', 'full']);
-  expect((await advising.advise(question(8))).kind).toBe('advice');
+  expect((await advising.advise(question(8), 'bench')).kind).toBe('advice');
+});
+
+test('a page leaves room for benches', async () => {
+  const advising = opened({ questionsMax: 2, pageQuestionsMax: 1 });
+  const [first, page] = [advising.advise(question(8), 'bench'), advising.advise(question(8), 'page')];
+  expect((await page).kind).toBe('full');
+  expect((await first).kind).toBe('advice');
+  expect((await advising.advise(question(8), 'page')).kind).toBe('advice');
 });
 
 test('a question that cannot be answered says why, and the next one is', async () => {
   const advising = opened();
-  const told = await advising.advise(question(8, -1));
+  const told = await advising.advise(question(8, -1), 'bench');
   expect(told.kind === 'failed' ? told.why : told.kind).toMatch(/-1/);
-  expect((await advising.advise(question(8))).kind).toBe('advice');
+  expect((await advising.advise(question(8), 'bench')).kind).toBe('advice');
 });
 
 test('what takes too long is given up, with the thread that is stuck in it', async () => {
   const advising = opened({ stuckMs: 0 });
-  expect(await advising.advise(question(8))).toMatchObject({ kind: 'failed', why: 'it took too long' });
-  expect(await advising.advise(question(8))).toMatchObject({ kind: 'failed', why: 'it took too long' });
+  expect(await advising.advise(question(8), 'bench')).toMatchObject({ kind: 'failed', why: 'it took too long' });
+  expect(await advising.advise(question(8), 'bench')).toMatchObject({ kind: 'failed', why: 'it took too long' });
 });
 
-test('a first answer is proven between questions, which need not wait for it', async () => {
+test('a first answer is proven behind the questions, which do not wait for it', async () => {
   const advising = opened();
   const asked = question(14);
-  const first = await advising.advise(asked);
+  const first = await advising.advise(asked, 'bench');
   if (first.kind !== 'advice') throw new Error(first.kind);
   expect(isProven(first.advice)).toBe(false);
   const proof = advising.prove(asked);
-  expect((await advising.advise(question(8))).kind).toBe('advice');
+  expect((await advising.advise(question(8), 'bench')).kind).toBe('advice');
   const proven = await proof;
   expect(proven !== undefined && isProven(proven)).toBe(true);
   const least = first.advice.plans[0]?.whole.residualGmm ?? 0;
@@ -86,8 +94,8 @@ test('a proof without room or time is none; closing ends what waits', async () =
   expect(await second).toBeUndefined();
   expect(await first).toBeUndefined();
   const closing = opened();
-  const waiting = closing.advise(question(8));
+  const waiting = closing.advise(question(8), 'bench');
   await closing.close();
   expect((await waiting).kind).toBe('failed');
-  expect((await closing.advise(question(8))).kind).toBe('full');
+  expect((await closing.advise(question(8), 'bench')).kind).toBe('full');
 });
