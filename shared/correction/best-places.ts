@@ -3,7 +3,7 @@ import { normaliseAngleDeg } from '../balance/index.ts';
 import { bestPlace, outward, type SearchBudget } from './best-place.ts';
 import { effectOf, errorOf, settled, type FoundPlaces } from './settled-places.ts';
 import { directionDeg, minus, sizeOf, type Xy } from './direction.ts';
-import { levelsWithRoom, type Place, type PlaceSpace } from './place-space.ts';
+import { levelsWithRoom, upTo, type Place, type PlaceSpace } from './place-space.ts';
 
 /** The best single place; null where each leaves more than nothing done. */
 export function bestOne(space: PlaceSpace, wanted: Xy, error2: number, budget: SearchBudget): FoundPlaces | null {
@@ -93,8 +93,7 @@ function fan(space: PlaceSpace, wanted: Xy, count: number): readonly Place[] | n
     if (places.length === count) break;
     const options = space.tools.flatMap((tool, toolIndex) => {
       const levels = levelsWithRoom(space, tool, angle, places);
-      const enough = tool.gmm.findIndex((gmm) => gmm >= share);
-      const level = Math.min(levels - 1, enough < 0 ? levels - 1 : enough);
+      const level = Math.min(levels - 1, upTo(tool.gmm, share));
       return level < 0
         ? []
         : [{ place: { angle, tool: toolIndex, level }, off: Math.abs((tool.gmm[level] ?? 0) - share) }];
