@@ -6,7 +6,7 @@ import type { Draft } from './plan.ts';
 import type { CorrectionQuestion } from './question.ts';
 
 export function notesOf(question: CorrectionQuestion, draft: Draft): readonly string[] {
-  return [...unsourced(draft), ...coupleLeft(question, draft), ...firstAnswer(draft)];
+  return [...unsourced(draft), ...measureBetween(draft), ...coupleLeft(question, draft), ...firstAnswer(draft)];
 }
 
 function unsourced({ parts }: Draft): readonly string[] {
@@ -17,6 +17,12 @@ function unsourced({ parts }: Draft): readonly string[] {
       ({ featureId }) =>
         `No source is named for the depth, wall and zone limits of ${featureId}: ask the holder's maker before anything is removed.`,
     );
+}
+
+/** What a drill or a cutter leaves is known best once it is measured. */
+function measureBetween({ parts }: Draft): readonly string[] {
+  if (parts.every(({ candidate }) => candidate.features.length < 2)) return [];
+  return ['Measure again after the coarse steps: what is left then tells how to set the fine ones.'];
 }
 
 /** With one plane corrected out of two a couple stays: how large, and whether a plane keeps more than its share. */

@@ -43,6 +43,9 @@ describe('what stands first', () => {
     // Both rings together reach 20 g·mm: the hole takes 10 and one depth step at most.
     expect(first?.steps[0]?.effect.gmm).toBeGreaterThan(10);
     expect(first?.steps[0]?.effect.gmm).toBeLessThan(11);
+    expect(first?.notes).toContain(
+      'Measure again after the coarse steps: what is left then tells how to set the fine ones.',
+    );
     expect(first?.whole.verdict).toBe('within');
   });
 
