@@ -16,7 +16,7 @@ export interface Done {
 
 /** Empty where a step is at no place that its build declares, in no plane that was measured, or says too little. */
 export function predictedChanges({ steps, earlier, features, planes }: Done): readonly PlaneChange[] {
-  const measured = planes.map(({ name, positionMm }) => ({ name, positionMm: positionMm ?? null }));
+  const measured = placesOf(planes);
   const changes = planes.map((): UnbalanceVector[] => []);
   let left = featuresLeft(features, earlier);
   for (const step of steps) {
@@ -29,6 +29,17 @@ export function predictedChanges({ steps, earlier, features, planes }: Done): re
   }
   return planes.map(({ name }, index) => ({ name, ...sumUnbalance(changes[index] ?? []) }));
 }
+
+/** Planes that are said to lie at one position have no lever between them: they go by their names then. */
+function placesOf(planes: Done['planes']): readonly { readonly name: string; readonly positionMm: number | null }[] {
+  const [a, b] = planes;
+  const known = a?.positionMm !== undefined && b?.positionMm !== undefined;
+  const apart = known && Math.abs(a.positionMm - b.positionMm) >= APART_MIN_MM;
+  return planes.map(({ name, positionMm }) => ({ name, positionMm: apart ? (positionMm ?? null) : null }));
+}
+
+/** Nearer than this two planes are one. */
+const APART_MIN_MM = 0.5;
 
 /** A step may name the plane where its feature does not. */
 const inPlaneOf = (feature: CorrectionFeature, { plane }: CorrectionStep): CorrectionFeature =>
