@@ -66,7 +66,10 @@ function byLever(atMm: number, aMm: number, bMm: number, names: readonly [string
   return { key: `at ${atMm} mm`, weights: [1 - inB, inB], words: `at ${atMm} mm` };
 }
 
-/** What two locations have to change so that nothing is left in both planes; null where they are one. */
+/**
+ * What two locations have to change so that nothing is left in both planes; null where they are one. By the weights and not
+ * by moveToPlanes, because planes may be known by their names alone; a test holds the two together.
+ */
 export function wantedAtBoth(measured: readonly Xy[], first: Location, second: Location): readonly [Xy, Xy] | null {
   const [a, b] = measured;
   const [firstA = 0, firstB = 0] = first.weights;

@@ -48,10 +48,17 @@ export function draftOf(question: CorrectionQuestion, parts: readonly Part[], ai
     removedG: total(parts, ({ removedG }) => removedG),
     addedG: total(parts, ({ addedG }) => addedG),
     stepCount: total(parts, ({ steps }) => steps.length),
-    worst: Math.max(
-      ...all.map(({ residualGmm, errorGmm, permissibleGmm = 1 }) => (residualGmm + errorGmm) / permissibleGmm),
-    ),
+    worst: worstOf(all),
   };
+}
+
+/** Where a limit is known for some, only those count: a share of a limit is not to be compared with an amount. */
+function worstOf(all: readonly Predicted[]): number {
+  const limited = all.filter(({ permissibleGmm }) => permissibleGmm !== undefined);
+  const counted = limited.length > 0 ? limited : all;
+  return Math.max(
+    ...counted.map(({ residualGmm, errorGmm, permissibleGmm = 1 }) => (residualGmm + errorGmm) / permissibleGmm),
+  );
 }
 
 function wholeOf(question: CorrectionQuestion, parts: readonly Part[]): Predicted {

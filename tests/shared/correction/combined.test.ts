@@ -1,7 +1,7 @@
 // Coarse then fine, held against every coarse setting with every fine one; and the whole advice against every method's all.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { adviseCorrection } from '../../../shared/correction/index.ts';
+import { adviseCorrection, PLANS_MAX } from '../../../shared/correction/index.ts';
 import { combinedCandidates } from '../../../shared/correction/combined.ts';
 import { xyOf, type Xy } from '../../../shared/correction/direction.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
@@ -144,6 +144,11 @@ test('where any setting of any method brings it within, the first plan is within
       const verdict = advice.needed ? advice.plans[0]?.whole.verdict : 'within';
       if (best <= limitGmm - 1e-9) within += 1;
       expect(best > limitGmm - 1e-9 || verdict === 'within').toBe(true);
+      // In their order, each under a name of its own, no more than a person reads.
+      const order = advice.plans.map(({ whole }) => ['within', 'undecided', 'exceeds'].indexOf(whole.verdict));
+      expect(order).toEqual(order.toSorted((a, b) => a - b));
+      expect(new Set(advice.plans.map(({ planId }) => planId)).size).toBe(advice.plans.length);
+      expect(advice.plans.length).toBeLessThanOrEqual(PLANS_MAX);
     }),
     { seed: SEED, numRuns: ADVICE_CASES },
   );

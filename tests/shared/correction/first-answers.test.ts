@@ -1,6 +1,7 @@
 // A first answer is real, and its bound holds: nothing that exists leaves less. And the fewest screws are the fewest.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { adviseCorrection, proveScrews } from '../../../shared/correction/index.ts';
 import { bestOne, bestTwo, oneMore } from '../../../shared/correction/best-places.ts';
 import { minus, sizeOf, xyOf } from '../../../shared/correction/direction.ts';
 import { leastByPlaces } from '../../../shared/correction/place-reach.ts';
@@ -17,7 +18,7 @@ import {
 import { finished, screwSumFor, screwTable, searchScrews } from '../../../shared/correction/screw-search.ts';
 import { effectOf } from '../../../shared/correction/settled-places.ts';
 import { everyPlace, everyScrews, leftAfter, worstAfter } from './brute-force.ts';
-import { someCoarsePlaces, someScrews, someUnbalance } from './features.ts';
+import { question, screws, someCoarsePlaces, someScrews, someUnbalance } from './features.ts';
 import { SEED, told } from './seed.ts';
 
 const CASES = 500;
@@ -115,4 +116,24 @@ test('the fewest screws that bring it within are the fewest there are', () => {
     ),
     { seed: SEED, numRuns: CASES },
   );
+});
+
+test('a proof says how far it is, and ends with what the same search finds from the other end', () => {
+  const feature = screws({
+    holesDeg: Array.from({ length: 13 }, (_, i) => i * 27),
+    stock: [0.35, 0.52, 0.71, 0.98, 1.33, 1.71].map((massG) => ({ massG, count: 1 })),
+  });
+  const measured = { gmm: 30, angleDeg: 100 };
+  const asked = question([feature], { unbalance: measured, permissibleGmm: 0.01 });
+  expect(adviseCorrection(asked).plans.at(-1)?.search ?? 'first-answer').toBe('first-answer');
+  const search = proveScrews(asked);
+  const shares: number[] = [];
+  let step = search.next();
+  for (; step.done !== true; step = search.next()) shares.push(step.value.share);
+  expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+  expect(shares.at(-1)).toBeLessThanOrEqual(1);
+  const problem = screwProblemOf(feature, screwAnglesDeg(feature));
+  const other = finished(searchScrews(screwTable(problem, 400), screwSumFor(problem, opposite(measured))));
+  expect(step.value.plans.at(-1)?.search).toBe('exact');
+  expect(step.value.plans.at(-1)?.whole.residualGmm).toBeCloseTo(other.residualGmm, 6);
 });
