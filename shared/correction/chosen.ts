@@ -26,8 +26,23 @@ export function chosenDrafts(drafts: readonly Draft[], asItIs: Draft): readonly 
     if (enough && draft.verdict === 'exceeds') return false;
     return !isCombined(draft) || isWorthCombining(draft, singles);
   });
-  return kept.toSorted(better);
+  return kept.filter((draft) => !kept.some((other) => makesNeedless(other, draft))).toSorted(better);
 }
+
+/**
+ * What is within with some of the methods makes more of them needless, where they take no less away: a plane that is
+ * within is left alone. And where all can be taken out with the same methods the static part alone is no plan.
+ */
+function makesNeedless(other: Draft, draft: Draft): boolean {
+  if (other.verdict !== draft.verdict) return false;
+  const [own, others] = [featureKeys(draft), featureKeys(other)];
+  if (others.some((key) => !own.includes(key))) return false;
+  if (others.length === own.length) return draft.aim === 'static' && other.aim === 'all' && other.verdict === 'within';
+  return draft.verdict === 'within' && other.removedG <= draft.removedG && other.stepCount <= draft.stepCount;
+}
+
+const featureKeys = ({ parts }: Draft): readonly string[] =>
+  parts.flatMap(({ location, candidate }) => candidate.features.map(({ featureId }) => `${location.key}:${featureId}`));
 
 const methodsOf = ({ aim, parts }: Draft): string => {
   const methods = parts.map(

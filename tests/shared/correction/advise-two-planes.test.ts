@@ -63,6 +63,20 @@ describe('two planes', () => {
     expect(advice.refusals[0]?.wouldNeed).toBe('a second place along the axis at which it can be corrected');
   });
 
+  test('a plane that is within is left alone', () => {
+    const asked = two([radialHoles({ featureId: 'near', plane: 'A' }), radialHoles({ featureId: 'far', plane: 'B' })], {
+      unbalance: { gmm: 0.6, angleDeg: 250 },
+    });
+    const { plans, refusals } = adviseCorrection(asked);
+    expect(plans.length).toBeGreaterThan(0);
+    for (const { steps, whole } of plans) {
+      expect(whole.verdict).toBe('within');
+      expect(steps.map(({ featureId }) => featureId)).toEqual(['near']);
+    }
+    expect(plans.map(({ title }) => title).join(' ')).not.toContain('static');
+    expect(refusals).toEqual([]);
+  });
+
   test('at the same position they are refused', () => {
     expect(adviseCorrection(two([rings({ plane: 'A' })], { positionMm: 20 }))).toMatchObject({
       plans: [],
