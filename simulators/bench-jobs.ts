@@ -2,7 +2,8 @@
 import type { Build } from '../shared/messages/index.ts';
 import { MILLISECONDS_A_MINUTE, type Instant } from '../shared/time.ts';
 import type { SimulatedAssembly } from './assemblies.ts';
-import { exceedingGmm, measure, permissibleUm, type BenchRun } from './bench.ts';
+import { exceedingGmm, mayMiss, measure, permissibleUm, type BenchRun } from './bench.ts';
+import { lastProofAt } from './proof-times.ts';
 import { correctedBuild, type CorrectedBuild } from './corrections.ts';
 import type { PlannedEvent } from './events.ts';
 import { scaleDriftOf, type Fault } from './faults.ts';
@@ -50,6 +51,14 @@ export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[
     const data = measure(bench, { assembly, buildId, runId, scaleDrift, residualGmm, ...run }, prng);
     return { channel: 'result', time, ...told, data };
   };
+  // What has to release it is measured where the last look at the proving rotor was good.
+  const release = (nth: number, time: Instant): PlannedEvent => {
+    const known = mayMiss(bench, scaleDriftOf(faults, bench.device, lastProofAt(plant, bench.device, time)));
+    const other = plant.benches.find((one) => one !== bench);
+    if (!known || other === undefined) return result(nth, time, { stage: 'after-correction' });
+    const run = { assembly, buildId, runId: `${buildId}-R${nth}`, stage: 'after-correction', residualGmm } as const;
+    return { channel: 'result', time, ...told, device: other.device, data: measure(other, run, prng) };
+  };
   const build: PlannedEvent = { channel: 'build', time: job.at, ...told, data: buildOf(job) };
   const [first, last] = job.measuredAfterMin;
   const corrected = job.exceeds || job.improved === true ? correctionOf(plant, job, residualGmm) : undefined;
@@ -61,7 +70,7 @@ export function eventsOfJob(plant: Plant, job: BuildJob, faults: readonly Fault[
     build,
     result(1, at(first), { stage: 'before-correction', planesGmm: beforeGmm }),
     { channel: 'correction', time: at(first + CORRECTED_SHARE * (last - first)), ...told, data: correction },
-    result(2, at(last), { stage: 'after-correction' }),
+    release(2, at(last)),
   ];
 }
 

@@ -116,6 +116,14 @@ export function splitOverPlanes(
   return [added(half, couple), added(half, scaled(couple, -1))];
 }
 
+/** How much of the tolerance a check may use up before the bench is not asked for what has to be believed. */
+const SURE_SHARE = 0.8;
+
+/** Whether the proving rotor may miss its tolerance with so much drift. */
+export function mayMiss(bench: SimulatedBench, scaleDrift: number): boolean {
+  return Math.abs(bench.scale + scaleDrift - 1) * PROVING_GMM > SURE_SHARE * PROVING_TOLERANCE_GMM;
+}
+
 /** The daily look at the proving rotor, whose unbalance is known. ISO 21940-21. */
 export function prove(bench: SimulatedBench, prng: Prng, scaleDrift = 0): Proof {
   const expected = [

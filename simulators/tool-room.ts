@@ -7,8 +7,10 @@ import { scaleDriftOf, type Fault } from './faults.ts';
 import type { PlannedEvent } from './events.ts';
 import type { Plant } from './plant.ts';
 import { prngOf } from './prng.ts';
+import { isProofShift, proofAt, SHIFT_MS } from './proof-times.ts';
 
-export const SHIFT_MS = 8 * 60 * MILLISECONDS_A_MINUTE;
+export { SHIFT_MS } from './proof-times.ts';
+
 /** Builds are counted from here, so that their numbers stay short. */
 const FIRST_SHIFT = Math.floor(Date.UTC(2024, 0, 1) / SHIFT_MS);
 const SHIFTS_BETWEEN_BUILDS = [15, 36] as const;
@@ -16,7 +18,6 @@ const SHIFTS_BETWEEN_BUILDS = [15, 36] as const;
 const FIRST_MEASUREMENT_EXCEEDS = 0.025;
 /** And how often it is left undecided, and corrected as well. */
 const FIRST_MEASUREMENT_UNDECIDED = 0.12;
-const SHIFTS_A_DAY = 3;
 
 export function shiftOf(at: Instant): number {
   return Math.floor(at / SHIFT_MS);
@@ -66,12 +67,12 @@ function jobIn(plant: Plant, assembly: SimulatedAssembly, shift: number): BuildJ
 export function benchEvents(plant: Plant, shift: number, faults: readonly Fault[]): PlannedEvent[] {
   const built = plant.assemblies.filter((assembly) => isBuiltAnewIn(plant, assembly, shift));
   const jobs = built.flatMap((assembly) => eventsOfJob(plant, jobIn(plant, assembly, shift), faults));
-  return shift % SHIFTS_A_DAY === 1 ? [...jobs, ...proofsIn(plant, shift, faults)] : jobs;
+  return isProofShift(shift) ? [...jobs, ...proofsIn(plant, shift, faults)] : jobs;
 }
 
 function proofsIn(plant: Plant, shift: number, faults: readonly Fault[]): PlannedEvent[] {
   return plant.benches.map((bench, nth) => {
-    const time = shift * SHIFT_MS + (5 + 4 * nth) * MILLISECONDS_A_MINUTE;
+    const time = proofAt(shift, nth);
     const prng = prngOf(plant.seed, 'proof', bench.device, shift);
     const data = prove(bench, prng, scaleDriftOf(faults, bench.device, time));
     return { channel: 'proof', time, device: bench.device, subject: `bench/${bench.device}`, data };

@@ -1,6 +1,7 @@
 // Jobs at the bench: what is left undecided at first never exceeds, what exceeds always does, and each is within afterwards.
 import { expect, test } from 'vitest';
-import { eventsOfJob } from '../../simulators/bench-jobs.ts';
+import { benchFor, eventsOfJob, type BuildJob } from '../../simulators/bench-jobs.ts';
+import type { Fault } from '../../simulators/faults.ts';
 import { makePlant } from '../../simulators/plant.ts';
 import { decide, emptyFloor, evolve, type JudgementKind } from '../../services/rules/index.ts';
 import type { Entry } from '../../shared/entries.ts';
@@ -34,4 +35,32 @@ test.each([1, 2, 3, 4])('of each assembly of plant %d', (seed) => {
     expect(before, assemblyId).not.toBe('exceeds');
     expect(after, assemblyId).toBe('within');
   }
+});
+
+test('what has to release a hold is measured on the other bench, where this one last missed its check', () => {
+  const plant = makePlant(1);
+  const assembly = plant.assemblies.find((one) => benchFor(plant, one).device === 'bench-1' && one.scene === 'shelf');
+  if (assembly === undefined) throw new Error('bench-1 has assemblies');
+  const job: BuildJob = {
+    assembly,
+    buildId: `${assembly.assemblyId}-T`,
+    at: START + 6 * 3_600_000,
+    change: 'test',
+    exceeds: true,
+    measuredAfterMin: [5, 25],
+  };
+  const drift = (from: number, to: number): Fault => ({
+    kind: 'bench-scale-drifting',
+    subject: { kind: 'bench', id: 'bench-1' },
+    from,
+    to,
+    size: 0.1,
+  });
+  const measuredOn = (...faults: Fault[]): readonly string[] =>
+    eventsOfJob(plant, job, faults).flatMap(({ channel, device }) => (channel === 'result' ? [device] : []));
+  expect(measuredOn()).toEqual(['bench-1', 'bench-1']);
+  // Over the check of this morning, though no more: nobody has looked again since.
+  expect(measuredOn(drift(START, START + 2 * 3_600_000))).toEqual(['bench-1', 'bench-2']);
+  // Since this morning's check: nobody knows yet.
+  expect(measuredOn(drift(START + 4 * 3_600_000, Infinity))).toEqual(['bench-1', 'bench-1']);
 });
