@@ -1,9 +1,9 @@
 // What a result says that does not agree with its build, with itself, or with what is made of it here.
-import { gradeReachedMmS } from '../../shared/balance/index.ts';
+import { gradeReachedMmS, implausibleMass } from '../../shared/balance/index.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import type { BuildState, Judgement } from './floor.ts';
-import { CONTRADICTION_SHARE } from './limits.ts';
+import { CONTRADICTION_SHARE, TOOL_MASS_MAX_KG } from './limits.ts';
 
 const FULL_TURN_DEG = 360;
 
@@ -27,7 +27,7 @@ const differ = (one: number | undefined, other: number | undefined): boolean =>
 
 /** Another demand than the build was declared with; the declaration governs. */
 function demandRemarks(data: BalanceResult, build: BuildState | undefined): readonly string[] {
-  if (build === undefined || !build.declared) return [];
+  if (build?.declared !== true) return massRemarks(data.massKg);
   const remarks: string[] = [];
   if (differ(data.massKg, build.massKg))
     remarks.push(`the result says ${data.massKg} kg, the build ${build.massKg} kg; the build's is used`);
@@ -38,6 +38,12 @@ function demandRemarks(data: BalanceResult, build: BuildState | undefined): read
   if (differ(data.gradeMmS, build.gradeMmS))
     remarks.push(`the result says G ${data.gradeMmS}, the build G ${build.gradeMmS}; the build's is used`);
   return remarks;
+}
+
+/** Of a build that nobody declared, whose mass is what the result says. */
+function massRemarks(massKg: number | undefined): readonly string[] {
+  const remark = massKg === undefined ? null : implausibleMass({ massKg, highKg: TOOL_MASS_MAX_KG });
+  return remark === null ? [] : [remark];
 }
 
 function missingRemarks({ kind, massKg, serviceSpeedRpm, gradeMmS }: Judgement): readonly string[] {

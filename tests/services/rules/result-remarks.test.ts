@@ -109,6 +109,13 @@ test('a build that nobody declared and a result without its mass: it is not judg
   ]);
 });
 
+test('grams as kilograms in a result whose build nobody declared', () => {
+  const data = { assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, planes: [PLANE], massKg: 2640 };
+  expect(remarksOn(emptyFloor('test'), 'result', BalanceResult.parse(data))[0]).toBe(
+    '2640 kg is more than is usual (300 kg): grams given as kilograms?',
+  );
+});
+
 test.each<[number, readonly string[]]>([
   [1.2, []],
   [1200, ['1200 kg for an assembly whose parts weigh 1.2 kg: grams given as kilograms?']],
