@@ -4,7 +4,7 @@ import type { BenchTest, Proof } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import { amountWords, instantWords } from '../../shared/wording.ts';
 import { proofOff } from './bench-state.ts';
-import { orderOf } from './clock.ts';
+import { happenedBefore, orderOf } from './clock.ts';
 import type { BenchState, DoubtCause, DoubtState, GoodCheck, MeasurementState, Stamp } from './floor.ts';
 import type { Layer } from './layer.ts';
 
@@ -46,7 +46,7 @@ interface Check {
   readonly stamp: Stamp;
 }
 
-/** A check that came late says nothing against one that was made after it. */
+/** Made before another, or nobody can tell: for the better it counts only where it certainly came after. */
 function isOlder(check: Check, than: Pick<GoodCheck, 'stamp'> | undefined): boolean {
   return than?.stamp !== undefined && orderOf(check.stamp, than.stamp) !== 'after';
 }
@@ -54,6 +54,11 @@ function isOlder(check: Check, than: Pick<GoodCheck, 'stamp'> | undefined): bool
 export function foldCheck(layer: Layer, bench: BenchState, check: Check, said: CheckSaid): void {
   if (said.good) layer.putBench(passed(bench, check, said.cause));
   else fail(layer, bench, check, said);
+}
+
+/** Certainly made before another: for the worse it counts unless that is proven. */
+function isProvenOlder(check: Check, than: Pick<GoodCheck, 'stamp'> | undefined): boolean {
+  return than?.stamp !== undefined && happenedBefore(check.stamp, than.stamp);
 }
 
 function passed(bench: BenchState, check: Check, cause: DoubtCause): BenchState {
@@ -65,7 +70,7 @@ function passed(bench: BenchState, check: Check, cause: DoubtCause): BenchState 
 
 /** Its results since the last good check are marked; they stay on record and stay in force. */
 function fail(layer: Layer, bench: BenchState, check: Check, said: Extract<CheckSaid, { good: false }>): void {
-  if (isOlder(check, bench.lastGood)) return layer.putBench(bench);
+  if (isProvenOlder(check, bench.lastGood)) return layer.putBench(bench);
   const { lastGood } = bench;
   const { cause, why } = said;
   const doubt: DoubtState = { cause, ...check, since: lastGood?.at ?? 0, why };

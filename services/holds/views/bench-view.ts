@@ -25,7 +25,8 @@ export function benchView(floor: Floor, bench: BenchState, now: Instant): BenchV
     ...defined({
       lastResultAt: bench.lastResultAt,
       lastGoodCheckAt: lastGood?.at,
-      inDoubtSince: since,
+      // From the beginning, where no check was good before.
+      inDoubtSince: since === 0 ? undefined : since,
       calibratedUntil,
       drift: ownPartDrift(ownPart)?.sentence,
     }),

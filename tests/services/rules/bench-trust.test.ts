@@ -63,6 +63,24 @@ test('what was measured before the bench passed again stays in doubt, however la
   `);
 });
 
+test('where only clocks tell the order, a check that misses counts and one that passes does not', () => {
+  const { floor } = play(`
+    06:05 build   A-1
+    06:20 proof   ${GOOD} told 06:20
+    06:30 proof   ${OFF} told 06:10                    => remark bench-1: …
+    06:40 proof   ${GOOD} told 06:05
+  `);
+  expect(floor.benches.get('bench-1')?.doubts).toHaveLength(1);
+});
+
+test('a check that missed, sent late and proven to be older than one that passed, changes nothing', () => {
+  const { floor } = play(`
+    06:20 proof   ${GOOD} told 06:20 boot b sequence 2
+    06:30 proof   ${OFF} told 06:10 boot b sequence 1
+  `);
+  expect(floor.benches.get('bench-1')).toMatchObject({ doubts: [], proofs: [{ within: true }, { within: false }] });
+});
+
 test('a person lifts the doubt with a reason: the results count again, and end what waited for them', () => {
   play(`
     06:05 build   A-1
