@@ -57,7 +57,7 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
     },
     async (request) => {
       const { id } = request.params;
-      found(await plant.assembly(id), `assembly ${id}`);
+      expectKnownBuild(found(await plant.assembly(id), `assembly ${id}`), request.body.buildId);
       const by = request.body.by ?? personOf(request).name;
       await actAs(plant, personOf(request), 'correction-recorded', { ...request.body, by, assemblyId: id });
       return found(await plant.assembly(id), `assembly ${id}`);
@@ -65,6 +65,13 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
   );
   addBenchRoutes(app, plant);
   addReferenceRoutes(app, plant);
+}
+
+/** A device's word is taken as it is and remarked; a person can be asked at once. */
+function expectKnownBuild({ row, measurements }: AssemblyView, buildId: string): void {
+  if (row.buildId === buildId || measurements.some((one) => one.buildId === buildId)) return;
+  const want = `a build of ${row.assemblyId} that is known${row.buildId === undefined ? '' : `, such as ${row.buildId}`}`;
+  throw new HttpProblem('not-valid', { errors: [{ pointer: '/buildId', want, got: buildId }] });
 }
 
 function addBenchRoutes(app: App, plant: Parts['plant']): void {

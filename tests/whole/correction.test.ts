@@ -191,6 +191,8 @@ test('a person records a correction under a right of their own; advice over HTTP
   expect((await tess.get('/api/assemblies/A-1/advice')).status).toBe(404);
   const wrong = await tess.post<Problem>('/api/assemblies/A-1/corrections', { buildId: 'B-1', steps: [] });
   expect(wrong).toMatchObject({ status: 400, body: { errors: [{ pointer: '/steps' }] } });
+  const unknown = await tess.post<Problem>('/api/assemblies/A-1/corrections', { ...body, buildId: 'B-9' });
+  expect(unknown).toMatchObject({ status: 400, body: { errors: [{ pointer: '/buildId', got: 'B-9' }] } });
   await measured(sealed('bench-1', 'result', raw({ gmm: 0.4, angleDeg: 10 })));
 });
 
