@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { Advice } from './advice.ts';
 
-export const BALANCE_ANSWER_TYPE = 'counterpoise.balance.answer.v1';
+export { BALANCE_ANSWER_TYPE } from './topics.ts';
 
 export const BalanceAnswer = z.object({
   for: z.string().describe('the id of the result'),

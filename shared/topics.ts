@@ -64,6 +64,9 @@ export function actTopic(plant: string, person: string): string {
 /** The type of what stands retained on the plant's own status. */
 export const PLANT_STATUS_TYPE = 'counterpoise.plant.status.v1';
 
+/** The type of what a bench is told of its result; here, so that who only tells it needs no validator. */
+export const BALANCE_ANSWER_TYPE = 'counterpoise.balance.answer.v1';
+
 /** Reads a topic; undefined when it is not one of ours. */
 export function parseTopic(topic: string): Topic | undefined {
   if (topic.length > TOPIC_BYTES_MAX) return undefined;

@@ -1,9 +1,9 @@
 // What a bench is told of its result: evaluated and judged in the commit; the question from which advice is made goes along.
-import { BALANCE_ANSWER_TYPE, type BalanceAnswer } from '../../shared/balance-answer.ts';
+import type { BalanceAnswer } from '../../shared/balance-answer.ts';
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, SECURE_WHAT_TURNS } from '../../shared/cautions.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Position } from '../../shared/entries.ts';
-import { backTopic } from '../../shared/topics.ts';
+import { backTopic, BALANCE_ANSWER_TYPE } from '../../shared/topics.ts';
 import {
   measurementInForceOf,
   UNBOUNDED_RPM,

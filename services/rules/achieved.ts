@@ -4,6 +4,7 @@ import { amountWords } from '../../shared/wording.ts';
 import { angleBetween } from './angle-between.ts';
 import { speaksAfter } from './correction-order.ts';
 import { measurementInForce } from './in-force.ts';
+import { judgedPlaneOf } from './judgement.ts';
 import type { Achieved, AssemblyState, CorrectionState, MeasurementState, PlaneChange } from './floor.ts';
 import { ACHIEVED_ANGLE_OFF_MAX_DEG, ACHIEVED_SHARE_MIN } from './limits.ts';
 
@@ -75,10 +76,7 @@ function shortfalls(
   return predicted.flatMap((wanted, index) => {
     const got = achieved[index];
     if (got === undefined || wanted.gmm === 0) return [];
-    const errorGmm = Math.hypot(
-      before.judgement.planes[index]?.errorGmm ?? 0,
-      after.judgement.planes[index]?.errorGmm ?? 0,
-    );
+    const errorGmm = Math.hypot(judgedPlaneOf(before, index).errorGmm, judgedPlaneOf(after, index).errorGmm);
     if (ACHIEVED_SHARE_MIN * wanted.gmm - got.gmm > errorGmm)
       return [
         `the correction changed plane ${wanted.name} by ${amountWords(got.gmm)} g·mm of ${amountWords(wanted.gmm)} g·mm predicted`,

@@ -1,5 +1,4 @@
 // An assembly as the rules know it: how it was built, what was measured of it and how that was judged, where it was loaded.
-import type { ErrorContribution } from '../../shared/balance/index.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { BalanceResult, Build, CorrectionFeature, CorrectionStep } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
@@ -54,10 +53,8 @@ export interface Judgement {
   readonly residualGmm: number;
   readonly angleDeg: number;
   readonly errorGmm: number;
-  /** What the whole's error was made of. */
-  readonly errorParts: readonly ErrorContribution[];
   readonly permissibleGmm: number | undefined;
-  /** Of the measured planes, in their order. */
+  /** Of two planes, in their order; with one plane it is the whole. */
   readonly planes: readonly JudgedPlane[];
   /** U ÷ U_per of the part that governs. */
   readonly factor: number | undefined;

@@ -21,6 +21,7 @@ export { touchedBy } from './bench-touched.ts';
 export { lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';
 export { currentBuild } from './in-force.ts';
+export { errorPartsOf, judgedPlaneOf } from './judgement.ts';
 export { baseLayer, type Layer } from './layer.ts';
 export { balancedUpToRpmOf, isDeviatedFrom, measurementInForceOf } from './pairing.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';

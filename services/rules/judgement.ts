@@ -5,13 +5,14 @@ import {
   showabilityOf,
   wholeResidual,
   type ErrorBudget,
+  type ErrorContribution,
   type InterfaceScatter,
   type MeasuredPlane,
   type MeasuredResult,
   type PlaneGeometry,
   type Verdict,
 } from '../../shared/balance/index.ts';
-import type { BuildState, JudgedPlane, Judgement, MeasuredPlaneState } from './floor.ts';
+import type { BuildState, JudgedPlane, Judgement, MeasuredPlaneState, MeasurementState } from './floor.ts';
 import { UNBOUNDED_RPM } from './limits.ts';
 import { errorOf, reclampingOf, type ErrorQuestion, type Measured } from './measuring-error.ts';
 
@@ -66,8 +67,24 @@ function resultOf(measured: Measured, massKg: number | undefined, reclamping: Co
   return { result: { kind: 'two-planes', planeA, planeB, staticErrorGmm: budget.errorGmm }, budget };
 }
 
-const planesOf = (result: MeasuredResult): readonly MeasuredPlane[] =>
-  result.kind === 'one-plane' ? [result.plane] : [result.planeA, result.planeB];
+const twoPlanesOf = (result: MeasuredResult): readonly MeasuredPlane[] =>
+  result.kind === 'one-plane' ? [] : [result.planeA, result.planeB];
+
+/** What a measured plane may be off, and what it may keep. */
+export function judgedPlaneOf({ judgement }: Pick<MeasurementState, 'judgement'>, index: number): JudgedPlane {
+  return judgement.planes[index] ?? judgement;
+}
+
+/** What the whole's error was made of, worked out again: too much to be remembered of every measurement. */
+export function errorPartsOf(
+  measurement: MeasurementState,
+  build: BuildState | undefined,
+  interfaces: readonly InterfaceScatter[] = [],
+): readonly ErrorContribution[] {
+  const { kind, massKg } = measurement.judgement;
+  const reclamping = kind === 'cannot-judge' ? NOT_COUNTED : reclampingOf(measurement, build, interfaces);
+  return resultOf(measurement, massKg, reclamping).budget.contributions;
+}
 
 /** Where the planes lie about the centre of mass; null where any of it was not told, and the planes share half each. */
 function geometryOf(measured: Measured, build: BuildState | undefined): PlaneGeometry | null {
@@ -104,9 +121,8 @@ function cannotJudge(measured: Measured, demand: Partial<Demand>): Judgement {
     residualGmm,
     angleDeg,
     errorGmm,
-    errorParts: budget.contributions,
     permissibleGmm: undefined,
-    planes: planesOf(result).map((plane) => ({ errorGmm: plane.errorGmm, permissibleGmm: undefined })),
+    planes: twoPlanesOf(result).map((plane) => ({ errorGmm: plane.errorGmm, permissibleGmm: undefined })),
     factor: undefined,
     gradeReachedMmS: undefined,
     shownUpToRpm: undefined,
@@ -151,7 +167,7 @@ export function judge(
   if (massKg === undefined || serviceSpeedRpm === undefined || gradeMmS === undefined)
     return cannotJudge(measured, { massKg, serviceSpeedRpm, gradeMmS });
   const reclamping = reclampingOf(measured, build, interfaces);
-  const { result, budget } = resultOf(measured, massKg, reclamping);
+  const { result } = resultOf(measured, massKg, reclamping);
   const demand = { massKg, serviceSpeedRpm, gradeMmS };
   const geometry = geometryOf(measured, build);
   const verdict = judgeResult({ result, demand, geometry, reclampingUm: reclamping.leastUm });
@@ -180,9 +196,8 @@ export function judge(
     residualGmm: whole.residualGmm,
     angleDeg: wholeResidual(result).angleDeg,
     errorGmm: whole.errorGmm,
-    errorParts: budget.contributions,
     permissibleGmm: whole.permissibleGmm,
-    planes: planesOf(result).map((plane, index) => judgedPlane(plane, verdict.parts[index + 1]?.verdict ?? whole)),
+    planes: twoPlanesOf(result).map((plane, index) => judgedPlane(plane, verdict.parts[index + 1]?.verdict ?? whole)),
     factor: governing.factor,
     gradeReachedMmS: verdict.gradeReachedWithErrorMmS,
     shownUpToRpm: verdict.highestSpeedWithErrorRpm ?? UNBOUNDED_RPM,

@@ -151,7 +151,8 @@ export function measurementOf(
     stage: data.stage,
     indexed: evaluated.indexed,
     measuredAtRpm: data.measuredAtRpm,
-    remarks: [...evaluated.remarks, ...resultRemarks(data, build, judgement)],
+    // Copied, so that it takes the room of what is in it and no more: it is remembered for long.
+    remarks: [...evaluated.remarks, ...resultRemarks(data, build, judgement)].slice(),
     ...facts,
     judgement,
     worse: undefined,

@@ -4,6 +4,7 @@ import { amountWords } from '../../shared/wording.ts';
 import { orderOf } from './clock.ts';
 import { speaksAfter } from './correction-order.ts';
 import { measurementInForce } from './in-force.ts';
+import { judgedPlaneOf } from './judgement.ts';
 import type { AssemblyState, MeasurementState } from './floor.ts';
 
 /** Marks the measurement at `position` where it is in force now and larger than what was measured before it. */
@@ -35,10 +36,7 @@ function grownPlanes(before: MeasurementState, after: MeasurementState): readonl
   return after.planes.flatMap((plane, index) => {
     const was = before.planes[index];
     if (was === undefined || plane.residualGmm <= was.residualGmm) return [];
-    const errorGmm = Math.hypot(
-      before.judgement.planes[index]?.errorGmm ?? 0,
-      after.judgement.planes[index]?.errorGmm ?? 0,
-    );
+    const errorGmm = Math.hypot(judgedPlaneOf(before, index).errorGmm, judgedPlaneOf(after, index).errorGmm);
     const change = differenceUnbalance(
       { gmm: plane.residualGmm, angleDeg: plane.angleDeg },
       { gmm: was.residualGmm, angleDeg: was.angleDeg },

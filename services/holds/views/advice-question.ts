@@ -2,6 +2,7 @@
 import type { CorrectionQuestion, PlaneToCorrect } from '../../../shared/correction/index.ts';
 import {
   featuresLeft,
+  judgedPlaneOf,
   measurementInForceOf,
   speaksAfter,
   type AssemblyState,
@@ -21,12 +22,12 @@ export function questionOf(assembly: AssemblyState, measurement: MeasurementStat
   const { judgement, buildId } = measurement;
   const build = assembly.builds.find((one) => one.buildId === buildId);
   const [first, second] = measurement.planes.map((plane, index): PlaneToCorrect => {
-    const judged = judgement.planes[index];
+    const judged = judgedPlaneOf(measurement, index);
     return {
       name: plane.name,
       unbalance: { gmm: plane.residualGmm, angleDeg: plane.angleDeg },
-      errorGmm: judged?.errorGmm ?? 0,
-      permissibleGmm: judged?.permissibleGmm ?? null,
+      errorGmm: judged.errorGmm,
+      permissibleGmm: judged.permissibleGmm ?? null,
       positionMm: plane.positionMm ?? null,
     };
   });

@@ -88,7 +88,7 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
   return {
     row: assemblyRow(floor, assembly),
     parts: (build?.parts ?? []).map((part) => ({ ...part })),
-    measurements: assembly.measurements.map(measurementView).toReversed(),
+    measurements: assembly.measurements.map((one) => measurementView(floor, assembly, one)).toReversed(),
     speedStair: speedStair(floor, assembly),
     features: featuresNow(assembly, build).map((feature) => ({ ...feature })),
     corrections: assembly.corrections.map(correctionView).toReversed(),

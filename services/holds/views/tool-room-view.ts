@@ -26,12 +26,12 @@ export function toolRoomView(floor: Floor, now: Instant, invented: boolean): Too
 /** By their arrival, newest first. */
 function recentResults(floor: Floor): RecentResult[] {
   return [...floor.assemblies.values()]
-    .flatMap(({ assemblyId, measurements }) => measurements.map((measurement) => ({ assemblyId, measurement })))
+    .flatMap((assembly) => assembly.measurements.map((measurement) => ({ assembly, measurement })))
     .toSorted((a, b) => b.measurement.position - a.measurement.position)
     .slice(0, RECENT_RESULTS_MAX)
-    .map(({ assemblyId, measurement }) => ({
-      assemblyId,
-      measurement: measurementView(measurement),
+    .map(({ assembly, measurement }) => ({
+      assemblyId: assembly.assemblyId,
+      measurement: measurementView(floor, assembly, measurement),
       ...defined({ worse: measurement.worse }),
     }));
 }
