@@ -2,7 +2,7 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { spindleAddress } from '../router.ts';
-import { METHOD_WORDS } from '../wording/advice-words.ts';
+import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { MISSING, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { featureWords, sectorWords } from './feature-words.ts';

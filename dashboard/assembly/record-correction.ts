@@ -5,7 +5,7 @@ import type { AdvicePlan } from '../../shared/advice.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
-import { METHOD_WORDS } from '../wording/advice-words.ts';
+import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
 
 const NOTE_CHARACTERS_MAX = 200;

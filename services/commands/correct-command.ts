@@ -15,7 +15,7 @@ Example, with places.yaml:
   - kind: radial-holes
     featureId: rim
     radiusMm: 25
-    densityGCm3: 7.85
+    material: case-hardening steel   # or densityGCm3: 7.85
     depthMaxMm: 8
     diametersMm: [4, 6]
     keepClear: [{fromDeg: 350, toDeg: 10, why: drive slot}]

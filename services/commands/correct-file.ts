@@ -5,7 +5,8 @@ import type { CorrectionQuestion, PlaneToCorrect } from '../../shared/correction
 import { PLAIN } from '../../shared/fault-words.ts';
 import { CorrectionFeature, FEATURES_MAX } from '../../shared/messages/index.ts';
 import { AngleDeg, GradeMmS, MassKg, PositionMm, SpeedRpm, UnbalanceGmm } from '../../shared/quantity.ts';
-import { demandOf, readData } from './balance-flags.ts';
+import { densityOf, referenceTables } from '../../shared/reference/index.ts';
+import { demandOf, ownReference, readData } from './balance-flags.ts';
 import type { FlagReader } from './calculation-options.ts';
 import { ValueFault } from './value-units.ts';
 
@@ -30,7 +31,7 @@ type Asked = z.infer<typeof Asked>;
 /** A list of features, or an object with them and what was measured. Throws a ValueFault that says where it is wrong. */
 export function questionOf(read: FlagReader, path: string): CorrectionQuestion {
   const data = readData(path, 'the file');
-  const asked = parsed(Array.isArray(data) ? { features: data as unknown[] } : data, path);
+  const asked = parsed(withDensities(read, Array.isArray(data) ? { features: data as unknown[] } : data), path);
   const whole = permissibleOf(read, asked);
   const measured = measuredOf(read, asked);
   const positions = measured.map(({ positionMm }) => positionMm);
@@ -47,6 +48,28 @@ export function questionOf(read: FlagReader, path: string): CorrectionQuestion {
     features: asked.features,
   };
 }
+
+/** A place may name its material instead of a density: looked up in the reference, the plant's own rows first. */
+function withDensities(read: FlagReader, data: unknown): unknown {
+  if (!isObject(data) || !Array.isArray(data['features'])) return data;
+  const features: readonly unknown[] = data['features'];
+  return { ...data, features: features.map((feature, index) => withDensity(read, feature, index)) };
+}
+
+function withDensity(read: FlagReader, feature: unknown, index: number): unknown {
+  if (!isObject(feature) || typeof feature['material'] !== 'string' || feature['densityGCm3'] !== undefined)
+    return feature;
+  const own = ownReference(read);
+  const row = densityOf(feature['material'], own);
+  if (row !== null) return { ...feature, densityGCm3: row.densityGCm3 };
+  const known = referenceTables(own).densities.map(({ material }) => material);
+  throw new ValueFault(
+    `features.${index}.material: nothing is known of ${JSON.stringify(feature['material'])}; expected ${known.join(', ')}, or densityGCm3`,
+  );
+}
+
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 function parsed(data: unknown, path: string): Asked {
   const result = Asked.safeParse(data, PLAIN);

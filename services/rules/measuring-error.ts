@@ -12,7 +12,6 @@ import {
   type InterfaceScatter,
 } from '../../shared/balance/index.ts';
 import type { BuildState, MeasurementState } from './floor.ts';
-import { interfaceKindOf } from './interface-kind.ts';
 
 export type Measured = Pick<MeasurementState, 'planes' | 'error' | 'massKg' | 'serviceSpeedRpm' | 'gradeMmS'>;
 
@@ -23,19 +22,13 @@ export interface Reclamping {
   readonly source: string | undefined;
 }
 
-/** Of an interface by its trade name, the plant's own rows first. */
-function usualScatter(name: string, rows: readonly InterfaceScatter[]): InterfaceScatter | null {
-  const kind = interfaceKindOf(name);
-  return scatterOf(name, rows) ?? (kind === undefined ? null : scatterOf(kind, rows));
-}
-
 /** The bench's own figure comes first for its error, the build's for the interface, then what is usual for the interface. */
 export function reclampingOf(
   measured: Measured,
   build: BuildState | undefined,
   rows: readonly InterfaceScatter[],
 ): Reclamping {
-  const usual = build?.interface === undefined ? null : usualScatter(build.interface, rows);
+  const usual = build?.interface === undefined ? null : scatterOf(build.interface, rows);
   const declaredUm = build?.reclampingUm;
   const benchUm = measured.error?.reclampingUm;
   return {

@@ -19,10 +19,10 @@ export const INTERFACE_SCATTER_DEFAULTS: readonly InterfaceScatter[] = [
   { interfaceKind: 'polygonal-taper', lowUm: 2, highUm: 2, source: 'from memory' },
 ];
 
-/** Trade names by their beginnings; BT and CAT counted as steep tapers of 7/24 from memory. */
+/** Trade names by their beginnings; BT, CAT, CV and NT counted as steep tapers of 7/24 from memory. */
 const KINDS_BY_TRADE_NAME: readonly (readonly [RegExp, string])[] = [
   [/^HSK[A-FT]?\d{2,3}(?!\d)/, 'hsk'],
-  [/^(?:SK|BT|CAT|ISO)\d{2}(?!\d)/, 'steep-taper'],
+  [/^(?:SK|BT|CAT|CV|NT|ISO)\d{2}(?!\d)/, 'steep-taper'],
   [/^PSC\d{2,3}(?!\d)/, 'polygonal-taper'],
 ];
 

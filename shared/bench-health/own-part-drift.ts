@@ -1,7 +1,7 @@
 // Whether the part of bench spindle and adapter has moved since the bench's first results: robustly, with its uncertainty.
 import { fromCartesian, toCartesian } from '../balance/index.ts';
 import { median } from '../statistics/index.ts';
-import { inWords } from './test-steps.ts';
+import { amountWords } from '../wording.ts';
 
 /** The bench's own part as one result told it: eccentricity in µm from the bench spindle's mark. */
 export interface OwnPartPoint {
@@ -58,7 +58,7 @@ export function ownPartDrift(points: readonly OwnPartPoint[]): OwnPartDrift | un
   const uncertaintyUm =
     CHANCE_FACTOR * MEDIAN_SCATTER * deviationUm * Math.sqrt(1 / baseline.length + 1 / latest.length);
   const shown = driftUm > uncertaintyUm;
-  const figures = `${inWords(driftUm)} µm (uncertainty ${inWords(uncertaintyUm)} µm, ${latest.length} results against the first ${baseline.length})`;
+  const figures = `${amountWords(driftUm)} µm (uncertainty ${amountWords(uncertaintyUm)} µm, ${latest.length} results against the first ${baseline.length})`;
   return {
     driftUm,
     angleDeg,

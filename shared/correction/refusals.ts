@@ -1,4 +1,5 @@
 // Why a method does not bring it within, and what would.
+import { METHOD_WORDS } from '../method-words.ts';
 import type { AdviceRefusal } from '../advice.ts';
 import type { CorrectionFeature, FeatureOf } from '../messages/index.ts';
 import { settableAnglesDeg } from './angles.ts';
@@ -11,11 +12,10 @@ import { placeSpaceOf } from './place-space.ts';
 import { allKeptClear, TOO_COARSE, type Reason } from './refusal-reasons.ts';
 import { ringsWanted } from './rings.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
-import { methodWords } from './titles.ts';
 
 /** `wanted` is the change that would leave nothing. */
 export function refusalOf(feature: CorrectionFeature, wanted: Xy): AdviceRefusal {
-  return { method: methodWords(feature.kind), featureIds: [feature.featureId], ...reasonOf(feature, wanted) };
+  return { method: METHOD_WORDS[feature.kind], featureIds: [feature.featureId], ...reasonOf(feature, wanted) };
 }
 
 function reasonOf(feature: CorrectionFeature, wanted: Xy): Reason {

@@ -1,10 +1,10 @@
 // Where along the axis there is something to correct at, and what is wanted there.
+import { METHOD_WORDS } from '../method-words.ts';
 import type { AdviceRefusal } from '../advice.ts';
 import type { CorrectionFeature } from '../messages/index.ts';
 import { xyOf, type Xy } from './direction.ts';
 import { locationOf, wantedAtBoth, wantedLeastSquares, wantedStatic, type Location } from './locations.ts';
 import type { CorrectionQuestion } from './question.ts';
-import { methodWords } from './titles.ts';
 
 /** The features at one place along the axis. */
 export interface Site {
@@ -30,7 +30,7 @@ export function sitesOf(question: CorrectionQuestion): {
   for (const feature of question.features) {
     const location = locationOf(question.planes, feature);
     if ('why' in location) {
-      refusals.push({ method: methodWords(feature.kind), featureIds: [feature.featureId], ...location });
+      refusals.push({ method: METHOD_WORDS[feature.kind], featureIds: [feature.featureId], ...location });
       continue;
     }
     const site = sites.get(location.key) ?? { location, features: [] };

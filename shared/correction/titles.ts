@@ -41,21 +41,3 @@ function featureTitle({ kind }: CorrectionFeature, steps: Candidate['steps']): s
       return `${count} added mass${count === 1 ? '' : 'es'}`;
   }
 }
-
-/** A method by its trade name, for what is said of it as a whole. */
-export function methodWords(kind: CorrectionFeature['kind']): string {
-  switch (kind) {
-    case 'rings':
-      return 'balancing rings';
-    case 'radial-holes':
-      return 'radial holes';
-    case 'axial-holes':
-      return 'axial holes';
-    case 'flats':
-      return 'flats';
-    case 'set-screws':
-      return 'set screws';
-    case 'added-mass':
-      return 'added mass';
-  }
-}

@@ -1,4 +1,5 @@
 // How much a method really achieves on a bench against what was predicted, over the corrections that are remembered.
+import { methodWords } from '../../../shared/method-words.ts';
 import { median } from '../../../shared/statistics/index.ts';
 import type { AchievedRow } from '../../../shared/tool-room.ts';
 import { amountWords } from '../../../shared/wording.ts';
@@ -40,7 +41,7 @@ function rowOf({ bench, method, ratios, anglesOffDeg }: Group): AchievedRow {
   const angleOffDeg = median(anglesOffDeg) ?? 0;
   const times = corrections === 1 ? 'once' : `${corrections} times`;
   const sentence =
-    `${method} on ${bench}, ${times}: ${percent(amountRatio)} of what was predicted` +
+    `${methodWords(method)} on ${bench}, ${times}: ${percent(amountRatio)} of what was predicted` +
     `${corrections < 2 ? '' : `, half of them ${percent(amountRatioLow)} to ${percent(amountRatioHigh)}`}` +
     `, ${amountWords(Math.round(angleOffDeg))}° off.`;
   return { bench, method, corrections, amountRatio, amountRatioLow, amountRatioHigh, angleOffDeg, sentence };

@@ -133,3 +133,18 @@ test('--prove goes on until the screws are proven, and says how far it is', asyn
   expect(residual(proven)).toBeLessThanOrEqual(residual(first) + 1e-9);
   expect(told.join('')).toContain('searching all choices of screws');
 });
+
+test('a material is looked up in the reference; one that nobody knows names those that are known', async () => {
+  const hole =
+    'featureId: rim, kind: radial-holes, radiusMm: 25, depthMaxMm: 8, diametersMm: [4, 6], source: invented sheet';
+  const asked = '--unbalance 12gmm@133 --error 0.3gmm --permissible 1.2gmm --json';
+  const byMaterial = await run(
+    `correct ${fileOf('steel.yaml', `- {${hole}, material: Case-hardening steel}`)} ${asked}`,
+  );
+  const byDensity = await run(`correct ${fileOf('density.yaml', `- {${hole}, densityGCm3: 7.85}`)} ${asked}`);
+  expect(byMaterial.exitCode).toBe(0);
+  expect(byMaterial.printed).toBe(byDensity.printed);
+  const unknown = await run(`correct ${fileOf('odd.yaml', `- {${hole}, material: moon rock}`)} ${asked}`);
+  expect(unknown.exitCode).toBe(64);
+  expect(unknown.complaint).toMatch(/features\.0\.material: nothing is known of "moon rock"; expected .*steel.*densityGCm3/);
+});

@@ -25,6 +25,8 @@ describe('interface scatter', () => {
     ['SK 40', 'steep-taper'],
     ['BT30', 'steep-taper'],
     ['ISO 50', 'steep-taper'],
+    ['CV-40', 'steep-taper'],
+    ['NT 40', 'steep-taper'],
     ['PSC-63', 'polygonal-taper'],
     // The number of a standard is not the size of a taper.
     ['ISO 26623', null],
