@@ -146,5 +146,7 @@ test('a material is looked up in the reference; one that nobody knows names thos
   expect(byMaterial.printed).toBe(byDensity.printed);
   const unknown = await run(`correct ${fileOf('odd.yaml', `- {${hole}, material: moon rock}`)} ${asked}`);
   expect(unknown.exitCode).toBe(64);
-  expect(unknown.complaint).toMatch(/features\.0\.material: nothing is known of "moon rock"; expected .*steel.*densityGCm3/);
+  expect(unknown.complaint).toMatch(
+    /features\.0\.material: nothing is known of "moon rock"; expected .*steel.*densityGCm3/,
+  );
 });
