@@ -105,6 +105,8 @@ export const AssemblyView = z.object({
     }),
   ),
   builtAt: At.optional(),
+  /** Of its build as declared: a mass that cannot be meant, a place that cannot be as it was told. */
+  remarks: z.array(z.string()),
   features: z.array(CorrectionFeature),
   corrections: z.array(CorrectionView),
   measurements: z.array(MeasurementView),

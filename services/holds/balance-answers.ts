@@ -84,6 +84,7 @@ function remarksOf(assembly: AssemblyState, measurement: MeasurementState): stri
   const closed = assembly.corrections.filter((one) => one.after === position);
   const counts = measurementInForceOf(assembly, buildId)?.position === position;
   return [
+    ...(assembly.builds.find((build) => build.buildId === buildId)?.remarks ?? []),
     ...remarks,
     ...(worse === undefined ? [] : [worse]),
     ...closed.flatMap((one) => one.remarks),

@@ -34,6 +34,8 @@ export interface BuildState {
   readonly lowestMarkedPart: string | undefined;
   /** Declared anew with other parts: measurements up to this position do not count for it. */
   readonly measuredAfter: Position;
+  /** What cannot be meant as it was declared, in words; it is used as it was told. */
+  readonly remarks: readonly string[];
 }
 
 export type JudgementKind = 'within' | 'exceeds' | 'undecided' | 'cannot-be-shown' | 'cannot-judge';

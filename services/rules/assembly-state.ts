@@ -1,6 +1,7 @@
 // An assembly's builds and measurements in the order in which they happened, and which of them are in force.
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Build, BalanceResult } from '../../shared/messages/index.ts';
+import { buildRemarks } from './build-remarks.ts';
 import { happenedBefore, orderOf } from './clock.ts';
 import type { AssemblyState, BuildState, MeasurementState, Stamp } from './floor.ts';
 import { buildOf, currentBuild } from './in-force.ts';
@@ -94,6 +95,7 @@ function declaredBuild(
     features: sharedFeatures(before, data.features ?? []),
     ...lowestMarked(data.parts),
     measuredAfter,
+    remarks: buildRemarks(data),
   };
 }
 
@@ -152,6 +154,7 @@ function impliedBuild(assembly: AssemblyState, data: BalanceResult, stamp: Stamp
     lowestMarkedRpm: before?.lowestMarkedRpm,
     lowestMarkedPart: before?.lowestMarkedPart,
     measuredAfter: 0,
+    remarks: [],
   };
 }
 

@@ -1,12 +1,11 @@
 // What is remarked of a build or a result beside the rules: what it contradicts, and whether it is the one in force.
-import { implausibleMass } from '../../shared/balance/index.ts';
 import type { EntryOf } from '../../shared/entries.ts';
+import { buildRemarks } from './build-remarks.ts';
 import { orderOf } from './clock.ts';
 import { isCorrectedSince } from './correction-order.ts';
 import { remarkAchieved } from './correction-remarks.ts';
 import type { Floor, Stamp } from './floor.ts';
 import { currentBuild, measurementInForce } from './in-force.ts';
-import { TOOL_MASS_MAX_KG } from './limits.ts';
 import type { Outcomes } from './raising.ts';
 
 export function remarkResult(outcomes: Outcomes, entry: EntryOf<'result'>): void {
@@ -56,18 +55,11 @@ export function remarkBuild(floor: Floor, outcomes: Outcomes, entry: EntryOf<'bu
       subject,
       `build ${buildId} tells an earlier time than one that came before it; it counts as the newer: ${isClockSet(entry)}`,
     );
-  const mass = massRemark(entry);
-  if (mass !== null) outcomes.remark(subject, mass);
+  for (const remark of buildRemarks(entry.data)) outcomes.remark(subject, remark);
   const known = floor.assemblies.get(assemblyId)?.builds.find((build) => build.buildId === buildId);
   const after = assembly?.builds.find((build) => build.buildId === buildId)?.measuredAfter ?? 0;
   if (known !== undefined && after > known.measuredAfter)
     outcomes.remark(subject, `build ${buildId} was declared again with other parts; measurements before do not count`);
-}
-
-/** A mass in the wrong unit moves what is permissible a thousandfold: said, and used as it was told. */
-function massRemark({ data }: EntryOf<'build'>): string | null {
-  const partMassesKg = data.parts.flatMap((part) => part.massKg ?? []);
-  return implausibleMass({ massKg: data.massKg, partMassesKg, highKg: TOOL_MASS_MAX_KG });
 }
 
 const isClockSet = ({ device }: EntryOf<'build'> | EntryOf<'result'>): string => `is the clock of ${device} set?`;

@@ -2,6 +2,7 @@
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../../shared/messages/index.ts';
 import { keptClearBy } from '../../shared/correction/index.ts';
 import { angleBetween } from './angle-between.ts';
+import { SAME_HOLE_DEG } from './limits.ts';
 
 type PlaceCut = FeatureOf<'radial-holes'> | FeatureOf<'axial-holes'> | FeatureOf<'flats'>;
 
@@ -42,9 +43,6 @@ function ringsAfter(feature: FeatureOf<'rings'>, steps: readonly CorrectionStep[
 }
 
 const OPPOSITE = [0, 180] as const;
-
-/** Two angles that differ by less are the same hole. */
-const SAME_HOLE_DEG = 0.05;
 
 function screwAfter(feature: FeatureOf<'set-screws'>, step: CorrectionStep): FeatureOf<'set-screws'> {
   const others = feature.setNow.filter((screw) => angleBetween(screw.holeDeg, step.angleDeg) >= SAME_HOLE_DEG);

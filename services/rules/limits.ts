@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 
 /** Snapshots of another version are not used: state is folded anew from what was recorded. */
-export const RULES_VERSION = 'rules-4';
+export const RULES_VERSION = 'rules-5';
 
 /** Readings over a limit before it counts: four more than could be a single knock on the machine. */
 export const PERSISTENCE_READINGS = 5;
@@ -102,6 +102,8 @@ export const TOOL_MASS_MAX_KG = 300;
 export const ACHIEVED_SHARE_MIN = 0.5;
 /** And one whose change points this far elsewhere. Common practice, no source. */
 export const ACHIEVED_ANGLE_OFF_MAX_DEG = 30;
+/** Two angles that differ by less are the same hole; the finest step that a person can set. */
+export const SAME_HOLE_DEG = 0.05;
 /** Assemblies and spindles that a remark about a bench names; the tool room's page names all. */
 export const TOUCHED_NAMED_MAX = 10;
 /** Stands for "nothing bounds it" where a number is needed that survives JSON. */

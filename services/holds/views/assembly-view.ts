@@ -90,6 +90,7 @@ export function assemblyView(floor: Floor, assembly: AssemblyState): AssemblyVie
     parts: (build?.parts ?? []).map((part) => ({ ...part })),
     measurements: assembly.measurements.map((one) => measurementView(floor, assembly, one)).toReversed(),
     speedStair: speedStair(floor, assembly),
+    remarks: [...(build?.remarks ?? [])],
     features: featuresNow(assembly, build).map((feature) => ({ ...feature })),
     corrections: assembly.corrections.map(correctionView).toReversed(),
     loads: assembly.loads.map((load) => ({ ...loadRecord(load), spindleId: load.spindleId })).toReversed(),

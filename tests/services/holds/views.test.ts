@@ -140,6 +140,18 @@ test('an assembly shows what was measured of it, and which limit governs its spe
   expect(view?.cautions.length).toBeGreaterThan(0);
 });
 
+test('a mass that cannot be meant is told with the assembly and with every result of the build', async () => {
+  const { append, keeper } = await running();
+  const { data, ...from } = build('A-1') as { data: object };
+  await append([{ ...from, data: { ...data, massKg: 1200 } }, result('A-1', 0.4), result('A-1', 0.5)]);
+  const said = '1200 kg is more than is usual (300 kg): grams given as kilograms?';
+  expect(keeper.assemblyView('A-1')?.remarks).toEqual([said]);
+  for (const position of [2, 3]) {
+    const told = { position, device: 'bench-1', id: 'r', assemblyId: 'A-1', runId: undefined };
+    expect(keeper.benchAnswer(told)?.answer.remarks).toContain(said);
+  }
+});
+
 test('every view is what its schema says', async () => {
   const { append, keeper } = await running();
   await append([declare('S-1'), build('A-1'), result('A-1', 3.8), load('A-1', 'S-1'), reading('S-1', 1)]);

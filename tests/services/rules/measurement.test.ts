@@ -31,6 +31,7 @@ const BUILD: BuildState = {
   lowestMarkedRpm: undefined,
   lowestMarkedPart: undefined,
   measuredAfter: 0,
+  remarks: [],
 };
 
 const resultOf = (data: object): EntryOf<'result'> => ({

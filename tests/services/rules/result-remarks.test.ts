@@ -124,3 +124,21 @@ test.each<[number, readonly string[]]>([
 ])('a mass of %d kg for parts of 1.2 kg', (massKg, said) => {
   expect(remarksOn(emptyFloor('test'), 'build', Build.parse({ ...BUILD, massKg }))).toEqual(said);
 });
+
+const hole = { kind: 'radial-holes', featureId: 'collar', densityGCm3: 7.85, diametersMm: [4], radiusMm: 25 };
+const screws = { kind: 'set-screws', featureId: 'screws', radiusMm: 20, stock: [] };
+
+test.each<[string, object, readonly string[]]>([
+  [
+    'holes to the axis',
+    { ...hole, depthMaxMm: 25 },
+    ['collar: holes up to 25 mm deep from a radius of 25 mm would reach the axis: is the depth limit meant?'],
+  ],
+  ['holes that stay off it', { ...hole, depthMaxMm: 8 }, []],
+  ['a hole told twice', { ...screws, holesDeg: [0, 120, 360] }, ['screws: told twice as a hole: 360°']],
+  ['holes apart', { ...screws, holesDeg: [0, 120, 240] }, []],
+])('a build with %s', (_, feature, said) => {
+  const floor = emptyFloor('test');
+  expect(remarksOn(floor, 'build', Build.parse({ ...BUILD, features: [feature] }))).toEqual(said);
+  expect(floor.assemblies.get('A-1')?.builds[0]?.remarks).toEqual(said);
+});
