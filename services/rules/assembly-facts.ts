@@ -73,7 +73,7 @@ export interface Judgement {
   readonly reclampingSource: string | undefined;
 }
 
-/** ΔU of a measured plane, and what it may keep where anything is demanded of it. */
+/** ΔU of a measured plane as its verdict counted it, and what it may keep where anything is demanded of it. */
 export interface JudgedPlane {
   readonly errorGmm: number;
   readonly permissibleGmm: number | undefined;

@@ -59,13 +59,16 @@ function resultOf(measured: Measured, massKg: number | undefined, reclamping: Co
   const budget = errorOf({
     amountGmm: whole.gmm,
     massKg,
-    scatterGmm: Math.hypot(a.scatterGmm ?? 0, b.scatterGmm ?? 0),
+    scatterGmm: together(a.scatterGmm, b.scatterGmm),
     error: measured.error,
     reclamping,
     planesRoot: Math.SQRT2,
   });
   return { result: { kind: 'two-planes', planeA, planeB, staticErrorGmm: budget.errorGmm }, budget };
 }
+
+const together = (one: number | undefined, other: number | undefined): number | undefined =>
+  one === undefined && other === undefined ? undefined : Math.hypot(one ?? 0, other ?? 0);
 
 const twoPlanesOf = (result: MeasuredResult): readonly MeasuredPlane[] =>
   result.kind === 'one-plane' ? [] : [result.planeA, result.planeB];
@@ -82,9 +85,18 @@ export function errorPartsOf(
   interfaces: readonly InterfaceScatter[] = [],
 ): readonly ErrorContribution[] {
   const { kind, massKg } = measurement.judgement;
-  const reclamping = kind === 'cannot-judge' ? NOT_COUNTED : reclampingOf(measurement, build, interfaces);
-  return resultOf(measurement, massKg, reclamping).budget.contributions;
+  if (kind === 'cannot-judge' || massKg === undefined)
+    return resultOf(measurement, massKg, NOT_COUNTED).budget.contributions;
+  const reclamping = reclampingOf(measurement, build, interfaces);
+  const { errorGmm, contributions } = resultOf(measurement, massKg, reclamping).budget;
+  const leastGmm = massKg * (reclamping.leastUm ?? 0);
+  if (leastGmm <= errorGmm) return contributions;
+  const gmm = Math.sqrt(leastGmm ** 2 - errorGmm ** 2);
+  return [...contributions, { name: LEAST_RECLAMPING, gmm, source: reclamping.source ?? 'the build as declared' }];
 }
+
+/** What a verdict counts beyond the bench's own error: the bench measured one clamping, and it will run in another. */
+const LEAST_RECLAMPING = "interface's least reclamping, from the next clamping on";
 
 /** Where the planes lie about the centre of mass; null where any of it was not told, and the planes share half each. */
 function geometryOf(measured: Measured, build: BuildState | undefined): PlaneGeometry | null {
@@ -134,10 +146,7 @@ function cannotJudge(measured: Measured, demand: Partial<Demand>): Judgement {
   };
 }
 
-const judgedPlane = ({ errorGmm }: MeasuredPlane, { permissibleGmm }: Verdict): JudgedPlane => ({
-  errorGmm,
-  permissibleGmm,
-});
+const judgedPlane = ({ errorGmm, permissibleGmm }: Verdict): JudgedPlane => ({ errorGmm, permissibleGmm });
 
 interface Demand {
   readonly massKg: number | undefined;
@@ -197,7 +206,7 @@ export function judge(
     angleDeg: wholeResidual(result).angleDeg,
     errorGmm: whole.errorGmm,
     permissibleGmm: whole.permissibleGmm,
-    planes: twoPlanesOf(result).map((plane, index) => judgedPlane(plane, verdict.parts[index + 1]?.verdict ?? whole)),
+    planes: verdict.parts.flatMap((one) => (one.part === 'whole' ? [] : [judgedPlane(one.verdict)])),
     factor: governing.factor,
     gradeReachedMmS: verdict.gradeReachedWithErrorMmS,
     shownUpToRpm: verdict.highestSpeedWithErrorRpm ?? UNBOUNDED_RPM,

@@ -63,5 +63,5 @@ export function errorOf(question: ErrorQuestion): ErrorBudget {
     const source = error?.reclampingUm === undefined ? (reclamping.source ?? 'the build as declared') : BENCH;
     parts.push(reclampingError(massKg, reclamping.countedUm, source));
   }
-  return combineErrors(parts);
+  return combineErrors(parts.filter(({ gmm }) => gmm > 0));
 }

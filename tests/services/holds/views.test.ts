@@ -152,6 +152,35 @@ test('a mass that cannot be meant is told with the assembly and with every resul
   }
 });
 
+test('one measuring error for all: what is judged is shown, made of its parts, and what advice is asked with', async () => {
+  const { append, keeper } = await running();
+  const { data, ...from } = build('A-1') as { data: object };
+  const demand = { serviceSpeedRpm: 15_000, gradeMmS: 6.3, interface: 'HSK-A63', centreOfMassMm: 40 };
+  const measured = result('A-1', 0.9) as { data: object };
+  const planes = [
+    { name: 'A', residualGmm: 0.001, angleDeg: 0, positionMm: 20 },
+    { name: 'B', residualGmm: 0.9, angleDeg: 140, positionMm: 90 },
+  ];
+  const error = { smallestAchievableGmm: 0.2, reclampingUm: 0.2 };
+  await append([
+    { ...from, data: { ...data, ...demand } },
+    { ...measured, data: { ...measured.data, planes, error } },
+  ]);
+  const [view] = keeper.assemblyView('A-1')?.measurements ?? [];
+  // Plane B bears 0.3 of 1.2 kg (the bound of its share, from memory): 0.36 kg of the interface's least 2 µm are 0.72 g·mm.
+  expect(view).toMatchObject({ verdict: 'undecided', planes: [{ errorGmm: 1.68 }, { errorGmm: 0.72 }] });
+  const parts = view?.errorParts ?? [];
+  expect(parts.map(({ name }) => name)).toEqual([
+    'minimum achievable residual',
+    'reclamping',
+    "interface's least reclamping, from the next clamping on",
+  ]);
+  expect(Math.hypot(...parts.map(({ gmm }) => gmm))).toBeCloseTo(view?.errorGmm ?? 0, 9);
+  const question = keeper.adviceQuestion('A-1');
+  expect(question?.planes.map(({ errorGmm }) => errorGmm)).toEqual([1.68, 0.72]);
+  expect(question?.wholeErrorGmm).toBe(view?.errorGmm);
+});
+
 test('every view is what its schema says', async () => {
   const { append, keeper } = await running();
   await append([declare('S-1'), build('A-1'), result('A-1', 3.8), load('A-1', 'S-1'), reading('S-1', 1)]);
