@@ -23,6 +23,6 @@ export { featuresLeft } from './features-left.ts';
 export { currentBuild } from './in-force.ts';
 export { errorPartsOf, judgedPlaneOf } from './judgement.ts';
 export { baseLayer, type Layer } from './layer.ts';
-export { balancedUpToRpmOf, isDeviatedFrom, measurementInForceOf } from './pairing.ts';
+export { isDeviatedFrom, measurementInForceOf } from './pairing.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';

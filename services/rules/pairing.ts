@@ -78,10 +78,6 @@ export function measurementInForceOf(assembly: AssemblyState, saidBuildId?: stri
   return pairingOf(assembly, saidBuildId).measurement;
 }
 
-export function balancedUpToRpmOf(assembly: AssemblyState, saidBuildId?: string): number | undefined {
-  return balancedUpToRpm(pairingOf(assembly, saidBuildId));
-}
-
 /** Whether a person let the newest build go on as it was measured. */
 export function isDeviatedFrom(assembly: AssemblyState): boolean {
   return pairingOf(assembly, undefined).deviation !== undefined;

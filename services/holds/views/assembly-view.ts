@@ -4,7 +4,6 @@ import type { AssemblyRow, AssemblyView } from '../../../shared/assembly-views.t
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
 import type { Standing } from '../../../shared/views.ts';
 import {
-  balancedUpToRpmOf,
   currentBuild,
   lastCorrection,
   measurementInForceOf,
@@ -114,11 +113,18 @@ function featuresNow(assembly: AssemblyState, build: ReturnType<typeof currentBu
 
 type SpeedStep = AssemblyView['speedStair'][number];
 
+/** As the gate counts it: what the measurement in force shows. None where none counts or it is in doubt; the row says why. */
+function shownUpToRpmOf(assembly: AssemblyState): number | undefined {
+  const measurement = measurementInForceOf(assembly);
+  const shown = measurement?.inDoubt === undefined ? measurement?.judgement.shownUpToRpm : undefined;
+  return shown === UNBOUNDED_RPM ? undefined : shown;
+}
+
 /** Which limit governs: lowest first. */
 function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {
   const build = currentBuild(assembly);
   const spindle = assembly.loadedIn === undefined ? undefined : floor.spindles.get(assembly.loadedIn);
-  const balanced = balancedUpToRpmOf(assembly, build?.buildId);
+  const balanced = shownUpToRpmOf(assembly);
   const steps: Omit<SpeedStep, 'governs'>[] = [];
   if (build?.lowestMarkedRpm !== undefined) {
     steps.push({
@@ -127,7 +133,7 @@ function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {
       source: build.lowestMarkedPart ?? 'its parts',
     });
   }
-  if (balanced !== undefined && balanced !== UNBOUNDED_RPM) {
+  if (balanced !== undefined) {
     steps.push({
       what: 'balanced up to',
       speedRpm: balanced,

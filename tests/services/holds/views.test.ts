@@ -152,6 +152,26 @@ test('a mass that cannot be meant is told with the assembly and with every resul
   }
 });
 
+test('balanced up to what the measurement in force shows, as the gate says it; none where none counts', async () => {
+  const { append, keeper } = await running();
+  const balanced = () => keeper.assemblyView('A-1')?.speedStair.find(({ what }) => what === 'balanced up to')?.speedRpm;
+  await append([declare('S-1'), build('A-1'), result('A-1', 1.55)]);
+  // ISO 21940-11: G 2.5 of 1.2 kg, (1.55 + 0.1) g·mm → 60000/2π · 2.5 · 1.2 / 1.65 = 17,362.4 rpm.
+  expect(balanced()).toBeCloseTo(17_362.4, 1);
+  expect(keeper.gate({ spindleId: 'S-1', assemblyId: 'A-1' }).governingSpeedRpm).toBe(balanced());
+  const correction = { assemblyId: 'A-1', buildId: 'b1', steps: [{ featureId: 'collar', angleDeg: 40 }] };
+  await append([{ kind: 'correction', device: 'bench-1', data: correction }]);
+  expect(balanced()).toBeUndefined();
+  expect(keeper.assemblyView('A-1')?.row.why).toBe('corrected and not measured since: measure first');
+  await append([result('A-1', 0.4)]);
+  expect(balanced()).toBeGreaterThan(18_000);
+  const plane = { name: 'A', residualGmm: 50, angleDeg: 0 };
+  const proof = { rotorSerial: 'P-1', planes: [{ ...plane, angleDeg: 20 }], expected: [plane], toleranceGmm: 2 };
+  await append([{ kind: 'proof', device: 'bench-1', data: proof }]);
+  expect(balanced()).toBeUndefined();
+  expect(keeper.assemblyView('A-1')?.row.why).toMatch(/^measured on bench-1, which is in doubt/);
+});
+
 test('one measuring error for all: what is judged is shown, made of its parts, and what advice is asked with', async () => {
   const { append, keeper } = await running();
   const { data, ...from } = build('A-1') as { data: object };
