@@ -9,12 +9,14 @@ import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { whyNoneCounts } from './what-counts.ts';
 
 export function assemblyHead(
-  { row, interface: fits, builtAt }: AssemblyView,
+  assembly: AssemblyView,
   clock: PlantClock,
   person: SessionView | undefined,
 ): TemplateResult {
+  const { row, interface: fits, builtAt } = assembly;
   return html`<div class="head">
       <h1>Assembly ${row.assemblyId}</h1>
       <span class="standing-large">${markWithWord(row.standing)}</span>
@@ -45,7 +47,7 @@ export function assemblyHead(
         <dt>residual, of permissible</dt>
         <dd>${ofWhat(row.residualGmm, row.permissibleGmm, 'g.mm')}</dd>
         <dd class="small">
-          ${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, clock)}`}
+          ${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, clock)}`}${row.verdict !== undefined && whyNoneCounts(assembly) !== undefined ? html`; <b>does not count now</b>` : nothing}
         </dd>
       </div>
       <div>

@@ -22,6 +22,7 @@ import { historyTable } from './history-table.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
+import { whyNoneCounts } from './what-counts.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
 const HISTORY_ROWS_AT_ONCE = 12;
@@ -124,7 +125,11 @@ export class AssemblyPage extends Page {
         <div>
           <section aria-labelledby="stair">
             <h2 id="stair">How fast, by which limit</h2>
-            <speed-stair .steps=${assembly.speedStair} .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}></speed-stair>
+            <speed-stair
+              .steps=${assembly.speedStair}
+              .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}
+              .noneCounts=${whyNoneCounts(assembly)}
+            ></speed-stair>
             ${this.#cautions(assembly.cautions)}
           </section>
           ${partsTable(assembly)}

@@ -10,6 +10,7 @@ import { coupleWords } from './couple-words.ts';
 import './residual-rose.ts';
 import { atSpeed, readingsOf, toldOf, type Reading } from './rose-shape.ts';
 import { SpeedChosen } from './speed-choice.ts';
+import { whyNoneCounts } from './what-counts.ts';
 
 @customElement('balance-pictures')
 export class BalancePictures extends LitElement {
@@ -91,7 +92,7 @@ export class BalancePictures extends LitElement {
       <ul aria-label="In words" aria-live="polite">
         ${[undefined, ...names].map((name) => html`<li>${this.#words(name)}</li>`)}
       </ul>
-      ${this.#above()}
+      ${this.#stale()} ${this.#above()}
       ${
         newest.planes.some(({ benchGmm }) => benchGmm !== undefined)
           ? html`<label class="not-printed">
@@ -131,7 +132,14 @@ export class BalancePictures extends LitElement {
     if (reading.permissibleGmm === undefined) return html`${measured}; nothing tells what it may keep.`;
     const at = this.speedRpm ?? serviceSpeedRpm;
     return html`${measured}, of ${unbalance(reading.permissibleGmm)}
-      permissible${at === undefined ? nothing : ` at ${speed(at)}`}: <b>${verdictOf(reading)}</b>.`;
+    permissible${at === undefined ? nothing : ` at ${speed(at)}`}:
+    ${whyNoneCounts(this.assembly) === undefined ? html`<b>${verdictOf(reading)}</b>` : html`${toldOf(reading)} when it was measured`}.`;
+  }
+
+  /** A verdict of before is told as one, never as if it were about now. */
+  #stale() {
+    const why = whyNoneCounts(this.assembly);
+    return why === undefined ? nothing : html`<p><b>None of this counts now:</b> ${why}.</p>`;
   }
 
   /** A circle for a speed is about balance alone: what governs is said beside it. */

@@ -20,6 +20,7 @@ import { recordSources } from './record-sources.ts';
 import './residual-rose.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
+import { whyNoneCounts } from './what-counts.ts';
 
 @customElement('record-page')
 export class RecordPage extends Page {
@@ -156,7 +157,11 @@ export class RecordPage extends Page {
         </div>
         <div>
           <h3>How fast, by which limit</h3>
-          <speed-stair .steps=${speedStair} .serviceSpeedRpm=${row.serviceSpeedRpm}></speed-stair>
+          <speed-stair
+            .steps=${speedStair}
+            .serviceSpeedRpm=${row.serviceSpeedRpm}
+            .noneCounts=${whyNoneCounts(assembly)}
+          ></speed-stair>
           ${buildPart(assembly, this.clock)}
         </div>
       </div>

@@ -63,16 +63,24 @@ export class SpeedStair extends LitElement {
 
   @property({ attribute: false }) steps: readonly Step[] = [];
   @property({ attribute: false }) serviceSpeedRpm: number | undefined;
+  /** Why no measurement of it counts; undefined where one does. */
+  @property({ attribute: false }) noneCounts: string | undefined;
 
   override render() {
     if (limitsOf(this.steps).length === 0)
-      return html`<p class="soft">No limit of the speed is known: no marked maximum, no measurement.</p>`;
+      return html`<p class="soft">No limit of the speed is known: no marked maximum, no measurement that counts.</p>
+        ${this.#unmeasured()}`;
     const treads = stairShape(limitsOf(this.steps), this.serviceSpeedRpm, WIDTH);
     const height = TOP + treads.length * TREAD + (this.#marksService() ? 22 : 4);
     return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${this.#told()}>
         ${treads.map((tread, index) => this.#tread(tread, index))} ${this.#service(treads, height)}
       </svg>
-      ${this.#against()}`;
+      ${this.#unmeasured()} ${this.#against()}`;
+  }
+
+  #unmeasured() {
+    if (this.noneCounts === undefined) return nothing;
+    return html`<p><b>Balance sets no speed until it is measured:</b> ${this.noneCounts}.</p>`;
   }
 
   #marksService(): boolean {
@@ -87,6 +95,8 @@ export class SpeedStair extends LitElement {
     const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
     if (this.serviceSpeedRpm > governing.speedRpm)
       return html`<p><b>${unbroken(`${wish} is above what governs:`)}</b> ${unbroken(governed)}</p>`;
+    // Where balance is not known, being below the other limits says nothing that may be relied on.
+    if (this.noneCounts !== undefined) return nothing;
     return html`<p>${unbroken(`${wish} is not above what governs: ${governed}`)}</p>`;
   }
 

@@ -143,3 +143,18 @@ test('each picture of the tool room has its table', async () => {
   await page.getByRole('cell', { name: 'test mass at 330°' }).waitFor();
   expect(page.faults).toEqual([]);
 });
+
+test.each([
+  ['A-0106', 'it was corrected and has not been measured since', 'within when it was measured'],
+  ['A-0112', 'it has not been measured since it was last built', undefined],
+  ['A-0120', 'what was measured last is in doubt: bench-2 failed', 'undecided when it was measured'],
+])('where no measurement of %s counts, neither verdict nor speed is told as if it did', async (id, why, verdict) => {
+  const page = await open(await screen.plant({ spindles: 12 }), `/assembly/${id}`);
+  await page.getByText(`Balance sets no speed until it is measured: ${why}`).waitFor();
+  expect(await page.getByText('is not above what governs').count()).toBe(0);
+  if (verdict === undefined) return;
+  const words = page.getByRole('list', { name: 'In words' });
+  await words.getByText(verdict).waitFor();
+  await page.getByText(`None of this counts now: ${why}`).waitFor();
+  expect(await words.locator('b').count()).toBe(0);
+});
