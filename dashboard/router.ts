@@ -36,9 +36,12 @@ export function readRoute(pathname: string, search = ''): Route {
   switch (first) {
     case 'spindle':
       return third === undefined ? { page: 'spindle', spindleId: id, ...spanOf(query) } : unknown;
+    // One of a list is looked for under the list's name too.
     case 'assembly':
+    case 'assemblies':
       if (third === undefined) return { page: 'assembly', assemblyId: id };
       return third === 'record' ? { page: 'record', assemblyId: id } : unknown;
+    case 'hold':
     case 'holds':
       if (third === undefined) return { page: 'hold', holdId: id };
       return third === 'tag' ? { page: 'tag', holdId: id } : unknown;

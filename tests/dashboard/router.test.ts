@@ -57,3 +57,12 @@ test.each([
 ])('%s%s', (path, search, expected) => {
   expect(readRoute(path, search)).toEqual(expected);
 });
+
+test.each([
+  ['/assemblies/A-0108', '/assembly/A-0108'],
+  ['/assemblies/A-0108/record', '/assembly/A-0108/record'],
+  ['/hold/H-4711-1', '/holds/H-4711-1'],
+  ['/hold/H-4711-1/tag', '/holds/H-4711-1/tag'],
+])('%s leads to %s, which is its address', (typed, address) => {
+  expect(addressOf(readRoute(typed))).toBe(address);
+});
