@@ -15,6 +15,7 @@ export const GATE_REASONS = [
   'measurement-in-doubt',
   'speed-above-balanced',
   'speed-above-marked',
+  'no-marked-maximum',
   'speed-above-spindle',
   'unknown-assembly',
   'unknown-spindle',

@@ -57,6 +57,7 @@ function judgedAnswer(asked: Asked, judgement: Judgement, speedRpm: number): Sai
     };
   }
   if (speedRpm <= shownUpToRpm * (1 + ROUNDING_SHARE)) {
+    if (speedRpm > serviceSpeedRpm * (1 + ROUNDING_SHARE) && isWithoutMaximum(asked)) return unmarked(serviceSpeedRpm);
     const why = `${assemblyId} is within its permissible residual unbalance at ${rpmWords(speedRpm)}, measuring error counted.`;
     return { word: 'NO OBJECTION', reason: 'within', why, next: KEEP_LIMITS };
   }
@@ -84,6 +85,20 @@ function judgedAnswer(asked: Asked, judgement: Judgement, speedRpm: number): Sai
     reason: 'undecided',
     why: `Within the measuring error it is undecided whether ${assemblyId} is within at ${rpmWords(speedRpm)}.`,
     next: 'Clean, clamp and measure it again, or have it corrected further.',
+  };
+}
+
+/** No maker's limit is known, neither of its parts nor of the spindle. */
+const isWithoutMaximum = ({ pairing, spindle }: Asked): boolean =>
+  pairing?.build?.lowestMarkedRpm === undefined && spindle?.declaration?.maxSpeedRpm === undefined;
+
+/** Beyond what it is meant for balance alone says nothing of whether it may turn so fast. */
+function unmarked(serviceSpeedRpm: number): Said {
+  return {
+    word: 'HOLD BACK',
+    reason: 'no-marked-maximum',
+    why: `It is meant for up to ${rpmWords(serviceSpeedRpm)}, and no marked maximum of its parts is known.`,
+    next: `Have the marked maximum of its parts declared, or program ${rpmWords(serviceSpeedRpm)} or less.`,
   };
 }
 

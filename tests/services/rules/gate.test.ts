@@ -70,6 +70,30 @@ test('no answer speaks of running or promises anything', () => {
   }
 });
 
+test('above what it is meant for, balance alone is no answer where no marked maximum is known', () => {
+  const { floor } = play(`
+    06:05 build   A-1 12,000 rpm unmarked
+    06:10 result  A-1 0.3 ± 0.05 g·mm
+    06:20 load    A-1 in S-1 at 12000 rpm     => gate A-1 in S-1: NO OBJECTION, within
+    06:21 ask     A-1 in S-1 at 12001 rpm     => gate A-1 in S-1: HOLD BACK, no-marked-maximum
+    06:22 machine S-1 programmed 20000        => gate A-1 in S-1: HOLD BACK, no-marked-maximum
+    06:23 unload  S-1
+    06:30 build   A-1 12,000 rpm unmarked build b2 marked 20,000
+    06:31 result  A-1 build b2 0.3 ± 0.05 g·mm
+    06:32 ask     A-1 in S-1 at 20000 rpm     => gate A-1 in S-1: NO OBJECTION, within
+    06:35 build   A-1 12,000 rpm unmarked build b3
+    06:36 result  A-1 build b3 0.3 ± 0.05 g·mm
+    06:37 ask     A-1 in S-1 at 20000 rpm     => gate A-1 in S-1: HOLD BACK, no-marked-maximum
+    06:40 declare S-1 maximum 20,000
+    06:41 ask     A-1 in S-1 at 20000 rpm     => gate A-1 in S-1: NO OBJECTION, within
+  `);
+  play('06:50 build A-2 12,000 rpm unmarked\n06:51 result A-2 0.3 ± 0.05 g·mm\n06:52 load A-2 in S-2', floor);
+  expect(gate(floor, { spindleId: 'S-2', assemblyId: 'A-2', speedRpm: 40_000 })).toMatchObject({
+    why: 'It is meant for up to 12,000 rpm, and no marked maximum of its parts is known.',
+    next: 'Have the marked maximum of its parts declared, or program 12,000 rpm or less.',
+  });
+});
+
 test('the answer for what is loaded is told at the load and when it changes, not otherwise', () => {
   play(`
     06:00 declare S-1

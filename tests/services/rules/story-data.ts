@@ -26,7 +26,7 @@ export function build(rest: string): object {
     serviceSpeedRpm: number(rest, /([\d,]+) rpm/) ?? 18_000,
     gradeMmS: number(rest, /G ?([\d.]+)/) ?? 2.5,
     parts: [
-      { role: 'holder', name: 'holder H', markedMaxSpeedRpm: 40_000 },
+      { role: 'holder', name: 'holder H', ...(/unmarked/.test(rest) ? {} : { markedMaxSpeedRpm: 40_000 }) },
       {
         role: 'cutter',
         name: word(rest, /cutter (\S+)/) ?? 'C',
