@@ -2,7 +2,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import type { SessionView } from '../../shared/session.ts';
-import { markWithWord } from '../drawing/standing-mark.ts';
+import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { mayAskGate } from '../gate/may-ask.ts';
 import { addressOf, spindleAddress } from '../router.ts';
 import { MISSING, ofWhat, speed, withUnit } from '../wording/figures.ts';
@@ -63,5 +63,14 @@ export function assemblyHead(
             : nothing
         }
       </div>
-    </dl>`;
+    </dl>
+    ${remarksOf(assembly)}`;
+}
+
+/** What its build says that cannot be meant: nothing below is right while that stands. */
+function remarksOf({ remarks }: AssemblyView): TemplateResult | typeof nothing {
+  if (remarks.length === 0) return nothing;
+  return html`<ul class="remarked" aria-label="Remarked of this build">
+    ${remarks.map((remark) => html`<li>${mark('watch', { size: 22 })} <b>${asSentence(remark)}</b></li>`)}
+  </ul>`;
 }

@@ -138,6 +138,20 @@ export const assemblyLook = css`
   .again .mark {
     color: var(--ochre);
   }
+  .remarked {
+    list-style: none;
+    margin: 0 0 0.75rem;
+    padding: 0;
+  }
+  .remarked li {
+    display: flex;
+    gap: 0.5rem;
+    align-items: center;
+  }
+  .remarked .mark {
+    color: var(--ochre);
+    flex: none;
+  }
   .correction td {
     border-top: 1px dashed var(--slate);
   }

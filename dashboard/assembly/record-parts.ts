@@ -20,7 +20,7 @@ export function fullMoment(at: number | undefined, { zone }: PlantClock): string
 }
 
 export function buildPart(
-  { row, interface: fits, builtAt, centreOfMassMm, reclampingUm }: AssemblyView,
+  { row, interface: fits, builtAt, centreOfMassMm, reclampingUm, remarks }: AssemblyView,
   clock: PlantClock,
 ): TemplateResult {
   return html`<section>
@@ -35,6 +35,7 @@ export function buildPart(
       clamping anew moves it
       ${reclampingUm === undefined ? 'as far as its kind of interface does' : `by up to ${figure(reclampingUm)} µm`}.
     </p>
+    ${remarks.map((remark) => html`<p><b>Remarked: ${remark}</b></p>`)}
   </section>`;
 }
 

@@ -158,3 +158,12 @@ test.each([
   await page.getByText(`None of this counts now: ${why}`).waitFor();
   expect(await words.locator('b').count()).toBe(0);
 });
+
+test('what a build says that cannot be meant stands under its facts, on screen and on paper', async () => {
+  const remark = '1,200 kg for an assembly whose parts weigh 1.2 kg: grams given as kilograms?';
+  const server = await screen.plant({ spindles: 12 });
+  const page = await open(server, '/assembly/A-0115');
+  await page.getByRole('list', { name: 'Remarked of this build' }).getByText(remark).waitFor();
+  await page.goto(`${server.address}/assembly/A-0115/record`);
+  await page.getByRole('article', { name: 'Balance record' }).getByText(remark).waitFor();
+});

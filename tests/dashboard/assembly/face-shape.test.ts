@@ -4,7 +4,7 @@ import { planeGroups } from '../../../dashboard/assembly/plane-groups.ts';
 import { cutsOf, sectionScale } from '../../../dashboard/assembly/section-shape.ts';
 import type { AdviceStep } from '../../../shared/advice.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
-import { FEATURES } from '../fixtures/invented-cases.ts';
+import { FEATURES } from '../fixtures/invented-features.ts';
 
 const [RADIAL, SCREWS, FLAT] = FEATURES['A-0108'] as readonly CorrectionFeature[];
 const effect = { gmm: 1, angleDeg: 0 };

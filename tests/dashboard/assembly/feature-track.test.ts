@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { coupleWords } from '../../../dashboard/assembly/couple-words.ts';
 import { featureTracks } from '../../../dashboard/assembly/feature-track.ts';
 import { featureWords, sectorWords } from '../../../dashboard/assembly/feature-words.ts';
-import { FEATURES } from '../fixtures/invented-cases.ts';
+import { FEATURES } from '../fixtures/invented-features.ts';
 
 test('around a plane stand the places that lie in it, around the whole all of them', () => {
   const features = FEATURES['A-0105']!;

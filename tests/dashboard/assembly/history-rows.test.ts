@@ -3,7 +3,7 @@ import { byBuild, changeWords, historyRows, uncheckedCorrection } from '../../..
 import { rawFrame, rawReadings } from '../../../dashboard/assembly/raw-readings.ts';
 import { stepWords } from '../../../dashboard/assembly/step-words.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
-import { FEATURES } from '../fixtures/invented-cases.ts';
+import { FEATURES } from '../fixtures/invented-features.ts';
 
 const row = inventedAssemblies([], 0).find(({ assemblyId }) => assemblyId === 'A-0108')!;
 const { measurements, corrections } = inventedAssembly(row, 0);
