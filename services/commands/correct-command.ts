@@ -1,7 +1,12 @@
 // counterpoise correct: what to set, drill, cut, screw in or add, where, and what is left afterwards.
 import { Argument, type Command } from 'commander';
 import type { Advice, AdvicePlan, Predicted } from '../../shared/advice.ts';
-import { adviseCorrection, proveScrews, type CorrectionQuestion } from '../../shared/correction/index.ts';
+import {
+  adviseCorrection,
+  hasScrewsToProve,
+  proveScrews,
+  type CorrectionQuestion,
+} from '../../shared/correction/index.ts';
 import { withDemand, withPlanes } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import { planExplained } from './correct-explanations.ts';
@@ -42,13 +47,22 @@ function correct(read: FlagReader, path: string): Answer {
   return {
     sentence: advice.sentence,
     tables: [...planTables(advice, read), ...refusalTables(advice)],
-    remarks: advice.limitsOf.map(({ featureId, source }) =>
-      source === undefined ? `limits of ${featureId}: no source named` : `limits of ${featureId}: ${source}`,
-    ),
+    remarks: [...limitRemarks(advice), ...proofRemarks(question, advice, read)],
     explanations: best === undefined ? [] : planExplained(question, best, read.system),
     cautions: advice.cautions,
     values: { ...advice },
   };
+}
+
+const limitRemarks = ({ limitsOf }: Advice): readonly string[] =>
+  limitsOf.map(({ featureId, source }) =>
+    source === undefined ? `limits of ${featureId}: no source named` : `limits of ${featureId}: ${source}`,
+  );
+
+/** Where more could be said by searching on. */
+function proofRemarks(question: CorrectionQuestion, { needed }: Advice, read: FlagReader): readonly string[] {
+  if (!needed || read.has('prove') || !hasScrewsToProve(question)) return [];
+  return ['Not all choices of screws were looked at: --prove goes on until it is proven what they can do.'];
 }
 
 function proven(question: CorrectionQuestion): Advice {
@@ -93,12 +107,11 @@ function figures({ residualGmm, errorGmm, permissibleGmm, verdict }: Predicted, 
   ];
 }
 
-function stepsTable(
-  { title, steps, because, notes, search, leastPossibleGmm = 0 }: AdvicePlan,
-  index: number,
-): AnswerTable {
+function stepsTable({ title, steps, because, notes, leastPossibleGmm }: AdvicePlan, index: number): AnswerTable {
   const least =
-    search === 'exact' ? [] : [['', `no settings of it leave less than ${showValue('unbalance', leastPossibleGmm)}`]];
+    leastPossibleGmm === undefined
+      ? []
+      : [['', `no settings of it leave less than ${showValue('unbalance', leastPossibleGmm)}`]];
   return {
     title: `${index + 1}  ${title}`,
     rows: [

@@ -9,7 +9,8 @@ import {
 } from '../cautions.ts';
 import { chosenDrafts } from './chosen.ts';
 import { sizeOf } from './direction.ts';
-import { draftsOf, untouched } from './drafts.ts';
+import { pairsIn } from './combined.ts';
+import { draftsOf, untouched, type Drafted } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 import { planesCoincide } from './locations.ts';
 import { gmm } from './number-words.ts';
@@ -18,6 +19,7 @@ import { notesOf } from './plan-notes.ts';
 import type { CorrectionQuestion } from './question.ts';
 import { becauseOf } from './rank.ts';
 import { refusalOf } from './refusals.ts';
+import { leavesTooMuch } from './unfinished.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
 import { askedAt, siteTasks, sitesOf, type Site } from './sites.ts';
 import { titleOf } from './titles.ts';
@@ -35,14 +37,15 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
   const { sites, refusals } = sitesOf(question);
   const steps = question.searchStepsMax ?? SEARCH_STEPS_DEFAULT;
-  const worthwhile = chosenDrafts(draftsOf({ question, sites, proven, steps }), asItIs);
+  const drafted = draftsOf({ question, sites, proven, steps });
+  const worthwhile = chosenDrafts(drafted.drafts, asItIs);
   const chosen = worthwhile.slice(0, PLANS_MAX);
   const plans = chosen.map((draft, i) => planOf(question, draft, chosen[i - 1] ?? null));
   return {
     needed: true,
-    sentence: sentenceOf(asItIs, chosen, plans),
+    sentence: sentenceOf({ asItIs, chosen, plans, none: noneWords(question, sites, drafted) }),
     plans: withIds(plans),
-    refusals: [...refusals, ...notEnough(question, sites, worthwhile), ...beyondJudging(question)],
+    refusals: [...refusals, ...notEnough(question, sites, worthwhile, drafted), ...beyondJudging(question)],
     limitsOf: limitsOf(question),
     cautions: cautionsFor(chosen),
   };
@@ -93,10 +96,9 @@ function notEnough(
   question: CorrectionQuestion,
   sites: readonly Site[],
   chosen: readonly Draft[],
+  { unfinished }: Drafted,
 ): readonly AdviceRefusal[] {
-  const left = chosen[0];
-  if (question.planes.length > 1 && sites.length === 1 && left?.verdict === 'exceeds')
-    return [onePlaneOnly(sites, left)];
+  if (leavesTooMuch(question, sites)) return [onePlaneOnly(sites, chosen[0] ?? untouched(question))];
   const tasks = siteTasks(question, sites);
   return sites.flatMap((site) => {
     // Together with another site, where there is one: that is what it would have to do.
@@ -105,7 +107,7 @@ function notEnough(
     const isWithin = limitGmm !== null && sizeOf(wanted) + errorGmm <= limitGmm;
     return site.features
       .filter(({ featureId }) => !isWithin && !chosen.some((draft) => serves(draft, featureId)))
-      .map((feature) => refusalOf(feature, wanted));
+      .map((feature) => refusalOf(feature, wanted, !unfinished.has(feature.featureId)));
   });
 }
 
@@ -157,19 +159,37 @@ function expectNumbers({ planes, wholeErrorGmm, wholePermissibleGmm, centreOfMas
   }
 }
 
-function sentenceOf(asItIs: Draft, chosen: readonly Draft[], plans: readonly AdvicePlan[]): string {
+/** That nothing suffices is said as a fact only where all was looked at: one plane, one method at a time. */
+function noneWords(question: CorrectionQuestion, sites: readonly Site[], { isFinished }: Drafted): string {
+  if (!isFinished && !leavesTooMuch(question, sites))
+    return 'none found so far brings it within; the search is not finished';
+  const every =
+    leavesTooMuch(question, sites) ||
+    (question.planes.length === 1 && sites.every(({ features }) => pairsIn(features) === 0));
+  return every ? 'no method brings it within' : 'no method was found that brings it within';
+}
+
+interface Told {
+  readonly asItIs: Draft;
+  readonly chosen: readonly Draft[];
+  readonly plans: readonly AdvicePlan[];
+  /** That nothing is enough. */
+  readonly none: string;
+}
+
+function sentenceOf({ asItIs, chosen, plans, none }: Told): string {
   const now = gmm(asItIs.whole.residualGmm);
   const [best] = chosen;
   const title = plans[0]?.title ?? '';
   switch (best?.verdict) {
     case undefined:
-      return `${now} cannot be corrected with what is declared: see why not`;
+      return `${none}: ${now} stays, see why`;
     case 'within':
       return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)} ± ${gmm(best.whole.errorGmm)}, predicted within`;
     case 'undecided':
       return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; whether that is within only a measurement can tell`;
     case 'exceeds':
-      return `no method brings it within; ${title} comes nearest, with ${gmm(best.whole.residualGmm)} left of ${now}`;
+      return `${none}; nearest comes ${title}, with ${gmm(best.whole.residualGmm)} left of ${now}`;
     case 'cannot-judge':
       return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; nothing is demanded to judge it by`;
   }

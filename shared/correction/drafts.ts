@@ -8,6 +8,7 @@ import type { CorrectionQuestion } from './question.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
 import { SearchPurse } from './search-purse.ts';
 import { askedAt, siteTasks, type Site, type SiteTask } from './sites.ts';
+import { isUnfinished } from './unfinished.ts';
 
 export interface DraftTask {
   readonly question: CorrectionQuestion;
@@ -17,7 +18,15 @@ export interface DraftTask {
   readonly steps: number;
 }
 
-export function draftsOf(task: DraftTask): readonly Draft[] {
+export interface Drafted {
+  readonly drafts: readonly Draft[];
+  /** Features of which settings that may suffice were not looked at. */
+  readonly unfinished: ReadonlySet<string>;
+  /** Whether more searching could find what suffices. */
+  readonly isFinished: boolean;
+}
+
+export function draftsOf(task: DraftTask): Drafted {
   const tasks = siteTasks(task.question, task.sites);
   // With planes by name what is wanted of one alone and of both together is the same.
   const asked = new Map(tasks.flatMap(({ at }) => at).map((one) => [keyOf(one), one]));
@@ -25,15 +34,21 @@ export function draftsOf(task: DraftTask): readonly Draft[] {
     task.steps,
     [...asked.values()].reduce((sum, { site }) => sum + searchesAt(site), 0),
   );
+  const unfinished = new Set<string>();
   const parts = new Map(
     [...asked].map(([key, { site, wanted }]): [string, readonly Part[]] => [
       key,
-      candidatesFor(task, site, wanted, purse).map((candidate) => ({ location: site.location, candidate })),
+      candidatesFor(task, { site, wanted, purse, unfinished }).map((candidate) => ({
+        location: site.location,
+        candidate,
+      })),
     ]),
   );
-  return tasks.flatMap(({ aim, at }) =>
+  const drafts = tasks.flatMap(({ aim, at }) =>
     everyChoice(at.map((one) => parts.get(keyOf(one)) ?? [])).map((choice) => draftOf(task.question, choice, aim)),
   );
+  const exact = [...parts.values()].flat().every(({ candidate }) => candidate.exact || candidate.features.length === 1);
+  return { drafts, unfinished, isFinished: exact && unfinished.size === 0 && !purse.cameToNothing };
 }
 
 const keyOf = ({ site, wanted }: SiteTask['at'][number]): string =>
@@ -53,15 +68,25 @@ function everyChoice(lists: readonly (readonly Part[])[]): readonly (readonly Pa
 /** Quick searches come first: what they leave over goes to the long ones. */
 const BY_EFFORT = ['rings', 'set-screws', 'added-mass', 'flats', 'axial-holes', 'radial-holes'] as const;
 
+interface SiteSearch {
+  readonly site: Site;
+  readonly wanted: Xy;
+  readonly purse: SearchPurse;
+  /** Features are added to it. */
+  readonly unfinished: Set<string>;
+}
+
 function candidatesFor(
   { question, proven }: DraftTask,
-  site: Site,
-  wanted: Xy,
-  purse: SearchPurse,
+  { site, wanted, purse, unfinished }: SiteSearch,
 ): readonly Candidate[] {
   const task = { wanted, ...askedAt(question, site.location), proven };
   const features = site.features.toSorted((a, b) => BY_EFFORT.indexOf(a.kind) - BY_EFFORT.indexOf(b.kind));
-  const singles = features.flatMap((feature) => purse.spend((budget) => candidatesAt(feature, task, budget)));
+  const singles = features.flatMap((feature) => {
+    const found = purse.spend((budget) => candidatesAt(feature, task, budget));
+    if (isUnfinished(feature, found, task)) unfinished.add(feature.featureId);
+    return found.filter(({ steps }) => steps.length > 0);
+  });
   // Where one method that can be taken back is enough, two in the same plane are of no use.
   const enough = singles.some(({ removedG, effect, error2 }) => {
     const worst = sizeOf(minus(wanted, effect)) + Math.sqrt(task.errorGmm ** 2 + error2);

@@ -10,6 +10,6 @@ export type { HoleShape, MovedMaterial } from './hole-geometry.ts';
 export { keptClearBy } from './kept-clear-by.ts';
 export { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 export type { CorrectionQuestion, PlaneToCorrect } from './question.ts';
-export { proveScrews } from './prove-screws.ts';
+export { hasScrewsToProve, proveScrews } from './prove-screws.ts';
 export type { ScrewProgress } from './prove-screws.ts';
 export { ringAngles } from './rings.ts';

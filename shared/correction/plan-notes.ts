@@ -63,5 +63,5 @@ function coupleLeft(
 
 function firstAnswer({ parts }: Draft): readonly string[] {
   if (parts.every(({ candidate }) => candidate.exact)) return [];
-  return ['A first answer: other settings may leave less. What could be left at least is given beside it.'];
+  return ['A first answer: not all settings were looked at, others may leave less.'];
 }

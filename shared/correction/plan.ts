@@ -12,6 +12,9 @@ export interface Part {
   readonly candidate: Candidate;
 }
 
+/** Less than this reads as 0 g·mm. */
+const LEAST_TOLD_GMM = 0.0005;
+
 /** A plan before it has its rank and its words. */
 export interface Draft {
   readonly aim: Aim;
@@ -102,5 +105,6 @@ function total(parts: readonly Part[], of: (candidate: Candidate) => number): nu
 export function searchOf({ parts }: Draft): Pick<AdvicePlan, 'search' | 'leastPossibleGmm'> {
   if (parts.every(({ candidate }) => candidate.exact)) return { search: 'exact' };
   const least = Math.max(...parts.map(({ candidate }) => candidate.leastPossibleGmm));
-  return { search: 'first-answer', leastPossibleGmm: least };
+  // That nothing leaves less than none says nothing.
+  return { search: 'first-answer', ...(least < LEAST_TOLD_GMM ? {} : { leastPossibleGmm: least }) };
 }

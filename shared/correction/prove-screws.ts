@@ -21,16 +21,7 @@ export interface ScrewProgress {
  * advice with the proven screws. Sixteen holes with six masses take seconds; with a dozen masses it can take days.
  */
 export function* proveScrews(question: CorrectionQuestion): Generator<ScrewProgress, Advice> {
-  const tasks = siteTasks(question, sitesOf(question).sites)
-    .flatMap(({ at }) => at)
-    .flatMap(({ site, wanted }) =>
-      site.features.flatMap((feature) => (feature.kind === 'set-screws' ? [{ feature, wanted }] : [])),
-    )
-    .map(({ feature, wanted }) => ({ wanted, problem: screwProblemOf(feature, screwAnglesDeg(feature)) }))
-    .filter(
-      ({ problem }) =>
-        problem.holes.length > 0 && problem.massesG.length > 0 && !isSearchedAtOnce(problem, SCREW_SUMS_MAX),
-    );
+  const tasks = tasksOf(question);
   const proven: ProvenScrews[] = [];
   for (const [i, { problem, wanted }] of tasks.entries()) {
     const { featureId } = problem.feature;
@@ -47,4 +38,22 @@ export function* proveScrews(question: CorrectionQuestion): Generator<ScrewProgr
     }
   }
   return adviseCorrection(question, proven);
+}
+
+/** Whether some choices of screws are looked at by a proof only. */
+export function hasScrewsToProve(question: CorrectionQuestion): boolean {
+  return tasksOf(question).length > 0;
+}
+
+function tasksOf(question: CorrectionQuestion) {
+  return siteTasks(question, sitesOf(question).sites)
+    .flatMap(({ at }) => at)
+    .flatMap(({ site, wanted }) =>
+      site.features.flatMap((feature) => (feature.kind === 'set-screws' ? [{ feature, wanted }] : [])),
+    )
+    .map(({ feature, wanted }) => ({ wanted, problem: screwProblemOf(feature, screwAnglesDeg(feature)) }))
+    .filter(
+      ({ problem }) =>
+        problem.holes.length > 0 && problem.massesG.length > 0 && !isSearchedAtOnce(problem, SCREW_SUMS_MAX),
+    );
 }

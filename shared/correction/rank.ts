@@ -32,7 +32,8 @@ export function becauseOf(draft: Draft, before: Draft | null): string {
     .join('; ');
 }
 
-function verdictWords({ verdict, predicted, whole }: Draft): string {
+function verdictWords({ verdict, predicted, whole, parts }: Draft): string {
+  const isProven = parts.every(({ candidate }) => candidate.exact);
   const all = [...predicted, whole];
   const decisive = all.find((one) => one.verdict === verdict) ?? whole;
   const where = predicted.length === 1 ? '' : decisive === whole ? 'the whole: ' : `plane ${decisive.plane}: `;
@@ -46,7 +47,7 @@ function verdictWords({ verdict, predicted, whole }: Draft): string {
     case 'undecided':
       return `undecided: ${where}${left} left lies about the ${limit} permitted`;
     case 'exceeds':
-      return `not enough: ${where}${left} left, ${limit} permitted`;
+      return `${isProven ? '' : 'as far as was searched '}not enough: ${where}${left} left, ${limit} permitted`;
     case 'cannot-judge':
       return `${gmm(whole.residualGmm)} ± ${gmm(whole.errorGmm)} left; nothing is demanded to judge it by`;
   }

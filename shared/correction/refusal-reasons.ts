@@ -17,6 +17,11 @@ export const TOO_COARSE: Reason = {
   wouldNeed: 'a finer step or scale, or another method after it for the rest',
 };
 
+export const NOT_FINISHED: Reason = {
+  why: 'none found so far brings it within; the search is not finished',
+  wouldNeed: 'the rest of its settings looked at, before more can be said',
+};
+
 export function allKeptClear({ keepClear }: CorrectionFeature): Reason {
   const reasons = [...new Set(keepClear.flatMap(({ why }) => (why === undefined ? [] : [why])))];
   return {

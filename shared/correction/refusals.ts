@@ -9,13 +9,14 @@ import { deg, diameter, gmm, grams, mm } from './number-words.ts';
 import type { PlaceFeature } from './place-kinds.ts';
 import { placeRefusal } from './place-refusal.ts';
 import { placeSpaceOf } from './place-space.ts';
-import { allKeptClear, TOO_COARSE, type Reason } from './refusal-reasons.ts';
+import { allKeptClear, NOT_FINISHED, TOO_COARSE, type Reason } from './refusal-reasons.ts';
 import { ringsWanted } from './rings.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
 
-/** `wanted` is the change that would leave nothing. */
-export function refusalOf(feature: CorrectionFeature, wanted: Xy): AdviceRefusal {
-  return { method: METHOD_WORDS[feature.kind], featureIds: [feature.featureId], ...reasonOf(feature, wanted) };
+/** `wanted` is the change that would leave nothing; where the search is not finished no cure is named on the strength of it. */
+export function refusalOf(feature: CorrectionFeature, wanted: Xy, isFinished: boolean): AdviceRefusal {
+  const reason = isFinished ? reasonOf(feature, wanted) : NOT_FINISHED;
+  return { method: METHOD_WORDS[feature.kind], featureIds: [feature.featureId], ...reason };
 }
 
 function reasonOf(feature: CorrectionFeature, wanted: Xy): Reason {

@@ -41,7 +41,6 @@ export function screwCandidates(
     exact,
     leastPossibleGmm: exact ? found.residualGmm : least,
   });
-  if (best.steps.length === 0) return [];
   const withinGmm = (task.limitGmm ?? -Infinity) - task.errorGmm;
   // Where the best of all is not within, nor is one with fewer screws.
   const mayBe = !exact || found.residualGmm <= withinGmm;

@@ -122,9 +122,13 @@ test('--prove goes on until the screws are proven, and says how far it is', asyn
       },
     ]),
   );
+  const asked = `correct ${path} --unbalance 30gmm@100 --error 0.1gmm --permissible 0.2gmm`;
+  const { printed } = await run(asked);
+  expect(printed).toContain('--prove goes on until it is proven');
+  expect(printed).not.toContain('no settings of it leave less than 0');
   const told: string[] = [];
   vi.spyOn(process.stderr, 'write').mockImplementation((text) => told.push(String(text)) > 0);
-  const line = `correct ${path} --unbalance 30gmm@100 --error 0.1gmm --permissible 0.2gmm --json`;
+  const line = `${asked} --json`;
   const first = Advice.parse(JSON.parse((await run(line)).printed));
   const proven = Advice.parse(JSON.parse((await run(`${line} --prove`)).printed));
   expect(first.plans.some(({ search }) => search === 'first-answer')).toBe(true);
