@@ -5,6 +5,8 @@ import { parse } from 'yaml';
 import { ReferenceDeclared } from '../../shared/acts.ts';
 import {
   implausibleMass,
+  TOOL_MASS_MAX_KG,
+  TOOL_MASS_MIN_KG,
   type BalanceDemand,
   type InterfaceScatter,
   type PlaneGeometry,
@@ -12,9 +14,6 @@ import {
 import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/reference/index.ts';
 import { once, type FlagReader } from './calculation-options.ts';
 import { ValueFault } from './value-units.ts';
-
-/** Between these an assembly's mass raises no eyebrow. Common practice, no source. */
-const USUAL_MASS_KG = { lowKg: 0.005, highKg: 500 };
 
 export function withDemand(command: Command): Command {
   return command
@@ -66,7 +65,7 @@ function gradeOf(read: FlagReader): number {
 }
 
 export function massRemarks(massKg: number, partMassesKg: readonly number[] = []): readonly string[] {
-  const remark = implausibleMass({ massKg, partMassesKg, ...USUAL_MASS_KG });
+  const remark = implausibleMass({ massKg, partMassesKg, lowKg: TOOL_MASS_MIN_KG, highKg: TOOL_MASS_MAX_KG });
   return remark === null ? [] : [remark];
 }
 

@@ -41,13 +41,13 @@ export function addCorrect(program: Command): void {
 }
 
 function correct(read: FlagReader, path: string): Answer {
-  const question = questionOf(read, path);
+  const { question, remarks } = questionOf(read, path);
   const advice = read.has('prove') ? proven(question) : adviseCorrection(question);
   const [best] = advice.plans;
   return {
     sentence: advice.sentence,
     tables: [...planTables(advice, read), ...refusalTables(advice)],
-    remarks: [...limitRemarks(advice), ...proofRemarks(question, advice, read)],
+    remarks: [...remarks, ...limitRemarks(advice), ...proofRemarks(question, advice, read)],
     explanations: best === undefined ? [] : planExplained(question, best, read.system),
     cautions: advice.cautions,
     values: { ...advice },

@@ -6,7 +6,7 @@ import { PLAIN } from '../../shared/fault-words.ts';
 import { CorrectionFeature, FEATURES_MAX } from '../../shared/messages/index.ts';
 import { AngleDeg, GradeMmS, MassKg, PositionMm, SpeedRpm, UnbalanceGmm } from '../../shared/quantity.ts';
 import { densityOf, referenceTables } from '../../shared/reference/index.ts';
-import { demandOf, ownReference, readData } from './balance-flags.ts';
+import { demandOf, massRemarks, ownReference, readData } from './balance-flags.ts';
 import type { FlagReader } from './calculation-options.ts';
 import { ValueFault } from './value-units.ts';
 
@@ -28,8 +28,14 @@ const Asked = z.object({
 });
 type Asked = z.infer<typeof Asked>;
 
+export interface AskedCorrection {
+  readonly question: CorrectionQuestion;
+  /** What cannot be meant of it. */
+  readonly remarks: readonly string[];
+}
+
 /** A list of features, or an object with them and what was measured. Throws a ValueFault that says where it is wrong. */
-export function questionOf(read: FlagReader, path: string): CorrectionQuestion {
+export function questionOf(read: FlagReader, path: string): AskedCorrection {
   const data = readData(path, 'the file');
   const asked = parsed(withDensities(read, Array.isArray(data) ? { features: data as unknown[] } : data), path);
   const whole = permissibleOf(read, asked);
@@ -40,13 +46,15 @@ export function questionOf(read: FlagReader, path: string): CorrectionQuestion {
   const planes = measured.map((plane, i): PlaneToCorrect => ({ ...plane, permissibleGmm: shares[i] ?? null }));
   const [first, second] = planes;
   if (first === undefined) throw new ValueFault('--unbalance: expected, such as 12gmm@133; or planes in the file');
-  return {
+  const question: CorrectionQuestion = {
     planes: second === undefined ? [first] : [first, second],
     wholeErrorGmm: Math.hypot(...planes.map(({ errorGmm }) => errorGmm)),
     wholePermissibleGmm: whole,
     centreOfMassMm,
     features: asked.features,
   };
+  const massKg = read.value('mass', 'mass') ?? asked.massKg;
+  return { question, remarks: massKg === undefined ? [] : massRemarks(massKg) };
 }
 
 /** A place may name its material instead of a density: looked up in the reference, the plant's own rows first. */

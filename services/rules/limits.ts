@@ -96,8 +96,7 @@ export const NOTICES_PER_HOLD_MAX = 40;
 
 /** Given and evaluated unbalance further apart than ΔU and this share of the larger contradict each other. */
 export const CONTRADICTION_SHARE = 0.05;
-/** No rotating assembly that a person or a changer clamps is heavier. Common practice, no source. */
-export const TOOL_MASS_MAX_KG = 300;
+export { TOOL_MASS_MAX_KG } from '../../shared/balance/index.ts';
 /** A correction that changed less than this share of what was predicted is remarked. Common practice, no source. */
 export const ACHIEVED_SHARE_MIN = 0.5;
 /** And one whose change points this far elsewhere. Common practice, no source. */

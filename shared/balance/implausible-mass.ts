@@ -6,6 +6,10 @@ const WRONG_UNIT_FACTOR = 300;
 /** An assembly lighter than its weighed parts by more than scales disagree. Common practice, no source. */
 const LIGHTER_BY = 0.95;
 
+/** No rotating assembly that a person or a changer clamps is heavier, nor lighter. Common practice, no source. */
+export const TOOL_MASS_MAX_KG = 300;
+export const TOOL_MASS_MIN_KG = 0.005;
+
 /** A mass in kg beside what is known of it: what its parts weigh as far as told, and from where to where is usual. */
 export interface MassQuestion {
   readonly massKg: number;

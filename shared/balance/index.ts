@@ -22,7 +22,7 @@ export {
   specificUnbalanceUm,
   STANDARD_GRADES_MMS,
 } from './grade.ts';
-export { implausibleMass } from './implausible-mass.ts';
+export { implausibleMass, TOOL_MASS_MAX_KG, TOOL_MASS_MIN_KG } from './implausible-mass.ts';
 export type { MassQuestion } from './implausible-mass.ts';
 export {
   influenceCoefficients,

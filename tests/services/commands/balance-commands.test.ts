@@ -115,7 +115,7 @@ describe('check values', () => {
       'permissible --mass 3600kg --speed 3000 --grade 2.5 --a-at -900mm --b-at 1500mm --centre-of-mass 0',
     );
     expect((said['shares'] as Record<string, number>)['planeAGmm']).toBeCloseTo(17_904.93, 2);
-    expect(said['remarks']).toEqual(['3600 kg is more than is usual (500 kg): grams given as kilograms?']);
+    expect(said['remarks']).toEqual(['3600 kg is more than is usual (300 kg): grams given as kilograms?']);
   });
 
   test('R2: G2.5 at 24 000 rpm cannot be shown through an interface of 2 µm', async () => {
@@ -276,6 +276,15 @@ describe('remarks', () => {
     expect((await json('combine --part name=nut,mass=1kg,unbalance=1'))['remarks']).toEqual([
       'Not counted, because not told: the joint of nut.',
     ]);
+  });
+
+  test.each([
+    'permissible --mass 301kg --speed 10000 --grade 2.5',
+    'judge --mass 301kg --speed 10000 --grade 2.5 --residual 1',
+    'combine --part name=a,mass=301kg,unbalance=1,joint=3um',
+    'bearing-load --rating 20kN --rating-source a --share 1% --share-source b --speed 15000 --mass 301kg',
+  ])('%s: a mass that cannot be meant is remarked', async (line) => {
+    expect((await json(line))['remarks']).toContain('301 kg is more than is usual (300 kg): grams given as kilograms?');
   });
 
   test('the plant’s own figures come before the defaults', async () => {

@@ -101,6 +101,14 @@ test('an unknown kind of place is refused by naming those known; a wrong file by
   expect(missing.complaint).toContain('features.0.eachGmm');
 });
 
+test('a mass that cannot be meant is remarked, from a flag or from the file', async () => {
+  const remark = '1000 kg is more than is usual (300 kg): grams given as kilograms?';
+  const demand = '--speed 18000 --grade G2.5';
+  expect((await run(`correct ${PLACES} --unbalance 12gmm@133 --mass 1000 ${demand}`)).printed).toContain(remark);
+  const path = fileOf('heavy.yaml', 'features: []\nmassKg: 1000\nserviceSpeedRpm: 18000\ngradeMmS: 2.5\n');
+  expect((await run(`correct ${path} --unbalance 12gmm@133`)).printed).toContain(remark);
+});
+
 test('what contradicts itself or is missing is refused by its flag', async () => {
   expect((await run(`correct ${PLACES}`)).complaint).toContain('--unbalance');
   expect((await run(`correct ${PLACES} --unbalance 1gmm@0 --plane-a 1gmm@0`)).complaint).toContain('came both');
