@@ -2,7 +2,7 @@
 import { differenceUnbalance, sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { angleBetween } from './angle-between.ts';
-import { speaksAfter } from './correction-order.ts';
+import { concerns, speaksAfter } from './correction-order.ts';
 import { measurementInForce } from './in-force.ts';
 import { judgedPlaneOf } from './judgement.ts';
 import type { Achieved, AssemblyState, CorrectionState, MeasurementState, PlaneChange } from './floor.ts';
@@ -13,7 +13,7 @@ export function withAchieved(assembly: AssemblyState, buildId: string): Assembly
   const after = measurementInForce(assembly, buildId);
   if (after === undefined) return assembly;
   const open = assembly.corrections.filter(
-    (one) => one.buildId === buildId && one.after === undefined && speaksAfter(after, one),
+    (one) => concerns(assembly, one, buildId) && one.after === undefined && speaksAfter(after, one),
   );
   const last = open.at(-1);
   if (last === undefined) return assembly;

@@ -142,6 +142,8 @@ export interface CorrectionState {
   readonly at: Instant;
   readonly stamp: Stamp;
   readonly buildId: string;
+  /** Nobody had declared or measured its build when it came. */
+  readonly ofUnknownBuild: boolean;
   readonly by: string | undefined;
   readonly bench: string | undefined;
   readonly planId: string | undefined;

@@ -11,15 +11,32 @@ export function speaksAfter(measurement: Placed, correction: Placed): boolean {
     : orderOf(correction.stamp, measurement.stamp) === 'before';
 }
 
-export function isCorrectedSince({ corrections }: AssemblyState, measurement: MeasurementState): boolean {
-  return corrections.some((one) => one.buildId === measurement.buildId && !speaksAfter(measurement, one));
+/**
+ * A correction counts for the build that it names. One whose build nobody knew counts for whatever is built, until that
+ * build is known: something was done to the assembly, and a name is mistyped more easily than a hole is drilled.
+ */
+export function concerns(
+  { builds }: Pick<AssemblyState, 'builds'>,
+  correction: Pick<CorrectionState, 'buildId' | 'ofUnknownBuild'>,
+  buildId: string | undefined,
+): boolean {
+  if (correction.buildId === buildId) return true;
+  return correction.ofUnknownBuild && builds.every((build) => build.buildId !== correction.buildId);
+}
+
+export function isCorrectedSince(assembly: AssemblyState, measurement: MeasurementState): boolean {
+  return assembly.corrections.some(
+    (one) => concerns(assembly, one, measurement.buildId) && !speaksAfter(measurement, one),
+  );
 }
 
 /** The last correction of a build as it is now built; undefined where there was none. */
-export function lastCorrection(
-  { corrections, builds }: AssemblyState,
-  buildId: string | undefined,
-): CorrectionState | undefined {
-  const after = builds.find((build) => build.buildId === buildId)?.measuredAfter ?? 0;
-  return corrections.findLast((one) => one.buildId === buildId && one.position > after);
+export function lastCorrection(assembly: AssemblyState, buildId: string | undefined): CorrectionState | undefined {
+  const build = assembly.builds.find((one) => one.buildId === buildId);
+  const after = build?.measuredAfter ?? 0;
+  return assembly.corrections.findLast((one) =>
+    one.buildId === buildId
+      ? one.position > after
+      : concerns(assembly, one, buildId) && one.position > (build?.position ?? 0),
+  );
 }

@@ -10,7 +10,8 @@ export function remarkCorrection(outcomes: Outcomes, entry: CorrectionEntry): vo
   const assembly = outcomes.layer.assembly(assemblyId);
   const build = assembly === undefined ? undefined : buildOf(assembly, buildId);
   if (assembly === undefined || build === undefined) {
-    outcomes.remark(subject, `build ${buildId} was corrected, but nobody has declared or measured it`);
+    const counts = (assembly?.builds.length ?? 0) === 0 ? '' : `: it counts for ${assemblyId} as it is built`;
+    outcomes.remark(subject, `build ${buildId} was corrected, but nobody has declared or measured it${counts}`);
     return;
   }
   const current = currentBuild(assembly);

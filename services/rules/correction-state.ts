@@ -3,9 +3,9 @@ import type { ActEntry, EntryOf } from '../../shared/entries.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { happenedBefore } from './clock.ts';
 import { withAchieved } from './achieved.ts';
-import { speaksAfter } from './correction-order.ts';
+import { concerns, speaksAfter } from './correction-order.ts';
 import type { AssemblyState, CorrectionState, MeasurementState, Stamp } from './floor.ts';
-import { buildOf } from './in-force.ts';
+import { buildOf, currentBuild } from './in-force.ts';
 import { CORRECTIONS_PER_ASSEMBLY_MAX } from './limits.ts';
 import { predictedChanges } from './predicted-change.ts';
 
@@ -39,27 +39,33 @@ function placed(corrections: readonly CorrectionState[], correction: CorrectionS
 }
 
 /** The newest measurement of the build before a correction; undefined where another correction lies between. */
-function measuredBefore(assembly: AssemblyState, correction: CorrectionState): MeasurementState | undefined {
-  const { buildId } = correction;
+function measuredBefore(
+  assembly: AssemblyState,
+  correction: CorrectionState,
+  buildId: string,
+): MeasurementState | undefined {
   const builtAt = buildOf(assembly, buildId)?.measuredAfter ?? 0;
   const before = assembly.measurements.findLast(
     (one) => one.buildId === buildId && !one.voided && one.position > builtAt && !speaksAfter(one, correction),
   );
   if (before === undefined) return undefined;
   const between = assembly.corrections.some(
-    (one) => one.buildId === buildId && !speaksAfter(before, one) && !happenedBefore(correction.stamp, one.stamp),
+    (one) =>
+      concerns(assembly, one, buildId) && !speaksAfter(before, one) && !happenedBefore(correction.stamp, one.stamp),
   );
   return between ? undefined : before;
 }
 
 export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, stamp: Stamp): AssemblyState {
   const { data, position, at } = entry;
-  const features = buildOf(assembly, data.buildId)?.features ?? [];
+  const build = buildOf(assembly, data.buildId);
+  const features = build?.features ?? [];
   const bare: CorrectionState = {
     position,
     at,
     stamp,
     buildId: data.buildId,
+    ofUnknownBuild: build === undefined,
     by: data.by ?? ('actor' in entry ? entry.actor.name : undefined),
     bench: 'device' in entry ? entry.device : undefined,
     planId: data.planId,
@@ -72,9 +78,10 @@ export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, 
     achieved: undefined,
     remarks: [],
   };
-  const before = measuredBefore(assembly, bare);
+  const countsFor = build === undefined ? (currentBuild(assembly)?.buildId ?? data.buildId) : data.buildId;
+  const before = measuredBefore(assembly, bare, countsFor);
   const planes = (before ?? assembly.measurements.findLast((one) => one.buildId === data.buildId))?.planes ?? [];
-  const earlier = assembly.corrections.filter((one) => one.buildId === data.buildId);
+  const earlier = assembly.corrections.filter((one) => concerns(assembly, one, data.buildId));
   const correction: CorrectionState = {
     ...bare,
     before: before?.position,
@@ -86,5 +93,5 @@ export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, 
     }),
   };
   const corrected = { ...assembly, corrections: placed(assembly.corrections, correction) };
-  return withAchieved(corrected, data.buildId);
+  return withAchieved(corrected, countsFor);
 }

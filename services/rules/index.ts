@@ -18,7 +18,7 @@ export type {
 } from './floor.ts';
 export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
 export { touchedBy } from './bench-touched.ts';
-export { lastCorrection, speaksAfter } from './correction-order.ts';
+export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';
 export { currentBuild } from './in-force.ts';
 export { errorPartsOf, judgedPlaneOf } from './judgement.ts';

@@ -2,7 +2,7 @@
 import { differenceUnbalance } from '../../shared/balance/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { orderOf } from './clock.ts';
-import { speaksAfter } from './correction-order.ts';
+import { concerns, speaksAfter } from './correction-order.ts';
 import { measurementInForce } from './in-force.ts';
 import { judgedPlaneOf } from './judgement.ts';
 import type { AssemblyState, MeasurementState } from './floor.ts';
@@ -58,7 +58,7 @@ function worseWithout(before: MeasurementState, after: MeasurementState): string
 /** Against the measurement before all corrections that it is the first to speak after. */
 function worseAfterCorrection(assembly: AssemblyState, after: MeasurementState): string | undefined {
   const first = assembly.corrections.find(
-    (one) => one.buildId === after.buildId && one.after === undefined && speaksAfter(after, one),
+    (one) => concerns(assembly, one, after.buildId) && one.after === undefined && speaksAfter(after, one),
   );
   const before = assembly.measurements.find((one) => one.position === first?.before);
   if (before === undefined) return undefined;

@@ -1,6 +1,7 @@
 // What correction advice is asked from: a measurement as it was judged, and its build's places as corrections left them.
 import type { CorrectionQuestion, PlaneToCorrect } from '../../../shared/correction/index.ts';
 import {
+  concerns,
   featuresLeft,
   judgedPlaneOf,
   measurementInForceOf,
@@ -32,7 +33,7 @@ export function questionOf(assembly: AssemblyState, measurement: MeasurementStat
     };
   });
   if (first === undefined) return undefined;
-  const done = assembly.corrections.filter((one) => one.buildId === buildId && speaksAfter(measurement, one));
+  const done = assembly.corrections.filter((one) => concerns(assembly, one, buildId) && speaksAfter(measurement, one));
   return {
     planes: second === undefined ? [first] : [first, second],
     wholeErrorGmm: judgement.errorGmm,

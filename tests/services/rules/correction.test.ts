@@ -130,3 +130,25 @@ test('worse than before is said: measured again, and after a correction', () => 
     07:30 result  A-1 5.5 ± 0.3 g·mm at 31°            => remark A-1: the correction made it worse: plane P1 had 1.5 g·mm and has 5.5 g·mm…
   `);
 });
+
+test('of a build that nobody knows: it counts for the assembly as it is built', () => {
+  const { floor } = play(`
+    07:00 declare S-1
+    07:05 build   A-1 screws at 20 mm
+    07:10 result  A-1 0.5 ± 0.1 g·mm
+    07:15 ask     A-1 in S-1                           => gate A-1 in S-1: NO OBJECTION, within
+    07:20 correct A-1 build b7 screw 90° 0.2 g         => remark A-1: build b7 was corrected, but nobody has declared or measured it: it counts for A-1 as it is built
+    07:25 ask     A-1 in S-1                           => gate A-1 in S-1: MEASURE FIRST, not-measured-since-build
+    07:30 result  A-1 0.6 ± 0.1 g·mm
+    07:35 ask     A-1 in S-1                           => gate A-1 in S-1: NO OBJECTION, within
+    07:40 load    A-1 in S-1
+    07:45 correct A-1 build b8 screw 90° 0.2 g         => hold A-1 not-measured-since-build
+  `);
+  expect(floor.assemblies.get('A-1')?.corrections[0]).toMatchObject({ predicted: [], before: 3, after: 7 });
+  play(
+    `
+    08:00 correct A-3 build b7 screw 90° 0.2 g         => remark A-3: build b7 was corrected, but nobody has declared or measured it
+  `,
+    floor,
+  );
+});
