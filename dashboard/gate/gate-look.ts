@@ -59,6 +59,9 @@ export const gateLook = css`
   .answer p {
     max-width: 40ch;
   }
+  .answer p.small {
+    max-width: none;
+  }
   .pair {
     font-size: var(--large);
     margin: 0;

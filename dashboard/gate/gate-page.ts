@@ -184,19 +184,13 @@ export class GatePage extends Page {
         ${answer.spindleId}${answer.askedSpeedRpm === undefined ? nothing : html`, at ${speed(answer.askedSpeedRpm)}`}
       </p>
       <p class="word ${standing}">${mark(standing, { size: 96 })} <span>${answer.word}</span></p>
-      ${
-        answer.governingSpeedRpm === undefined
-          ? nothing
-          : html`<p class="governing">
-              not above <strong>${speed(answer.governingSpeedRpm)}</strong>
-              ${answer.governedBy === undefined ? nothing : html`<span class="soft">governed by ${GOVERNED_BY_WORDS[answer.governedBy]}</span>`}
-            </p>`
-      }
+      ${answer.word === 'NO OBJECTION' ? governing(answer) : nothing}
       <p class="reason">${answer.why}</p>
       <p class="next">
         <b>Next:</b> ${answer.next}
         ${answer.holdId === undefined ? nothing : html`<a href=${holdAddress(answer.holdId)}>${answer.holdId}</a>`}
       </p>
+      ${answer.word === 'NO OBJECTION' ? nothing : lowestLimit(answer)}
       <p class="caution">${answer.caution}</p>
       <p class="soft small">
         Answered
@@ -204,6 +198,21 @@ export class GatePage extends Page {
       </p>
     `;
   }
+}
+
+function governing({ governingSpeedRpm, governedBy }: GateAnswer) {
+  if (governingSpeedRpm === undefined) return nothing;
+  return html`<p class="governing">
+    not above <strong>${speed(governingSpeedRpm)}</strong>
+    ${governedBy === undefined ? nothing : html`<span class="soft">governed by ${GOVERNED_BY_WORDS[governedBy]}</span>`}
+  </p>`;
+}
+
+/** Beside a word that holds back a large speed would read as leave to go slower: it is told small, as the limit that it is. */
+function lowestLimit({ governingSpeedRpm, governedBy }: GateAnswer) {
+  if (governingSpeedRpm === undefined) return nothing;
+  const by = governedBy === undefined ? '' : `: ${GOVERNED_BY_WORDS[governedBy]}`;
+  return html`<p class="small">The lowest limit known is ${speed(governingSpeedRpm)}${by}.</p>`;
 }
 
 declare global {

@@ -170,6 +170,20 @@ test('the gate says whom to ask when its answer lets wait, then shows the answer
   expect(new URL(page.url()).search).toBe('?spindle=S-03&assembly=A-0108');
 });
 
+test('a speed is large beside NO OBJECTION only; beside any other word it is a limit in small type', async () => {
+  const server = await screen.plant({ spindles: 12 });
+  const page = await open(server, '/gate?spindle=S-03&assembly=A-0105');
+  const sizeOf = async (words: string | RegExp): Promise<number> =>
+    page
+      .getByText(words)
+      .first()
+      .evaluate((one) => Number.parseFloat(getComputedStyle(one).fontSize));
+  expect(await sizeOf('not above')).toBeGreaterThan(20);
+  await page.goto(`${server.address}/gate?spindle=S-03&assembly=A-0108`);
+  expect(await sizeOf('The lowest limit known is 6,534 rpm: its balance at its grade.')).toBeLessThan(16);
+  expect(await page.getByText('not above').count()).toBe(0);
+});
+
 test('what came and could not be read is shown with its reason, and read again', async () => {
   const page = await open(await screen.plant({ spindles: 12 }), '/intake');
   await page.getByText('expected at least 0 (g.mm)').waitFor();
