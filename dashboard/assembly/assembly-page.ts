@@ -3,6 +3,7 @@ import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Advice } from '../../shared/advice.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
+import type { HoldView } from '../../shared/views.ts';
 import type { Answer } from '../api.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { benchSigns } from '../feed-signs.ts';
@@ -22,7 +23,7 @@ import { historyTable } from './history-table.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
-import { whyNoneCounts } from './what-counts.ts';
+import { tellsAnOlder, whyNoneCounts } from './what-counts.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
 const HISTORY_ROWS_AT_ONCE = 12;
@@ -112,7 +113,7 @@ export class AssemblyPage extends Page {
         ${instead ?? nothing}`;
     return html`
       ${assemblyHead(assembly, this.clock, this.person)} ${this.oldWords(this.#assembly.state)}
-      ${holdLines(assembly.holds, this.clock)} ${this.#measureAgain(assembly)}
+      ${holdLines(assembly.holds, this.clock, (hold) => this.#besides(hold, assembly))} ${this.#measureAgain(assembly)}
       <div class="columns">
         <section aria-labelledby="rose">
           <h2 id="rose">Residual unbalance of this build</h2>
@@ -138,6 +139,11 @@ export class AssemblyPage extends Page {
       ${this.#work(assembly)} ${this.#history(assembly)}
       <div class="columns">${featuresTable(assembly.features)} ${loadsTable(assembly.loads, this.clock)}</div>
     `;
+  }
+
+  #besides(hold: HoldView, assembly: AssemblyView): string | undefined {
+    if (!tellsAnOlder(hold, assembly)) return undefined;
+    return `As measured when it was raised, ${moment(hold.raisedAt, this.clock)}; it has been measured since.`;
   }
 
   #absent() {

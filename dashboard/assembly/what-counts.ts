@@ -1,5 +1,6 @@
 // Whether a measurement tells the assembly's balance as it is now, and if none does, why. Pure.
 import type { AssemblyView } from '../../shared/assembly-views.ts';
+import type { HoldView } from '../../shared/views.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
 
@@ -10,4 +11,14 @@ export function whyNoneCounts({ row, corrections, measurements }: AssemblyView):
   if (row.verdict === undefined) return 'it has not been measured since it was last built';
   const inDoubt = ofBuild(measurements, row.buildId).at(-1)?.inDoubt;
   return inDoubt === undefined ? undefined : `what was measured last is in doubt: ${inDoubt}`;
+}
+
+/** Whether a hold's sentence tells a measurement that another one has followed since. */
+export function tellsAnOlder(
+  { subject, evidence }: Pick<HoldView, 'subject' | 'evidence'>,
+  { row, measurements }: Pick<AssemblyView, 'row' | 'measurements'>,
+): boolean {
+  if (subject.id !== row.assemblyId) return false;
+  const newest = measurements.reduce((latest, { position }) => Math.max(latest, position), 0);
+  return newest > Math.max(...evidence.positions);
 }

@@ -80,7 +80,12 @@ function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
   </dl>`;
 }
 
-export function holdLines(holds: readonly HoldView[], clock: PlantClock): TemplateResult | typeof nothing {
+/** With what has to be said of a hold's sentence where it stands beside newer figures. */
+export function holdLines(
+  holds: readonly HoldView[],
+  clock: PlantClock,
+  besides: (hold: HoldView) => string | undefined = () => undefined,
+): TemplateResult | typeof nothing {
   const open = holds.filter((hold) => hold.open);
   if (open.length === 0) return nothing;
   return html`<ul class="holds">
@@ -89,7 +94,7 @@ export function holdLines(holds: readonly HoldView[], clock: PlantClock): Templa
         html`<li>
           <span class="hold">${mark('hold', { size: 22 })}</span>
           <p>
-            <a href=${holdAddress(hold.holdId)}>${unbroken(hold.sentence)}</a>
+            <a href=${holdAddress(hold.holdId)}>${unbroken(hold.sentence)}</a> ${besides(hold) ?? nothing}
             <span class="soft">${whoHas(hold, clock)}</span>
           </p>
         </li>`,

@@ -167,3 +167,12 @@ test('what a build says that cannot be meant stands under its facts, on screen a
   await page.goto(`${server.address}/assembly/A-0115/record`);
   await page.getByRole('article', { name: 'Balance record' }).getByText(remark).waitFor();
 });
+
+test('a hold whose sentence tells an older measurement than the newest says so', async () => {
+  const server = await screen.plant({ spindles: 12 });
+  const page = await open(server, '/assembly/A-0116');
+  await page.getByText('As measured when it was raised').waitFor();
+  await page.goto(`${server.address}/assembly/A-0108`);
+  await page.getByText('Residual unbalance of this build').waitFor();
+  expect(await page.getByText('As measured when it was raised').count()).toBe(0);
+});

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { whyNoneCounts } from '../../../dashboard/assembly/what-counts.ts';
+import { tellsAnOlder, whyNoneCounts } from '../../../dashboard/assembly/what-counts.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
 
 const viewOf = (id: string) =>
@@ -17,4 +17,13 @@ test.each([
   const why = whyNoneCounts(viewOf(id));
   if (words === undefined) expect(why).toBeUndefined();
   else expect(why).toContain(words);
+});
+
+test('a hold tells an older measurement where another one came after all that it rests on', () => {
+  const older = viewOf('A-0116');
+  const [hold] = older.holds;
+  expect(tellsAnOlder(hold!, older)).toBe(true);
+  const held = viewOf('A-0108');
+  expect(tellsAnOlder(held.holds[0]!, held)).toBe(false);
+  expect(tellsAnOlder({ ...hold!, subject: { kind: 'spindle', id: 'S-03' } }, older)).toBe(false);
 });
