@@ -176,9 +176,12 @@ export function readVector(
 }
 
 const FIGURES = 4;
+/** Sums of everyday numbers are off by less than this, in any unit; nothing that is measured is so small. */
+const DUST = 1e-9;
 
-/** A number with four figures, no exponent among numbers of everyday, no noise behind it. */
+/** A number with four figures, no exponent among numbers of everyday, no noise behind it; rounding dust is 0. */
 export function inFigures(value: number, figures: number = FIGURES): string {
+  if (Math.abs(value) < DUST) return '0';
   const rounded = Number(value.toPrecision(figures));
   // The largest numbers there are would be rounded up to none.
   return String(Number.isFinite(rounded) ? rounded : value);
@@ -194,7 +197,8 @@ export function showValue(quantity: QuantityName, value: number, system: UnitSys
   return `${inFigures(from(value))} ${unit}`;
 }
 
-/** "3.2 g·mm at 120°". */
+/** "3.2 g·mm at 120°"; where there is nothing it has no direction. */
 export function showVector(vector: UnbalanceVector, system: UnitSystem = 'metric'): string {
-  return `${showValue('unbalance', vector.gmm, system)} at ${showValue('angle', vector.angleDeg)}`;
+  const amount = showValue('unbalance', vector.gmm, system);
+  return vector.gmm < DUST ? amount : `${amount} at ${showValue('angle', vector.angleDeg)}`;
 }

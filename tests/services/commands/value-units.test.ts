@@ -91,6 +91,14 @@ describe('showing', () => {
     expect(showValue('mass', 1.79765e308)).toBe('1.79765e+308 kg');
   });
 
+  test('rounding dust is shown as nothing, and nothing has no direction', () => {
+    expect(showValue('unbalance', 8.882e-15)).toBe('0 g·mm');
+    expect(showValue('unbalance', 8.882e-15, 'imperial')).toBe('0 oz·in');
+    expect(showValue('eccentricity', 7.576e-16)).toBe('0 µm');
+    expect(showValue('unbalance', 0.0001)).toBe('0.0001 g·mm');
+    expect(showVector({ gmm: 8.882e-15, angleDeg: 137 })).toBe('0 g·mm');
+  });
+
   test('what is shown is read again, to four figures, in either system', () => {
     const quantities = ['mass', 'small mass', 'unbalance', 'length', 'eccentricity', 'velocity', 'force', 'density'];
     fc.assert(
