@@ -7,7 +7,7 @@ import { concerns, speaksAfter } from './correction-order.ts';
 import type { AssemblyState, CorrectionState, MeasurementState, Stamp } from './floor.ts';
 import { buildOf, currentBuild } from './in-force.ts';
 import { CORRECTIONS_PER_ASSEMBLY_MAX } from './limits.ts';
-import { predictedChanges } from './predicted-change.ts';
+import { predictedChange } from './predicted-change.ts';
 
 export type CorrectionEntry = EntryOf<'correction'> | Extract<ActEntry, { kind: 'correction-recorded' }>;
 
@@ -56,6 +56,11 @@ function measuredBefore(
   return between ? undefined : before;
 }
 
+function unknownBuild({ assemblyId, builds }: AssemblyState, buildId: string): string {
+  const counts = builds.length === 0 ? '' : `: it counts for ${assemblyId} as it is built`;
+  return `build ${buildId} was corrected, but nobody has declared or measured it${counts}`;
+}
+
 export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, stamp: Stamp): AssemblyState {
   const { data, position, at } = entry;
   const build = buildOf(assembly, data.buildId);
@@ -82,15 +87,19 @@ export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, 
   const before = measuredBefore(assembly, bare, countsFor);
   const planes = (before ?? assembly.measurements.findLast((one) => one.buildId === data.buildId))?.planes ?? [];
   const earlier = assembly.corrections.filter((one) => concerns(assembly, one, data.buildId));
+  const { changes, remarks } = predictedChange({
+    buildId: data.buildId,
+    steps: data.steps,
+    earlier: earlier.flatMap((one) => one.steps),
+    features,
+    planes,
+  });
+  // Of a build that nobody knows no place can be known: that it is not known is said instead.
   const correction: CorrectionState = {
     ...bare,
     before: before?.position,
-    predicted: predictedChanges({
-      steps: data.steps,
-      earlier: earlier.flatMap((one) => one.steps),
-      features,
-      planes,
-    }),
+    predicted: changes,
+    remarks: build === undefined ? [unknownBuild(assembly, data.buildId)] : remarks,
   };
   const corrected = { ...assembly, corrections: placed(assembly.corrections, correction) };
   return withAchieved(corrected, countsFor);

@@ -1,11 +1,13 @@
-// What the steps of a correction should change, plane by plane: against this is held what they really change.
+// What the steps of a correction should change, plane by plane: against this is held what they really change. And what
+// they did beyond what their places permit.
 import { sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
-import { effectsInPlanes } from '../../shared/correction/index.ts';
+import { beyondLimits, effectOfStep, effectsInPlanes, tooManyPlaces } from '../../shared/correction/index.ts';
 import type { CorrectionFeature, CorrectionStep } from '../../shared/messages/index.ts';
 import { featuresLeft } from './features-left.ts';
 import type { MeasuredPlaneState, PlaneChange } from './floor.ts';
 
 export interface Done {
+  readonly buildId: string;
   readonly steps: readonly CorrectionStep[];
   /** Of the same build, oldest first: where a ring stood and which screw was in. */
   readonly earlier: readonly CorrectionStep[];
@@ -14,20 +16,55 @@ export interface Done {
   readonly planes: readonly Pick<MeasuredPlaneState, 'name' | 'positionMm'>[];
 }
 
-/** Empty where a step is at no place that its build declares, in no plane that was measured, or says too little. */
-export function predictedChanges({ steps, earlier, features, planes }: Done): readonly PlaneChange[] {
+export interface PredictedChange {
+  /** By plane; empty where it cannot be said. */
+  readonly changes: readonly PlaneChange[];
+  /** What was done beyond what a place permits, and why it cannot be said what it should change. */
+  readonly remarks: readonly string[];
+}
+
+/** Nothing is predicted where one step is at no place that its build declares, in no plane that was measured, or says too little. */
+export function predictedChange({ buildId, steps, earlier, features, planes }: Done): PredictedChange {
   const measured = placesOf(planes);
   const changes = planes.map((): UnbalanceVector[] => []);
+  const remarks = new Set<string>();
+  const strange = [...new Set(steps.map((step) => step.featureId))].filter((id) => !isDeclared(features, id));
+  let known = strange.length === 0;
+  if (!known) remarks.add(`corrected at ${strange.join(', ')}, which build ${buildId} does not declare: ${NOT_KNOWN}`);
   let left = featuresLeft(features, earlier);
   for (const step of steps) {
     const feature = left.find((one) => one.featureId === step.featureId);
-    if (feature === undefined) return [];
-    const effects = effectsInPlanes(measured, inPlaneOf(feature, step), step);
-    if ('reason' in effects) return [];
-    for (const [index, effect] of effects.entries()) changes[index]?.push(effect);
+    if (feature === undefined) continue;
+    for (const words of beyondLimits(feature, step)) remarks.add(`${feature.featureId}: ${words}`);
+    const effects = effectOf(measured, inPlaneOf(feature, step), step);
+    if ('reason' in effects) {
+      known = false;
+      remarks.add(`${feature.featureId}: ${effects.reason}: ${NOT_KNOWN}`);
+    } else for (const [index, effect] of effects.entries()) changes[index]?.push(effect);
     left = featuresLeft(left, [step]);
   }
-  return planes.map(({ name }, index) => ({ name, ...sumUnbalance(changes[index] ?? []) }));
+  for (const feature of features) {
+    const words = tooManyPlaces(feature, steps);
+    if (words !== null) remarks.add(`${feature.featureId}: ${words}`);
+  }
+  const sums = planes.map(({ name }, index) => ({ name, ...sumUnbalance(changes[index] ?? []) }));
+  return { changes: known ? sums : [], remarks: [...remarks] };
+}
+
+const NOT_KNOWN = 'what it should change is not known';
+
+const isDeclared = (features: Done['features'], featureId: string): boolean =>
+  features.some((one) => one.featureId === featureId);
+
+/** Of an assembly that was never measured: whether the step says enough of itself. */
+function effectOf(
+  measured: ReturnType<typeof placesOf>,
+  feature: CorrectionFeature,
+  step: CorrectionStep,
+): ReturnType<typeof effectsInPlanes> {
+  if (measured.length > 0) return effectsInPlanes(measured, feature, step);
+  const effect = effectOfStep(feature, step);
+  return 'reason' in effect ? effect : [];
 }
 
 /** Planes that are said to lie at one position have no lever between them: they go by their names then. */

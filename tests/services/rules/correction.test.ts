@@ -152,3 +152,18 @@ test('of a build that nobody knows: it counts for the assembly as it is built', 
     floor,
   );
 });
+
+test('beyond what a place permits, or saying too little: kept, and remarked on the correction', () => {
+  const { floor } = play(`
+    07:00 build   A-1 G 40 screws at 20 mm rings of 10 g·mm
+    07:05 result  A-1 5 ± 0.1 g·mm at 90°
+    07:10 correct A-1 screw 45° 0.2 g                  => remark A-1: screws: no hole is declared at 45°
+    07:15 result  A-1 8.3 ± 0.1 g·mm at 70°
+    07:20 correct A-1 ring ? to 45°                    => remark A-1: rings: which of the two rings was moved is not said: what it should change is not known
+    07:25 result  A-1 8 ± 0.1 g·mm at 70°
+  `);
+  const [first, second] = floor.assemblies.get('A-1')?.corrections ?? [];
+  expect(first).toMatchObject({ remarks: ['screws: no hole is declared at 45°'], predicted: [{ name: 'P1' }] });
+  expect(second).toMatchObject({ predicted: [], before: 4, after: 6 });
+  expect(second?.remarks).toHaveLength(1);
+});

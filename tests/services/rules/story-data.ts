@@ -136,9 +136,9 @@ export function correction(rest: string): object {
     angleDeg: Number(angle),
     massG: Number(mass),
   }));
-  const rings = [...rest.matchAll(/ring (\d) to (\d+)°/g)].map(([, ring, angle]) => ({
+  const rings = [...rest.matchAll(/ring (\d|\?) to (\d+)°/g)].map(([, ring, angle]) => ({
     featureId: 'rings',
-    ring: Number(ring),
+    ...(ring === '?' ? {} : { ring: Number(ring) }),
     angleDeg: Number(angle),
   }));
   return {
