@@ -5,6 +5,7 @@ import { readValue, readVector, UNIT_SYSTEMS, ValueFault, type QuantityName, typ
 import type { UnbalanceVector } from '../../shared/balance/index.ts';
 
 const EXIT_USAGE = 64;
+const FORMULAS_ARE_METRIC = 'The formulas stand in metric units, as their sources have them.';
 
 /** A calculating verb's flags as commander gives them. */
 export type CalculationFlags = Readonly<Record<string, unknown>>;
@@ -100,7 +101,8 @@ function answered(
   try {
     const read = new FlagReader(flags);
     const answer = work(read, argument);
-    return { ...answer, remarks: [...answer.remarks, ...read.remarks] };
+    const formulas = flags['explain'] === true && read.system === 'imperial' ? [FORMULAS_ARE_METRIC] : [];
+    return { ...answer, remarks: [...answer.remarks, ...read.remarks, ...formulas] };
   } catch (fault) {
     if (!(fault instanceof ValueFault || fault instanceof RangeError)) throw fault;
     return command.error(`error: ${fault.message}`, { exitCode: EXIT_USAGE, code: 'counterpoise.value' });

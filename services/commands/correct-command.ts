@@ -8,6 +8,7 @@ import {
   type CorrectionQuestion,
 } from '../../shared/correction/index.ts';
 import { withDemand, withPlanes } from './balance-flags.ts';
+import { inBothUnits } from './both-units.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import { planExplained } from './correct-explanations.ts';
 import { questionOf } from './correct-file.ts';
@@ -45,10 +46,10 @@ function correct(read: FlagReader, path: string): Answer {
   const advice = read.has('prove') ? proven(question) : adviseCorrection(question);
   const [best] = advice.plans;
   return {
-    sentence: advice.sentence,
-    tables: [...planTables(advice, read), ...refusalTables(advice)],
+    sentence: inBothUnits(advice.sentence, read.system),
+    tables: [...planTables(advice, read), ...refusalTables(advice, read)],
     remarks: [...remarks, ...limitRemarks(advice), ...proofRemarks(question, advice, read)],
-    explanations: best === undefined ? [] : planExplained(question, best, read.system),
+    explanations: best === undefined ? [] : planExplained(question, best),
     cautions: advice.cautions,
     values: { ...advice },
   };
@@ -85,14 +86,20 @@ function planTables({ plans }: Advice, read: FlagReader): readonly AnswerTable[]
     head: ['', 'plan', 'leaves', 'error', 'permitted', 'predicted', 'removed', 'steps'],
     rows: plans.flatMap((plan, i) => overviewRows(plan, i, read)),
   };
-  return [overview, ...plans.map((plan, i) => stepsTable(plan, i))];
+  return [overview, ...plans.map((plan, i) => stepsTable(plan, i, read))];
 }
 
 /** With two planes the whole has a row, and each plane one below it. */
 function overviewRows(plan: AdvicePlan, index: number, read: FlagReader): string[][] {
   const { title, whole, predicted, removedG, steps } = plan;
   const removed = removedG === 0 ? 'nothing' : showValue('small mass', removedG, read.system);
-  const first = [`${index + 1}`, title, ...figures(whole, read), removed, String(steps.length)];
+  const first = [
+    `${index + 1}`,
+    inBothUnits(title, read.system),
+    ...figures(whole, read),
+    removed,
+    String(steps.length),
+  ];
   if (predicted.length === 1) return [first];
   return [first, ...predicted.map((left) => ['', `  in plane ${left.plane}`, ...figures(left, read), '', ''])];
 }
@@ -107,30 +114,36 @@ function figures({ residualGmm, errorGmm, permissibleGmm, verdict }: Predicted, 
   ];
 }
 
-function stepsTable({ title, steps, because, notes, leastPossibleGmm }: AdvicePlan, index: number): AnswerTable {
+function stepsTable(
+  { title, steps, because, notes, leastPossibleGmm }: AdvicePlan,
+  index: number,
+  read: FlagReader,
+): AnswerTable {
+  const words = (metric: string): string => inBothUnits(metric, read.system);
   const least =
     leastPossibleGmm === undefined
       ? []
-      : [['', `no settings of it leave less than ${showValue('unbalance', leastPossibleGmm)}`]];
+      : [['', `no settings of it leave less than ${showValue('unbalance', leastPossibleGmm, read.system)}`]];
   return {
-    title: `${index + 1}  ${title}`,
+    title: `${index + 1}  ${words(title)}`,
     rows: [
-      ...steps.map(({ words }, i) => [`${i + 1}.`, words]),
-      ['', because],
-      ...notes.map((note) => ['', note]),
+      ...steps.map((step, i) => [`${i + 1}.`, words(step.words)]),
+      ['', words(because)],
+      ...notes.map((note) => ['', words(note)]),
       ...least,
     ],
   };
 }
 
-function refusalTables({ refusals }: Advice): readonly AnswerTable[] {
+function refusalTables({ refusals }: Advice, read: FlagReader): readonly AnswerTable[] {
+  const words = (metric: string): string => inBothUnits(metric, read.system);
   if (refusals.length === 0) return [];
   return [
     {
       title: 'Not enough, or not possible',
       rows: refusals.flatMap(({ method, featureIds, why, wouldNeed }) => [
-        [`${[method, ...featureIds].join(' ')}:`, why],
-        ['', `it would need ${wouldNeed}`],
+        [`${[method, ...featureIds].join(' ')}:`, words(why)],
+        ['', `it would need ${words(wouldNeed)}`],
       ]),
     },
   ];

@@ -3,25 +3,21 @@ import type { AdvicePlan, AdviceStep } from '../../shared/advice.ts';
 import { chordMm, pointHeightMm, type CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';
 import type { Explanation } from './explain.ts';
-import { inFigures, showValue, showVector, type UnitSystem } from './value-units.ts';
+import { inFigures, showValue, showVector } from './value-units.ts';
 
 const n = (value: number): string => inFigures(value, 5);
 
 /** The steps of the best plan, then what it leaves. */
-export function planExplained(
-  question: CorrectionQuestion,
-  plan: AdvicePlan,
-  system: UnitSystem,
-): readonly Explanation[] {
+export function planExplained(question: CorrectionQuestion, plan: AdvicePlan): readonly Explanation[] {
   const steps = plan.steps.flatMap((step) => {
     const feature = question.features.find(({ featureId }) => featureId === step.featureId);
-    return feature === undefined ? [] : [stepExplained(feature, step, system)];
+    return feature === undefined ? [] : [stepExplained(feature, step)];
   });
-  return [...steps, ...plan.predicted.map((left, i) => leftExplained(question, plan, left, i, system))];
+  return [...steps, ...plan.predicted.map((left, i) => leftExplained(question, plan, left, i))];
 }
 
-function stepExplained(feature: CorrectionFeature, step: AdviceStep, system: UnitSystem): Explanation {
-  return { what: step.words, ...formulaOf(feature, step), result: showVector(step.effect, system) };
+function stepExplained(feature: CorrectionFeature, step: AdviceStep): Explanation {
+  return { what: step.words, ...formulaOf(feature, step), result: showVector(step.effect) };
 }
 
 type Formula = Pick<Explanation, 'formula' | 'numbers' | 'source'>;
@@ -79,16 +75,15 @@ function leftExplained(
   { steps }: AdvicePlan,
   left: AdvicePlan['whole'],
   index: number,
-  system: UnitSystem,
 ): Explanation {
   const measured = planes[index]?.unbalance ?? { gmm: 0, angleDeg: 0 };
-  const effects = steps.map(({ effect }) => showVector(effect, system)).join(' + ');
+  const effects = steps.map(({ effect }) => showVector(effect)).join(' + ');
   const shares = planes.length === 1 ? '' : ', each by its share in this plane';
   return {
     what: `left${planes.length === 1 ? '' : ` in plane ${left.plane}`}`,
     formula: `measured + effects${shares}, as vectors`,
-    numbers: `${showVector(measured, system)} + ${effects}`,
-    result: `${showVector({ gmm: left.residualGmm, angleDeg: left.angleDeg }, system)}, error ${showValue('unbalance', left.errorGmm, system)}`,
+    numbers: `${showVector(measured)} + ${effects}`,
+    result: `${showVector({ gmm: left.residualGmm, angleDeg: left.angleDeg })}, error ${showValue('unbalance', left.errorGmm)}`,
     source: 'vector sum; error: root sum of squares of ΔU and of half a step at each setting',
   };
 }

@@ -107,7 +107,10 @@ function resolvedTable(resolved: StaticAndCouple, read: FlagReader): AnswerTable
     title: 'Static and couple',
     rows: [
       ['static unbalance', showVector(resolved.static, read.system)],
-      ['couple unbalance', `${inFigures(resolved.coupleGmm2)} g·mm² at ${showValue('angle', resolved.coupleAngleDeg)}`],
+      [
+        'couple unbalance',
+        `${showValue('couple', resolved.coupleGmm2, read.system)} at ${showValue('angle', resolved.coupleAngleDeg)}`,
+      ],
       ['as a pair', `${showVector(opposite, read.system)} in A, ${showVector(pair, read.system)} in B`],
     ],
   };

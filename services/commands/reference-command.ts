@@ -5,7 +5,7 @@ import { referenceTables } from '../../shared/reference/index.ts';
 import { ownReference } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import type { Answer } from './explain.ts';
-import { inFigures, showValue } from './value-units.ts';
+import { inFigures, showRange, showValue } from './value-units.ts';
 
 export function addReference(program: Command): void {
   const command = program
@@ -25,7 +25,7 @@ function reference(read: FlagReader): Answer {
         title: 'Interfaces: how far clamping anew moves an assembly off the axis',
         rows: interfaces.map(({ interfaceKind, lowUm, highUm, source, own }) => [
           interfaceKind,
-          `${inFigures(lowUm)} … ${showValue('eccentricity', highUm)}`,
+          showRange('eccentricity', lowUm, highUm, read.system),
           from(source, own),
         ]),
       },
@@ -34,7 +34,9 @@ function reference(read: FlagReader): Answer {
         rows: densities.map(({ material, densityGCm3, lowGCm3, highGCm3, source, own }) => [
           material,
           showValue('density', densityGCm3, read.system),
-          lowGCm3 === undefined || highGCm3 === undefined ? '' : `(${lowGCm3} … ${highGCm3} g/cm³)`,
+          lowGCm3 === undefined || highGCm3 === undefined
+            ? ''
+            : `(${showRange('density', lowGCm3, highGCm3, read.system)})`,
           from(source, own),
         ]),
       },

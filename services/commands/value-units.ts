@@ -72,6 +72,11 @@ const QUANTITIES = {
     usual: { metric: 'gmm', imperial: 'ozin' },
     shown: { metric: ['g·mm', same], imperial: ['oz·in', ozInFromGmm] },
   },
+  couple: {
+    units: { gmm2: same, ozin2: (ozIn2) => gmmFromOzIn(mmFromInch(ozIn2)) },
+    usual: { metric: 'gmm2', imperial: 'ozin2' },
+    shown: { metric: ['g·mm²', same], imperial: ['oz·in²', (gmm2) => ozInFromGmm(inchFromMm(gmm2))] },
+  },
   speed: { units: speedUnits, ...alike('rpm') },
   length: {
     units: { mm: same, cm: times(10), m: times(MM_PER_M), in: mmFromInch },
@@ -195,6 +200,12 @@ export function showValue(quantity: QuantityName, value: number, system: UnitSys
   // A speed is a bound wherever it is shown: never rounded up.
   if (quantity === 'speed') return `${Math.floor(value)} ${unit}`;
   return `${inFigures(from(value))} ${unit}`;
+}
+
+/** "2 … 3 µm". */
+export function showRange(quantity: QuantityName, low: number, high: number, system: UnitSystem = 'metric'): string {
+  const [, from] = QUANTITIES[quantity].shown[system];
+  return `${inFigures(from(low))} … ${showValue(quantity, high, system)}`;
 }
 
 /** "3.2 g·mm at 120°"; where there is nothing it has no direction. */
