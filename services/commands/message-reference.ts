@@ -33,10 +33,12 @@ const ABOUT: Record<InChannel, string> = {
 
 /** Rules over several fields, which a table of fields cannot show. */
 const ACROSS_FIELDS: Partial<Record<InChannel, readonly string[]>> = {
+  build: ['Each of `features` has a `featureId` of its own.'],
   result: [
-    'At least one of `planes` and `readings` is there.',
-    'Every reading has the same number of planes, and the index positions differ, such as 0 and 180.',
+    'At least one of `planes` and `readings` is there; two planes have different names.',
+    'Every reading has the same number of planes, and the index positions are turned well apart, such as 0 and 180.',
   ],
+  proof: ['`expected` tells the same planes as `planes`, by the same names.'],
   load: ['With `action` "load", `assemblyId` is there.'],
 };
 

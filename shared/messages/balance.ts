@@ -28,32 +28,43 @@ export const Part = z.object({
 
 export const PARTS_MAX = 20;
 
+const areDifferent = (names: readonly string[]): boolean => new Set(names).size === names.length;
+
 /** An assembly put together anew: a new `buildId` for every change of a part. */
-export const Build = z.object({
-  assemblyId: Id,
-  buildId: Id.describe('new for every change of a part'),
-  massKg: MassKg.describe('mass of the whole assembly as it runs'),
-  serviceSpeedRpm: SpeedRpm.describe('the highest speed it is meant for'),
-  gradeMmS: GradeMmS,
-  parts: z.array(Part).min(1).max(PARTS_MAX),
-  interface: z
-    .string()
-    .max(40)
-    .optional()
-    .describe('spindle interface by its trade name, e.g. HSK-A63: looked up for the reclamping scatter'),
-  reclampingUm: EccentricityUm.optional().describe(
-    'how far clamping anew moves it off the axis, where it is known better',
-  ),
-  centreOfMassMm: PositionMm.optional().describe(
-    'along the axis from the face of the interface; without it two planes share half each',
-  ),
-  features: z
-    .array(CorrectionFeature)
-    .max(FEATURES_MAX)
-    .optional()
-    .describe("where it can be corrected, within its holder maker's limits"),
-  change: z.string().max(200).optional().describe("what was changed since the build before, in the tool room's words"),
-});
+export const Build = z
+  .object({
+    assemblyId: Id,
+    buildId: Id.describe('new for every change of a part'),
+    massKg: MassKg.describe('mass of the whole assembly as it runs'),
+    serviceSpeedRpm: SpeedRpm.describe('the highest speed it is meant for'),
+    gradeMmS: GradeMmS,
+    parts: z.array(Part).min(1).max(PARTS_MAX),
+    interface: z
+      .string()
+      .max(40)
+      .optional()
+      .describe('spindle interface by its trade name, e.g. HSK-A63: looked up for the reclamping scatter'),
+    reclampingUm: EccentricityUm.optional().describe(
+      'how far clamping anew moves it off the axis, where it is known better',
+    ),
+    centreOfMassMm: PositionMm.optional().describe(
+      'along the axis from the face of the interface; without it two planes share half each',
+    ),
+    features: z
+      .array(CorrectionFeature)
+      .max(FEATURES_MAX)
+      .optional()
+      .describe("where it can be corrected, within its holder maker's limits"),
+    change: z
+      .string()
+      .max(200)
+      .optional()
+      .describe("what was changed since the build before, in the tool room's words"),
+  })
+  .refine(({ features = [] }) => areDifferent(features.map((feature) => feature.featureId)), {
+    path: ['features'],
+    error: 'expected places of different featureId',
+  });
 export type Build = z.infer<typeof Build>;
 
 export const PLANES_MAX = 2;
@@ -73,6 +84,14 @@ export const EvaluatedPlane = z.object({
   angleDeg: AngleDeg,
   positionMm: PositionMm.optional().describe('along the axis, from the face of the interface'),
 });
+
+const Planes = z
+  .array(EvaluatedPlane)
+  .min(1)
+  .max(PLANES_MAX)
+  .refine((planes) => areDifferent(planes.map((plane) => plane.name)), {
+    error: 'expected planes of different names',
+  });
 
 /** What the bench says of its own error; ISO 21940-14. */
 export const MeasuringError = z.object({
@@ -99,7 +118,7 @@ export const BalanceResult = z
     buildId: Id,
     runId: Id.optional(),
     stage: z.enum(RESULT_STAGES).default('check'),
-    planes: z.array(EvaluatedPlane).min(1).max(PLANES_MAX).optional(),
+    planes: Planes.optional(),
     readings: z.array(IndexReading).min(2).max(INDEX_READINGS_MAX).optional(),
     frame: z
       .enum(['machine', 'rotor'])
@@ -122,16 +141,23 @@ export const BalanceResult = z
   })
   .refine((result) => result.readings === undefined || turnsTellApart(result.readings.map((r) => r.indexDeg)), {
     path: ['readings'],
-    error: 'expected index positions that differ, such as 0 and 180',
+    error: 'expected index positions turned well apart, such as 0 and 180',
   });
 export type BalanceResult = z.infer<typeof BalanceResult>;
 
 /** The proving rotor measured: does the bench still tell the truth? ISO 21940-21. */
-export const Proof = z.object({
-  rotorSerial: z.string().min(1).max(80),
-  planes: z.array(EvaluatedPlane).min(1).max(PLANES_MAX),
-  expected: z.array(EvaluatedPlane).min(1).max(PLANES_MAX),
-  toleranceGmm: UnbalanceGmm,
-  calibratedUntil: Rfc3339.optional(),
-});
+export const Proof = z
+  .object({
+    rotorSerial: z.string().min(1).max(80),
+    planes: Planes,
+    expected: Planes.describe('of the same planes, by the same names'),
+    toleranceGmm: UnbalanceGmm,
+    calibratedUntil: Rfc3339.optional(),
+  })
+  .superRefine(({ planes, expected }, context) => {
+    const names = planes.map((plane) => plane.name);
+    if (names.length === expected.length && expected.every((plane) => names.includes(plane.name))) return;
+    const message = `expected the same planes as were measured: ${names.join(', ')}`;
+    context.addIssue({ code: 'custom', path: ['expected'], message });
+  });
 export type Proof = z.infer<typeof Proof>;

@@ -22,6 +22,8 @@ const build = {
   gradeMmS: 2.5,
   parts: [{ role: 'holder', name: 'holder of our own invention' }],
 };
+const plane = (name: string) => ({ name, residualGmm: 1, angleDeg: 0 });
+const proof = { rotorSerial: 'P-1', planes: [plane('A'), plane('B')], toleranceGmm: 2 };
 const summary = { speedRpm: 12_000, overallMmS: 0.8, synchronousMmS: 0.4 };
 
 interface Bad {
@@ -135,6 +137,59 @@ const BAD: readonly Bad[] = [
     payload: envelope({ assemblyId: 'A-1', buildId: 'B-1' }, { type: 'counterpoise.balance.result.v1' }),
     code: 'wrong-shape',
     want: /index readings/,
+  },
+  {
+    name: 'two planes of one name',
+    channel: 'result',
+    payload: envelope(
+      { assemblyId: 'A-1', buildId: 'B-1', planes: [plane('A'), plane('A')] },
+      { type: 'counterpoise.balance.result.v1' },
+    ),
+    code: 'wrong-shape',
+    pointer: '/data/planes',
+    want: /^expected planes of different names$/,
+  },
+  {
+    name: 'index positions too close to each other',
+    channel: 'result',
+    payload: envelope(
+      {
+        assemblyId: 'A-1',
+        buildId: 'B-1',
+        readings: [0, 2].map((indexDeg) => ({ indexDeg, planes: [{ amountGmm: 1, angleDeg: 0 }] })),
+      },
+      { type: 'counterpoise.balance.result.v1' },
+    ),
+    code: 'wrong-shape',
+    pointer: '/data/readings',
+    want: /^expected index positions turned well apart, such as 0 and 180$/,
+  },
+  {
+    name: 'a proof that expects other planes than were measured',
+    channel: 'proof',
+    payload: envelope({ ...proof, expected: [plane('A'), plane('C')] }, { type: 'counterpoise.bench.proof.v1' }),
+    code: 'wrong-shape',
+    pointer: '/data/expected',
+    want: /^expected the same planes as were measured: A, B$/,
+  },
+  {
+    name: 'a proof that expects one plane of two',
+    channel: 'proof',
+    payload: envelope({ ...proof, expected: [plane('A')] }, { type: 'counterpoise.bench.proof.v1' }),
+    code: 'wrong-shape',
+    pointer: '/data/expected',
+    want: /^expected the same planes as were measured: A, B$/,
+  },
+  {
+    name: 'two places of one id',
+    channel: 'build',
+    payload: envelope({
+      ...build,
+      features: [1, 2].map(() => ({ kind: 'rings', featureId: 'rings', eachGmm: [3, 3], graduationDeg: 5 })),
+    }),
+    code: 'wrong-shape',
+    pointer: '/data/features',
+    want: /^expected places of different featureId$/,
   },
 ];
 
