@@ -8,6 +8,7 @@ import { AngleDeg, GradeMmS, MassKg, PositionMm, SpeedRpm, UnbalanceGmm } from '
 import { densityOf, referenceTables } from '../../shared/reference/index.ts';
 import { demandOf, massRemarks, ownReference, readData } from './balance-flags.ts';
 import type { FlagReader } from './calculation-options.ts';
+import { unknownKeys } from './unknown-keys.ts';
 import { ValueFault } from './value-units.ts';
 
 const Features = z.array(CorrectionFeature).max(FEATURES_MAX);
@@ -81,9 +82,11 @@ const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
 
 function parsed(data: unknown, path: string): Asked {
   const result = Asked.safeParse(data, PLAIN);
-  if (result.success) return result.data;
-  const faults = result.error.issues.map(({ path: at, message }) => `${at.join('.') || 'all of it'}: ${message}`);
-  throw new ValueFault(`${path}: ${faults.join('; ')}`);
+  const unknown = unknownKeys(Asked, data, ['material']);
+  if (result.success && unknown.length === 0) return result.data;
+  const faults =
+    result.error?.issues.map(({ path: at, message }) => `${at.join('.') || 'all of it'}: ${message}`) ?? [];
+  throw new ValueFault(`${path}: ${[...unknown, ...faults].join('; ')}`);
 }
 
 type MeasuredPlane = Omit<PlaneToCorrect, 'permissibleGmm'>;
@@ -101,6 +104,10 @@ function measuredOf(read: FlagReader, { planes = [] }: Asked): readonly Measured
   const [a, b] = [read.vector('plane-a'), read.vector('plane-b')];
   if (only !== undefined && (a ?? b) !== undefined) {
     throw new ValueFault('--unbalance and --plane-a or --plane-b: expected one plane or two, came both');
+  }
+  if ((only ?? a ?? b) !== undefined && planes.length > 0) {
+    const flag = only === undefined ? '--plane-a and --plane-b' : '--unbalance';
+    throw new ValueFault(`${flag} and planes in the file: expected what was measured in one of them, came both`);
   }
   if (only !== undefined) return [told('the only', only)];
   if (a !== undefined && b !== undefined) return [told('A', a, 'a-at'), told('B', b, 'b-at')];

@@ -116,6 +116,32 @@ test('what contradicts itself or is missing is refused by its flag', async () =>
   expect((await run(`correct ${PLACES} --unbalance 1gmm@0 --mass 1kg`)).complaint).toContain('--speed');
 });
 
+test('what was measured stands in a flag or in the file, not in both', async () => {
+  const path = fileOf('one.yaml', 'features: []\nplanes: [{name: A, residualGmm: 3, angleDeg: 20}]');
+  const both = await run(`correct ${path} --unbalance 3gmm@20`);
+  expect(both.exitCode).toBe(64);
+  expect(both.complaint).toContain('--unbalance and planes in the file: expected what was measured in one of them');
+  expect((await run(`correct ${path} --plane-a 3gmm@20 --plane-b 3gmm@20`)).complaint).toContain(
+    '--plane-a and --plane-b and planes in the file',
+  );
+});
+
+test('a field that nobody knows is refused by name, with those that are near', async () => {
+  const limit = fileOf(
+    'limit.yaml',
+    '- {kind: flats, featureId: x, radiusMm: 25, widthMm: 9, densityGCm3: 7.8, depthMax: 2, keepClear: [{fromDeg: 1, toDeg: 2, reason: x}]}',
+  );
+  const { complaint, exitCode } = await run(`correct ${limit} --unbalance 1gmm@0`);
+  expect(exitCode).toBe(64);
+  expect(complaint).toContain('features.0.depthMax: no such field; is depthMaxMm meant?');
+  expect(complaint).toContain('features.0.keepClear.0.reason: no such field; known are fromDeg, toDeg, why');
+  expect(complaint).toContain('features.0.depthMaxMm: expected a number from 0.01 to 1000');
+  const demand = fileOf('demand.yaml', 'features: []\nspeedRpm: 9000');
+  expect((await run(`correct ${demand} --unbalance 1gmm@0`)).complaint).toContain(
+    'speedRpm: no such field; is serviceSpeedRpm meant?',
+  );
+});
+
 test('--prove goes on until the screws are proven, and says how far it is', async () => {
   const holes = Array.from({ length: 13 }, (_, i) => i * 27);
   const path = fileOf(
