@@ -1,5 +1,5 @@
 // Measurements and corrections in one order, newest first: what was measured, what was done about it, what came of it. Pure.
-import type { CorrectionView, MeasurementView } from '../../shared/assembly-views.ts';
+import type { AssemblyView, CorrectionView, MeasurementView } from '../../shared/assembly-views.ts';
 import { vector } from '../wording/figures.ts';
 
 export type HistoryRow =
@@ -36,6 +36,21 @@ export function byBuild(rows: readonly HistoryRow[]): BuildHistory[] {
   return [...builds].map(([buildId, own]) => ({ buildId, rows: own }));
 }
 
+/** Where a build stands against the one in force, by the order of time: what was sent later is not of before. */
+export function buildWords(
+  { buildId, rows }: BuildHistory,
+  { row, builtAt }: Pick<AssemblyView, 'row' | 'builtAt'>,
+  builds: readonly BuildHistory[],
+): string {
+  if (row.buildId === undefined) return '';
+  if (buildId === row.buildId) return ', in force';
+  const inForce = builds.find((build) => build.buildId === row.buildId)?.rows.at(-1);
+  const since = builtAt ?? (inForce === undefined ? undefined : partOf(inForce).at);
+  const [newest] = rows;
+  if (since === undefined || newest === undefined) return ', not in force';
+  return partOf(newest).at < since ? ', before it' : `, not in force: recorded since ${row.buildId} was built`;
+}
+
 /** The newest correction of this build that nothing has been measured after. */
 export function uncheckedCorrection(
   corrections: readonly CorrectionView[],
@@ -46,15 +61,19 @@ export function uncheckedCorrection(
   return newest?.after === undefined ? newest : undefined;
 }
 
+const NOT_KNOWN = 'what it should change is not known';
+
 /** What it should have changed and what it did, plane by plane. */
 export function changeWords({ planes, after }: Pick<CorrectionView, 'planes' | 'after'>): string[] {
+  const measured = after === undefined ? '; not measured since' : '';
+  if (planes.length === 0) return [`${NOT_KNOWN}${measured}`];
   return planes.map((plane) => {
     const name = planes.length > 1 ? `${plane.name}: ` : '';
     const predicted =
       plane.predictedGmm === undefined
-        ? 'nothing was predicted'
+        ? NOT_KNOWN
         : `predicted change ${vector(plane.predictedGmm, plane.predictedAngleDeg)}`;
-    if (after === undefined) return `${name}${predicted}; not measured since`;
+    if (after === undefined) return `${name}${predicted}${measured}`;
     const achieved =
       plane.achievedGmm === undefined
         ? 'what it changed is not known'

@@ -8,7 +8,7 @@ import { figure, MISSING, speed, times } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
-import { byBuild, changeWords, historyRows } from './history-rows.ts';
+import { buildWords, byBuild, changeWords, historyRows } from './history-rows.ts';
 import { stepWords } from './step-words.ts';
 
 export interface HistoryAsked {
@@ -20,6 +20,7 @@ export interface HistoryAsked {
 
 export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMore }: HistoryAsked): TemplateResult {
   const rows = historyRows(assembly.measurements, assembly.corrections);
+  const builds = byBuild(rows);
   return html`<section class="wide" aria-labelledby="measurements">
     <h2 id="measurements">Measurements and corrections</h2>
     ${
@@ -44,9 +45,7 @@ export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMo
                 (build) =>
                   html`<tbody>
                     <tr>
-                      <th scope="rowgroup" colspan="9">
-                        Build ${build.buildId}${build.buildId === assembly.row.buildId ? ', in force' : ', before it'}
-                      </th>
+                      <th scope="rowgroup" colspan="9">Build ${build.buildId}${buildWords(build, assembly, builds)}</th>
                     </tr>
                     ${build.rows.map((row) =>
                       row.kind === 'measurement'

@@ -1,5 +1,11 @@
 import { expect, test } from 'vitest';
-import { byBuild, changeWords, historyRows, uncheckedCorrection } from '../../../dashboard/assembly/history-rows.ts';
+import {
+  buildWords,
+  byBuild,
+  changeWords,
+  historyRows,
+  uncheckedCorrection,
+} from '../../../dashboard/assembly/history-rows.ts';
 import { rawFrame, rawReadings } from '../../../dashboard/assembly/raw-readings.ts';
 import { stepWords } from '../../../dashboard/assembly/step-words.ts';
 import { inventedAssemblies, inventedAssembly } from '../fixtures/invented-assemblies.ts';
@@ -27,6 +33,17 @@ test('each build stands by itself, the newest first', () => {
   ]);
 });
 
+test('a build is labelled by the order of time: what was recorded after the build in force is not called before it', () => {
+  const view = inventedAssembly(row, 0);
+  const at = (buildId: string, sinceBuilt: number) => ({ ...done!, buildId, at: view.builtAt! + sinceBuilt });
+  const builds = byBuild(historyRows(measurements, [at('B-2', -1), at('B-9', 1)]));
+  expect(builds.map((build) => [build.buildId, buildWords(build, view, builds)])).toEqual([
+    ['B-3', ', in force'],
+    ['B-9', ', not in force: recorded since B-3 was built'],
+    ['B-2', ', before it'],
+  ]);
+});
+
 test('a correction of this build that nothing was measured after asks for a measurement', () => {
   const { after: _after, ...unchecked } = done!;
   expect(uncheckedCorrection(corrections, 'B-3')).toBeUndefined();
@@ -39,6 +56,11 @@ test('what a correction changed is told beside what it should have changed', () 
   expect(changeWords(done!)).toEqual(['predicted change 10.9 g·mm at 42°, achieved 9.40 g·mm at 36.5°']);
   const { after: _after, ...unchecked } = done!;
   expect(changeWords(unchecked)[0]).toContain('not measured since');
+  expect(changeWords({ planes: [] })).toEqual(['what it should change is not known; not measured since']);
+  const [{ predictedGmm: _predicted, ...achieved }] = [done!.planes[0]!];
+  expect(changeWords({ planes: [achieved], after: 1 })).toEqual([
+    'what it should change is not known, achieved 9.40 g·mm at 36.5°',
+  ]);
 });
 
 test.each([
