@@ -33,26 +33,36 @@ export function doneSteps(rows: readonly DoneStep[]): DoneRead {
     return { kind: 'wrong', why: 'No step is ticked: nothing was done, so there is nothing to record.' };
   const steps: CorrectionStep[] = [];
   for (const row of done) {
-    const { featureId, plane, ring } = row.step;
-    const numbers: Partial<Record<DoneField, number>> = {};
-    for (const field of fieldsOf(row.step)) {
-      const typed = (row.typed[field] ?? '').trim().replace(',', '.');
-      const value = Number(typed);
-      if (typed === '' || !Number.isFinite(value) || value < 0)
-        return {
-          kind: 'wrong',
-          why: `Step ${rows.indexOf(row) + 1}: “${typed}” is no ${FIELD_WORDS[field].toLowerCase()}.`,
-        };
-      numbers[field] = value;
-    }
-    const { angleDeg = row.step.angleDeg, ...sizes } = numbers;
-    steps.push({
+    const read = doneStep(row);
+    if (read.kind === 'wrong') return { kind: 'wrong', why: `Step ${rows.indexOf(row) + 1}: ${read.why}` };
+    steps.push(read.step);
+  }
+  return { kind: 'read', steps };
+}
+
+export type StepRead =
+  | { readonly kind: 'read'; readonly step: CorrectionStep }
+  | { readonly kind: 'wrong'; readonly why: string };
+
+export function doneStep({ step: { angleDeg: advisedDeg, ...step }, typed }: DoneStep): StepRead {
+  const numbers: Partial<Record<DoneField, number>> = {};
+  for (const field of fieldsOf({ ...step, angleDeg: advisedDeg })) {
+    const text = (typed[field] ?? '').trim().replace(',', '.');
+    const value = Number(text);
+    if (text === '' || !Number.isFinite(value) || value < 0)
+      return { kind: 'wrong', why: `“${text}” is no ${FIELD_WORDS[field].toLowerCase()}.` };
+    numbers[field] = value;
+  }
+  const { featureId, plane, ring } = step;
+  const { angleDeg = advisedDeg, ...sizes } = numbers;
+  return {
+    kind: 'read',
+    step: {
       featureId,
       angleDeg,
       ...(plane === undefined ? {} : { plane }),
       ...(ring === undefined ? {} : { ring }),
       ...sizes,
-    });
-  }
-  return { kind: 'read', steps };
+    },
+  };
 }

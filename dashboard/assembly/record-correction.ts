@@ -6,7 +6,8 @@ import type { Correction, CorrectionFeature } from '../../shared/messages/index.
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';
-import { doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
+import { beyondLimits, type Beyond } from './beyond-limits.ts';
+import { doneStep, doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
 
 const NOTE_CHARACTERS_MAX = 200;
 
@@ -52,8 +53,29 @@ export class RecordCorrection extends LitElement {
         justify-content: flex-end;
         margin-top: 0.75rem;
       }
-      .wrong {
+      .wrong,
+      td .beyond {
         font-weight: 600;
+      }
+      .wrong {
+        margin: 0.5rem 0 0;
+      }
+      td .beyond {
+        display: block;
+        max-width: 14rem;
+        margin-left: auto;
+        text-align: right;
+        white-space: normal;
+        text-wrap: balance;
+      }
+      div.beyond {
+        border: 2px solid var(--ochre);
+        padding: 0.5rem 0.9rem 0.25rem;
+        margin-top: 0.75rem;
+      }
+      input[aria-describedby] {
+        border-color: var(--ochre);
+        border-width: 2.5px;
       }
     `,
   ];
@@ -67,6 +89,8 @@ export class RecordCorrection extends LitElement {
   @state() private rows: readonly DoneStep[] | undefined;
   @state() private of: string | undefined;
   @state() private note = '';
+  /** That what lies beyond the limits was really done so. */
+  @state() private reallySo = false;
   @state() private wrong: string | undefined;
   @state() private sending = false;
 
@@ -95,6 +119,7 @@ export class RecordCorrection extends LitElement {
       </div>
       <label for="note">Note, where there is something to say</label>
       <input id="note" maxlength=${NOTE_CHARACTERS_MAX} .value=${this.note} @input=${this.#onNote} />
+      ${this.#beyond().length === 0 ? nothing : this.#beyondWords()}
       ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
       <div class="answers">
         <button type="button" @click=${this.#close}>Leave it</button>
@@ -109,7 +134,32 @@ export class RecordCorrection extends LitElement {
     return FIELDS.filter((field) => this.rows?.some((row) => fieldsOf(row.step).includes(field)));
   }
 
+  #beyond(rows: readonly DoneStep[] = this.rows ?? []): Beyond[] {
+    return rows.flatMap((row) => {
+      const read = row.done ? doneStep(row) : undefined;
+      if (read?.kind !== 'read') return [];
+      return beyondLimits(
+        read.step,
+        this.features.find(({ featureId }) => featureId === read.step.featureId),
+      );
+    });
+  }
+
+  #beyondWords() {
+    return html`<div class="beyond" role="status">
+      <p>
+        What is typed goes beyond what its place permits. Whether it may still be used is for the holder’s maker or a
+        qualified person to say.
+      </p>
+      <label class="done">
+        <input type="checkbox" .checked=${this.reallySo} @change=${this.#onReallySo} />
+        <b>It was really done so</b>
+      </label>
+    </div>`;
+  }
+
   #row(row: DoneStep, index: number) {
+    const beyond = this.#beyond([row]);
     const words = `Step ${index + 1}, ${METHOD_WORDS[row.step.kind]}${row.step.ring === undefined ? '' : ` ${row.step.ring}`}`;
     return html`<tr>
       <td>
@@ -118,19 +168,22 @@ export class RecordCorrection extends LitElement {
           ${words}
         </label>
       </td>
-      ${this.#fields().map((field) =>
-        fieldsOf(row.step).includes(field)
-          ? html`<td class="number">
-              <input
-                inputmode="decimal"
-                aria-label=${`${words}: ${FIELD_WORDS[field]}`}
-                .value=${row.typed[field] ?? ''}
-                ?disabled=${!row.done}
-                @input=${(event: InputEvent) => this.#type(index, field, (event.target as HTMLInputElement).value)}
-              />
-            </td>`
-          : html`<td></td>`,
-      )}
+      ${this.#fields().map((field) => {
+        if (!fieldsOf(row.step).includes(field)) return html`<td></td>`;
+        const passed = beyond.find((one) => one.field === field);
+        const id = `beyond-${index}-${field}`;
+        return html`<td class="number">
+          <input
+            inputmode="decimal"
+            aria-label=${`${words}: ${FIELD_WORDS[field]}`}
+            aria-describedby=${passed === undefined ? nothing : id}
+            .value=${row.typed[field] ?? ''}
+            ?disabled=${!row.done}
+            @input=${(event: InputEvent) => this.#type(index, field, (event.target as HTMLInputElement).value)}
+          />
+          ${passed === undefined ? nothing : html`<span class="small beyond" id=${id}>${passed.words}</span>`}
+        </td>`;
+      })}
     </tr>`;
   }
 
@@ -148,7 +201,13 @@ export class RecordCorrection extends LitElement {
     this.rows = undefined;
     this.of = undefined;
     this.wrong = undefined;
+    this.reallySo = false;
     this.note = '';
+  };
+
+  readonly #onReallySo = (): void => {
+    this.reallySo = !this.reallySo;
+    this.wrong = undefined;
   };
 
   readonly #onNote = (event: InputEvent): void => {
@@ -161,6 +220,8 @@ export class RecordCorrection extends LitElement {
   }
 
   #change(index: number, change: Partial<DoneStep>): void {
+    // What was confirmed was about the numbers before.
+    this.reallySo = false;
     this.rows = this.rows?.map((row, i) => (i === index ? { ...row, ...change } : row));
   }
 
@@ -170,6 +231,10 @@ export class RecordCorrection extends LitElement {
     const read = doneSteps(this.rows);
     if (read.kind === 'wrong') {
       this.wrong = read.why;
+      return;
+    }
+    if (this.#beyond().length > 0 && !this.reallySo) {
+      this.wrong = 'Tick that it was really done so, or mend the numbers.';
       return;
     }
     const note = this.note.trim();
