@@ -5,6 +5,7 @@ import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Position } from '../../shared/entries.ts';
 import { backTopic, BALANCE_ANSWER_TYPE } from '../../shared/topics.ts';
 import {
+  currentBuild,
   measurementInForceOf,
   UNBOUNDED_RPM,
   type AssemblyState,
@@ -82,13 +83,24 @@ function answerOf(assembly: AssemblyState, measurement: MeasurementState, told: 
 function remarksOf(assembly: AssemblyState, measurement: MeasurementState): string[] {
   const { worse, inDoubt, remarks, position, buildId } = measurement;
   const closed = assembly.corrections.filter((one) => one.after === position);
-  const counts = measurementInForceOf(assembly, buildId)?.position === position;
   return [
     ...(assembly.builds.find((build) => build.buildId === buildId)?.remarks ?? []),
     ...remarks,
     ...(worse === undefined ? [] : [worse]),
     ...closed.flatMap((one) => one.remarks),
     ...(inDoubt === undefined ? [] : [`this result is in doubt with its bench: ${inDoubt}`]),
-    ...(counts ? [] : ['this result is on record; another one counts for its build']),
+    ...notCounting(assembly, measurement),
+  ];
+}
+
+function notCounting(assembly: AssemblyState, { position, buildId }: MeasurementState): readonly string[] {
+  const newest = currentBuild(assembly)?.buildId ?? buildId;
+  if (newest !== buildId) return [`this result is on record; build ${newest} is newer than its own`];
+  const inForce = measurementInForceOf(assembly)?.position;
+  if (inForce === position) return [];
+  return [
+    inForce === undefined
+      ? 'this result is on record and does not count; none counts for its build until it is measured again'
+      : 'this result is on record; another one counts for its build',
   ];
 }

@@ -28,14 +28,20 @@ export function testSays(data: BenchTest): CheckSaid | undefined {
     case 'passed':
       return { cause: data.test, good: true };
     case 'failed':
-      return { cause: data.test, good: false, why: `${TEST_NAMES[data.test]}: ${sentence}` };
+      return { cause: data.test, good: false, why: `the ${TEST_NAMES[data.test]} failed as ${claimMissed(sentence)}` };
     case 'unfinished':
     case 'not-valid':
       return undefined;
   }
 }
 
-export const TEST_NAMES: Record<BenchTest['test'], string> = {
+/** The first sentence of what a test says, to stand within another; all of it stands with the test. */
+function claimMissed(sentence: string): string {
+  const [first = ''] = sentence.replace(/^Failed: /, '').split('. ');
+  return first.replace(/\.$/, '');
+}
+
+const TEST_NAMES: Record<BenchTest['test'], string> = {
   'minimum-achievable': 'test of the minimum achievable residual',
   'reduction-ratio': 'test of the unbalance reduction ratio',
 };

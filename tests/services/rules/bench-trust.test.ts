@@ -97,7 +97,7 @@ test('a failed test puts a bench in doubt, the same test passed ends that; half 
     06:05 build   A-1
     06:10 result  A-1 0.5 g·mm
     06:20 test    T-1 half
-    06:25 test    T-1 fails                            => remark bench-1: test of the minimum achievable residual: Failed: the claim of 0.3 g·mm is not shown; …
+    06:25 test    T-1 fails                            => remark bench-1: the test of the minimum achievable residual failed as the claim of 0.3 g·mm is not shown; …
     06:30 proof   ${GOOD}
     06:35 test    T-2 passes                           => remark bench-1: bench-1 has passed its check again: its results from now on count
   `);
