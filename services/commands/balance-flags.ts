@@ -11,8 +11,10 @@ import {
   type InterfaceScatter,
   type PlaneGeometry,
 } from '../../shared/balance/index.ts';
+import { PLAIN } from '../../shared/fault-words.ts';
 import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/reference/index.ts';
 import { once, type FlagReader } from './calculation-options.ts';
+import { faultsOf } from './file-faults.ts';
 import { ValueFault } from './value-units.ts';
 
 export function withDemand(command: Command): Command {
@@ -45,8 +47,8 @@ export function withPlanes(command: Command): Command {
 
 /** Throws a ValueFault where mass, speed or grade is missing, or grade and use are both told. */
 export function demandOf(read: FlagReader): BalanceDemand {
-  const massKg = read.needed('mass', 'mass', 'such as 1.2kg or 2.6lb');
-  const serviceSpeedRpm = read.needed('speed', 'speed', 'the service speed such as 18000');
+  const massKg = read.needed('mass', 'mass', 'a mass such as 1.2kg or 2.6lb');
+  const serviceSpeedRpm = read.needed('speed', 'speed', 'the service speed such as 18000, in rpm');
   return { massKg, serviceSpeedRpm, gradeMmS: gradeOf(read) };
 }
 
@@ -55,7 +57,7 @@ function gradeOf(read: FlagReader): number {
   const gradeMmS = read.value('grade', 'grade');
   if (use === undefined) {
     if (gradeMmS !== undefined) return gradeMmS;
-    throw new ValueFault('--grade: expected, such as G2.5; or --for and a use');
+    throw new ValueFault('--grade: expected a grade such as G2.5, or --for and a use; it is missing');
   }
   if (gradeMmS !== undefined) throw new ValueFault('--grade and --for: expected one of them, came both');
   const row = gradeFor(use, ownReference(read));
@@ -91,7 +93,11 @@ export function geometryTold(read: FlagReader): PlaneGeometry | undefined {
   const told = names.filter((name) => read.has(name));
   if (told.length === 0) return undefined;
   const [planeAMm = 0, planeBMm = 0, centreOfMassMm = 0] = names.map((name) =>
-    read.needed(name, 'length', `because --${told.join(' and --')} is told`),
+    read.needed(
+      name,
+      'length',
+      `a position, because --${told.join(' and --')} ${told.length === 1 ? 'is' : 'are'} told`,
+    ),
   );
   return { planeAMm, planeBMm, centreOfMassMm };
 }
@@ -100,10 +106,9 @@ export function geometryTold(read: FlagReader): PlaneGeometry | undefined {
 export function ownReference(read: FlagReader): ReferenceDeclared | undefined {
   const path = read.text('own');
   if (path === undefined) return undefined;
-  const parsed = ReferenceDeclared.safeParse(readData(path, '--own'));
+  const parsed = ReferenceDeclared.safeParse(readData(path, '--own'), PLAIN);
   if (parsed.success) return parsed.data;
-  const [issue] = parsed.error.issues;
-  throw new ValueFault(`--own: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not readable'}`);
+  throw new ValueFault(`--own: ${faultsOf(parsed.error).join('; ')}`);
 }
 
 /** A file of JSON or YAML; throws a ValueFault where it cannot be read or is neither. */

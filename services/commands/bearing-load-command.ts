@@ -38,12 +38,12 @@ export function addBearingLoad(program: Command): void {
 
 function bearingLoad(read: FlagReader): Answer {
   const criterion: BearingLoadCriterion = {
-    dynamicRatingN: read.needed('rating', 'force', 'such as 20kN: it is the user’s, there is no default'),
+    dynamicRatingN: read.needed('rating', 'force', 'a force such as 20kN: it is the user’s, there is no default'),
     ratingSource: sourceOf(read, 'rating-source'),
-    sharePercent: read.needed('share', 'percent', 'such as 1%: it is the user’s, there is no default'),
+    sharePercent: read.needed('share', 'percent', 'a share such as 1%: it is the user’s, there is no default'),
     shareSource: sourceOf(read, 'share-source'),
   };
-  const speedRpm = read.needed('speed', 'speed', 'the service speed such as 18000');
+  const speedRpm = read.needed('speed', 'speed', 'the service speed such as 18000, in rpm');
   const massKg = read.value('mass', 'mass');
   const residualGmm = read.value('residual', 'unbalance');
   const show = (quantity: QuantityName, value: number): string => showValue(quantity, value, read.system);
@@ -113,5 +113,5 @@ function remarksOf(massKg: number | undefined, gradeMmS: number | undefined): re
 function sourceOf(read: FlagReader, name: string): string {
   const words = read.text(name)?.trim();
   if (words !== undefined && words !== '') return words;
-  throw new ValueFault(`--${name}: expected, in words: who says so`);
+  throw new ValueFault(`--${name}: expected who says so, in words; it is missing`);
 }

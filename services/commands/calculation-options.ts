@@ -1,5 +1,6 @@
 // What every calculating verb has in common: its units, --json, --explain, and how it refuses what cannot be meant.
 import { InvalidArgumentError, Option, type Command } from 'commander';
+import { coreWords } from './core-words.ts';
 import { answerJson, answerText, type Answer } from './explain.ts';
 import { readValue, readVector, UNIT_SYSTEMS, ValueFault, type QuantityName, type UnitSystem } from './value-units.ts';
 import type { UnbalanceVector } from '../../shared/balance/index.ts';
@@ -56,9 +57,9 @@ export class FlagReader {
   }
 
   /** Throws a ValueFault where the flag is missing. */
-  needed(name: string, quantity: QuantityName, why: string): number {
+  needed(name: string, quantity: QuantityName, what: string): number {
     const value = this.value(name, quantity);
-    if (value === undefined) throw new ValueFault(`--${name}: expected, ${why}`);
+    if (value === undefined) throw new ValueFault(`--${name}: expected ${what}; it is missing`);
     return value;
   }
 
@@ -98,13 +99,14 @@ function answered(
   flags: CalculationFlags,
   argument: string | undefined,
 ): Answer {
+  const read = new FlagReader(flags);
   try {
-    const read = new FlagReader(flags);
     const answer = work(read, argument);
     const formulas = flags['explain'] === true && read.system === 'imperial' ? [FORMULAS_ARE_METRIC] : [];
     return { ...answer, remarks: [...answer.remarks, ...read.remarks, ...formulas] };
   } catch (fault) {
     if (!(fault instanceof ValueFault || fault instanceof RangeError)) throw fault;
-    return command.error(`error: ${fault.message}`, { exitCode: EXIT_USAGE, code: 'counterpoise.value' });
+    const words = fault instanceof ValueFault ? fault.message : coreWords(fault.message, read);
+    return command.error(`error: ${words}`, { exitCode: EXIT_USAGE, code: 'counterpoise.value' });
   }
 }

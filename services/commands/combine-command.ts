@@ -92,8 +92,8 @@ function demandOf(read: FlagReader, massKg: number) {
   if (!read.has('speed') && !read.has('grade')) return undefined;
   return {
     massKg,
-    serviceSpeedRpm: read.needed('speed', 'speed', 'with --grade'),
-    gradeMmS: read.needed('grade', 'grade', 'with --speed'),
+    serviceSpeedRpm: read.needed('speed', 'speed', 'the service speed, with --grade'),
+    gradeMmS: read.needed('grade', 'grade', 'a grade, with --speed'),
   };
 }
 

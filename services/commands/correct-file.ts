@@ -8,6 +8,7 @@ import { AngleDeg, GradeMmS, MassKg, PositionMm, SpeedRpm, UnbalanceGmm } from '
 import { densityOf, referenceTables } from '../../shared/reference/index.ts';
 import { demandOf, massRemarks, ownReference, readData } from './balance-flags.ts';
 import type { FlagReader } from './calculation-options.ts';
+import { faultsOf } from './file-faults.ts';
 import { unknownKeys } from './unknown-keys.ts';
 import { ValueFault } from './value-units.ts';
 
@@ -46,7 +47,10 @@ export function questionOf(read: FlagReader, path: string): AskedCorrection {
   const shares = sharesOf(whole, positions, centreOfMassMm);
   const planes = measured.map((plane, i): PlaneToCorrect => ({ ...plane, permissibleGmm: shares[i] ?? null }));
   const [first, second] = planes;
-  if (first === undefined) throw new ValueFault('--unbalance: expected, such as 12gmm@133; or planes in the file');
+  if (first === undefined)
+    throw new ValueFault(
+      '--unbalance: expected an amount at an angle such as 12gmm@133, or planes in the file; it is missing',
+    );
   const question: CorrectionQuestion = {
     planes: second === undefined ? [first] : [first, second],
     wholeErrorGmm: Math.hypot(...planes.map(({ errorGmm }) => errorGmm)),
@@ -84,8 +88,7 @@ function parsed(data: unknown, path: string): Asked {
   const result = Asked.safeParse(data, PLAIN);
   const unknown = unknownKeys(Asked, data, ['material']);
   if (result.success && unknown.length === 0) return result.data;
-  const faults =
-    result.error?.issues.map(({ path: at, message }) => `${at.join('.') || 'all of it'}: ${message}`) ?? [];
+  const faults = result.success ? [] : faultsOf(result.error);
   throw new ValueFault(`${path}: ${[...unknown, ...faults].join('; ')}`);
 }
 

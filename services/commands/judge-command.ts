@@ -120,7 +120,9 @@ function measuredOf(
     return { result: { kind: 'one-plane', plane }, judged: [{ part: 'whole', budget }] };
   }
   if (planeA === undefined || planeB === undefined) {
-    throw new ValueFault('--residual: expected, such as 3gmm; or --plane-a and --plane-b, such as 3gmm@120');
+    throw new ValueFault(
+      '--residual: expected an amount such as 3gmm, or --plane-a and --plane-b such as 3gmm@120; it is missing',
+    );
   }
   const { shareA, shareB } = allocateToPlanes(1, geometryTold(read) ?? null);
   const budgets = [

@@ -72,7 +72,7 @@ function placedOf(read: FlagReader): readonly PlacedUnbalance[] {
     ];
   });
   if (placed.length > 0) return placed;
-  throw new ValueFault('--plane-a: expected, an amount at an angle such as 3.2gmm@120');
+  throw new ValueFault('--plane-a: expected an amount at an angle, such as 3.2gmm@120; it is missing');
 }
 
 function resolvedOf(read: FlagReader, [a, b]: readonly PlacedUnbalance[]): StaticAndCouple | undefined {
@@ -90,8 +90,8 @@ function resolvedOf(read: FlagReader, [a, b]: readonly PlacedUnbalance[]): Stati
 
 function movedOf(read: FlagReader, placed: readonly PlacedUnbalance[]): (MovedUnbalance & To) | undefined {
   if (!read.has('to-a-at') && !read.has('to-b-at')) return undefined;
-  const planeAMm = read.needed('to-a-at', 'length', 'with --to-b-at');
-  const planeBMm = read.needed('to-b-at', 'length', 'with --to-a-at');
+  const planeAMm = read.needed('to-a-at', 'length', 'a position, with --to-b-at');
+  const planeBMm = read.needed('to-b-at', 'length', 'a position, with --to-a-at');
   return { ...moveToPlanes(placed, { planeAMm, planeBMm }), planeAMm, planeBMm };
 }
 

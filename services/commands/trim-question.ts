@@ -8,8 +8,10 @@ import type {
   UnbalanceVector,
   VibrationVector,
 } from '../../shared/balance/index.ts';
+import { PLAIN } from '../../shared/fault-words.ts';
 import { readData } from './balance-flags.ts';
 import type { FlagReader } from './calculation-options.ts';
+import { faultsOf } from './file-faults.ts';
 import { readValue, readVector, ValueFault } from './value-units.ts';
 
 const Words = z.union([z.string(), z.number()]).transform(String);
@@ -60,17 +62,17 @@ export function trimWords(read: FlagReader, path: string | undefined): TrimWords
     if (read.texts('initial').length > 0 || read.has('trial-1')) {
       throw new ValueFault('--initial: expected the runs in the file or in flags, came both');
     }
-    const parsed = TrimFile.safeParse(readData(path, 'the file of runs'));
+    const parsed = TrimFile.safeParse(readData(path, 'the file of runs'), PLAIN);
     if (parsed.success) return parsed.data;
-    const [issue] = parsed.error.issues;
-    throw new ValueFault(`the file of runs: ${issue?.path.join('.') ?? ''}: ${issue?.message ?? 'not readable'}`);
+    throw new ValueFault(`the file of runs: ${faultsOf(parsed.error).join('; ')}`);
   }
   const leftOn = read.has('left-on');
   const trials = ([1, 2] as const).flatMap((plane) => {
     const mass = read.text(`trial-${plane}`);
     return mass === undefined ? [] : [{ plane, mass, readings: [...read.texts(`after-${plane}`)], leftOn }];
   });
-  if (trials.length === 0) throw new ValueFault('--trial-1: expected, such as 100gmm@0; or a file of runs');
+  if (trials.length === 0)
+    throw new ValueFault('--trial-1: expected a trial mass such as 100gmm@0, or a file of runs; it is missing');
   const [phase, radius, opposite, amount, angle, places] = (
     ['phase', 'radius', 'opposite', 'step-amount', 'step-angle', 'places'] as const
   ).map((name) => read.text(name));
@@ -102,7 +104,8 @@ export function trimAsked(words: TrimWords, read: FlagReader): TrimAsked {
     return { amplitude: unit.read(amount), phaseDeg: readValue('angle', angle, 'reading', read.system, read.tell) };
   };
   const initial = words.initial.map(reading);
-  if (initial.length === 0) throw new ValueFault('--initial: expected, one reading per sensor, such as 4.8@17');
+  if (initial.length === 0)
+    throw new ValueFault('--initial: expected one reading per sensor, such as 4.8@17; it is missing');
   const trials = words.trials.map(({ plane, mass, readings, leftOn }): TrialRun => ({
     plane: plane === 1 ? 0 : 1,
     mass: massOf(mass, radiusMm, read),

@@ -125,6 +125,9 @@ function plainUnit(text: string): string {
 
 const SIGNED: ReadonlySet<QuantityName> = new Set(['angle', 'length']);
 
+/** There is nothing that weighs nothing, stands still in service or bears no load. */
+const POSITIVE: ReadonlySet<QuantityName> = new Set(['mass', 'speed', 'grade', 'force']);
+
 /** Told in words of what was taken in another way than it was written. */
 export type Tell = (remark: string) => void;
 
@@ -154,6 +157,8 @@ export function readValue(
   if (digits === '' || factor === undefined) throw refused();
   const value = factor(Number(digits));
   if (!Number.isFinite(value)) throw refused();
+  if (value <= 0 && POSITIVE.has(quantity))
+    throw new ValueFault(`${flag}: expected more than 0, came ${JSON.stringify(text)}`);
   if (value < 0 && !SIGNED.has(quantity))
     throw new ValueFault(`${flag}: expected at least 0, came ${JSON.stringify(text)}`);
   if (quantity !== 'angle') return value;

@@ -65,7 +65,7 @@ describe('reading', () => {
     ['mass', '1e999', 'came "1e999"'],
     ['mass', 'NaN', 'came "NaN"'],
     ['mass', '0x10', 'came "0x10"'],
-    ['mass', '-1kg', '--mass: expected at least 0, came "-1kg"'],
+    ['mass', '-1kg', '--mass: expected more than 0, came "-1kg"'],
     ['mass', '1 toString', 'came "1 toString"'],
     ['mass', '1 constructor', 'came "1 constructor"'],
   ] as const)('%s: %s is refused, naming the flag and what was expected', (quantity, text, complaint) => {
