@@ -80,7 +80,7 @@ export function judgedPlaneOf({ judgement }: Pick<MeasurementState, 'judgement'>
 
 /** What the whole's error was made of, worked out again: too much to be remembered of every measurement. */
 export function errorPartsOf(
-  measurement: MeasurementState,
+  measurement: Measured & Pick<MeasurementState, 'judgement'>,
   build: BuildState | undefined,
   interfaces: readonly InterfaceScatter[] = [],
 ): readonly ErrorContribution[] {

@@ -11,9 +11,9 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import type { BuildState, MeasuredPlaneState, MeasurementState, Stamp } from './floor.ts';
-import { judge } from './judgement.ts';
+import { errorPartsOf, judge } from './judgement.ts';
 import { CONTRADICTION_SHARE } from './limits.ts';
-import { resultRemarks } from './result-remarks.ts';
+import { errorRemarks, resultRemarks } from './result-remarks.ts';
 
 const PLANE_NAMES = ['A', 'B'];
 
@@ -152,7 +152,11 @@ export function measurementOf(
     indexed: evaluated.indexed,
     measuredAtRpm: data.measuredAtRpm,
     // Copied, so that it takes the room of what is in it and no more: it is remembered for long.
-    remarks: [...evaluated.remarks, ...resultRemarks(data, build, judgement)].slice(),
+    remarks: [
+      ...evaluated.remarks,
+      ...resultRemarks(data, build, judgement),
+      ...errorRemarks(data, errorPartsOf({ ...facts, judgement }, build, interfaces)),
+    ].slice(),
     ...facts,
     judgement,
     worse: undefined,

@@ -1,5 +1,5 @@
 // What a result says that does not agree with its build, with itself, or with what is made of it here.
-import { gradeReachedMmS, implausibleMass } from '../../shared/balance/index.ts';
+import { gradeReachedMmS, implausibleMass, type ErrorContribution } from '../../shared/balance/index.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import type { BuildState, Judgement } from './floor.ts';
@@ -82,6 +82,17 @@ function speedRemarks({ measuredAtRpm }: BalanceResult, { serviceSpeedRpm }: Jud
   return [
     `it was measured at ${rpmWords(measuredAtRpm)}, above its service speed of ${rpmWords(serviceSpeedRpm)}: is that the bench's speed?`,
   ];
+}
+
+/** A bench that tells no error of its own is not without one: what is counted in its stead. */
+export function errorRemarks({ error = {} }: BalanceResult, parts: readonly ErrorContribution[]): readonly string[] {
+  if (Object.values(error).some((told) => told !== undefined)) return [];
+  const [first, ...more] = parts.map(({ name }) => name);
+  const counted =
+    first === undefined
+      ? 'none is counted'
+      : `only ${[first, ...more].join(' and ')} ${more.length === 0 ? 'is' : 'are'} counted`;
+  return [`the bench told no measuring error: ${counted}`];
 }
 
 /** The bench's own reckoning against ours; ours is used. */

@@ -40,7 +40,13 @@ const resultOf = (data: object): EntryOf<'result'> => ({
   at: 0,
   id: 'r',
   device: 'bench-1',
-  data: BalanceResult.parse({ assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, ...data }),
+  data: BalanceResult.parse({
+    assemblyId: 'A-1',
+    buildId: 'b1',
+    measuredAtRpm: 1100,
+    error: { angleErrorDeg: 0 },
+    ...data,
+  }),
 });
 
 /** Index method in the machine's frame: 2.11087∠44.2877° and 7.97146∠206.2530° are assembly 5∠30° and adapter 3∠200° (ISO 21940-14). */

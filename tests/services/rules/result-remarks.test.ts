@@ -28,11 +28,13 @@ function remarksOn(floor: Floor, kind: 'build' | 'result', data: unknown): reado
 function remarks(result: object, build: object = {}): readonly string[] {
   const floor = emptyFloor('test');
   remarksOn(floor, 'build', Build.parse({ ...BUILD, ...build }));
-  const given = { assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, planes: [PLANE], ...result };
+  const given = { assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, planes: [PLANE], error: ERROR, ...result };
   return remarksOn(floor, 'result', BalanceResult.parse(given));
 }
 
+const ERROR = { smallestAchievableGmm: 0.01 };
 const PLANE = { name: 'A', residualGmm: 1, angleDeg: 30 };
+const BARE = { assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, planes: [PLANE] };
 
 test.each<[string, object, readonly string[]]>([
   ['nothing to say', { claims: { permissibleGmm: 1.6, gradeReachedMmS: 1.57, verdict: 'within' } }, []],
@@ -102,7 +104,7 @@ test('two planes at one place share half each', () => {
 
 test('a build that nobody declared and a result without its mass: it is not judged, and said why', () => {
   const floor = emptyFloor('test');
-  const data = { assemblyId: 'A-1', buildId: 'b1', measuredAtRpm: 1100, planes: [PLANE], gradeMmS: 2.5 };
+  const data = { ...BARE, error: ERROR, gradeMmS: 2.5 };
   expect(remarksOn(floor, 'result', BalanceResult.parse(data))).toEqual([
     'it cannot be judged: neither the build nor the result says its mass, service speed',
     'build b1 has not been declared',
@@ -141,4 +143,26 @@ test.each<[string, object, readonly string[]]>([
   const floor = emptyFloor('test');
   expect(remarksOn(floor, 'build', Build.parse({ ...BUILD, features: [feature] }))).toEqual(said);
   expect(floor.assemblies.get('A-1')?.builds[0]?.remarks).toEqual(said);
+});
+
+test.each<[string, object, object, string]>([
+  ['nothing', {}, {}, 'none is counted'],
+  ['an empty one', { error: {} }, {}, 'none is counted'],
+  ['nothing, through a known interface', {}, { interface: 'HSK-A63' }, 'only reclamping is counted'],
+  [
+    'nothing, from index readings that scatter',
+    {
+      readings: [0, 120, 240].map((indexDeg, nth) => ({
+        indexDeg,
+        planes: [{ amountGmm: 1 + nth / 10, angleDeg: 0 }],
+      })),
+    },
+    { interface: 'HSK-A63' },
+    'only scatter of the index readings and reclamping are counted',
+  ],
+])('a bench that tells %s of its own error', (_, result, build, counted) => {
+  const floor = emptyFloor('test');
+  remarksOn(floor, 'build', Build.parse({ ...BUILD, ...build }));
+  const said = remarksOn(floor, 'result', BalanceResult.parse({ ...BARE, ...result }));
+  expect(said.at(-1)).toBe(`the bench told no measuring error: ${counted}`);
 });
