@@ -108,10 +108,14 @@ export function foldOverdue(layer: Layer, bench: BenchState, now: Pick<Check, 'a
   mark(layer, bench.bench, (one) => (one.stamp.measuredAt > until ? (one.inDoubt ?? why) : one.inDoubt));
 }
 
-/** A calibration told anew ends the doubt that the old one left. */
+/** A calibration told anew ends the doubt that the old one left; one that is over as it is told is in doubt at once. */
 export function foldCalibration(layer: Layer, bench: BenchState, until: Instant, check: Check): void {
   const told = { ...bench, calibratedUntil: until };
-  if (until <= check.at) return layer.putBench(told);
+  if (until <= check.at) {
+    layer.putBench(told);
+    foldOverdue(layer, told, check);
+    return;
+  }
   const doubts = bench.doubts.filter((doubt) => doubt.cause !== 'calibration');
   const believed = bench.doubts.length > 0 && doubts.length === 0;
   layer.putBench({ ...told, doubts, believedAgain: believed ? check : bench.believedAgain });

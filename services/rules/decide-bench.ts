@@ -29,7 +29,7 @@ export function decideBirth(floor: Floor, entry: EntryOf<'birth'>): readonly Out
     subject: subject ?? { kind: 'plant', id: floor.plant },
     remark: `${device}: ${remark}`,
   }));
-  if (subject === undefined || floor.benches.get(device)?.doubts.length === 0) return remarks;
+  if (subject === undefined) return remarks;
   const work = begin(floor, entry);
   remarkTrust(work, floor.benches.get(device), device);
   return [...remarks, ...finish(work)];

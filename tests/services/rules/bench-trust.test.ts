@@ -124,6 +124,23 @@ test('a calibration that ends puts in doubt what is measured after it, until a n
   `);
 });
 
+test('a calibration that is over as it is told: in doubt with that message, and told once', () => {
+  const { outcomes } = play(`
+    day 3 06:00 build   A-1
+    day 3 06:05 result  A-1 0.5 g·mm
+    day 3 06:10 birth   bench-1 calibrated until day 2     => remark bench-1: its calibration ended on 25 November 2026, 00:00 UTC: have the bench checked before its results are used; in doubt are A-1
+    day 3 06:15 birth   bench-1 calibrated until day 2
+    day 3 06:20 tick
+    day 3 06:30 proof   ${GOOD} until day 400              => remark bench-1: bench-1 has passed its check again: its results from now on count
+    day 3 06:40 proof   ${GOOD} until day 2                => remark bench-1: its calibration ended on 25 November 2026, 00:00 UTC: have…
+    day 3 06:45 lift    bench-1 "the calibrator comes tomorrow"
+    day 3 06:50 birth   bench-1 calibrated until day 2
+    day 3 06:55 tick
+  `);
+  const told = outcomes.filter((one) => one.kind === 'remarked' && one.remark.includes('calibration ended'));
+  expect(told).toHaveLength(2);
+});
+
 test('a calibration whose end a person set aside is not told again', () => {
   play(`
     06:00 birth   bench-1 calibrated until day 2
