@@ -48,6 +48,16 @@ export function permissibleExplained({ massKg, serviceSpeedRpm, gradeMmS }: Bala
   ];
 }
 
+export function shareExplained(share: number, massKg: number): Explanation {
+  return {
+    what: 'its share of the mass',
+    formula: 'm_plane = m·share, by the distance to the centre of mass, else half each',
+    numbers: `${n(massKg)} kg · ${n(share)}`,
+    result: `${n(massKg * share)} kg`,
+    source: `${GRADE_SOURCE}, the bounds of the shares from memory`,
+  };
+}
+
 export function forceExplained(unbalanceGmm: number, speedRpm: number): Explanation {
   return {
     what: 'rotating force',

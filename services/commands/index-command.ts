@@ -53,7 +53,10 @@ function index(read: FlagReader): Answer {
             : [['as an eccentricity', showValue('eccentricity', eccentricityUm, read.system)]]),
           ...(scatterGmm === null || scatterMaxGmm === null
             ? []
-            : [['scatter of a reading', amount(scatterGmm), `at most ${amount(scatterMaxGmm)}`]]),
+            : [
+                ['standard deviation of a reading', amount(scatterGmm)],
+                ['reading farthest from the fit', amount(scatterMaxGmm), 'off it'],
+              ]),
         ],
       },
     ],

@@ -22,6 +22,7 @@ import {
   gradeExplained,
   highestSpeedExplained,
   permissibleExplained,
+  shareExplained,
   verdictExplained,
 } from './balance-explanations.ts';
 import {
@@ -34,7 +35,7 @@ import {
   withPlanes,
 } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
-import type { Answer } from './explain.ts';
+import type { Answer, Explanation } from './explain.ts';
 import { inFigures, showValue, ValueFault, type QuantityName } from './value-units.ts';
 
 export function addJudge(program: Command): void {
@@ -75,9 +76,9 @@ function judge(read: FlagReader): Answer {
         : []),
     ],
     explanations: [
-      ...permissibleExplained(governing.demand),
-      ...judged.filter(({ part }) => part === verdict.governedBy).map(({ budget }) => errorExplained(budget)),
-      verdictExplained(governing.residualGmm, governing.errorGmm, governing.permissibleGmm),
+      ...verdict.parts
+        .filter(({ part }) => part === 'whole' || part === verdict.governedBy)
+        .flatMap((one) => partExplained(one, verdict, judged)),
       gradeExplained(worstGmm, governing.demand.massKg, demand.serviceSpeedRpm),
       ...(highestRpm === null
         ? []
@@ -168,6 +169,24 @@ function budgetOf(
       : [angleError(correctedGmm, angleDeg, '--angle-error')]),
     ...(scatter === undefined ? [] : [reclampingError(measured.massKg, scatter.highUm, scatter.source)]),
   ]);
+}
+
+/** With two planes the whole is explained, and the plane that governs where it is not the whole. */
+function partExplained(
+  { part, verdict: { demand, residualGmm, errorGmm, permissibleGmm } }: ResultVerdict['parts'][number],
+  { governedBy, allocation, parts }: ResultVerdict,
+  judged: readonly Judged[],
+): readonly Explanation[] {
+  const wholeKg = parts.find((one) => one.part === 'whole')?.verdict.demand.massKg ?? demand.massKg;
+  const steps = [
+    ...(part === 'whole' || allocation === null ? [] : [shareExplained(demand.massKg / wholeKg, wholeKg)]),
+    ...permissibleExplained(demand),
+    ...judged.filter((one) => one.part === part).map(({ budget }) => errorExplained(budget)),
+    verdictExplained(residualGmm, errorGmm, permissibleGmm),
+  ];
+  if (allocation === null) return steps;
+  const name = `${PART_WORDS[part]}${part === governedBy ? ', which governs' : ''}`;
+  return steps.map((step) => ({ ...step, what: `${name}: ${step.what}` }));
 }
 
 const PART_WORDS = { whole: 'the whole', 'plane-a': 'plane A', 'plane-b': 'plane B' } as const;

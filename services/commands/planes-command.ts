@@ -8,6 +8,7 @@ import {
   type StaticAndCouple,
 } from '../../shared/balance/index.ts';
 import { ADVISORY } from '../../shared/cautions.ts';
+import { COINCIDE_WORDS, SAME_POSITION_MM } from '../../shared/correction/index.ts';
 import { withPlanes } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import type { Answer, AnswerTable, Explanation } from './explain.ts';
@@ -47,7 +48,13 @@ function planes(read: FlagReader): Answer {
   }
   return {
     tables,
-    remarks: [],
+    remarks: [
+      ...coincideRemarks(
+        '',
+        placed.map(({ positionMm }) => positionMm),
+      ),
+      ...(moved === undefined ? [] : coincideRemarks('to move to: ', [moved.planeAMm, moved.planeBMm])),
+    ],
     explanations,
     cautions: [ADVISORY],
     values: {
@@ -93,6 +100,12 @@ function movedOf(read: FlagReader, placed: readonly PlacedUnbalance[]): (MovedUn
   const planeAMm = read.needed('to-a-at', 'length', 'a position, with --to-b-at');
   const planeBMm = read.needed('to-b-at', 'length', 'a position, with --to-a-at');
   return { ...moveToPlanes(placed, { planeAMm, planeBMm }), planeAMm, planeBMm };
+}
+
+/** So near to each other that no correction is advised in them. */
+function coincideRemarks(which: string, [aMm, bMm]: readonly number[]): readonly string[] {
+  if (aMm === undefined || bMm === undefined || Math.abs(aMm - bMm) >= SAME_POSITION_MM) return [];
+  return [`${which}${COINCIDE_WORDS} (nearer than ${SAME_POSITION_MM} mm)`];
 }
 
 interface To {

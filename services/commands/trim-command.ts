@@ -41,7 +41,7 @@ export function addTrim(program: Command): void {
     .option('--opposite <amplitude>', 'without phase: read with the trial mass of plane 1 turned by 180°', once)
     .option('--radius <value>', 'at which masses sit: 65mm; masses are then in g', once)
     .option('--step-amount <value>', 'finest step that can be set: 5gmm, or 0.1g with --radius', once)
-    .option('--step-angle <value>', 'finest angle that can be set, in degrees', once)
+    .option('--step-angle <value>', 'finest angle that can be set, in degrees; not needed with --places', once)
     .option('--places <angles>', 'only at these angles, with commas: 0,30,60', once)
     .addHelpText(
       'after',
@@ -136,7 +136,7 @@ function withPhase(asked: TrimAsked, system: UnitSystem): Answer {
 /** A way with what goes where: as it can be set, or shared between places that exist. */
 type PlacedWay = TrimWay & { readonly placed?: readonly (readonly UnbalanceVector[])[] };
 
-function placedWay({ runs, steps }: TrimAsked, way: TrimWay, placesDeg: readonly number[]): PlacedWay {
+function placedWay({ runs, amountStepGmm }: TrimAsked, way: TrimWay, placesDeg: readonly number[]): PlacedWay {
   const placed = way.settings.map(({ plane, exact }) => {
     const shares = splitOverPlaces(exact, placesDeg);
     if (shares === null) {
@@ -145,7 +145,7 @@ function placedWay({ runs, steps }: TrimAsked, way: TrimWay, placesDeg: readonly
       );
     }
     return shares.map(({ gmm, angleDeg }) => ({
-      gmm: steps === null ? gmm : Math.round(gmm / steps.amountGmm) * steps.amountGmm,
+      gmm: amountStepGmm === null ? gmm : Math.round(gmm / amountStepGmm) * amountStepGmm,
       angleDeg,
     }));
   });

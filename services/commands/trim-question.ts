@@ -32,7 +32,7 @@ const TrimFile = z.strictObject({
     )
     .min(1),
   opposite: Words.optional(),
-  steps: z.strictObject({ amount: Words, angle: Words }).optional(),
+  steps: z.strictObject({ amount: Words, angle: Words.optional() }).optional(),
   places: z.array(z.number()).optional(),
 });
 export type TrimWords = z.output<typeof TrimFile>;
@@ -44,6 +44,8 @@ export interface TrimAsked {
   /** With it masses are in g at this radius, mm. */
   readonly radiusMm: number | undefined;
   readonly steps: SettingSteps | null;
+  /** Of what goes to a place; null where any amount can be set. */
+  readonly amountStepGmm: number | null;
   readonly placesDeg: readonly number[] | undefined;
 }
 
@@ -76,20 +78,23 @@ export function trimWords(read: FlagReader, path: string | undefined): TrimWords
   const [phase, radius, opposite, amount, angle, places] = (
     ['phase', 'radius', 'opposite', 'step-amount', 'step-angle', 'places'] as const
   ).map((name) => read.text(name));
-  if ((amount === undefined) !== (angle === undefined)) {
-    throw new ValueFault('--step-amount and --step-angle: expected both or neither');
-  }
   return {
     initial: [...read.texts('initial')],
     trials,
     ...(phase === 'lead' || phase === 'lag' ? { phase } : {}),
     ...(radius === undefined ? {} : { radius }),
     ...(opposite === undefined ? {} : { opposite }),
-    ...(amount === undefined || angle === undefined ? {} : { steps: { amount, angle } }),
+    ...stepWords(amount, angle),
     ...(places === undefined
       ? {}
       : { places: places.split(',').map((text) => readValue('angle', text, '--places', read.system, read.tell)) }),
   };
+}
+
+function stepWords(amount: string | undefined, angle: string | undefined): Pick<TrimWords, 'steps'> {
+  if (amount === undefined && angle === undefined) return {};
+  if (amount === undefined) throw new ValueFault('--step-amount: expected with --step-angle; it is missing');
+  return { steps: { amount, ...(angle === undefined ? {} : { angle }) } };
 }
 
 /** Runs with amplitude and phase. Throws a ValueFault that names what is missing or does not fit. */
@@ -116,15 +121,24 @@ export function trimAsked(words: TrimWords, read: FlagReader): TrimAsked {
     runs: { phaseSense: phaseOf(words), initial, trials },
     unit: unit.name,
     radiusMm,
-    steps:
-      words.steps === undefined
-        ? null
-        : {
-            amountGmm: amountOf(words.steps.amount, 'step of the amount', radiusMm, read),
-            angleDeg: readValue('angle', words.steps.angle, 'step of the angle', read.system, read.tell),
-          },
+    ...stepsOf(words, radiusMm, read),
     placesDeg: words.places,
   };
+}
+
+function stepsOf(
+  { steps, places }: TrimWords,
+  radiusMm: number | undefined,
+  read: FlagReader,
+): Pick<TrimAsked, 'steps' | 'amountStepGmm'> {
+  if (steps === undefined) return { steps: null, amountStepGmm: null };
+  const amountGmm = amountOf(steps.amount, 'step of the amount', radiusMm, read);
+  if (steps.angle === undefined) {
+    if (places !== undefined) return { steps: null, amountStepGmm: amountGmm };
+    throw new ValueFault('--step-angle: expected with --step-amount where no --places are told; it is missing');
+  }
+  const angleDeg = readValue('angle', steps.angle, 'step of the angle', read.system, read.tell);
+  return { steps: { amountGmm, angleDeg }, amountStepGmm: amountGmm };
 }
 
 /** Three amplitudes without phase: as found, with the trial mass, and with it opposite. */

@@ -1,5 +1,5 @@
 // From a question to the ranked list: every method that is declared, best first, and what forbids the others.
-import type { Advice, AdvicePlan, AdviceRefusal } from '../advice.ts';
+import type { Advice, AdvicePlan, AdviceRefusal, Predicted } from '../advice.ts';
 import {
   ADVISORY,
   BALANCE_IS_NOT_STRENGTH,
@@ -12,7 +12,7 @@ import { sizeOf } from './direction.ts';
 import { pairsIn } from './combined.ts';
 import { draftsOf, untouched, type Drafted } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
-import { planesCoincide } from './locations.ts';
+import { COINCIDE_WORDS, planesCoincide } from './locations.ts';
 import { gmm } from './number-words.ts';
 import { searchOf, type Draft } from './plan.ts';
 import { notesOf } from './plan-notes.ts';
@@ -54,7 +54,7 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
 const COINCIDE: AdviceRefusal = {
   method: 'correction in two planes',
   featureIds: [],
-  why: 'both planes lie at the same position: no couple can be told from them, and nothing can be shared between them',
+  why: COINCIDE_WORDS,
   wouldNeed: 'two planes apart from each other, or the measurement taken as one plane',
 };
 
@@ -178,21 +178,31 @@ interface Told {
 }
 
 function sentenceOf({ asItIs, chosen, plans, none }: Told): string {
-  const now = gmm(asItIs.whole.residualGmm);
+  const now = amounts(asItIs);
+  const come = asItIs.predicted.length === 1 ? 'comes' : 'come';
   const [best] = chosen;
   const title = plans[0]?.title ?? '';
   switch (best?.verdict) {
     case undefined:
-      return `${none}: ${now} stays, see why`;
+      return `${none}: ${now} ${asItIs.predicted.length === 1 ? 'stays' : 'stay'}, see why`;
     case 'within':
-      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)} ± ${gmm(best.whole.errorGmm)}, predicted within`;
+      return `${title}: ${now} ${come} down to ${amounts(best, withError)}, predicted within`;
     case 'undecided':
-      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; whether that is within only a measurement can tell`;
+      return `${title}: ${now} ${come} down to ${amounts(best)}; whether that is within only a measurement can tell`;
     case 'exceeds':
-      return `${none}; nearest comes ${title}, with ${gmm(best.whole.residualGmm)} left of ${now}`;
+      return `${none}; nearest comes ${title}, with ${amounts(best)} left of ${now}`;
     case 'cannot-judge':
-      return `${title}: ${now} comes down to ${gmm(best.whole.residualGmm)}; nothing is demanded to judge it by`;
+      return `${title}: ${now} ${come} down to ${amounts(best)}; nothing is demanded to judge it by`;
   }
+}
+
+const residual = ({ residualGmm }: Predicted): string => gmm(residualGmm);
+const withError = ({ residualGmm, errorGmm }: Predicted): string => `${gmm(residualGmm)} ± ${gmm(errorGmm)}`;
+
+/** With two planes each of them: opposite to each other they may leave next to nothing of the whole and much of a couple. */
+function amounts({ predicted, whole }: Draft, told = residual): string {
+  if (predicted.length === 1) return told(whole);
+  return `${predicted.map((plane) => `${told(plane)} in plane ${plane.plane}`).join(' and ')} (the whole ${told(whole)})`;
 }
 
 function withoutPlans(

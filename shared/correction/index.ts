@@ -9,6 +9,7 @@ export type { FlatShape } from './flat-geometry.ts';
 export { axialHole, pointHeightMm, radialHole } from './hole-geometry.ts';
 export type { HoleShape, MovedMaterial } from './hole-geometry.ts';
 export { keptClearBy } from './kept-clear-by.ts';
+export { COINCIDE_WORDS, SAME_POSITION_MM } from './locations.ts';
 export { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 export type { CorrectionQuestion, PlaneToCorrect } from './question.ts';
 export { hasScrewsToProve, proveScrews } from './prove-screws.ts';

@@ -20,7 +20,10 @@ export interface NoLocation {
 }
 
 /** Two planes nearer to each other than this cannot be told apart. */
-const SAME_POSITION_MM = 0.5;
+export const SAME_POSITION_MM = 0.5;
+
+export const COINCIDE_WORDS =
+  'both planes lie at the same position: no couple can be told from them, and nothing can be shared between them';
 
 export function planesCoincide(planes: readonly PlaneToCorrect[]): boolean {
   const [a, b] = planes;

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { moveToPlanes } from '../../../shared/balance/index.ts';
 import { adviseCorrection, type CorrectionQuestion } from '../../../shared/correction/index.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
-import { plane, radialHoles, rings, screws } from './features.ts';
+import { plane, question, radialHoles, rings, screws } from './features.ts';
 
 describe('two planes', () => {
   const two = (features: readonly CorrectionFeature[], b = {}): CorrectionQuestion => ({
@@ -75,6 +75,21 @@ describe('two planes', () => {
     }
     expect(plans.map(({ title }) => title).join(' ')).not.toContain('static');
     expect(refusals).toEqual([]);
+  });
+
+  test('opposite to each other next to nothing is left of the whole: the sentence tells the planes', () => {
+    const opposite = [
+      plane({ name: 'A', unbalance: { gmm: 5, angleDeg: 10 }, positionMm: 0 }),
+      plane({ name: 'B', unbalance: { gmm: 6, angleDeg: 190 }, positionMm: 100 }),
+    ] as const;
+    const places = ['A', 'B'].map((name) => radialHoles({ featureId: name, plane: name }));
+    const { sentence } = adviseCorrection({
+      ...question(places, {}, { planes: opposite }),
+      wholePermissibleGmm: 3,
+    });
+    expect(sentence).toMatch(
+      /: 5 g·mm in plane A and 6 g·mm in plane B \(the whole 1 g·mm\) come down to [\d.]+ g·mm ± [\d.]+ g·mm in plane A and .* in plane B \(the whole .*\), predicted within$/,
+    );
   });
 
   test('at the same position they are refused', () => {
