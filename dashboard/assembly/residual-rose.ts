@@ -14,6 +14,7 @@ import { roseKey } from './rose-key.ts';
 import { roseLook } from './rose-look.ts';
 import {
   atSpeed,
+  boxBeside,
   readingsOf,
   roseScale,
   spotOf,
@@ -29,6 +30,9 @@ const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 const DRAWN_MAX = 10;
 const OUTWARD_SHARE = 0.84;
 const LARGE = { radius: 160, margin: 50 } as const;
+/** Room for two short lines, and for a digit, at the size that they are written in. */
+const OFF_THE_PAPER_PX = { width: 86, height: 30 } as const;
+const FIGURE_PX = 7.5;
 const SMALL = { radius: 100, margin: 44 } as const;
 
 @customElement('residual-rose')
@@ -85,7 +89,7 @@ export class ResidualRose extends LitElement {
         ${this.#paper(scale, edge)} ${this.#permissible(newest, scale)} ${trackMarks(tracks, radius)}
         ${this.#ringWords(newest, scale)} ${this.#way(drawn, scale)}
         ${drawn.map((reading) => this.#vector(reading, scale, drawn))} ${this.#own(newest, scale)}
-        ${this.#predicted(newest, scale)}
+        ${this.#predicted(newest, scale)} ${drawn.slice(-2).map((reading) => this.#named(reading, scale, drawn))}
       </svg>
       ${this.keyless ? nothing : this.#key(newest, tracks.length)}`;
   }
@@ -159,16 +163,20 @@ export class ResidualRose extends LitElement {
     const newest = reading === drawn.at(-1);
     const spot = spotOf(reading, scale);
     const name = `${newest ? 'newest' : ''} ${reading.inDoubt === undefined ? '' : 'doubt'}`;
-    // Only the newest and the one before have their amount beside them: words do not lie on one another.
-    const named = newest || (reading === drawn.at(-2) && this.predicted === undefined);
     return svg`<line class=${`vector ${name}`} x1="0" y1="0" x2=${spot.x} y2=${spot.y} />
       ${newest && !spot.beyond ? this.#disk(reading, spot, scale) : nothing}
       ${
         spot.beyond
           ? svg`<path class=${`end ${name}`} d="M-6 4 L0 -8 L6 4 Z" transform=${`translate(${spot.x} ${spot.y}) rotate(${-reading.angleDeg})`} />`
           : svg`<circle class=${`end ${name}`} cx=${spot.x} cy=${spot.y} r=${newest ? 4.5 : 3.5} />`
-      }
-      ${named ? this.#amount(reading, spot, newest, scale) : nothing}`;
+      }`;
+  }
+
+  /** Over all lines. Only the newest and the one before have their amount beside them: words do not lie on one another. */
+  #named(reading: Reading, scale: RoseScale, drawn: readonly Reading[]) {
+    const newest = reading === drawn.at(-1);
+    if (!newest && this.predicted !== undefined) return nothing;
+    return this.#amount(reading, spotOf(reading, scale), newest, scale);
   }
 
   #disk({ errorGmm }: Pick<Reading, 'errorGmm'>, spot: { x: number; y: number }, { maxGmm, radiusPx }: RoseScale) {
@@ -179,16 +187,19 @@ export class ResidualRose extends LitElement {
     const { radiusPx } = scale;
     const name = newest ? 'newest' : '';
     if (spot.beyond) {
-      // Beside the arrow's end, towards the middle of the picture, and inside its edge.
-      const y = Math.max(-radiusPx + 12, Math.min(radiusPx - 6, spot.y + (spot.y > 0 ? 15 : -9)));
-      const [x, anchor] = spot.x < 0 ? [spot.x + 12, 'start'] : [spot.x - 12, 'end'];
-      return svg`<text class=${name} x=${x} y=${y} text-anchor=${anchor}>${figure(gmm)}, off the paper</text>`;
+      const { left, top, width, height } = boxBeside(spot, OFF_THE_PAPER_PX, radiusPx);
+      const middle = left + width / 2;
+      return svg`<rect class="behind" x=${left} y=${top} width=${width} height=${height} />
+        <text class=${name} text-anchor="middle"
+          ><tspan x=${middle} y=${top + 12}>${figure(gmm)},</tspan><tspan x=${middle} dy="13">off the paper</tspan></text>`;
     }
     const off = newest ? Math.max(8, (errorGmm / scale.maxGmm) * radiusPx + 4) : 8;
     // Away from the centre, except near the edge, where the bands around the picture begin.
     const below = Math.hypot(spot.x, spot.y) < OUTWARD_SHARE * radiusPx ? spot.y > 0 : spot.y <= 0;
     const y = below ? spot.y + off + 11 : spot.y - off - 2;
-    return svg`<text class=${name} x=${spot.x} y=${y} text-anchor="middle">${figure(gmm)}</text>`;
+    const width = figure(gmm).length * FIGURE_PX + 4;
+    return svg`<rect class="behind" x=${spot.x - width / 2} y=${y - 11} width=${width} height="14" />
+      <text class=${name} x=${spot.x} y=${y} text-anchor="middle">${figure(gmm)}</text>`;
   }
 
   #own({ own }: Reading, scale: RoseScale) {

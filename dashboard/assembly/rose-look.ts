@@ -25,6 +25,11 @@ export const roseLook = css`
     fill: var(--ink);
     font-weight: 650;
   }
+  /* Behind a figure, so that no line goes through it. */
+  .behind {
+    fill: var(--ground);
+    fill-opacity: 0.85;
+  }
   .paper {
     fill: none;
     stroke: var(--paper-line);

@@ -110,3 +110,30 @@ export function atSpeed<R extends { readonly permissibleGmm: number | undefined 
   if (reading.permissibleGmm === undefined || serviceSpeedRpm === undefined || speedRpm === undefined) return reading;
   return { ...reading, permissibleGmm: (reading.permissibleGmm * serviceSpeedRpm) / speedRpm };
 }
+
+export interface TextBox {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const BESIDE_PX = 6;
+const FROM_EDGE_PX = 5;
+const STEP_PX = 2;
+
+/** Room for words beside an arrow that ends at the edge of the paper: as near its end as all corners are on the paper. */
+export function boxBeside(end: Point, { width, height }: Pick<TextBox, 'width' | 'height'>, radiusPx: number): TextBox {
+  const length = Math.hypot(end.x, end.y);
+  const along = { x: end.x / length, y: end.y / length };
+  // Square to the arrow, to the side where the upright through the middle is.
+  const side = along.x * along.y > 0 ? 1 : -1;
+  const beside = { x: -along.y * side, y: along.x * side };
+  const offPx = (Math.abs(beside.x) * width + Math.abs(beside.y) * height) / 2 + BESIDE_PX;
+  for (let reach = length; ; reach -= STEP_PX) {
+    const middle = { x: along.x * reach + beside.x * offPx, y: along.y * reach + beside.y * offPx };
+    const corner = Math.hypot(Math.abs(middle.x) + width / 2, Math.abs(middle.y) + height / 2);
+    if (corner <= radiusPx - FROM_EDGE_PX || reach <= 0)
+      return { left: middle.x - width / 2, top: middle.y - height / 2, width, height };
+  }
+}

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  boxBeside,
   atSpeed,
   ofBuild,
   readingsOf,
@@ -108,4 +109,23 @@ test('the paper stays as it is for another speed, unless the circle would leave 
   expect(withRoomFor(paper, 3.2)).toEqual(paper);
   expect(withRoomFor(paper, undefined)).toEqual(paper);
   expect(withRoomFor(paper, 9).maxGmm).toBeGreaterThan(9);
+});
+
+test('words beside an arrow at the edge lie on the paper with all corners and not on the arrow, wherever it points', () => {
+  for (const radiusPx of [100, 160]) {
+    for (let angleDeg = 0; angleDeg < 360; angleDeg += 1) {
+      const end = spotOf({ gmm: 50, angleDeg }, { maxGmm: 10, radiusPx });
+      const { left, top, width, height } = boxBeside(end, { width: 78, height: 30 }, radiusPx);
+      const reach = Math.hypot(
+        Math.max(Math.abs(left), Math.abs(left + width)),
+        Math.max(Math.abs(top), Math.abs(top + height)),
+      );
+      expect(reach).toBeLessThan(radiusPx);
+      // And not on the arrow: its whole way to the middle keeps clear of them.
+      for (let share = 0; share <= 1; share += 0.02) {
+        const [x, y] = [end.x * share, end.y * share];
+        expect(x > left && x < left + width && y > top && y < top + height).toBe(false);
+      }
+    }
+  }
 });
