@@ -72,10 +72,10 @@ export const recordLook = css`
   .verdict .small {
     font-size: 9pt;
   }
-  .stale {
+  .verdict .stale {
     border: 0.6mm solid #000;
     padding: 1mm 2mm;
-    margin-top: 2mm;
+    margin: 1.5mm 0;
   }
   .paper section,
   .pair > div {

@@ -9,14 +9,13 @@ import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { assemblyAddress } from '../router.ts';
 import { onPrinting } from '../shell/printing.ts';
-import { figure, speed, times, unbalance } from '../wording/figures.ts';
-import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { coupleWords } from './couple-words.ts';
-import { uncheckedCorrection } from './history-rows.ts';
 import { rawFrame, rawReadings } from './raw-readings.ts';
+import { RecordHead } from './record-head.ts';
 import { recordLook } from './record-look.ts';
 import { buildPart, fullMoment, historyPart, measuredPart, partsPart } from './record-parts.ts';
 import { recordSources } from './record-sources.ts';
+import { verdictPart } from './record-verdict.ts';
 import './residual-rose.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
@@ -29,6 +28,8 @@ export class RecordPage extends Page {
   readonly #assembly = new PageData<AssemblyView>(this, () => this.api.assembly(this.#id));
   readonly #raw = new PageData<unknown>(this, () => this.#askRaw());
 
+  readonly #head = new RecordHead();
+
   constructor() {
     super();
     // The time on paper is that of the printing.
@@ -37,6 +38,16 @@ export class RecordPage extends Page {
       this.requestUpdate();
       this.performUpdate();
     });
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#head.attach();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#head.detach();
   }
 
   get #id(): string {
@@ -56,6 +67,11 @@ export class RecordPage extends Page {
     this.#assembly.want(this.#id);
     const newest = this.#measured().at(-1);
     if (newest !== undefined) this.#raw.want(String(newest.position));
+  }
+
+  override updated(): void {
+    const { row } = this.#assembly.value ?? {};
+    this.#head.say(`Balance record of ${this.#id}${row?.buildId === undefined ? '' : `, build ${row.buildId}`}`);
   }
 
   override render() {
@@ -88,7 +104,7 @@ export class RecordPage extends Page {
     const newest = measurements.at(-1);
     return html`<div class="shown" tabindex="0" role="group" aria-label="The record">
       <article class="paper" aria-label="Balance record">
-        ${this.#top(assembly)} ${this.#verdict(assembly, newest)} ${this.#pictures(assembly, measurements)}
+        ${this.#top(assembly)} ${verdictPart(assembly, newest, this.clock)} ${this.#pictures(assembly, measurements)}
         ${newest === undefined ? nothing : measuredPart(newest, rawReadings(this.#raw.value), rawFrame(this.#raw.value))}
         ${partsPart(assembly)} ${newest === undefined ? nothing : historyPart(measurements, assembly, this.clock)}
         ${this.#grounds(assembly, newest)} ${this.#foot()}
@@ -108,31 +124,6 @@ export class RecordPage extends Page {
         <p>Build ${row.buildId ?? 'not declared'}</p>
       </div>
       ${codeTo(link)}
-    </div>`;
-  }
-
-  #verdict({ row, corrections }: AssemblyView, newest: MeasurementView | undefined) {
-    if (newest === undefined)
-      return html`<div class="verdict">
-        <p><b>Not measured</b> since this build was put together.</p>
-      </div>`;
-    const { verdict, missesByFactor, inDoubt } = newest;
-    const later = uncheckedCorrection(corrections, row.buildId);
-    const misses =
-      verdict === 'exceeds' && missesByFactor !== undefined ? `, ${times(missesByFactor)} what is permissible` : '';
-    return html`<div class="verdict">
-      <p>
-        <b>${VERDICT_WORDS[verdict]}${misses}:</b> residual ${figure(newest.residualGmm)} ±
-        ${unbalance(newest.errorGmm)}, permissible ${unbalance(newest.permissibleGmm)} at
-        <span class="nowrap">${speed(row.serviceSpeedRpm)}</span>
-      </p>
-      <p class="small">
-        ${fullMoment(newest.at, this.clock)}, ${this.clock.zone}, on ${newest.bench}. Grade reached with the error
-        counted: ${newest.gradeReachedMmS === undefined ? 'not known' : `G ${figure(newest.gradeReachedMmS)}`}; meets
-        its grade up to ${speed(newest.highestSpeedRpm)}, which is a bound of balance and no permitted speed.
-      </p>
-      ${later === undefined ? nothing : html`<p class="small stale"><b>Corrected ${fullMoment(later.at, this.clock)} and not measured since:</b> this is not its present state.</p>`}
-      ${inDoubt === undefined ? nothing : html`<p class="small stale"><b>In doubt:</b> ${inDoubt}</p>`}
     </div>`;
   }
 
@@ -162,7 +153,7 @@ export class RecordPage extends Page {
             .serviceSpeedRpm=${row.serviceSpeedRpm}
             .noneCounts=${whyNoneCounts(assembly)}
           ></speed-stair>
-          ${buildPart(assembly, this.clock)}
+          ${buildPart(assembly, measurements.at(-1), this.clock)}
         </div>
       </div>
       ${
@@ -185,7 +176,7 @@ export class RecordPage extends Page {
     return html`<section>
         <h3>On which grounds</h3>
         <ul>
-          ${recordSources(assembly, newest).map((source) => html`<li>${source}</li>`)}
+          ${recordSources(newest).map((source) => html`<li>${source}</li>`)}
           ${assembly.features.map(({ featureId, source }) => html`<li>Limits of correcting at ${featureId}: ${source ?? 'nobody is named'}.</li>`)}
         </ul>
       </section>

@@ -21,6 +21,7 @@ export function fullMoment(at: number | undefined, { zone }: PlantClock): string
 
 export function buildPart(
   { row, interface: fits, builtAt, centreOfMassMm, reclampingUm, remarks }: AssemblyView,
+  newest: MeasurementView | undefined,
   clock: PlantClock,
 ): TemplateResult {
   return html`<section>
@@ -32,11 +33,18 @@ export function buildPart(
       ${row.gradeMmS === undefined ? 'not declared' : `G ${row.gradeMmS}`} at service speed
       ${speed(row.serviceSpeedRpm)}; interface ${fits ?? 'not declared'}; centre of mass
       ${centreOfMassMm === undefined ? 'not declared' : `${figure(centreOfMassMm)} mm from the face of the interface`};
-      clamping anew moves it
-      ${reclampingUm === undefined ? 'as far as its kind of interface does' : `by up to ${figure(reclampingUm)} µm`}.
+      ${reclampingWords(reclampingUm, newest)}.
     </p>
     ${remarks.map((remark) => html`<p><b>Remarked: ${remark}</b></p>`)}
   </section>`;
+}
+
+/** What is counted of clamping anew; of which scatter, and who says so, stands with the measuring error. */
+function reclampingWords(reclampingUm: number | undefined, newest: MeasurementView | undefined): string {
+  if (reclampingUm !== undefined) return `clamping anew moves it by up to ${figure(reclampingUm)} µm, as declared`;
+  return newest?.errorParts?.some(({ name }) => name.includes('reclamping')) === true
+    ? 'clamping anew is counted as its kind of interface scatters'
+    : 'how far clamping anew moves it is not counted';
 }
 
 export function partsPart({ parts }: AssemblyView): TemplateResult {
@@ -132,8 +140,14 @@ function errorWords({ errorParts, errorGmm }: MeasurementView): TemplateResult {
     return html`<p>Measuring error of the whole ± ${unbalance(errorGmm)}; what it is made of was not told.</p>`;
   return html`<p>
     Measuring error of the whole ± ${unbalance(errorGmm)}, root of the sum of squares of
-    ${errorParts.map(({ name, gmm, source }) => `${name} ${unbalance(gmm)} (${source})`).join(', ')}.
+    ${errorParts.map((part, index) => `${part.name} ${unbalance(part.gmm)}${sourceOnce(errorParts, index)}`).join(', ')}.
   </p>`;
+}
+
+/** Told once behind all the parts that follow each other and have it in common. */
+function sourceOnce(parts: readonly { readonly source: string }[], index: number): string {
+  const source = parts[index]?.source ?? '';
+  return source === parts[index + 1]?.source ? '' : ` (${source})`;
 }
 
 function readingWords(readings: readonly RawReading[], frame: string | undefined): TemplateResult | typeof nothing {

@@ -150,3 +150,40 @@ test('a balance record says what it rests on, who printed it when, and leads to 
   const code = record.getByRole('img', { name: `Code that opens ${plant.address}/assembly/A-0108` });
   expect(await code.count()).toBe(1);
 });
+
+test('each sheet of a balance record has the assembly, its build and the number of the page at its head', async () => {
+  const heads = () =>
+    page.evaluate(() =>
+      document.adoptedStyleSheets
+        .flatMap((sheet) => [...sheet.cssRules])
+        .map(({ cssText }) => cssText)
+        .join('\n'),
+    );
+  await page.goto(`${plant.address}/assembly/A-0108/record`);
+  await page.getByText('On which grounds').waitFor();
+  await expect.poll(heads).toContain('Balance record of A-0108, build B-3');
+  expect(await heads()).toMatch(/@top-right.*counter\(page\)/s);
+  await page.getByRole('link', { name: 'Back to the assembly' }).click();
+  await page.getByRole('heading', { name: 'What would correct it' }).waitFor();
+  expect(await heads()).not.toContain('Balance record of');
+});
+
+test('under the verdict of a balance record stands first that it is on hold, which, why and since when', async () => {
+  await page.goto(`${plant.address}/assembly/A-0108/record`);
+  const verdict = page.getByRole('article', { name: 'Balance record' }).locator('.verdict p');
+  await expect
+    .poll(() => verdict.nth(1).textContent())
+    .toMatch(/On hold since \d+ \w+ \d{4} \d\d:\d\d, H-4711-1:\s+A-0108 is on hold: its residual unbalance/);
+  await page.goto(`${plant.address}/assembly/A-0106/record`);
+  await page.getByText('Does not count now:').waitFor();
+});
+
+test('what is counted of clamping anew is told as the view tells it, and its source once', async () => {
+  await page.goto(`${plant.address}/assembly/A-0108/record`);
+  await page.getByText('clamping anew is counted as its kind of interface scatters').waitFor();
+  const text = (await page.getByRole('article', { name: 'Balance record' }).textContent()) ?? '';
+  expect(text.split('HSK, from memory')).toHaveLength(2);
+  expect(text).not.toContain('Scatter of clamping anew');
+  await page.goto(`${plant.address}/assembly/A-0130/record`);
+  await page.getByText('how far clamping anew moves it is not counted').waitFor();
+});

@@ -1,0 +1,21 @@
+// The head of each sheet of a balance record: a second page that is laid aside alone still says what it belongs to.
+export class RecordHead {
+  readonly #sheet = new CSSStyleSheet();
+
+  /** The margin of the paper belongs to the whole document, and only as long as the record is on screen. */
+  attach(): void {
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, this.#sheet];
+  }
+
+  detach(): void {
+    document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== this.#sheet);
+  }
+
+  say(words: string): void {
+    const font = 'font: 8pt sans-serif; color: #000;';
+    this.#sheet.replaceSync(`@page {
+      @top-left { content: ${JSON.stringify(words)}; ${font} }
+      @top-right { content: "page " counter(page) " of " counter(pages); ${font} }
+    }`);
+  }
+}
