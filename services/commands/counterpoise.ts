@@ -1,4 +1,4 @@
-#!/usr/bin/env -S node --max-semi-space-size=4
+#!/usr/bin/env -S MALLOC_ARENA_MAX=2 node --max-semi-space-size=4
 // The command line: one program, verbs of plain English. Exit codes: 0 done, 1 failed, 64 wrong use, 78 wrong settings.
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
