@@ -1,6 +1,6 @@
 // A plan: what is done at which place along the axis, and what that leaves in each plane and in the whole.
 import type { AdvicePlan, Predicted } from '../advice.ts';
-import { fromCartesian } from '../balance/index.ts';
+import { fromCartesian, sumUnbalance, type UnbalanceVector } from '../balance/index.ts';
 import type { Candidate } from './candidate.ts';
 import { plus, timesXy, xyOf, type Xy } from './direction.ts';
 import type { Location } from './locations.ts';
@@ -38,6 +38,9 @@ export function draftOf(question: CorrectionQuestion, parts: readonly Part[], ai
       left = plus(left, timesXy(candidate.effect, weight));
       error2 += candidate.error2 * weight ** 2;
     }
+    // What nothing is done to keeps its amount and its error to the last bit, as where it was judged.
+    const isLeft = parts.every(({ location, candidate }) => isNothing(candidate) || location.weights[index] === 0);
+    if (isLeft) return asRead(plane.name, plane.unbalance, plane.errorGmm, plane.permissibleGmm);
     return predictedOf(plane.name, left, Math.sqrt(error2), plane.permissibleGmm);
   });
   const whole = wholeOf(question, parts);
@@ -65,16 +68,32 @@ function worstOf(all: readonly Predicted[]): number {
 }
 
 function wholeOf(question: CorrectionQuestion, parts: readonly Part[]): Predicted {
+  const { planes, wholeErrorGmm, wholePermissibleGmm } = question;
+  if (parts.every(({ candidate }) => isNothing(candidate))) {
+    const [only, other] = planes;
+    const measured = other === undefined ? only.unbalance : sumUnbalance([only.unbalance, other.unbalance]);
+    return asRead('whole', measured, wholeErrorGmm, wholePermissibleGmm);
+  }
   let left: Xy = { x: 0, y: 0 };
-  for (const { unbalance } of question.planes) left = plus(left, xyOf(unbalance));
+  for (const { unbalance } of planes) left = plus(left, xyOf(unbalance));
   // The lever's shares sum to 1: the whole feels all that is done, wherever it is done.
   for (const { candidate } of parts) left = plus(left, candidate.effect);
-  const errorGmm = Math.sqrt(question.wholeErrorGmm ** 2 + total(parts, ({ error2 }) => error2));
-  return predictedOf('whole', left, errorGmm, question.wholePermissibleGmm);
+  const errorGmm = Math.sqrt(wholeErrorGmm ** 2 + total(parts, ({ error2 }) => error2));
+  return predictedOf('whole', left, errorGmm, wholePermissibleGmm);
 }
 
+const isNothing = ({ steps }: Candidate): boolean => steps.length === 0;
+
 function predictedOf(plane: string, left: Xy, errorGmm: number, permissibleGmm: number | null): Predicted {
-  const { gmm: residualGmm, angleDeg } = fromCartesian({ xGmm: left.x, yGmm: left.y });
+  return asRead(plane, fromCartesian({ xGmm: left.x, yGmm: left.y }), errorGmm, permissibleGmm);
+}
+
+function asRead(
+  plane: string,
+  { gmm: residualGmm, angleDeg }: UnbalanceVector,
+  errorGmm: number,
+  permissibleGmm: number | null,
+): Predicted {
   const verdict = predictedVerdict(residualGmm, errorGmm, permissibleGmm);
   return { plane, residualGmm, angleDeg, errorGmm, ...(permissibleGmm === null ? {} : { permissibleGmm }), verdict };
 }
