@@ -13,9 +13,10 @@ import {
 } from '../../shared/balance/index.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/reference/index.ts';
+import { inBothUnits } from './both-units.ts';
 import { once, type FlagReader } from './calculation-options.ts';
 import { faultsOf } from './file-faults.ts';
-import { ValueFault } from './value-units.ts';
+import { ValueFault, type UnitSystem } from './value-units.ts';
 
 export function withDemand(command: Command): Command {
   return command
@@ -66,9 +67,9 @@ function gradeOf(read: FlagReader): number {
   throw new ValueFault(`--for: expected one of: ${uses.join('; ')}; came ${JSON.stringify(use)}`);
 }
 
-export function massRemarks(massKg: number, partMassesKg: readonly number[] = []): readonly string[] {
-  const remark = implausibleMass({ massKg, partMassesKg, lowKg: TOOL_MASS_MIN_KG, highKg: TOOL_MASS_MAX_KG });
-  return remark === null ? [] : [remark];
+export function massRemarks(massKg: number, system: UnitSystem): readonly string[] {
+  const remark = implausibleMass({ massKg, lowKg: TOOL_MASS_MIN_KG, highKg: TOOL_MASS_MAX_KG });
+  return remark === null ? [] : [inBothUnits(remark, system)];
 }
 
 /** The scatter to count: as told, else that of the interface; undefined where neither is told. */

@@ -13,7 +13,7 @@ import { gradeExplained, omegaExplained } from './balance-explanations.ts';
 import { massRemarks } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import type { Answer, Explanation } from './explain.ts';
-import { inFigures, showValue, ValueFault, type QuantityName } from './value-units.ts';
+import { inFigures, showValue, ValueFault, type QuantityName, type UnitSystem } from './value-units.ts';
 
 /** From memory, of ISO 15641 and ISO 16084. */
 const GRADE_OF_CONCERN = 40;
@@ -70,7 +70,7 @@ function bearingLoad(read: FlagReader): Answer {
         ],
       },
     ],
-    remarks: remarksOf(massKg, gradeMmS),
+    remarks: remarksOf(massKg, gradeMmS, read.system),
     explanations: [
       omegaExplained(speedRpm),
       explained(criterion, speedRpm, permissibleGmm),
@@ -98,9 +98,9 @@ function explained(criterion: BearingLoadCriterion, speedRpm: number, permissibl
   };
 }
 
-function remarksOf(massKg: number | undefined, gradeMmS: number | undefined): readonly string[] {
+function remarksOf(massKg: number | undefined, gradeMmS: number | undefined, system: UnitSystem): readonly string[] {
   return [
-    ...(massKg === undefined ? [] : massRemarks(massKg)),
+    ...(massKg === undefined ? [] : massRemarks(massKg, system)),
     'Where a grade is demanded as well, both hold: the bearing’s load says nothing of strength, clamping or cutting.',
     ...(gradeMmS !== undefined && gradeMmS > GRADE_OF_CONCERN
       ? [

@@ -2,13 +2,14 @@
 import { showValue, type QuantityName, type UnitSystem } from './value-units.ts';
 
 /** A number and its unit as advice writes them, or a diameter. */
-const AMOUNT = /(Ø)?(\d+(?:\.\d+)?(?:e[+-]\d+)?)(?: (g·mm²|g·mm|mm|g)(?![\wµ·²³/]))?/gu;
+const AMOUNT = /(Ø)?(\d+(?:\.\d+)?(?:e[+-]\d+)?)(?: (g·mm²|g·mm|mm|kg|g)(?![\wµ·²³/]))?/gu;
 
 const QUANTITY_OF: Readonly<Record<string, QuantityName>> = {
   'g·mm²': 'couple',
   g·mm: 'unbalance',
   mm: 'length',
   g: 'small mass',
+  kg: 'mass',
 };
 
 /** "12 g·mm" becomes "12 g·mm / 0.01667 oz·in". */

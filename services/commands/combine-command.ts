@@ -66,7 +66,7 @@ function combine(read: FlagReader): Answer {
       },
     ].filter(({ rows }) => rows.length > 0),
     remarks: [
-      ...massRemarks(prediction.massKg),
+      ...massRemarks(prediction.massKg, read.system),
       ...(prediction.jointsNotKnown.length === 0
         ? []
         : [`Not counted, because not told: the joint of ${prediction.jointsNotKnown.join(', ')}.`]),

@@ -59,7 +59,7 @@ export function questionOf(read: FlagReader, path: string): AskedCorrection {
     features: asked.features,
   };
   const massKg = read.value('mass', 'mass') ?? asked.massKg;
-  return { question, remarks: massKg === undefined ? [] : massRemarks(massKg) };
+  return { question, remarks: massKg === undefined ? [] : massRemarks(massKg, read.system) };
 }
 
 /** A place may name its material instead of a density: looked up in the reference, the plant's own rows first. */

@@ -61,7 +61,7 @@ function index(read: FlagReader): Answer {
       },
     ],
     remarks: [
-      ...(massKg === undefined ? [] : massRemarks(massKg)),
+      ...(massKg === undefined ? [] : massRemarks(massKg, read.system)),
       ...(scatterGmm === null ? ['Two readings always fit: they say nothing of how well the bench repeats.'] : []),
     ],
     explanations: [explained(frame, readings, split.assembly, split.bench)],

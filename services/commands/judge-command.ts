@@ -70,7 +70,7 @@ function judge(read: FlagReader): Answer {
     sentence: sentenceOf(verdict, read),
     tables: [partsTable(verdict, read), budgetTable(judged, read)].filter(({ rows }) => rows.length > 0),
     remarks: [
-      ...massRemarks(demand.massKg),
+      ...massRemarks(demand.massKg, read.system),
       ...(judged.some(({ budget }) => budget.contributions.length === 0)
         ? ['Nothing was told of the measuring error: it is counted as none.']
         : []),

@@ -49,7 +49,7 @@ function permissible(read: FlagReader): Answer {
         ],
       },
     ],
-    remarks: [...massRemarks(demand.massKg), ...(shown?.remarks ?? [])],
+    remarks: [...massRemarks(demand.massKg, read.system), ...(shown?.remarks ?? [])],
     explanations: [
       ...permissibleExplained(demand),
       forceExplained(permissibleGmm, demand.serviceSpeedRpm),

@@ -12,7 +12,7 @@ import { COINCIDE_WORDS, SAME_POSITION_MM } from '../../shared/correction/index.
 import { withPlanes } from './balance-flags.ts';
 import { calculating, once, type FlagReader } from './calculation-options.ts';
 import type { Answer, AnswerTable, Explanation } from './explain.ts';
-import { inFigures, showValue, showVector, ValueFault } from './value-units.ts';
+import { inFigures, showValue, showVector, ValueFault, type UnitSystem } from './value-units.ts';
 
 export function addPlanes(program: Command): void {
   const command = withPlanes(program.command('planes'))
@@ -52,8 +52,9 @@ function planes(read: FlagReader): Answer {
       ...coincideRemarks(
         '',
         placed.map(({ positionMm }) => positionMm),
+        read.system,
       ),
-      ...(moved === undefined ? [] : coincideRemarks('to move to: ', [moved.planeAMm, moved.planeBMm])),
+      ...(moved === undefined ? [] : coincideRemarks('to move to: ', [moved.planeAMm, moved.planeBMm], read.system)),
     ],
     explanations,
     cautions: [ADVISORY],
@@ -103,9 +104,9 @@ function movedOf(read: FlagReader, placed: readonly PlacedUnbalance[]): (MovedUn
 }
 
 /** So near to each other that no correction is advised in them. */
-function coincideRemarks(which: string, [aMm, bMm]: readonly number[]): readonly string[] {
+function coincideRemarks(which: string, [aMm, bMm]: readonly number[], system: UnitSystem): readonly string[] {
   if (aMm === undefined || bMm === undefined || Math.abs(aMm - bMm) >= SAME_POSITION_MM) return [];
-  return [`${which}${COINCIDE_WORDS} (nearer than ${SAME_POSITION_MM} mm)`];
+  return [`${which}${COINCIDE_WORDS} (nearer than ${showValue('length', SAME_POSITION_MM, system)})`];
 }
 
 interface To {

@@ -24,6 +24,13 @@ test('a couple and the reference convert', async () => {
   expect(printed).not.toMatch(/µm|g\/cm³/);
 });
 
+test('what is remarked of masses and positions has inches and pounds', async () => {
+  const heavy = await run('permissible --mass 1000 --speed 9000 --grade 2.5 --units imperial');
+  expect(heavy.printed).toContain('453.6 kg / 1000 lb is more than is usual (300 kg / 661.4 lb)');
+  const near = await run('planes --plane-a 1@0 --plane-b 1@9 --a-at 0 --b-at 0.01 --centre-of-mass 0 --units imperial');
+  expect(near.printed).toContain('(nearer than 0.01969 in)');
+});
+
 test('the tables of correct convert, and its words say both', async () => {
   const path = join(folder, 'places.yaml');
   writeFileSync(path, PLACES);
