@@ -26,7 +26,8 @@ const UPPER = { top: 20, height: 132 } as const;
 const LOWER = { top: 190, height: 62 } as const;
 const HEIGHT = 290;
 const DATES_MAX = 5;
-const WORD_PX = 13;
+/** From line to line of words, so that they do not touch. */
+const WORD_PX = 16;
 const ROWS_SHOWN_MAX = 30;
 
 @customElement('proof-chart')
@@ -137,7 +138,7 @@ export class ProofChart extends LitElement {
   }
 
   #panel(panel: Panel, { top, height }: { top: number; height: number }) {
-    return panelTicks(panel).map((value) => {
+    return panelTicks(panel, Math.floor(height / (WORD_PX + 4))).map((value) => {
       const y = placeIn(panel, value, top, height);
       return svg`<line class="paper" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y} y2=${y} />
         <text x=${LEFT - 6} y=${y + 4} text-anchor="end">${graduation(value)}</text>`;

@@ -30,11 +30,11 @@ export function placeIn({ low, high }: Panel, value: number, topPx: number, heig
   return topPx + (1 - (value - low) / (high - low)) * heightPx;
 }
 
-/** Round values inside a panel, two to five of them. */
-export function panelTicks({ low, high }: Panel): number[] {
+/** Round values inside a panel, as many as there is room for, and two at least. */
+export function panelTicks({ low, high }: Panel, most = 5): number[] {
   const span = high - low;
   const decade = 10 ** Math.floor(Math.log10(span));
-  const step = [0.2, 0.5, 1, 2, 5].map((factor) => factor * decade).find((wide) => span / wide <= 5) ?? 10 * decade;
+  const step = [0.2, 0.5, 1, 2, 5].map((factor) => factor * decade).find((wide) => span / wide <= most) ?? 10 * decade;
   const ticks: number[] = [];
   for (let value = Math.ceil(low / step) * step; value <= high; value += step) ticks.push(Number(value.toPrecision(9)));
   return ticks;

@@ -52,6 +52,11 @@ test('every point and every limit is on the paper, and the paper has a few round
   );
 });
 
+test('a low panel has fewer graduations, so that their figures do not touch', () => {
+  expect(panelTicks({ low: 0, high: 0.009 })).toEqual([0, 0.002, 0.004, 0.006, 0.008]);
+  expect(panelTicks({ low: 0, high: 0.009 }, 3)).toEqual([0, 0.005]);
+});
+
 test('one proof alone, without limits, is a chart too', () => {
   const panel = scalePanel({ points: [proof(1)] });
   expect(panel.high).toBeGreaterThan(panel.low);
