@@ -91,6 +91,12 @@ export const tables = css`
   .scrolls {
     position: relative;
     overflow-x: auto;
+    /* A shade at an edge beyond which there is more; what scrolls along covers it where there is not. */
+    background:
+      linear-gradient(to right, var(--ground) 40%, transparent) left / 3.5rem 100% no-repeat local,
+      linear-gradient(to left, var(--ground) 40%, transparent) right / 3.5rem 100% no-repeat local,
+      linear-gradient(to right, var(--more), transparent) left / 1.75rem 100% no-repeat,
+      linear-gradient(to left, var(--more), transparent) right / 1.75rem 100% no-repeat;
   }
   table {
     border-collapse: collapse;
@@ -139,6 +145,7 @@ export const tables = css`
   @media print {
     .scrolls {
       overflow: visible;
+      background: none;
     }
     table {
       font-size: 8pt;

@@ -159,8 +159,9 @@ export const assemblyLook = css`
     grid-column: 1 / -1;
     margin-bottom: 1.5rem;
   }
+  /* Sentences stand in it: where there is no room for them the table scrolls rather than that they are stacked. */
   .verdict {
-    min-width: 11rem;
+    min-width: 20rem;
   }
   .remark {
     display: block;

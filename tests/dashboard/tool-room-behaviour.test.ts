@@ -2,7 +2,7 @@
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { FixtureServer } from './fixture-server.ts';
-import { openScreen, type Screen } from './screen.ts';
+import { openScreen, UPRIGHT, type Screen } from './screen.ts';
 
 let screen: Screen;
 let pages: Page[] = [];
@@ -197,4 +197,58 @@ test('a value beyond what its place permits is said beside it, and recorded only
   await page.getByText('9.5 mm deep', { exact: false }).first().waitFor();
   await page.getByText('what it should change is not known; not measured since').waitFor();
   expect(page.faults).toEqual([]);
+});
+
+test('a table that scrolls inside itself is shaded where there is more, is named, and scrolls by the keyboard', async () => {
+  const page = await screen.open(await screen.plant({ spindles: 12 }), '/assembly/A-0103', UPRIGHT);
+  pages.push(page);
+  const table = page.getByRole('group', { name: 'Measurements and corrections' });
+  const far = await table.evaluate((one) => one.scrollWidth - one.clientWidth);
+  expect(far).toBeGreaterThan(0);
+  await table.scrollIntoViewIfNeeded();
+  /** A strip of the table's own ground, right at its edge, as it is painted. */
+  const edge = async (): Promise<string> => {
+    const box = (await table.boundingBox())!;
+    const clip = { x: box.x + box.width - 3, y: box.y, width: 2, height: 4 };
+    return (await page.screenshot({ clip })).toString('base64');
+  };
+  const shaded = await edge();
+  await table.focus();
+  const left = () => table.evaluate((one) => one.scrollLeft);
+  while ((await left()) < far - 1) {
+    const before = await left();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(left).toBeGreaterThan(before);
+  }
+  await expect.poll(edge).not.toBe(shaded);
+  // A long sentence has room: it is not stacked word by word.
+  const sentence = page.getByText('Measured again without a correction between');
+  expect((await sentence.boundingBox())!.width).toBeGreaterThan(280);
+});
+
+test('no words of a proving chart lie on one another, however narrow its limits are against its axis', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/tool-room');
+  const charts = page.locator('proof-chart svg');
+  await expect.poll(() => charts.count()).toBe(2);
+  const touching = await charts.evaluateAll((all) =>
+    all.flatMap((chart) => {
+      const words = [...chart.querySelectorAll('text')].map((one) => ({
+        words: one.textContent,
+        box: one.getBoundingClientRect(),
+      }));
+      return words.flatMap((a, i) =>
+        words
+          .slice(i + 1)
+          .filter(
+            (b) =>
+              a.box.left < b.box.right &&
+              b.box.left < a.box.right &&
+              // Of a line of text the ink takes about seven tenths.
+              Math.abs(a.box.top - b.box.top) < a.box.height * 0.9,
+          )
+          .map((b) => `${a.words} on ${b.words}`),
+      );
+    }),
+  );
+  expect(touching).toEqual([]);
 });
