@@ -11,7 +11,7 @@ import { assemblyAddress, spindleAddress } from '../router.ts';
 import { subjectLook } from '../subject-look.ts';
 import { MISSING } from '../wording/figures.ts';
 import { day, moment, type PlantClock } from '../wording/instants.ts';
-import { asSentence, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
+import { SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { CALIBRATION_WORDS, TRUST_MARKS, TRUST_WORDS } from '../wording/tool-room-words.ts';
 import { testsOf } from './bench-tests.ts';
 import './lift-doubt.ts';
@@ -76,7 +76,7 @@ export class BenchSection extends LitElement {
         <h2 id="bench">${bench.bench}</h2>
         <span class="standing ${standing}">${mark(standing)}<span>${TRUST_WORDS[bench.trust]}</span></span>
       </div>
-      <p class="sentence">${asSentence(bench.sentence)}</p>
+      <p class="sentence">${bench.sentence}</p>
       ${this.#touched()} ${this.#facts()}
       <div class="pictures">
         <div>

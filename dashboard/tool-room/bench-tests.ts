@@ -5,7 +5,6 @@ import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { figure, MISSING, unitOf } from '../wording/figures.ts';
 import { day, type PlantClock } from '../wording/instants.ts';
-import { asSentence } from '../wording/standing-words.ts';
 import { metWords, TEST_WORDS } from '../wording/tool-room-words.ts';
 
 export function testsOf(tests: readonly BenchTestView[], clock: PlantClock, api: Api): TemplateResult | typeof nothing {
@@ -18,7 +17,7 @@ function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResu
   return html`<div>
     <p>
       <b>${TEST_WORDS[test.test]}, ${day(test.at, clock.zone)}.</b>
-      ${asSentence(test.sentence)}
+      ${test.sentence}
       <span class="soft small"
         >Rotor ${test.rotorSerial}${test.plane === undefined ? nothing : html`, plane ${test.plane}`};
         ${test.source}.</span

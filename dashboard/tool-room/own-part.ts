@@ -65,7 +65,7 @@ export class OwnPart extends LitElement {
   override render() {
     const newest = this.points.at(-1);
     if (newest === undefined)
-      return html`<p class="soft">Not known: it sends evaluated results, not the readings of both index positions.</p>`;
+      return html`<p class="soft">Not known: none of its results has told the readings of both index positions.</p>`;
     const maxUm = Math.max(LEAST_UM, ...this.points.map(({ um }) => um)) * ROOM;
     const place = ({ um, angleDeg }: { um: number; angleDeg: number }) => pointAt((um / maxUm) * RADIUS, angleDeg);
     const path = this.points.map(place).map(({ x, y }) => `${x} ${y}`);

@@ -252,3 +252,10 @@ test('no words of a proving chart lie on one another, however narrow its limits 
   );
   expect(touching).toEqual([]);
 });
+
+test('what a bench is told to be is shown letter by letter', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/tool-room');
+  await page.getByText(/^\s*bench-2 read its proving rotor 4\.2 % high/).waitFor();
+  await page.getByText('all twelve readings lie within the band about their mean.').waitFor();
+  expect(await page.getByText(/Bench-2 read/).count()).toBe(0);
+});
