@@ -71,6 +71,9 @@ export const CorrectionView = z.object({
   by: z.string().optional(),
   bench: z.string().optional(),
   planId: z.string().optional(),
+  /** Position of the one in whose place it counts; of the one that counts in its own. */
+  insteadOf: z.int().optional(),
+  replacedBy: z.int().optional(),
   note: z.string().optional(),
   steps: z.array(CorrectionStep),
   /** Measurements in force before and after; absent while there is none. */

@@ -57,7 +57,9 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
     },
     async (request) => {
       const { id } = request.params;
-      expectKnownBuild(found(await plant.assembly(id), `assembly ${id}`), request.body.buildId);
+      const assembly = found(await plant.assembly(id), `assembly ${id}`);
+      expectKnownBuild(assembly, request.body.buildId);
+      expectReplaceable(assembly, request.body.insteadOf);
       const by = request.body.by ?? personOf(request).name;
       await actAs(plant, personOf(request), 'correction-recorded', { ...request.body, by, assemblyId: id });
       return found(await plant.assembly(id), `assembly ${id}`);
@@ -72,6 +74,13 @@ function expectKnownBuild({ row, measurements }: AssemblyView, buildId: string):
   if (row.buildId === buildId || measurements.some((one) => one.buildId === buildId)) return;
   const want = `a build of ${row.assemblyId} that is known${row.buildId === undefined ? '' : `, such as ${row.buildId}`}`;
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/buildId', want, got: buildId }] });
+}
+
+function expectReplaceable({ row, corrections }: AssemblyView, insteadOf: number | undefined): void {
+  if (insteadOf === undefined) return;
+  if (corrections.some((one) => one.position === insteadOf && one.replacedBy === undefined)) return;
+  const want = `the position of a correction of ${row.assemblyId} that still counts`;
+  throw new HttpProblem('not-valid', { errors: [{ pointer: '/insteadOf', want, got: String(insteadOf) }] });
 }
 
 function addBenchRoutes(app: App, plant: Parts['plant']): void {

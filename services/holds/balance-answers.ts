@@ -87,7 +87,7 @@ function remarksOf(assembly: AssemblyState, measurement: MeasurementState): stri
     ...(assembly.builds.find((build) => build.buildId === buildId)?.remarks ?? []),
     ...remarks,
     ...(worse === undefined ? [] : [worse]),
-    ...closed.flatMap((one) => one.remarks),
+    ...closed.flatMap((one) => [...one.remarks, ...one.shortfalls]),
     ...(inDoubt === undefined ? [] : [`this result is in doubt with its bench: ${inDoubt}`]),
     ...notCounting(assembly, measurement),
   ];

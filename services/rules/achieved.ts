@@ -8,9 +8,12 @@ import { judgedPlaneOf } from './judgement.ts';
 import type { Achieved, AssemblyState, CorrectionState, MeasurementState, PlaneChange } from './floor.ts';
 import { ACHIEVED_ANGLE_OFF_MAX_DEG, ACHIEVED_SHARE_MIN } from './limits.ts';
 
-/** Closes the corrections of a build that its measurement in force is the first to speak after. */
-export function withAchieved(assembly: AssemblyState, buildId: string): AssemblyState {
-  const after = measurementInForce(assembly, buildId);
+/** Closes the corrections of a build that a measurement, the one in force, is the first to speak after. */
+export function withAchieved(
+  assembly: AssemblyState,
+  buildId: string,
+  after: MeasurementState | undefined = measurementInForce(assembly, buildId),
+): AssemblyState {
   if (after === undefined) return assembly;
   const open = assembly.corrections.filter(
     (one) => concerns(assembly, one, buildId) && one.after === undefined && speaksAfter(after, one),
@@ -19,11 +22,9 @@ export function withAchieved(assembly: AssemblyState, buildId: string): Assembly
   if (last === undefined) return assembly;
   const before = assembly.measurements.find((one) => one.position === open[0]?.before);
   const achieved = before === undefined ? undefined : achievedBy(open, before, after);
-  const remarks = before === undefined || achieved === undefined ? [] : shortfalls(achieved, before, after);
+  const fallen = before === undefined || achieved === undefined ? [] : shortfalls(achieved, before, after);
   const closed = (one: CorrectionState): CorrectionState =>
-    one === last
-      ? { ...one, after: after.position, achieved, remarks: [...one.remarks, ...remarks] }
-      : { ...one, after: after.position };
+    one === last ? { ...one, after: after.position, achieved, shortfalls: fallen } : { ...one, after: after.position };
   return { ...assembly, corrections: assembly.corrections.map((one) => (open.includes(one) ? closed(one) : one)) };
 }
 

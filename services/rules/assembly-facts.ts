@@ -142,6 +142,11 @@ export interface CorrectionState {
   readonly at: Instant;
   readonly stamp: Stamp;
   readonly buildId: string;
+  /** Orders it among measurements: its own position, or that of the one in whose place it counts. */
+  readonly placedAt: Position;
+  readonly insteadOf: Position | undefined;
+  /** Its record was mistaken: another counts in its place. */
+  readonly replacedBy: Position | undefined;
   /** Nobody had declared or measured its build when it came. */
   readonly ofUnknownBuild: boolean;
   readonly by: string | undefined;
@@ -159,7 +164,10 @@ export interface CorrectionState {
   readonly after: Position | undefined;
   /** Of all corrections between the two measurements; stands with the last of them. */
   readonly achieved: Achieved | undefined;
+  /** What was done beyond the limits of its place, or not told. */
   readonly remarks: readonly string[];
+  /** How what came of it differs from what was predicted; stands with `achieved`. */
+  readonly shortfalls: readonly string[];
 }
 
 /** Somebody with the right to it said "run on": it holds for this build until it is measured anew. */

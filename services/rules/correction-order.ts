@@ -2,11 +2,12 @@
 import { orderOf } from './clock.ts';
 import type { AssemblyState, CorrectionState, MeasurementState } from './floor.ts';
 
-type Placed = Pick<MeasurementState, 'position' | 'stamp'>;
+type Measured = Pick<MeasurementState, 'position' | 'stamp'>;
+type Corrected = Pick<CorrectionState, 'placedAt' | 'stamp'>;
 
 /** Where only clocks tell which was first, the measurement is taken for the earlier: nothing is believed to be corrected. */
-export function speaksAfter(measurement: Placed, correction: Placed): boolean {
-  return measurement.position > correction.position
+export function speaksAfter(measurement: Measured, correction: Corrected): boolean {
+  return measurement.position > correction.placedAt
     ? orderOf(measurement.stamp, correction.stamp) === 'after'
     : orderOf(correction.stamp, measurement.stamp) === 'before';
 }
@@ -17,9 +18,10 @@ export function speaksAfter(measurement: Placed, correction: Placed): boolean {
  */
 export function concerns(
   { builds }: Pick<AssemblyState, 'builds'>,
-  correction: Pick<CorrectionState, 'buildId' | 'ofUnknownBuild'>,
+  correction: Pick<CorrectionState, 'buildId' | 'ofUnknownBuild' | 'replacedBy'>,
   buildId: string | undefined,
 ): boolean {
+  if (correction.replacedBy !== undefined) return false;
   if (correction.buildId === buildId) return true;
   return correction.ofUnknownBuild && builds.every((build) => build.buildId !== correction.buildId);
 }
@@ -34,9 +36,8 @@ export function isCorrectedSince(assembly: AssemblyState, measurement: Measureme
 export function lastCorrection(assembly: AssemblyState, buildId: string | undefined): CorrectionState | undefined {
   const build = assembly.builds.find((one) => one.buildId === buildId);
   const after = build?.measuredAfter ?? 0;
-  return assembly.corrections.findLast((one) =>
-    one.buildId === buildId
-      ? one.position > after
-      : concerns(assembly, one, buildId) && one.position > (build?.position ?? 0),
+  return assembly.corrections.findLast(
+    (one) =>
+      concerns(assembly, one, buildId) && one.placedAt > (one.buildId === buildId ? after : (build?.position ?? 0)),
   );
 }

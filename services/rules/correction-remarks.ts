@@ -13,18 +13,18 @@ export function remarkCorrection(outcomes: Outcomes, entry: CorrectionEntry): vo
   const current = currentBuild(assembly);
   if (correction?.ofUnknownBuild === false && current !== undefined && current.buildId !== buildId)
     outcomes.remark(subject, `build ${buildId} was corrected, but ${current.buildId} is the newest`);
-  for (const remark of correction?.remarks ?? []) outcomes.remark(subject, remark);
-  if (lastCorrection(assembly, buildId)?.position !== entry.position)
+  for (const remark of [...(correction?.remarks ?? []), ...(correction?.shortfalls ?? [])])
+    outcomes.remark(subject, remark);
+  const inItsPlace = correction?.placedAt !== entry.position;
+  if (!inItsPlace && lastCorrection(assembly, buildId)?.position !== entry.position)
     outcomes.remark(subject, 'this correction came after a later one; it is on record');
 }
 
 /** Of corrections that a result is the first to speak after: what came of them. */
 export function remarkAchieved(outcomes: Outcomes, assemblyId: string): void {
-  const { layer, entry } = outcomes;
-  const known = layer.floor.assemblies.get(assemblyId)?.corrections;
-  const closed = layer.assembly(assemblyId)?.corrections.filter((one) => one.after === entry.position);
-  for (const { position, remarks } of closed ?? []) {
-    const said = known?.find((one) => one.position === position)?.remarks.length ?? 0;
-    for (const remark of remarks.slice(said)) outcomes.remark({ kind: 'assembly', id: assemblyId }, remark);
-  }
+  const closed = outcomes.layer
+    .assembly(assemblyId)
+    ?.corrections.filter((one) => one.after === outcomes.entry.position);
+  for (const { shortfalls } of closed ?? [])
+    for (const remark of shortfalls) outcomes.remark({ kind: 'assembly', id: assemblyId }, remark);
 }

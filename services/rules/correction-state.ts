@@ -61,46 +61,100 @@ function unknownBuild({ assemblyId, builds }: AssemblyState, buildId: string): s
   return `build ${buildId} was corrected, but nobody has declared or measured it${counts}`;
 }
 
-export function withCorrection(assembly: AssemblyState, entry: CorrectionEntry, stamp: Stamp): AssemblyState {
+/** The mistaken record that a correction names; undefined where it names none, or none that still counts. */
+function mistakenBy(assembly: AssemblyState, insteadOf: number | undefined): CorrectionState | undefined {
+  if (insteadOf === undefined) return undefined;
+  return assembly.corrections.find((one) => one.position === insteadOf && one.replacedBy === undefined);
+}
+
+/** The mistaken record no longer counts; what came of it and of those done with it is worked out anew. */
+function withoutMistaken(assembly: AssemblyState, mistaken: CorrectionState, replacedBy: number): AssemblyState {
+  const open = { after: undefined, achieved: undefined, shortfalls: [] };
+  const corrections = assembly.corrections.map((one) => {
+    if (one === mistaken) return { ...one, ...open, replacedBy };
+    return one.after !== undefined && one.after === mistaken.after ? { ...one, ...open } : one;
+  });
+  return { ...assembly, corrections };
+}
+
+export function withCorrection(before: AssemblyState, entry: CorrectionEntry, stamp: Stamp): AssemblyState {
+  const { data, position } = entry;
+  const mistaken = mistakenBy(before, data.insteadOf);
+  const assembly = mistaken === undefined ? before : withoutMistaken(before, mistaken, position);
+  const bare = bareCorrection(assembly, entry, mistaken ?? { stamp, placedAt: position });
+  const countsFor = bare.ofUnknownBuild ? (currentBuild(assembly)?.buildId ?? data.buildId) : data.buildId;
+  const done =
+    mistaken === undefined ? assembly.corrections : assembly.corrections.slice(0, before.corrections.indexOf(mistaken));
+  const measured = measuredBefore({ ...assembly, corrections: done }, bare, countsFor);
+  const after = assembly.measurements.find((one) => one.position === mistaken?.after);
+  const closedBy = after === undefined ? mistaken?.after : undefined;
+  const correction = { ...predicted(assembly, { bare, done, measured }), after: closedBy };
+  const corrections =
+    mistaken === undefined
+      ? placed(assembly.corrections, correction)
+      : assembly.corrections.toSpliced(done.length + 1, 0, correction).slice(-CORRECTIONS_PER_ASSEMBLY_MAX);
+  // What came of it was told against a measurement that is no longer remembered: that cannot be told anew.
+  if (closedBy !== undefined) return { ...assembly, corrections };
+  return withAchieved({ ...assembly, corrections }, countsFor, after);
+}
+
+function bareCorrection(
+  assembly: AssemblyState,
+  entry: CorrectionEntry,
+  { stamp, placedAt }: Pick<CorrectionState, 'stamp' | 'placedAt'>,
+): CorrectionState {
   const { data, position, at } = entry;
   const build = buildOf(assembly, data.buildId);
-  const features = build?.features ?? [];
-  const bare: CorrectionState = {
+  return {
     position,
     at,
     stamp,
     buildId: data.buildId,
+    placedAt,
+    insteadOf: data.insteadOf,
+    replacedBy: undefined,
     ofUnknownBuild: build === undefined,
     by: data.by ?? ('actor' in entry ? entry.actor.name : undefined),
     bench: 'device' in entry ? entry.device : undefined,
     planId: data.planId,
     note: data.note,
     steps: data.steps,
-    method: methodOf(data, features),
+    method: methodOf(data, build?.features ?? []),
     predicted: [],
     before: undefined,
     after: undefined,
     achieved: undefined,
     remarks: [],
+    shortfalls: [],
   };
-  const countsFor = build === undefined ? (currentBuild(assembly)?.buildId ?? data.buildId) : data.buildId;
-  const before = measuredBefore(assembly, bare, countsFor);
-  const planes = (before ?? assembly.measurements.findLast((one) => one.buildId === data.buildId))?.planes ?? [];
-  const earlier = assembly.corrections.filter((one) => concerns(assembly, one, data.buildId));
+}
+
+interface ToPredict {
+  readonly bare: CorrectionState;
+  /** What was done before it. */
+  readonly done: readonly CorrectionState[];
+  readonly measured: MeasurementState | undefined;
+}
+
+function predicted(assembly: AssemblyState, { bare, done, measured }: ToPredict): CorrectionState {
+  const { buildId, steps, insteadOf, placedAt, position } = bare;
+  const planes = (measured ?? assembly.measurements.findLast((one) => one.buildId === buildId))?.planes ?? [];
   const { changes, remarks } = predictedChange({
-    buildId: data.buildId,
-    steps: data.steps,
-    earlier: earlier.flatMap((one) => one.steps),
-    features,
+    buildId,
+    steps,
+    earlier: done.filter((one) => concerns(assembly, one, buildId)).flatMap((one) => one.steps),
+    features: buildOf(assembly, buildId)?.features ?? [],
     planes,
   });
-  // Of a build that nobody knows no place can be known: that it is not known is said instead.
-  const correction: CorrectionState = {
+  const lost = insteadOf !== undefined && placedAt === position;
+  return {
     ...bare,
-    before: before?.position,
+    before: measured?.position,
     predicted: changes,
-    remarks: build === undefined ? [unknownBuild(assembly, data.buildId)] : remarks,
+    remarks: [
+      ...(lost ? [`no correction at ${insteadOf} counts in whose place it could: it counts beside the others`] : []),
+      // Of a build that nobody knows no place can be known: that it is not known is said instead.
+      ...(bare.ofUnknownBuild ? [unknownBuild(assembly, buildId)] : remarks),
+    ],
   };
-  const corrected = { ...assembly, corrections: placed(assembly.corrections, correction) };
-  return withAchieved(corrected, countsFor);
 }

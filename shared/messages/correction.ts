@@ -148,6 +148,13 @@ export const Correction = z.object({
   assemblyId: Id,
   buildId: Id,
   planId: z.string().min(1).max(80).optional().describe('of the advice that was followed'),
+  insteadOf: z
+    .int()
+    .min(1)
+    .optional()
+    .describe(
+      'position of the correction whose record was mistaken: this one counts in its place, from when that was done',
+    ),
   steps: z.array(CorrectionStep).min(1).max(STEPS_MAX),
   by: z.string().max(80).optional(),
   note: z.string().max(200).optional(),

@@ -193,6 +193,13 @@ test('a person records a correction under a right of their own; advice over HTTP
   expect(wrong).toMatchObject({ status: 400, body: { errors: [{ pointer: '/steps' }] } });
   const unknown = await tess.post<Problem>('/api/assemblies/A-1/corrections', { ...body, buildId: 'B-9' });
   expect(unknown).toMatchObject({ status: 400, body: { errors: [{ pointer: '/buildId', got: 'B-9' }] } });
+
+  const position = done.body.corrections[0]?.position ?? 0;
+  const mended = await tess.post<AssemblyView>('/api/assemblies/A-1/corrections', { ...body, insteadOf: position });
+  expect(mended.body.corrections[0]).toMatchObject({ insteadOf: position, before: after?.position });
+  expect(mended.body.corrections[1]).toMatchObject({ position, replacedBy: mended.body.corrections[0]?.position });
+  const again = await tess.post<Problem>('/api/assemblies/A-1/corrections', { ...body, insteadOf: position });
+  expect(again).toMatchObject({ status: 400, body: { errors: [{ pointer: '/insteadOf', got: String(position) }] } });
   await measured(sealed('bench-1', 'result', raw({ gmm: 0.4, angleDeg: 10 })));
 });
 

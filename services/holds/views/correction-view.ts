@@ -4,7 +4,7 @@ import type { CorrectionState } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
 export function correctionView(correction: CorrectionState): CorrectionView {
-  const { position, at, buildId, steps, remarks, achieved, predicted } = correction;
+  const { position, at, buildId, steps, remarks, shortfalls, achieved, predicted, replacedBy } = correction;
   // With several between two measurements only all of them together can be told against what came about.
   const wanted = achieved?.predicted ?? predicted;
   return {
@@ -21,11 +21,19 @@ export function correctionView(correction: CorrectionState): CorrectionView {
         achievedAngleDeg: achieved?.achieved[index]?.angleDeg,
       }),
     })),
-    remarks: [...remarks],
+    remarks: [
+      ...(replacedBy === undefined
+        ? []
+        : [`its record was mistaken: the correction at ${replacedBy} counts in its place`]),
+      ...remarks,
+      ...shortfalls,
+    ],
     ...defined({
       by: correction.by,
       bench: correction.bench,
       planId: correction.planId,
+      insteadOf: correction.insteadOf,
+      replacedBy,
       note: correction.note,
       before: achieved?.before ?? correction.before,
       after: correction.after,

@@ -167,3 +167,36 @@ test('beyond what a place permits, or saying too little: kept, and remarked on t
   expect(second).toMatchObject({ predicted: [], before: 4, after: 6 });
   expect(second?.remarks).toHaveLength(1);
 });
+
+test('a mistaken record is mended: the other counts in its place, from when that was done', () => {
+  const { floor } = play(`
+    07:00 declare S-1
+    07:05 build   A-1 G 40 screws at 20 mm rings of 10 g·mm
+    07:10 result  A-1 5 ± 0.1 g·mm at 90°
+    07:15 correct A-1 screw 0° 0.2 g
+    07:20 result  A-1 1 ± 0.1 g·mm at 90°              => remark A-1: the correction changed plane P1 at 270°, 90° from the 0° predicted: was it set from the right mark?
+    07:25 record  A-1 screw 270° 0.2 g in place of 4
+    07:30 ask     A-1 in S-1                           => gate A-1 in S-1: NO OBJECTION, within
+    07:35 record  A-1 screw 270° 0.3 g in place of 4   => remark A-1: no correction at 4 counts in whose place it could: it counts beside the others
+    07:40 ask     A-1 in S-1                           => gate A-1 in S-1: MEASURE FIRST, not-measured-since-build
+  `);
+  const [mistaken, mended, beside] = floor.assemblies.get('A-1')?.corrections ?? [];
+  expect(mistaken).toMatchObject({ position: 4, replacedBy: 6, after: undefined, achieved: undefined });
+  expect(mended).toMatchObject({ position: 6, placedAt: 4, before: 3, after: 5, shortfalls: [] });
+  expect(mended?.achieved).toMatchObject({ before: 3, after: 5 });
+  expect(mended?.achieved?.amountRatio).toBeCloseTo(1, 9);
+  // The screw that was really set is 0.2 g at 270°: 0.3 g in its place are 0.1 g more.
+  expect(beside?.predicted[0]?.gmm).toBeCloseTo(2, 9);
+});
+
+test('a mistyped build is mended: what was measured since its own build was corrected counts again', () => {
+  play(`
+    07:00 declare S-1
+    07:05 build   A-1 screws at 20 mm
+    07:10 result  A-1 0.5 ± 0.1 g·mm
+    07:15 correct A-1 build b7 screw 90° 0.05 g
+    07:20 result  A-1 0.6 ± 0.1 g·mm
+    07:25 record  A-1 screw 90° 0.05 g in place of 4
+    07:30 ask     A-1 in S-1                           => gate A-1 in S-1: NO OBJECTION, within
+  `);
+});

@@ -132,7 +132,7 @@ function features(rest: string): readonly CorrectionFeature[] | undefined {
 /** `screw 90° 0.2 g`, `ring 1 to 45°`, each a step. */
 export function correction(rest: string): object {
   const screws = [...rest.matchAll(/screw (\d+)° ([\d.]+) g/g)].map(([, angle, mass]) => ({
-    featureId: word(rest, /in (\S+)/) ?? 'screws',
+    featureId: word(rest, /in (?!place)(\S+)/) ?? 'screws',
     angleDeg: Number(angle),
     massG: Number(mass),
   }));
@@ -145,6 +145,7 @@ export function correction(rest: string): object {
     assemblyId: word(rest, /^(A-\S+)/),
     buildId: word(rest, /build (\S+)/) ?? 'b1',
     steps: [...screws, ...rings],
+    ...present({ insteadOf: number(rest, /in place of (\d+)/) }),
   };
 }
 

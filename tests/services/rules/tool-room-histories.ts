@@ -34,8 +34,9 @@ const correction = fc.record(
     assemblyId: fc.constantFrom('A-1', 'A-2', 'A-3'),
     buildId: fc.constantFrom('b1', 'b2', 'b3'),
     steps: fc.array(step, { minLength: 1, maxLength: 3 }),
+    insteadOf: fc.integer({ min: 1, max: 20 }),
   },
-  PLAIN,
+  { ...PLAIN, requiredKeys: ['assemblyId', 'buildId', 'steps'] },
 );
 
 const plane = (residualGmm: number, angleDeg: number) => ({ name: 'A', residualGmm, angleDeg });
