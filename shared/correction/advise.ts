@@ -184,6 +184,8 @@ function sentenceOf({ asItIs, chosen, plans, none }: Told): string {
   const title = plans[0]?.title ?? '';
   switch (best?.verdict) {
     case undefined:
+      // Where nothing is demanded there is nothing to be within.
+      if (asItIs.verdict === 'cannot-judge') return `nothing was found that takes enough of ${now} away: see why`;
       return `${none}: ${now} ${asItIs.predicted.length === 1 ? 'stays' : 'stay'}, see why`;
     case 'within':
       return `${title}: ${now} ${come} down to ${amounts(best, withError)}, predicted within`;

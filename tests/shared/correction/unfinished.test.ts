@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { adviseCorrection, proveScrews, type CorrectionQuestion } from '../../../shared/correction/index.ts';
 import { xyOf } from '../../../shared/correction/direction.ts';
 import { isUnfinished } from '../../../shared/correction/unfinished.ts';
-import { plane, question, radialHoles, screws } from './features.ts';
+import { plane, question, radialHoles, rings, screws } from './features.ts';
 
 const SIXTEEN = Array.from({ length: 16 }, (_, i) => 22.5 * i);
 const SIX = [0.51, 0.93, 1.37, 1.71, 2.13, 2.9].map((massG) => ({ massG }));
@@ -42,6 +42,11 @@ test('all looked at and none of them enough is a fact', () => {
   const { sentence, refusals } = adviseCorrection(asked);
   expect(sentence).toMatch(/^no method brings it within/);
   expect(refusals[0]?.why).toBe('no choice of the screws at hand brings it within');
+});
+
+test('where nothing is demanded nothing is said of being within', () => {
+  const light = question([rings({ eachGmm: [0.1, 0.1] })], { permissibleGmm: null }, { wholePermissibleGmm: null });
+  expect(adviseCorrection(light).sentence).toBe('nothing was found that takes enough of 12 g·mm away: see why');
 });
 
 test('three places and more are never all looked at, unless what is wanted lies beyond their reach', () => {
