@@ -56,7 +56,9 @@ export function uncheckedCorrection(
   corrections: readonly CorrectionView[],
   buildId: string | undefined,
 ): CorrectionView | undefined {
-  const ofThis = corrections.filter((correction) => buildId === undefined || correction.buildId === buildId);
+  const ofThis = corrections.filter(
+    (correction) => correction.replacedBy === undefined && (buildId === undefined || correction.buildId === buildId),
+  );
   const newest = [...ofThis].sort((a, b) => b.at - a.at || b.position - a.position)[0];
   return newest?.after === undefined ? newest : undefined;
 }
@@ -64,7 +66,12 @@ export function uncheckedCorrection(
 const NOT_KNOWN = 'what it should change is not known';
 
 /** What it should have changed and what it did, plane by plane. */
-export function changeWords({ planes, after }: Pick<CorrectionView, 'planes' | 'after'>): string[] {
+export function changeWords({
+  planes,
+  after,
+  replacedBy,
+}: Pick<CorrectionView, 'planes' | 'after' | 'replacedBy'>): string[] {
+  if (replacedBy !== undefined) return [];
   const measured = after === undefined ? '; not measured since' : '';
   if (planes.length === 0) return [`${NOT_KNOWN}${measured}`];
   return planes.map((plane) => {

@@ -98,7 +98,7 @@ function correctionRow(
   return html`<tr class="correction">
     <td class="nowrap">${moment(correction.at, clock)}</td>
     <td colspan="6">
-      <b>Corrected:</b> ${done.join('; ')}
+      <b>${correction.replacedBy === undefined ? 'Corrected' : 'Recorded by mistake'}:</b> ${done.join('; ')}
       ${correction.note === undefined ? nothing : html`<span class="small soft remark">“${correction.note}”</span>`}
       ${changeWords(correction).map((words) => html`<span class="small remark">${words}</span>`)}
       ${correction.remarks.map((remark) => html`<span class="small remark"><b>${remark}</b></span>`)}

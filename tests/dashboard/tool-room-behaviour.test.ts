@@ -2,7 +2,7 @@
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import type { Page } from 'playwright-core';
 import type { FixtureServer } from './fixture-server.ts';
-import { openScreen, UPRIGHT, type Screen } from './screen.ts';
+import { axeFindings, openScreen, UPRIGHT, type Screen } from './screen.ts';
 
 let screen: Screen;
 let pages: Page[] = [];
@@ -187,6 +187,7 @@ test('a value beyond what its place permits is said beside it, and recorded only
   await page.getByText('the maker’s limit is 8 mm').waitFor();
   await page.getByRole('button', { name: 'Confirm: this was done' }).click();
   await page.getByText('Tick that it was really done so, or mend the numbers.').waitFor();
+  expect(await axeFindings(page)).toEqual([]);
   await really.check();
   // Another number is another deed.
   await depth.fill('9.5');

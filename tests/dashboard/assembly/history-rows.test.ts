@@ -52,6 +52,13 @@ test('a correction of this build that nothing was measured after asks for a meas
   expect(uncheckedCorrection([unchecked, { ...done!, at: done!.at + 1 }], 'B-3')).toBeUndefined();
 });
 
+test('a record that was mistaken asks for nothing and changed nothing: another counts in its place', () => {
+  const { after: _after, ...unchecked } = done!;
+  const mistaken = { ...unchecked, replacedBy: 4430 };
+  expect(uncheckedCorrection([mistaken, { ...done!, at: done!.at - 1 }], 'B-3')).toBeUndefined();
+  expect(changeWords(mistaken)).toEqual([]);
+});
+
 test('what a correction changed is told beside what it should have changed', () => {
   expect(changeWords(done!)).toEqual(['predicted change 10.9 g·mm at 42°, achieved 9.40 g·mm at 36.5°']);
   const { after: _after, ...unchecked } = done!;
