@@ -8,6 +8,7 @@ import { leastByPlaces } from './place-reach.ts';
 import { placeSpaceOf } from './place-space.ts';
 import type { CorrectionQuestion } from './question.ts';
 import { leastByScrews, screwAnglesDeg, screwProblemOf } from './screw-problem.ts';
+import { worstLeft } from './several-then-fine.ts';
 import type { Site } from './sites.ts';
 
 /** More places than these are never all looked at. */
@@ -17,7 +18,10 @@ const PLACES_SEARCHED_MAX = 2;
 export function isUnfinished(feature: CorrectionFeature, found: readonly Candidate[], task: PlaceTask): boolean {
   const every = !isPlaceFeature(feature) || feature.placesMax <= PLACES_SEARCHED_MAX;
   if (every && found.every(({ exact }) => exact)) return false;
-  return leastLeft(feature, task.wanted) + task.errorGmm <= (task.limitGmm ?? Infinity);
+  const limitGmm = task.limitGmm ?? Infinity;
+  // What has been found to suffice needs no further search, and its reach need not be known.
+  if (found.some((candidate) => worstLeft(candidate, task) <= limitGmm)) return false;
+  return leastLeft(feature, task.wanted) + task.errorGmm <= limitGmm;
 }
 
 /** No settings of it leave less, by its reach alone. */
