@@ -163,6 +163,11 @@ export const assemblyLook = css`
   .verdict {
     min-width: 20rem;
   }
+  @media print {
+    .verdict {
+      min-width: 0;
+    }
+  }
   .remark {
     display: block;
   }
