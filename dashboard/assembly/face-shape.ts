@@ -1,5 +1,6 @@
 // The end view of one plane to scale: what stands where on the face, in mm from the axis. Pure.
 import type { AdviceStep } from '../../shared/advice.ts';
+import { pointHeightMm } from '../../shared/correction/index.ts';
 import type { CorrectionFeature, Sector } from '../../shared/messages/index.ts';
 
 export type FaceItem =
@@ -120,7 +121,7 @@ function itemOf(feature: CorrectionFeature, step: AdviceStep): FaceItem {
   const { diameterMm = 0, depthMm = 0 } = step;
   switch (feature.kind) {
     case 'radial-holes': {
-      const pointMm = pointOf(diameterMm, feature.pointAngleDeg);
+      const pointMm = pointHeightMm(diameterMm, feature.pointAngleDeg);
       return { kind: 'radial-hole', surfaceMm: feature.radiusMm, diameterMm, depthMm, pointMm };
     }
     case 'axial-holes':
@@ -134,11 +135,6 @@ function itemOf(feature: CorrectionFeature, step: AdviceStep): FaceItem {
     case 'rings':
       return { kind: 'ring', ring: step.ring ?? 1 };
   }
-}
-
-/** How far a drill's point reaches below the cylindrical part of its hole. */
-export function pointOf(diameterMm: number, pointAngleDeg: number): number {
-  return diameterMm / 2 / Math.tan((pointAngleDeg * Math.PI) / 360);
 }
 
 /** What is written beside an item: its number, and the size that a person sets. */

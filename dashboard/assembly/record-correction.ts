@@ -5,8 +5,8 @@ import type { AdvicePlan } from '../../shared/advice.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
+import { beyondLimits, type Beyond } from '../../shared/correction/index.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';
-import { beyondLimits, type Beyond } from './beyond-limits.ts';
 import { doneStep, doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
 
 const NOTE_CHARACTERS_MAX = 200;
@@ -138,10 +138,8 @@ export class RecordCorrection extends LitElement {
     return rows.flatMap((row) => {
       const read = row.done ? doneStep(row) : undefined;
       if (read?.kind !== 'read') return [];
-      return beyondLimits(
-        read.step,
-        this.features.find(({ featureId }) => featureId === read.step.featureId),
-      );
+      const feature = this.features.find(({ featureId }) => featureId === read.step.featureId);
+      return feature === undefined ? [] : beyondLimits(feature, read.step);
     });
   }
 

@@ -1,7 +1,7 @@
 // Which steps take material away, how wide and deep, and the one scale that all of them fit on. Pure.
 import type { AdviceStep } from '../../shared/advice.ts';
+import { pointHeightMm } from '../../shared/correction/index.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';
-import { pointOf } from './face-shape.ts';
 
 export interface Cut {
   readonly number: number;
@@ -26,7 +26,7 @@ export function cutsOf(features: readonly CorrectionFeature[], steps: readonly A
       case 'radial-holes':
       case 'axial-holes': {
         const { depthMaxMm, pointAngleDeg } = feature;
-        return [{ ...common, widthMm: diameterMm, depthMaxMm, pointMm: pointOf(diameterMm, pointAngleDeg) }];
+        return [{ ...common, widthMm: diameterMm, depthMaxMm, pointMm: pointHeightMm(diameterMm, pointAngleDeg) }];
       }
       case 'flats':
         return [{ ...common, widthMm: feature.widthMm, depthMaxMm: feature.depthMaxMm, pointMm: 0 }];

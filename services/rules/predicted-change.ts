@@ -35,7 +35,7 @@ export function predictedChange({ buildId, steps, earlier, features, planes }: D
   for (const step of steps) {
     const feature = left.find((one) => one.featureId === step.featureId);
     if (feature === undefined) continue;
-    for (const words of beyondLimits(feature, step)) remarks.add(`${feature.featureId}: ${words}`);
+    for (const { words } of beyondLimits(feature, step)) remarks.add(`${feature.featureId}: ${words}`);
     const effects = effectOf(measured, inPlaneOf(feature, step), step);
     if ('reason' in effects) {
       known = false;

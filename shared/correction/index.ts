@@ -1,6 +1,7 @@
 // The face of correction advice: what to set, drill, cut, screw in or add, where, and what is left afterwards.
 export { adviseCorrection } from './advise.ts';
 export { beyondLimits, tooManyPlaces } from './beyond-limits.ts';
+export type { Beyond } from './beyond-limits.ts';
 export { effectOfStep } from './effect-of-step.ts';
 export type { NoEffect } from './effect-of-step.ts';
 export { effectsInPlanes } from './effects-in-planes.ts';

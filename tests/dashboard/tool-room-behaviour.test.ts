@@ -184,7 +184,7 @@ test('a value beyond what its place permits is said beside it, and recorded only
   expect(await really.count()).toBe(0);
   const depth = page.getByRole('textbox', { name: /Step 1.*Depth, mm/ });
   await depth.fill('9');
-  await page.getByText('the maker’s limit is 8 mm').waitFor();
+  await page.getByText("where 8 mm to the tip of the drill's point are permitted").waitFor();
   await page.getByRole('button', { name: 'Confirm: this was done' }).click();
   await page.getByText('Tick that it was really done so, or mend the numbers.').waitFor();
   expect(await axeFindings(page)).toEqual([]);

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { faceOf, itemWords, pointOf } from '../../../dashboard/assembly/face-shape.ts';
+import { faceOf, itemWords } from '../../../dashboard/assembly/face-shape.ts';
 import { planeGroups } from '../../../dashboard/assembly/plane-groups.ts';
 import { cutsOf, sectionScale } from '../../../dashboard/assembly/section-shape.ts';
 import type { AdviceStep } from '../../../shared/advice.ts';
@@ -26,7 +26,7 @@ test('a hole is drawn where it is drilled: at its surface, as wide and as deep a
   expect(face.items[0]).toMatchObject({ angleDeg: 302, step: 1 });
   expect(face.items[0]!.item).toMatchObject({ kind: 'radial-hole', surfaceMm: 31.5, diameterMm: 6, depthMm: 4.1 });
   // A 118° point of a 6 mm drill: 3 mm ÷ tan 59°.
-  expect(pointOf(6, 118)).toBeCloseTo(1.803, 3);
+  expect(face.items[0]!.item).toMatchObject({ pointMm: expect.closeTo(1.803, 3) });
   expect(itemWords(face.items[0]!, drill.depthMm)).toBe('1: ⌀6 × 4.1 mm');
 });
 

@@ -121,7 +121,15 @@ function features(rest: string): readonly CorrectionFeature[] | undefined {
   const known = [
     ...(radiusMm === undefined
       ? []
-      : [{ kind: 'set-screws', featureId: 'screws', radiusMm, holesDeg: [0, 90, 180, 270], stock: [{ massG: 0.2 }] }]),
+      : [
+          {
+            kind: 'set-screws',
+            featureId: 'screws',
+            radiusMm,
+            holesDeg: [0, 90, 180, 270],
+            stock: [{ massG: 0.2 }, { massG: 0.3 }],
+          },
+        ]),
     ...(ringGmm === undefined
       ? []
       : [{ kind: 'rings', featureId: 'rings', eachGmm: [ringGmm, ringGmm], graduationDeg: 5 }]),

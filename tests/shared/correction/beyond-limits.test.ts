@@ -45,10 +45,16 @@ test.each<[string, CorrectionFeature, object, readonly string[]]>([
   [
     'a screw in no hole',
     screws({ holesDeg: [0, 120, 240] }),
-    { angleDeg: 30, massG: 0.2 },
+    { angleDeg: 30, massG: 0.35 },
     ['no hole is declared at 30°'],
   ],
-  ['a screw in a hole', screws({ holesDeg: [0, 120, 240] }), { angleDeg: 360, massG: 0.2 }, []],
+  [
+    'a screw that nobody has',
+    screws({ holesDeg: [0, 120, 240], stock: [{ massG: 0.2 }, { massG: 0.5 }] }),
+    { angleDeg: 120, massG: 0.7 },
+    ['no screw of 0.7 g is declared'],
+  ],
+  ['a screw in a hole', screws({ holesDeg: [0, 120, 240] }), { angleDeg: 360, massG: 0.35 }, []],
   [
     'too much mass',
     addedMass({ massMaxG: 2 }),
@@ -57,7 +63,8 @@ test.each<[string, CorrectionFeature, object, readonly string[]]>([
   ],
   ['a ring', rings(), { ring: 1, angleDeg: 30 }, []],
 ])('%s', (_, feature, step, said) => {
-  expect(beyondLimits(feature, { featureId: feature.featureId, angleDeg: 0, ...step })).toEqual(said);
+  const beyond = beyondLimits(feature, { featureId: feature.featureId, angleDeg: 0, ...step });
+  expect(beyond.map(({ words }) => words)).toEqual(said);
 });
 
 test('more places than its maker permits', () => {
