@@ -31,7 +31,7 @@ export interface KeptClear extends Sector {
 }
 
 export interface Face {
-  /** As far as anything is drawn. */
+  /** The farthest radius that is drawn, mm. */
   readonly outerMm: number;
   /** Cylinders whose radius is declared. */
   readonly surfacesMm: readonly number[];
