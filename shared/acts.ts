@@ -1,10 +1,12 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
+import { Bearing, BEARINGS_PER_SPINDLE_MAX } from './bearing.ts';
 import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
 import { Rfc3339 } from './time.ts';
+import { ZoneTable } from './zones.ts';
 
 const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
 
@@ -39,6 +41,11 @@ export type VibrationLimit = z.infer<typeof VibrationLimit>;
 
 export const LIMITS_PER_SPINDLE_MAX = 40;
 
+const FrequencyHz = quantity('Hz', { min: 0.1, max: 500_000 }, 'frequency');
+const BandHz = z
+  .tuple([FrequencyHz, FrequencyHz])
+  .refine(([low, high]) => low < high, { error: 'expected the lower frequency first' });
+
 /** A spindle as the plant engineer declares it; a later one replaces the earlier. */
 export const SpindleDeclared = z.object({
   spindleId: Id,
@@ -48,6 +55,14 @@ export const SpindleDeclared = z.object({
   /** The machine maker's limit; never exceeded whatever the balance says. */
   maxSpeedRpm: SpeedRpm.optional(),
   limits: z.array(VibrationLimit).max(LIMITS_PER_SPINDLE_MAX).default([]),
+  /** Where no limit of the maker is in force; chosen by a person, with its source. */
+  zones: ZoneTable.optional(),
+  bearings: z.array(Bearing).max(BEARINGS_PER_SPINDLE_MAX).optional(),
+  /** The maker's band for the overall velocity, where that is not 10–1000 Hz; and where bearings speak, where known. */
+  velocityBandHz: BandHz.optional(),
+  envelopeBandHz: BandHz.optional(),
+  /** The channel of the sensor's raw windows that readings are made of; the first that came where it is not said. */
+  measuredChannel: z.string().min(1).max(20).optional(),
 });
 export type SpindleDeclared = z.infer<typeof SpindleDeclared>;
 

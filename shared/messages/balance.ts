@@ -39,6 +39,7 @@ export const Build = z
     serviceSpeedRpm: SpeedRpm.describe('the highest speed it is meant for'),
     gradeMmS: GradeMmS,
     parts: z.array(Part).min(1).max(PARTS_MAX),
+    teeth: z.int().min(1).max(200).optional().describe('teeth of the cutter, for the tooth passing frequency'),
     interface: z
       .string()
       .max(40)

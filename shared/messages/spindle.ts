@@ -56,22 +56,30 @@ export const Summary = z.object({
 });
 export type Summary = z.infer<typeof Summary>;
 
+/** In one message over MQTT; over HTTP more. */
 export const WAVE_SAMPLES_MAX = 131_072;
+export const WAVE_SAMPLES_LARGE_MAX = 2_097_152;
+export const TACHO_MARKS_MAX = 5000;
 
-/** A raw window, int16 or float32 little-endian in base64; the number times `scaleMS2` is acceleration. */
+/** A raw window, int16 or float32 little-endian; the number times `scaleMS2` is acceleration. */
 export const Wave = z.object({
   spindleId: Id.optional(),
-  channel: z.string().min(1).max(20),
+  channel: z.string().min(1).max(20).describe('the direction or place that was measured, e.g. radial-x'),
   sampleRateHz: quantity('Hz', { min: 1, max: 1e6 }, 'sampling rate'),
-  encoding: z.enum(['int16', 'float32']),
+  encoding: z.enum(['int16', 'float32']).describe('in CBOR the tag of the typed array says it'),
   scaleMS2: quantity('m/s2', { min: 1e-9, max: 1e6 }, 'acceleration of one count'),
-  samples: z.base64().max(350_000),
+  samples: z.base64().describe('base64 in JSON; in CBOR a typed array (RFC 8746, tag 77 int16 or 85 float32)'),
   speedRpm: SpeedOrStandstillRpm.optional(),
   cutting: z.boolean().optional(),
   tachoS: z
-    .array(quantity('s', { min: 0, max: 3600 }, 'time of a tacho mark'))
-    .max(5000)
+    .array(quantity('s', { min: 0, max: 3600 }, 'time of a tacho mark from the first sample'))
+    .max(TACHO_MARKS_MAX)
     .optional(),
+  fullScaleMS2: AccelerationMS2.optional().describe('where the sensor clips'),
+  gravityShare: quantity('1', { min: -1, max: 1 }, 'cosine of the measured direction to the vertical')
+    .optional()
+    .describe('only of a sensor that measures down to 0 Hz: what share of 1 g it must show'),
+  asked: z.string().max(64).optional().describe('of the question that it answers'),
 });
 export type Wave = z.infer<typeof Wave>;
 

@@ -1,0 +1,55 @@
+// What the gateway tells of raw windows: which there are, what was made of each, and their levels over time.
+import * as z from 'zod';
+import { WaveAnalysis } from './wave-analysis.ts';
+
+const At = z.number().meta({ description: 'ms UTC' });
+
+/** `waiting`: not analysed yet. `skipped`: too many came at once; its samples are kept, a page can still analyse them. */
+export const WAVE_STATES = ['waiting', 'analysed', 'skipped', 'failed'] as const;
+export type WaveState = (typeof WAVE_STATES)[number];
+
+export const WaveRow = z.object({
+  /** Its position in the journal. */
+  waveId: z.int(),
+  /** When it was measured. */
+  at: At,
+  device: z.string(),
+  channel: z.string(),
+  sampleRateHz: z.number(),
+  samples: z.int(),
+  state: z.enum(WAVE_STATES),
+  /** Why it was skipped or failed, or why no reading was made of it. */
+  why: z.string().optional(),
+  /** Position of the reading that was made of it; absent where none was. */
+  summary: z.int().optional(),
+  /** Whether the samples are still kept; what was made of them stays. */
+  kept: z.boolean(),
+  /** Holds that keep the samples from being dropped. */
+  pinnedBy: z.array(z.string()),
+  analysis: WaveAnalysis.omit({ levels: true }).optional(),
+});
+export type WaveRow = z.infer<typeof WaveRow>;
+
+export const WAVES_LISTED_MAX = 500;
+
+/** Newest first; of a long time as many as asked for, evenly over it. */
+export const WavesView = z.object({ waves: z.array(WaveRow), more: z.boolean() });
+export type WavesView = z.infer<typeof WavesView>;
+
+/** One column per window: RMS velocity per band. Bands are the same in all columns; where one does not reach, null. */
+export const SpectrogramView = z.object({
+  from: At,
+  to: At,
+  lowestHz: z.number(),
+  bandsPerOctave: z.int(),
+  bands: z.int(),
+  columns: z.array(
+    z.object({
+      waveId: z.int(),
+      at: At,
+      speedRpm: z.number().optional(),
+      velocityMmS: z.array(z.number().nullable()),
+    }),
+  ),
+});
+export type SpectrogramView = z.infer<typeof SpectrogramView>;
