@@ -12,6 +12,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
   'services/plant': ['shared', 'services/rules', 'services/journal', 'services/intake', 'services/holds'],
   'services/trends': ['shared', 'services/journal'],
   'services/advising': ['shared'],
+  'services/analysis': ['shared', 'services/packing'],
   'services/recording': [
     'shared',
     'services/rules',
