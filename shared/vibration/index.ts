@@ -1,0 +1,13 @@
+// The face of the mathematics of one raw window: transform, spectra, overall values, and what a window says as a whole.
+export { WINDOW_SAMPLES_MIN, type AnalysisSettings, type RecordedChannel, type VibrationWindow } from './window.ts';
+export { realFftOf, TRANSFORM_SAMPLES_MAX, type RealFft } from './real-fft.ts';
+export { weightingWindow, WINDOW_KINDS, type WeightingWindow, type WindowKind } from './weighting-window.ts';
+export {
+  DECIBEL_REFERENCES,
+  decibels,
+  factorFromAcceleration,
+  VIBRATION_QUANTITIES,
+  type VibrationQuantity,
+} from './quantities.ts';
+export { bandRmsOf, linesOfBand, overallOf, spectrumOf, type Spectrum, type SpectrumChoice } from './spectrum.ts';
+export { leastAndGreatest, type Extremes } from './least-and-greatest.ts';

@@ -1,0 +1,133 @@
+// Spectra of a row of acceleration samples, averaged, in any of the three quantities, and overall values in a band.
+import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
+import { realFftOf } from './real-fft.ts';
+import { workRow } from './work-rows.ts';
+import { weightingWindow, type WindowKind } from './weighting-window.ts';
+
+export interface Spectrum {
+  readonly stepHz: number;
+  /** Peak amplitude of a sine on each line, from 0 Hz up to half the sampling rate. */
+  readonly amplitude: Float64Array;
+  readonly averages: number;
+  /** A line takes in the noise of so many lines: RMS in a band is √(Σ amplitude²/2 / noiseBandwidthLines). */
+  readonly noiseBandwidthLines: number;
+}
+
+export interface SpectrumChoice {
+  readonly quantity: VibrationQuantity;
+  readonly window?: WindowKind;
+  /** Most lines; a longer row is averaged over parts of 2·linesMax samples that overlap by half. */
+  readonly linesMax?: number;
+  /** Lines below are 0. Velocity and displacement start at the third line unless said: what stands below is mostly the mean's leak. */
+  readonly lowestHz?: number;
+}
+
+/** Lines next to 0 Hz that a Hann window fills with what is left of the mean. */
+const LEAK_LINES = 2;
+
+export function meanOf(samples: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < samples.length; i += 1) sum += samples[i]!;
+  return samples.length === 0 ? 0 : sum / samples.length;
+}
+
+/** Adds the squared magnitudes of one weighted part, mean removed, to `power`. */
+function addPart(samples: Float64Array, start: number, mean: number, weights: Float64Array, power: Float64Array): void {
+  const size = weights.length;
+  const row = workRow('weighted', size);
+  const re = workRow('re', power.length);
+  const im = workRow('im', power.length);
+  for (let n = 0; n < size; n += 1) row[n] = (samples[start + n]! - mean) * weights[n]!;
+  realFftOf(size).forward(row, re, im);
+  for (let k = 0; k < power.length; k += 1) power[k] = power[k]! + re[k]! * re[k]! + im[k]! * im[k]!;
+}
+
+/**
+ * Amplitude spectrum: |X[k]|·2/Σw of the samples without their mean, mean square over parts that overlap by half (Welch, IEEE Trans.
+ * AU-15 (1967) 70), then as the quantity. Throws a RangeError for fewer than two samples or a rate that is not above 0.
+ */
+export function spectrumOf(accelerationMS2: Float64Array, sampleRateHz: number, choice: SpectrumChoice): Spectrum {
+  if (!(sampleRateHz > 0)) throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
+  const count = accelerationMS2.length;
+  const size = choice.linesMax === undefined ? count : Math.min(count, Math.max(2, 2 * Math.floor(choice.linesMax)));
+  const window = weightingWindow(choice.window ?? 'hann', size);
+  const lines = Math.floor(size / 2) + 1;
+  const amplitude = new Float64Array(lines);
+  const mean = meanOf(accelerationMS2);
+  const hop = Math.max(1, Math.floor(size / 2));
+  let averages = 0;
+  for (let start = 0; start + size <= count; start += hop, averages += 1) {
+    addPart(accelerationMS2, start, mean, window.weights, amplitude);
+  }
+  const stepHz = sampleRateHz / size;
+  const leakHz = choice.quantity === 'acceleration' ? 0 : (LEAK_LINES + 0.5) * stepHz;
+  const lowestHz = choice.lowestHz ?? leakHz;
+  for (let k = 0; k < lines; k += 1) {
+    const hz = k * stepHz;
+    // The lines at 0 and at half the rate have no mirror image.
+    const sides = k === 0 || 2 * k === size ? 1 : 2;
+    const height = (sides * Math.sqrt(amplitude[k]! / averages)) / window.sum;
+    amplitude[k] = hz < lowestHz ? 0 : height * factorFromAcceleration(choice.quantity, hz);
+  }
+  return { stepHz, amplitude, averages, noiseBandwidthLines: window.noiseBandwidthLines };
+}
+
+/** First and last line of a band, edges included; a rounding of 1e-9 lines does not cost one. */
+export function linesOfBand(bandHz: readonly [number, number], stepHz: number, lines: number): [number, number] {
+  const first = Math.ceil(bandHz[0] / stepHz - 1e-9);
+  const last = Math.floor(bandHz[1] / stepHz + 1e-9);
+  return [Math.max(0, first), Math.min(lines - 1, last)];
+}
+
+/** RMS that a spectrum holds in a band, its window's noise bandwidth taken out. */
+export function bandRmsOf(spectrum: Spectrum, bandHz: readonly [number, number]): number {
+  const [first, last] = linesOfBand(bandHz, spectrum.stepHz, spectrum.amplitude.length);
+  let squares = 0;
+  for (let k = first; k <= last; k += 1) squares += (spectrum.amplitude[k]! * spectrum.amplitude[k]!) / 2;
+  return Math.sqrt(squares / spectrum.noiseBandwidthLines);
+}
+
+/**
+ * RMS of a quantity in a band, both edge lines counted, from the transform of the whole row without a window: by Parseval's theorem
+ * what an ideal band filter would leave. 0 where no line lies in the band.
+ */
+export function overallOf(
+  accelerationMS2: Float64Array,
+  sampleRateHz: number,
+  choice: { readonly quantity: VibrationQuantity; readonly bandHz: readonly [number, number] },
+): number {
+  const size = accelerationMS2.length;
+  const lines = Math.floor(size / 2) + 1;
+  const row = workRow('weighted', size);
+  const re = workRow('re', lines);
+  const im = workRow('im', lines);
+  const mean = meanOf(accelerationMS2);
+  for (let n = 0; n < size; n += 1) row[n] = accelerationMS2[n]! - mean;
+  realFftOf(size).forward(row, re, im);
+  return overallOfLines({ re, im, size, stepHz: sampleRateHz / size }, choice.quantity, choice.bandHz);
+}
+
+/** A transform of a whole row without a window. */
+export interface RowTransform {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  readonly size: number;
+  readonly stepHz: number;
+}
+
+/** The same from a transform that is there already. */
+export function overallOfLines(
+  row: RowTransform,
+  quantity: VibrationQuantity,
+  bandHz: readonly [number, number],
+): number {
+  const { re, im, size, stepHz } = row;
+  const [first, last] = linesOfBand(bandHz, stepHz, Math.floor(size / 2) + 1);
+  let squares = 0;
+  for (let k = first; k <= last; k += 1) {
+    const factor = factorFromAcceleration(quantity, k * stepHz);
+    const sides = k === 0 || 2 * k === size ? 1 : 2;
+    squares += sides * (re[k]! * re[k]! + im[k]! * im[k]!) * factor * factor;
+  }
+  return Math.sqrt(squares) / size;
+}
