@@ -1,8 +1,9 @@
 // Everything that is ever written down: inputs in one order, and what the rules made of each. A closed union.
 import type { ActData, ActKind, Actor } from './acts.ts';
-import type { MessageData } from './messages/index.ts';
+import type { MessageData, Wave } from './messages/index.ts';
 import type { Instant } from './time.ts';
 import type { InChannel } from './topics.ts';
+import type { WaveOutcome } from './wave-job.ts';
 
 /** Position of an input in the journal: 1, 2, 3 … without gaps. Outcomes hang on the position of their cause. */
 export type Position = number;
@@ -12,6 +13,14 @@ interface Arrived {
   /** When it arrived here, ms UTC; never decreases along the journal. The rules know no other clock. */
   readonly at: Instant;
 }
+
+/**
+ * A raw window without its samples, which the journal keeps in a table of their own, as long as there is room for them.
+ * Only entries of a journal that was written before hold `samples`; those say no `sampleCount`.
+ */
+export type WaveKept = Omit<Wave, 'samples'> & { readonly sampleCount?: number; readonly samples?: string };
+
+export type EntryData = Omit<MessageData, 'wave'> & { readonly wave: WaveKept };
 
 /** A device's message as the rules see it. Numbers of frequent kinds are already rounded to what the journal keeps. */
 export type DeviceEntry = {
@@ -23,7 +32,7 @@ export type DeviceEntry = {
     readonly time?: Instant;
     readonly bootId?: string;
     readonly sequence?: number;
-    readonly data: MessageData[C];
+    readonly data: EntryData[C];
   };
 }[InChannel];
 
@@ -63,7 +72,25 @@ export interface RetriedEntry extends Arrived {
   readonly actor: Actor;
 }
 
-export type Entry = DeviceEntry | ActEntry | TickEntry | RejectedEntry | RetriedEntry;
+/** What the service made of a raw window, once. The rules take it as it is: they never analyse. */
+export interface AnalysedEntry extends Arrived {
+  readonly kind: 'analysed';
+  /** Which window: the position of its `wave` entry. */
+  readonly wave: Position;
+  /** The sensor that it came from. */
+  readonly device: string;
+  readonly spindleId: string;
+  /** As its window names it; and when that was measured. */
+  readonly channel: string;
+  readonly measuredAt: Instant;
+  /** The reading that was made of it, just before this entry; absent where none was. */
+  readonly summary?: Position;
+  /** Why none was, where it was analysed. */
+  readonly noReading?: string;
+  readonly outcome: WaveOutcome;
+}
+
+export type Entry = DeviceEntry | ActEntry | TickEntry | RejectedEntry | RetriedEntry | AnalysedEntry;
 export type EntryKind = Entry['kind'];
 
 /** An entry before the journal gave it its position; `at` may still be raised so that time never goes back. */

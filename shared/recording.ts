@@ -31,7 +31,13 @@ export type RecordedLine = z.infer<typeof RecordedLine>;
 /** Types of lines that no device sends: the clock's ticks and the note that a rejected message was read again. */
 export const TICK_TYPE = 'counterpoise.act.tick.v1';
 export const RETRIED_TYPE = 'counterpoise.act.retried.v1';
+/** What was made of a raw window; and the beginning of the id of the reading that was made of it. */
+export const ANALYSED_TYPE = 'counterpoise.vibration.analysed.v1';
+export const MADE_OF_WAVE = 'made-of-wave-';
 /** The name under which the service itself puts things on record. */
 export const SERVICE_NAME = 'service';
 /** A person's roles at the time, as a CloudEvents extension: words with spaces between. */
 export const ROLES_ATTRIBUTE = 'roles';
+
+/** The id of a question for a raw window: the same journal gives the same ids. */
+export const askedId = (cause: number): string => `W-${cause}`;

@@ -30,6 +30,13 @@ export interface WaveJob {
 export const WAVE_PACKINGS = ['plain', 'packed'] as const;
 export type WavePacking = (typeof WAVE_PACKINGS)[number];
 
+/** What is kept of a window's samples, and what it takes to read them. */
+export interface WaveSamples {
+  readonly wave: Omit<Wave, 'samples'>;
+  readonly packing: WavePacking;
+  readonly bytes: Uint8Array;
+}
+
 export type WaveOutcome =
   | { readonly kind: 'analysed'; readonly analysis: WaveAnalysis }
   /** Too many came at once; the samples are kept. */

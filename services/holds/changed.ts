@@ -65,9 +65,13 @@ export class Changed {
       case 'life':
       case 'query':
       case 'hold-act':
+      case 'ask-wave':
       case 'tick':
       case 'rejected':
       case 'retried':
+        return;
+      case 'analysed':
+        this.#spindles.add(entry.spindleId);
     }
   }
 
@@ -85,6 +89,10 @@ export class Changed {
         return;
       case 'gate-answered':
         if (outcome.toDevice === undefined) this.#spindles.add(outcome.answer.spindleId);
+        return;
+      case 'severity-changed':
+      case 'wave-asked':
+        this.#spindles.add(outcome.spindleId);
         return;
       case 'act-refused':
       case 'reading-features':

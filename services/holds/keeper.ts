@@ -18,6 +18,7 @@ import { floorFromBytes, floorToBytes } from './floor-snapshot.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
+import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
 import { referenceView } from './views/reference-view.ts';
@@ -182,6 +183,11 @@ export class Keeper {
   /** What a bench is told of its result, as things stand now. */
   benchAnswer(told: ResultTold): BenchAnswer | undefined {
     return benchAnswer(this.#floor, told);
+  }
+
+  /** What the analysis of a raw window has to know, as things stand now. */
+  waveContext(came: WaveCame): WaveContext {
+    return waveContext(this.#floor, came);
   }
 
   lanes(): readonly DeviceLane[] {

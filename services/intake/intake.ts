@@ -11,6 +11,7 @@ import { Bindings, type Binding, type Born } from './bindings.ts';
 import type { Delivered, Taken } from './delivered.ts';
 import { readMessage, readParsed, type MessageRead } from './read-message.ts';
 import { refusal, shown } from './refusals.ts';
+import { takeSamples, type WaveData } from './wave-samples.ts';
 
 export interface IntakeSettings {
   readonly plant: string;
@@ -103,6 +104,8 @@ class DeviceIntake implements Intake {
       data['spindleId'] = spindle.id;
     }
     if (channel === 'birth') this.#bindings.born(device, data as Birth);
+    const samples = channel === 'wave' ? takeSamples(data as WaveData, read.counts) : NO_SAMPLES;
+    if ('problem' in samples) return rejected(delivered, topic, samples.problem, envelope?.id);
     const draft: Drafted = {
       kind: channel,
       at: delivered.at,
@@ -122,6 +125,7 @@ class DeviceIntake implements Intake {
     const repeat = envelope === undefined ? lineRepeat(source, delivered) : repeatKey(draft, delivered);
     if (repeat !== undefined) arrival.repeat = repeat;
     if (delivered.asNew === true) arrival.asNew = true;
+    if (samples.counts !== undefined) arrival.counts = samples.counts;
     const taken: { -readonly [F in keyof Taken]: Taken[F] } = {
       arrival,
       device,
@@ -176,6 +180,8 @@ function first<T>(items: Iterable<T>): T {
   for (const item of items) return item;
   throw new Error('nothing to take the first of');
 }
+
+const NO_SAMPLES: ReturnType<typeof takeSamples> = {};
 
 /** Of what frequent messages say nothing more is remembered than that they came. */
 const ALL_THE_SAME = new Uint8Array();

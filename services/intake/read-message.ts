@@ -14,6 +14,8 @@ export type MessageRead =
       readonly envelope?: Envelope;
       readonly data: Record<string, unknown>;
       readonly remarks: readonly FieldFault[];
+      /** Of a raw window, where they came as bytes: little-endian, in memory of their own. */
+      readonly counts?: Uint8Array;
     }
   | { readonly kind: 'refusal'; readonly problem: Problem; readonly id?: string };
 

@@ -7,6 +7,8 @@ export const REFUSALS = {
   'not-json': 'The payload is not JSON. Send one JSON object in UTF-8.',
   'not-an-object': 'The payload is JSON but not an object. Send an envelope (CloudEvents 1.0) or the bare data object.',
   'wrong-shape': 'The message does not have the shape of its channel. Mend the fields named and send it again.',
+  'wrong-samples':
+    'The samples of the window cannot be used as they are. Send whole, finite samples in the encoding that is named.',
   'unknown-type': 'The type does not belong to this channel. Send the type that the channel takes.',
   'unknown-version': 'This version of the type is not known here. Send a version that is.',
   'unknown-channel': 'There is no such channel. Publish on one of those named.',

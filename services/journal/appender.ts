@@ -22,7 +22,7 @@ export interface StretchRow {
 }
 
 /** Everything that goes into one commit. */
-export interface Commit extends Pick<Batch, 'seen' | 'rejected' | 'retried'> {
+export interface Commit extends Pick<Batch, 'seen' | 'rejected' | 'retried' | 'waves' | 'waveChanges'> {
   readonly row: StretchRow;
   /** What is remembered of sequences up to and with this stretch, every so often. */
   readonly memory: Uint8Array | undefined;
@@ -139,7 +139,8 @@ export class Appender {
     };
     const unsaved = this.#unsaved + entries.length;
     const memory = unsaved >= MEMORY_SAVED_EVERY_ENTRIES ? this.#memory.record() : undefined;
-    await this.#write({ row, memory, seen: batch.seen, rejected: batch.rejected, retried: batch.retried });
+    const { seen, rejected, retried, waves, waveChanges } = batch;
+    await this.#write({ row, memory, seen, rejected, retried, waves, waveChanges });
     this.#head = { position: last, at: atLast };
     this.#unsaved = memory === undefined ? unsaved : 0;
   }

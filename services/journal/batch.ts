@@ -3,10 +3,11 @@ import type { Entry, Position } from '../../shared/entries.ts';
 import { entryAsKept } from './as-kept.ts';
 import type { Arrival, Head, RejectedRow, RepeatKey, Stored } from './index.ts';
 import { contentKey, type RepeatMemory, type Seen, type SeenRow } from './repeats.ts';
+import { noteWave, type WavesOfBatch } from './waves.ts';
 
 export type RejectedNew = Omit<RejectedRow, 'state'>;
 
-export interface Batch {
+export interface Batch extends Readonly<WavesOfBatch> {
   readonly stored: readonly Stored[];
   readonly entries: readonly Entry[];
   /** How a repeat of each entry is known. */
@@ -32,6 +33,7 @@ export function sortOut(arrivals: readonly Arrival[], sorting: Sorting): Batch {
   const seen: SeenRow[] = [];
   const rejected: RejectedNew[] = [];
   const retried: Position[] = [];
+  const windows: WavesOfBatch = { waves: [], waveChanges: [] };
   let { position, at } = sorting.head;
   let nextKey = 0;
   for (const arrival of arrivals) {
@@ -50,12 +52,13 @@ export function sortOut(arrivals: readonly Arrival[], sorting: Sorting): Batch {
     entries.push(entry);
     origins.push(repeat);
     stored.push({ kind: 'kept', position });
+    noteWave(windows, entry, arrival);
     if (entry.kind === 'retried') retried.push(entry.rejected);
     if (entry.kind === 'rejected' && arrival.rejected !== undefined) {
       rejected.push({ ...arrival.rejected, position, at, device: entry.device });
     }
   }
-  return { stored, entries, origins, seen, rejected, retried };
+  return { stored, entries, origins, seen, rejected, retried, ...windows };
 }
 
 interface Looking {

@@ -3,6 +3,7 @@ import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { WaveReads } from './waves.ts';
 
 /**
  * How a repeat is known: by (source, id) for ever, or by (source, bootid, sequence) for what comes often.
@@ -31,6 +32,10 @@ export interface Arrival {
   readonly asNew?: boolean;
   /** With a `rejected` draft: the bytes as they came. */
   readonly rejected?: RejectedBytes;
+  /** With a `wave` draft: its counts, little-endian, in an encoding that its data name. */
+  readonly counts?: Uint8Array;
+  /** With an `analysed` draft: the counts of its window packed, to be kept instead of what is there. */
+  readonly packed?: Uint8Array;
 }
 
 export type Stored =
@@ -66,7 +71,7 @@ export interface Snapshot {
 }
 
 /** What can be asked beside an appender, from another thread or process too. */
-export interface JournalReader {
+export interface JournalReader extends WaveReads {
   /** Stretches from a position on, oldest first, up to what is stored when it gets there; holds no lock between two. */
   read(from: Position, to?: Position): AsyncIterable<Stretch>;
   /** Position 0 and time 0 while nothing is stored. */
@@ -96,6 +101,8 @@ export interface Journal extends JournalReader {
     arrivals: readonly Arrival[],
     decide: (entries: readonly Entry[]) => readonly Outcome[],
   ): Promise<readonly Stored[]>;
+  /** Of these windows the samples are kept no longer; all that was made of them stays. */
+  dropWaves(positions: readonly Position[]): Promise<void>;
   /** Keeps the newest few of each version. */
   saveSnapshot(snapshot: Snapshot): Promise<void>;
   /** Merges small neighbouring stretches into large compressed ones; returns how many it merged. Nothing is lost by it. */
@@ -104,6 +111,7 @@ export interface Journal extends JournalReader {
 
 export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
+export type { KeptWave, WaveRoom, WaveStored, WavesOfSpindle } from './waves.ts';
 export { packed, unpacked } from './packing.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

@@ -5,6 +5,7 @@ import type { RejectedNew } from './batch.ts';
 import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, RejectedRow, Snapshot } from './index.ts';
 import { FORGETFUL_IDS_MAX, SNAPSHOTS_KEPT } from './limits.ts';
+import { MemoryWaves } from './memory-waves.ts';
 import { RepeatMemory, type Seen } from './repeats.ts';
 import { readStretches, type FindStretches } from './stretches.ts';
 
@@ -13,6 +14,7 @@ class MemoryShelf implements Shelf, MergeShelf {
   readonly rejected = new Map<Position, RejectedNew>();
   readonly retried = new Set<Position>();
   readonly snapshots: Snapshot[] = [];
+  readonly waves = new MemoryWaves();
   /** In the order of their positions. */
   readonly rows: StretchRow[] = [];
   readonly #forgetful: boolean;
@@ -37,6 +39,8 @@ class MemoryShelf implements Shelf, MergeShelf {
     this.rows.push(commit.row);
     for (const row of commit.rejected) this.rejected.set(row.position, row);
     for (const position of commit.retried) this.retried.add(position);
+    this.waves.add(commit.waves);
+    this.waves.change(commit.waveChanges);
   }
 
   isFull(): boolean {
@@ -105,6 +109,8 @@ export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): J
   const compaction = new Compaction(shelf);
   const rejectedRows = (): RejectedRow[] => Array.from(shelf.rejected.values(), (row) => shelf.rejectedRow(row));
   return {
+    ...shelf.waves.face(),
+    dropWaves: async (positions) => shelf.waves.drop(positions),
     append: (arrivals, decide) => appender.append(arrivals, decide),
     read: (from, to) => readStretches(shelf.find, from, to),
     head: () => Promise.resolve(appender.head),

@@ -48,6 +48,32 @@ export const MIGRATIONS: readonly Migration[] = [
       CREATE TABLE notes (name text PRIMARY KEY, position bigint NOT NULL, body bytea);
     `,
   },
+  {
+    number: 2,
+    what: 'raw windows: their samples apart from the entries, so that they can be dropped',
+    sqlite: `
+      CREATE TABLE waves (
+        position INTEGER PRIMARY KEY, at REAL NOT NULL, measured_at REAL NOT NULL, device TEXT NOT NULL,
+        spindle TEXT NOT NULL, state TEXT NOT NULL, packing TEXT NOT NULL, bytes INTEGER NOT NULL, wave TEXT NOT NULL,
+        body BLOB
+      ) STRICT;
+      CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
+      CREATE INDEX waves_kept ON waves (position, spindle, state, bytes) WHERE bytes > 0;
+      CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
+    `,
+    postgres: `
+      CREATE TABLE waves (
+        position bigint PRIMARY KEY, at double precision NOT NULL, measured_at double precision NOT NULL,
+        device text NOT NULL, spindle text NOT NULL, state text NOT NULL, packing text NOT NULL, bytes integer NOT NULL,
+        wave text NOT NULL, body bytea
+      );
+      -- Samples are noise: what can be saved is saved by packing them as numbers.
+      ALTER TABLE waves ALTER COLUMN body SET STORAGE EXTERNAL;
+      CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
+      CREATE INDEX waves_kept ON waves (position) INCLUDE (spindle, state, bytes) WHERE bytes > 0;
+      CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
+    `,
+  },
 ];
 
 export const NEWEST_MIGRATION = MIGRATIONS.at(-1)?.number ?? 0;

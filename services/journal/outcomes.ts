@@ -24,6 +24,7 @@ const REASON_CODES: Readonly<Record<NotComparableReason, number>> = {
   late: 6,
   'no-synchronous': 7,
   'on-hold': 8,
+  cold: 9,
 };
 const REASONS: (NotComparableReason | undefined)[] = [];
 for (const [reason, code] of Object.entries(REASON_CODES)) REASONS[code] = reason as NotComparableReason;

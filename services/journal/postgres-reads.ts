@@ -7,6 +7,7 @@ import type { StretchSize } from './compaction.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
 import { MERGED_ENTRIES_MAX } from './limits.ts';
 import { readStretches } from './stretches.ts';
+import type { WaveReads } from './waves.ts';
 
 /** PostgreSQL gives 64-bit integers as text. */
 type Bigint = string;
@@ -109,7 +110,7 @@ export class PostgresReads {
   }
 
   /** The reading part of the journal's face. */
-  face(): Omit<JournalReader, 'close'> {
+  face(): Omit<JournalReader, 'close' | keyof WaveReads> {
     return {
       read: (from, to) => readStretches((position, rowsMax) => this.find(position, rowsMax), from, to),
       head: () => this.head(),

@@ -6,6 +6,7 @@ import type { Journal, JournalReader, Snapshot } from './index.ts';
 import { SNAPSHOT_VERSIONS_KEPT, SNAPSHOTS_KEPT } from './limits.ts';
 import { checkMigrated, connectAppender, poolOf, postgresPlace } from './postgres-connections.ts';
 import { PostgresReads } from './postgres-reads.ts';
+import { dropWaves, postgresWaves, waveClauses, waveValues } from './postgres-waves.ts';
 import { recalled } from './recall.ts';
 import type { Seen } from './repeats.ts';
 import type { FindStretches } from './stretches.ts';
@@ -52,6 +53,8 @@ export async function openPostgres({ onFull, ...options }: PostgresOptions): Pro
     let closing: Promise<void> | undefined;
     return {
       ...reads.face(),
+      ...postgresWaves(pool),
+      dropWaves: (positions) => appender.inTurn(() => dropWaves(client, positions)),
       append: (arrivals, decide) => appender.append(arrivals, decide),
       head: () => Promise.resolve(appender.head),
       saveSnapshot: (snapshot) => appender.inTurn(() => shelf.saveSnapshot(snapshot)),
@@ -74,7 +77,7 @@ export async function openPostgresReader(options: PostgresOptions): Promise<Jour
     throw error;
   }
   let closing: Promise<void> | undefined;
-  return { ...new PostgresReads(pool).face(), close: () => (closing ??= pool.end()) };
+  return { ...new PostgresReads(pool).face(), ...postgresWaves(pool), close: () => (closing ??= pool.end()) };
 }
 
 const bytesOf = (hex: string): Buffer => Buffer.from(hex, 'hex');
@@ -116,8 +119,13 @@ class PostgresShelf implements Shelf {
       rejected.map((one) => JSON.stringify(one.problem)),
       rejected.map((one) => Buffer.from(one.bytes)),
     ];
-    const values = [...stretch, ...ids, ...refused, commit.retried, commit.memory ?? null];
-    await this.#client.query({ name: 'append', text: APPEND, values });
+    const values: unknown[] = [...stretch, ...ids, ...refused, commit.retried, commit.memory ?? null];
+    if (commit.waves.length === 0 && commit.waveChanges.length === 0) {
+      await this.#client.query({ name: 'append', text: APPEND, values });
+      return;
+    }
+    values.push(...waveValues(commit.waves, commit.waveChanges));
+    await this.#client.query({ name: 'append with windows', text: APPEND_WITH_WAVES, values });
   }
 
   isFull(error: unknown): boolean {
@@ -140,7 +148,7 @@ class PostgresShelf implements Shelf {
 }
 
 /** One statement is one transaction: one round trip to the server for a commit. */
-const APPEND = `
+const append = (more = ''): string => `
   WITH ids AS (
     INSERT INTO seen (key, position, content) SELECT * FROM unnest($7::bytea[], $8::bigint[], $9::bytea[])
   ), refused AS (
@@ -152,9 +160,11 @@ const APPEND = `
     INSERT INTO notes (name, position, body)
     SELECT '${REPEATS}', $1::bigint + $2::integer - 1, $17::bytea WHERE $17::bytea IS NOT NULL
     ON CONFLICT (name) DO UPDATE SET position = excluded.position, body = excluded.body
-  )
+  )${more}
   INSERT INTO stretches (first, count, at_first, at_last, entries, outcomes)
   VALUES ($1::bigint, $2::integer, $3, $4, $5, $6)`;
+const APPEND = append();
+const APPEND_WITH_WAVES = append(`, ${waveClauses(18)}`);
 
 /** The merged stretch begins where the first of its parts did. */
 const REPLACE = `

@@ -53,7 +53,8 @@ export class RepeatMemory {
   recall(entries: readonly Entry[], origins: readonly (Origin | undefined)[]): void {
     for (const [i, origin] of origins.entries()) {
       const entry = entries[i];
-      if (origin === undefined || entry === undefined || !('device' in entry) || entry.kind === 'rejected') continue;
+      if (origin === undefined || entry === undefined || !('device' in entry)) continue;
+      if (entry.kind === 'rejected' || entry.kind === 'analysed') continue;
       if (origin.by === 'sequence' && entry.bootId !== undefined && entry.sequence !== undefined) {
         this.#sequences.note(origin.source, entry.bootId, entry.sequence);
       } else if (origin.by === 'recent-id') {

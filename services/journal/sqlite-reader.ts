@@ -3,6 +3,7 @@ import Database from 'better-sqlite3';
 import type { JournalReader } from './index.ts';
 import { NEWEST_MIGRATION } from './migrations.ts';
 import { SqliteReads } from './sqlite-reads.ts';
+import { SqliteWaves } from './sqlite-waves.ts';
 
 export function openSqliteReader(file: string): JournalReader {
   const database = new Database(file, { readonly: true, fileMustExist: true });
@@ -15,6 +16,7 @@ export function openSqliteReader(file: string): JournalReader {
   }
   return {
     ...new SqliteReads(database).face(),
+    ...new SqliteWaves(database).face(),
     close: async () => void database.close(),
   };
 }

@@ -5,6 +5,7 @@ import type { Problem } from '../../shared/problem.ts';
 import type { StretchRow } from './appender.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
 import { readStretches } from './stretches.ts';
+import type { WaveReads } from './waves.ts';
 
 type Cells = readonly [Position, number, number, number, Uint8Array, Uint8Array | null];
 
@@ -75,7 +76,7 @@ export class SqliteReads {
   }
 
   /** The reading part of the journal's face. */
-  face(): Omit<JournalReader, 'close'> {
+  face(): Omit<JournalReader, 'close' | keyof WaveReads> {
     return {
       read: (from, to) => readStretches((position, rowsMax) => this.find(position, rowsMax), from, to),
       head: async () => this.head(),

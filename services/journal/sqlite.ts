@@ -17,6 +17,7 @@ import { recalled } from './recall.ts';
 import type { Seen } from './repeats.ts';
 import { lockJournal, type Lock } from './sqlite-lock.ts';
 import { SqliteReads } from './sqlite-reads.ts';
+import { SqliteWaves } from './sqlite-waves.ts';
 import type { FindStretches } from './stretches.ts';
 
 /** Rows of `notes`: how far stretches were merged, and what was remembered of sequences. */
@@ -64,6 +65,8 @@ export async function journalOn(database: Database.Database, lock: Lock, onFull:
   };
   return {
     ...shelf.reads.face(),
+    ...shelf.waves.face(),
+    dropWaves: (positions) => appender.inTurn(() => shelf.waves.drop(positions)),
     append: (arrivals, decide) => appender.append(arrivals, decide),
     head: () => Promise.resolve(appender.head),
     saveSnapshot: (snapshot) => appender.inTurn(() => shelf.saveSnapshot(snapshot)),
@@ -92,6 +95,7 @@ function prepare(database: Database.Database): void {
 
 class SqliteShelf implements Shelf, MergeShelf {
   readonly reads: SqliteReads;
+  readonly waves: SqliteWaves;
   readonly find: FindStretches = (position, rowsMax) => this.reads.find(position, rowsMax);
   readonly #database: Database.Database;
   readonly #findSeen: Database.Statement<[Uint8Array], { position: Position; content: Buffer }>;
@@ -105,6 +109,7 @@ class SqliteShelf implements Shelf, MergeShelf {
   constructor(database: Database.Database) {
     this.#database = database;
     this.reads = new SqliteReads(database);
+    this.waves = new SqliteWaves(database);
     this.#findSeen = database.prepare('SELECT position, content FROM seen WHERE key = ?');
     this.#addStretch = database.prepare(
       'INSERT INTO stretches (first, count, at_first, at_last, entries, outcomes) VALUES (?, ?, ?, ?, ?, ?)',
@@ -178,8 +183,10 @@ class SqliteShelf implements Shelf, MergeShelf {
       .immediate();
   }
 
-  #write({ row, seen, rejected, retried, memory }: Commit): void {
+  #write({ row, seen, rejected, retried, memory, waves, waveChanges }: Commit): void {
     this.#insert(row);
+    if (waves.length > 0) this.waves.add(waves);
+    if (waveChanges.length > 0) this.waves.change(waveChanges);
     for (const { key, position, content } of seen) {
       this.#addSeen.run(Buffer.from(key, 'hex'), position, Buffer.from(content, 'hex'));
     }

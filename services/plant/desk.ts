@@ -10,6 +10,7 @@ import type { Journal, RejectedRow } from '../journal/index.ts';
 import { LinePlayer } from './line-player.ts';
 import type { Plant } from './plant.ts';
 import type { PlantCalls } from './protocol.ts';
+import { jobsWaiting, samplesOf } from './windows.ts';
 
 export interface DeskParts {
   readonly plant: Plant;
@@ -68,6 +69,9 @@ export class Desk {
           : { ...rejectView(row), base64: Buffer.from(row.bytes).toString('base64') };
       },
       retry: (actor, position) => plant.retry(actor, position),
+      analysed: (done) => plant.analysed(done),
+      waveSamples: (waveId) => samplesOf(journal, waveId),
+      wavesWaiting: (page) => jobsWaiting(journal, keeper, page),
       entry: (position) => this.#entry(position),
       allPublications: () => keeper.allPublications(),
       tick: () => plant.tick(),

@@ -1,20 +1,21 @@
 // The plant's one order of events: intake, journal with the rules inside its commit, then what is to be told to whom.
-import { ACT_SCHEMAS, type ActData, type ActKind, type Actor } from '../../shared/acts.ts';
+import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
-import { personSource } from '../../shared/envelope.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
-import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
-import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
-import type { Clock, Instant } from '../../shared/time.ts';
+import type { Problem } from '../../shared/problem.ts';
+import type { Clock } from '../../shared/time.ts';
+import type { WaveDone, WaveJob } from '../../shared/wave-job.ts';
 import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
 import { faultsOf, idAlreadyUsed, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
+import { actProblem, pastIdentity, rangeFaults, type PastAct } from './person-act.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
+import { analysedArrival, analysedArrivals, waveJobsOf } from './windows.ts';
 
 export interface PlantParts {
   readonly plant: string;
-  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt'>;
+  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveAt'>;
   readonly keeper: Keeper;
   readonly intake: Intake;
   readonly clock: Clock;
@@ -29,6 +30,8 @@ export interface Told {
   readonly holdIds: readonly string[];
   /** To benches, of their results; the advice is still to be made. */
   readonly benchAnswers: readonly BenchAnswer[];
+  /** Raw windows that were kept, to be analysed. */
+  readonly waves: readonly WaveJob[];
 }
 
 export type ActDone =
@@ -40,14 +43,6 @@ export type RetryDone =
   | { readonly kind: 'kept'; readonly position: Position; readonly told: Told }
   | { readonly kind: 'rejected'; readonly problem: Problem }
   | { readonly kind: 'unknown' };
-
-/** An act that was done some time ago: by its id, where it has one, it is put on record once only. */
-export interface PastAct {
-  readonly at: Instant;
-  readonly id?: string;
-  /** It was new to the journal that it comes from. */
-  readonly asNew?: boolean;
-}
 
 interface StoredDeliveries {
   readonly taken: readonly Taken[];
@@ -87,7 +82,9 @@ export class Plant {
     return this.#inTurn(async () => {
       const { taken, stored, outcomes } = await this.#store(deliveries);
       const receipts = [...this.#receiptsOf(taken, stored), ...this.#answersAgain(taken, stored)];
-      return { ...this.#told(outcomes, receipts), benchAnswers: this.#benchAnswers(draftsOf(taken), stored) };
+      const benchAnswers = this.#benchAnswers(draftsOf(taken), stored);
+      const waves = waveJobsOf(this.#parts.keeper, arrivalsOf(taken), stored);
+      return { ...this.#told(outcomes, receipts), benchAnswers, waves };
     });
   }
 
@@ -136,6 +133,29 @@ export class Plant {
     });
   }
 
+  /** Puts on record what was made of a raw window, once: before, and of a window that is not here, nothing is told. */
+  analysed(done: WaveDone): Promise<Told> {
+    return this.#inTurn(async () => {
+      const { journal, keeper, clock } = this.#parts;
+      const row = await journal.waveAt(done.waveId);
+      if (row?.state !== 'waiting') return this.#told([], []);
+      const { makesReading } = keeper.waveContext(row);
+      const next = (await journal.head()).position + 1;
+      const arrivals = analysedArrivals(row, done, { at: clock.now(), next, makesReading });
+      const { outcomes } = await this.#append(arrivals);
+      return this.#told(outcomes, []);
+    });
+  }
+
+  /** What a recording says was made of a window; `summary` is then the entry before, where it says that there was one. */
+  recordAnalysed(draft: Extract<Draft, { kind: 'analysed' }>, asNew: boolean): Promise<void> {
+    return this.#inTurn(async () => {
+      const { position } = await this.#parts.journal.head();
+      const placed = draft.summary === undefined ? draft : { ...draft, summary: position };
+      await this.#append([{ ...analysedArrival(placed), asNew }]);
+    });
+  }
+
   /** Reads rejected bytes again, after a fix: of an enrolment, say, or of the program. */
   retry(actor: Actor, position: Position): Promise<RetryDone> {
     return this.#inTurn(async () => {
@@ -153,15 +173,15 @@ export class Plant {
       const retried: Draft = { kind: 'retried', at, rejected: position, actor };
       const noted = await this.#append([{ draft: retried }]);
       const benchAnswers = this.#benchAnswers([taken.arrival.draft], stored);
-      const told = { ...this.#told([...outcomes, ...noted.outcomes], []), benchAnswers };
+      const waves = waveJobsOf(this.#parts.keeper, [taken.arrival], stored);
+      const told = { ...this.#told([...outcomes, ...noted.outcomes], []), benchAnswers, waves };
       return { kind: 'kept', position: positionOf(read?.position === undefined ? noted.stored[0] : read), told };
     });
   }
 
   async #store(deliveries: readonly Delivered[]): Promise<StoredDeliveries> {
     const taken = deliveries.map((delivered) => this.#parts.intake.take(delivered));
-    const arrivals: Arrival[] = [];
-    for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
+    const arrivals = arrivalsOf(taken);
     if (arrivals.length === 0) return { taken, stored: [], outcomes: [] };
     const { stored, outcomes } = await this.#append(arrivals);
     await this.#keepReusedIds(deliveries, taken, stored);
@@ -241,7 +261,7 @@ export class Plant {
       else if (outcome.kind === 'hold-stepped') holdIds.add(outcome.holdId);
     }
     const publications = [...receipts, ...this.#parts.keeper.publications(outcomes)];
-    return { publications, holdIds: [...holdIds], benchAnswers: [] };
+    return { publications, holdIds: [...holdIds], benchAnswers: [], waves: [] };
   }
 
   #inTurn<T>(work: () => Promise<T>): Promise<T> {
@@ -251,22 +271,13 @@ export class Plant {
   }
 }
 
+function arrivalsOf(taken: readonly Taken[]): Arrival[] {
+  const arrivals: Arrival[] = [];
+  for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
+  return arrivals;
+}
+
 const draftsOf = (taken: readonly Taken[]): readonly Draft[] => taken.flatMap(({ arrival }) => arrival?.draft ?? []);
-
-function actProblem(errors: FieldFault[]): Problem {
-  const title = 'This cannot be put on record as it is.';
-  return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
-}
-
-function rangeFaults(data: ActData[ActKind]): FieldFault[] {
-  return 'limits' in data ? limitRangeFaults(data.limits) : [];
-}
-
-function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {
-  if (id === undefined) return {};
-  const content = Buffer.from(JSON.stringify(data));
-  return { repeat: { by: 'id', source: personSource(plant, name), id, content }, asNew: asNew === true };
-}
 
 function positionOf(stored: Stored | undefined): Position {
   return stored?.position ?? 0;

@@ -8,6 +8,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
+import type { WaveDone, WaveJob, WaveSamples } from '../../shared/wave-job.ts';
 import type { FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
 import type { Binding } from '../intake/index.ts';
@@ -54,6 +55,12 @@ export interface PlantCalls {
   rejects(wanted: RejectsWanted): readonly RejectView[];
   reject(position: Position): (RejectView & { readonly base64: string }) | undefined;
   retry(actor: Actor, position: Position): RetryDone;
+  /** What was made of a raw window. Of each only the first is put on record. */
+  analysed(done: WaveDone): Told;
+  /** Undefined where the window is not known or its samples were dropped. */
+  waveSamples(waveId: Position): WaveSamples | undefined;
+  /** Windows that nothing was made of, oldest first: a start has them analysed. `after` is the last one of the page before. */
+  wavesWaiting(page: { readonly after: Position; readonly limit: number }): readonly WaveJob[];
   entry(position: Position): unknown;
   allPublications(): readonly Publication[];
   tick(): Told;

@@ -9,6 +9,7 @@ import { Desk } from './desk.ts';
 import { Unpacker } from './packets.ts';
 import { Plant } from './plant.ts';
 import type { FromPlant, PlantSettings, ToPlant } from './protocol.ts';
+import { memoryOf } from './windows.ts';
 
 const port = parentPort;
 if (port === null) throw new Error('thread.ts is started by openPlant, as a worker');
@@ -39,7 +40,7 @@ async function take(message: ToPlant, plant: Plant, desk: Desk): Promise<void> {
     try {
       const { buffer, length } = message;
       const told = await plant.admit(unpacker.unpack(buffer, length));
-      send({ kind: 'admitted', told, buffer }, [buffer]);
+      send({ kind: 'admitted', told, buffer }, [buffer, ...memoryOf(told.waves)]);
       if (told.holdIds.length > 0) desk.sendChanges();
     } catch (failure) {
       // Nothing was acknowledged. Whatever the floor now holds, the journal is what counts: start again from it.

@@ -3,7 +3,15 @@ import { ACT_TYPES, type Actor } from '../../shared/acts.ts';
 import type { DeviceEntry, Entry, Position, RejectedEntry } from '../../shared/entries.ts';
 import { deviceSource, personSource } from '../../shared/envelope.ts';
 import { MESSAGE_TYPES } from '../../shared/messages/index.ts';
-import { RETRIED_TYPE, ROLES_ATTRIBUTE, SERVICE_NAME, TICK_TYPE, type RecordedLine } from '../../shared/recording.ts';
+import {
+  ANALYSED_TYPE,
+  MADE_OF_WAVE,
+  RETRIED_TYPE,
+  ROLES_ATTRIBUTE,
+  SERVICE_NAME,
+  TICK_TYPE,
+  type RecordedLine,
+} from '../../shared/recording.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { actTopic, inTopic } from '../../shared/topics.ts';
 import type { Journal, RejectedBytes, RejectedRow } from '../journal/index.ts';
@@ -30,6 +38,10 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
       const { position, rejected, actor } = entry;
       return personLine(plant, entry, actor, { type: RETRIED_TYPE, id: `retried-${position}`, data: { rejected } });
     }
+    case 'analysed': {
+      const { kind: _kind, at: _at, position: _position, ...data } = entry;
+      return personLine(plant, entry, SERVICE, { type: ANALYSED_TYPE, id: `${MADE_OF_WAVE}${entry.wave}`, data });
+    }
     case 'rejected':
       return rejectedLine(entry, await journal.rejectedAt(entry.position));
     case 'hold-act':
@@ -38,6 +50,7 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'ask-wave':
       return personLine(plant, entry, entry.actor, { type: ACT_TYPES[entry.kind], id: entry.id, data: entry.data });
     case 'birth':
     case 'state':

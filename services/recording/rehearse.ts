@@ -121,10 +121,11 @@ class Stage {
   }
 
   /** The journal as it is, with everything that it stores said aloud. */
-  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt'> {
+  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveAt'> {
     return {
       head: () => journal.head(),
       rejectedAt: (position) => journal.rejectedAt(position),
+      waveAt: (position) => journal.waveAt(position),
       append: async (arrivals, decide) => {
         let decided: readonly Outcome[] = [];
         let entries: readonly Entry[] = [];

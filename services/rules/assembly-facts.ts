@@ -32,6 +32,7 @@ export interface BuildState {
   readonly features: readonly CorrectionFeature[];
   readonly lowestMarkedRpm: number | undefined;
   readonly lowestMarkedPart: string | undefined;
+  readonly teeth?: number | undefined;
   /** Declared anew with other parts: measurements up to this position do not count for it. */
   readonly measuredAfter: Position;
   /** What cannot be meant as it was declared, in words; it is used as it was told. */

@@ -94,6 +94,7 @@ function declaredBuild(
     parts: data.parts,
     features: sharedFeatures(before, data.features ?? []),
     ...lowestMarked(data.parts),
+    teeth: data.teeth,
     measuredAfter,
     remarks: buildRemarks(data),
   };

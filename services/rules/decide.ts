@@ -15,6 +15,7 @@ import {
   decideMachine,
 } from './decide-slow.ts';
 import { decideReading } from './decide-reading.ts';
+import { askedForHolds, decideAnalysed, decideAskWave } from './decide-window.ts';
 import type { Floor } from './floor.ts';
 import { gate } from './gate.ts';
 import { spanWords } from '../../shared/wording.ts';
@@ -24,9 +25,14 @@ const NOTHING: readonly Outcome[] = [];
 
 /** Pure: the floor is not changed. `evolve` takes the entry and these outcomes into the floor. */
 export function decide(floor: Floor, entry: Entry): readonly Outcome[] {
-  const outcomes = decided(floor, entry);
-  const remark = 'device' in entry && entry.kind !== 'rejected' ? clockRemark(floor, entry) : undefined;
+  const outcomes = withAsked(floor, entry, decided(floor, entry));
+  const remark = 'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
   return remark === undefined ? outcomes : [...outcomes, remark];
+}
+
+function withAsked(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): readonly Outcome[] {
+  const asked = outcomes.length === 0 ? undefined : askedForHolds(floor, entry, outcomes);
+  return asked === undefined ? outcomes : [...outcomes, asked];
 }
 
 function decided(floor: Floor, entry: Entry): readonly Outcome[] {
@@ -69,6 +75,10 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
     case 'rejected':
     case 'retried':
       return NOTHING;
+    case 'analysed':
+      return decideAnalysed(floor, entry);
+    case 'ask-wave':
+      return decideAskWave(floor, entry);
   }
 }
 

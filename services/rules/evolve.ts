@@ -9,6 +9,7 @@ import { foldNotice } from './fold-notice.ts';
 import { foldOutcome } from './fold-outcome.ts';
 import { foldReading } from './fold-reading.ts';
 import { baseLayer } from './layer.ts';
+import { foldAnalysed, foldAsked, foldWave } from './window-state.ts';
 
 /** Takes an entry with its recorded outcomes; returns the floor it was given, changed. */
 export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): Floor {
@@ -21,7 +22,7 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
     foldOther(floor, entry);
     if (outcomes.length > 0) foldOutcomes(floor, outcomes);
   }
-  if ('device' in entry) foldDevice(floor, entry);
+  if ('device' in entry && entry.kind !== 'analysed') foldDevice(floor, entry);
   return floor;
 }
 
@@ -31,6 +32,8 @@ function foldOther(floor: Floor, entry: SlowEntry): void {
   if (places !== undefined) foldLiveAfterLoad(floor, places);
   if (entry.kind === 'spindle-declared') foldLiveAfterDeclared(floor, entry.data.spindleId);
   if (entry.kind === 'notice-try') foldNotice(floor, entry);
+  if (entry.kind === 'wave') foldWave(floor, entry);
+  if (entry.kind === 'analysed') foldAnalysed(floor, entry);
 }
 
 /**
@@ -50,6 +53,7 @@ function foldOutcomes(floor: Floor, outcomes: readonly Outcome[]): void {
   for (const outcome of outcomes) {
     foldOutcome(layer, outcome);
     foldLiveAfterOutcome(floor, outcome);
+    if (outcome.kind === 'wave-asked') foldAsked(floor, outcome);
   }
 }
 

@@ -1,18 +1,21 @@
 // What the rules know of the plant at a position of the journal: plain data, a fold over entries and their outcomes.
-import type { ReferenceDeclared, VibrationLimit } from '../../shared/acts.ts';
+import type { ReferenceDeclared, SpindleDeclared, VibrationLimit } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold, HoldReason } from '../../shared/holds.ts';
 import type { DeviceKind, Subject } from '../../shared/ids.ts';
 import type { NotComparableReason, SubjectState } from '../../shared/outcomes.ts';
+import type { SeverityAgainst, SeverityChange, SeverityRung } from '../../shared/severity.ts';
 import type { LowerEnvelope } from '../../shared/statistics/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
 import type { BenchState } from './bench-facts.ts';
+import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
+export type * from './window-facts.ts';
 
 /** A reason that a person set aside for one pairing, up to a speed. */
 export interface Waiver {
@@ -43,12 +46,20 @@ export interface MachineFacts {
   readonly cutting: boolean | undefined;
 }
 
+export type Measuring = Pick<
+  SpindleDeclared,
+  'bearings' | 'velocityBandHz' | 'envelopeBandHz' | 'measuredChannel'
+>;
+
 export interface SpindleDeclaration {
   readonly machine: string;
   readonly cell: string;
   readonly interface: string | undefined;
   readonly maxSpeedRpm: number | undefined;
   readonly limits: readonly VibrationLimit[];
+  readonly zones: SpindleDeclared['zones'];
+  /** What the analysis of its raw windows needs to know. */
+  readonly measuring: Measuring;
   readonly by: string;
   readonly at: Instant;
   readonly position: Position;
@@ -65,11 +76,45 @@ export interface LimitWatch {
   positions: Position[];
 }
 
-export interface ResponseBin {
+/** A rung that the level of a speed bin stands on, and the one that it has been heading for. */
+export interface RungState {
+  rung: SeverityRung | undefined;
+  since: Instant;
+  heading: SeverityRung | undefined;
+  /** Readings in a row that headed there; when, at which turning time and at which load the first of them was. */
+  count: number;
+  headingAt: Instant;
+  headingTurnedMs: number;
+  headingLoad: number;
+}
+
+/** What is known of the overall vibration in one speed bin. */
+export interface SeverityState {
+  /** Overall velocity, smoothed; mm/s RMS. */
+  levelMmS: number;
+  readings: number;
+  /** Mean of the readings that were learned from; what is usual once it is set. */
+  usualMmS: number;
+  usualReadings: number;
+  usualFromTurnedMs: number;
+  usualSetAt: Instant | undefined;
+  /** What the rung is of. A change of it begins anew. */
+  against: SeverityAgainst | undefined;
+  readonly held: RungState;
+  readonly change: RungState;
+}
+
+/** One of the speeds that a spindle runs: how it answers to unbalance there, and how severely it vibrates. */
+export interface SpeedBin {
   readonly bin: number;
+  readonly foundedRpm: number;
+  centreRpm: number;
+  readings: number;
+  lastAt: Instant;
   /** One mark per load, oldest first; the last may still grow. */
   points: ResponsePoint[];
   line: ResponseLine | undefined;
+  severity: SeverityState | undefined;
 }
 
 /** What a reading may have that is odd: a fault that the sensor tells, or what no spindle does, standing or turning. */
@@ -110,7 +155,16 @@ export interface SpindleLive {
   speedOverInRow: number;
   /** One per declared limit, in the declaration's order. */
   watches: LimitWatch[];
-  readonly bins: Map<number, ResponseBin>;
+  readonly bins: Map<number, SpeedBin>;
+  /** When it was last seen turning, and how long it has turned in all, as far as readings tell. */
+  turnedAt: Instant | undefined;
+  turnedMs: number;
+  /** Of the turning time, where the last long rest ended; undefined while none was seen. */
+  restedAtTurnedMs: number | undefined;
+  /** The bin of the last reading whose severity was judged. */
+  severityBin: number | undefined;
+  /** Oldest first, at most SEVERITY_CHANGES_MAX. */
+  severityChanges: SeverityChange[];
 }
 
 export interface SpindleState {
@@ -163,6 +217,9 @@ export interface DeviceState {
   jump: ClockJump | undefined;
   /** Said once per start: a reading named no spindle. */
   unplaced: boolean;
+  /** The channel of its first raw window, and when it last sent a summary of its own making. */
+  firstChannel: string | undefined;
+  ownSummaryAt: Instant | undefined;
 }
 
 export interface NoticeState {
@@ -196,6 +253,8 @@ export interface Floor {
   /** Ended holds in the order of their ending; the oldest are forgotten here, never in the journal. */
   readonly endedHolds: string[];
   readonly notices: Map<string, readonly NoticeState[]>;
+  /** By spindle; only of those whose sensor sends raw windows. Replaced whole, never changed in place. */
+  readonly windows: Map<string, WindowState>;
   reference: ReferenceState | undefined;
   readings: number;
 }
@@ -213,6 +272,7 @@ export function emptyFloor(plant: string): Floor {
     openHolds: new Map(),
     endedHolds: [],
     notices: new Map(),
+    windows: new Map(),
     reference: undefined,
     readings: 0,
   };

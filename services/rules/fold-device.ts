@@ -1,5 +1,6 @@
 // The device's lane: what came, gaps in its sequence, how far its clock is off. Changed in place for every message.
 import type { DeviceEntry, EntryOf, RejectedEntry } from '../../shared/entries.ts';
+import { MADE_OF_WAVE } from '../../shared/recording.ts';
 import { emptyEnvelope, withSample } from '../../shared/statistics/index.ts';
 import { isLate, isPlausibleTime, isSetBack, jumpWith } from './clock.ts';
 import type { DeviceState, Floor } from './floor.ts';
@@ -28,6 +29,8 @@ export function laneOf(floor: Floor, device: string): DeviceState {
     clockOdd: false,
     jump: undefined,
     unplaced: false,
+    firstChannel: undefined,
+    ownSummaryAt: undefined,
   };
   floor.devices.set(device, lane);
   return lane;
@@ -39,6 +42,8 @@ export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
   lane.messages += 1;
   lane.lastAt = entry.at;
   if (entry.kind === 'birth') lane.away = { from: lane.lastInTimeAt ?? 0, to: entry.at };
+  if (entry.kind === 'wave') lane.firstChannel ??= entry.data.channel;
+  else if (entry.kind === 'summary' && !isMadeHere(entry)) lane.ownSummaryAt = entry.at;
   if (entry.sequence !== undefined) foldSequence(lane, entry.bootId, entry.sequence);
   if (entry.time !== undefined) {
     if (!isLate(entry.at, entry.time, lane)) lane.lastInTimeAt = entry.at;
@@ -47,6 +52,10 @@ export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
   }
   return lane;
 }
+
+/** Made of a raw window by the service itself: these have no boot, and an id that says so. */
+const isMadeHere = ({ bootId, id }: EntryOf<'summary'>): boolean =>
+  bootId === undefined && id.startsWith(MADE_OF_WAVE);
 
 function foldSequence(lane: DeviceState, bootId: string | undefined, sequence: number): void {
   const last = lane.lastSequence;

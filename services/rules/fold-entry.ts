@@ -76,9 +76,11 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'life':
     case 'query':
     case 'hold-act':
+    case 'ask-wave':
     case 'notice-try':
     case 'rejected':
     case 'retried':
+    case 'analysed':
   }
 }
 

@@ -1,6 +1,6 @@
 // Which of an assembly's builds and measurements count.
 import { isCorrectedSince } from './correction-order.ts';
-import type { AssemblyState, BuildState, MeasurementState } from './floor.ts';
+import type { AssemblyState, BuildState, Floor, MeasurementState, SpindleState } from './floor.ts';
 
 export function currentBuild(assembly: AssemblyState): BuildState | undefined {
   return assembly.builds.at(-1);
@@ -17,6 +17,12 @@ export function buildInForce(assembly: AssemblyState, said: string | undefined):
 
 export function buildOf(assembly: AssemblyState, buildId: string | undefined): BuildState | undefined {
   return assembly.builds.find((build) => build.buildId === buildId);
+}
+
+/** What a spindle turns, as far as it was declared. */
+export function buildLoaded({ assemblies }: Floor, { loaded }: SpindleState): BuildState | undefined {
+  const assembly = loaded === undefined ? undefined : assemblies.get(loaded.assemblyId);
+  return assembly && buildOf(assembly, buildInForce(assembly, loaded?.buildId));
 }
 
 /** The newest measurement that counts for a build; undefined where it was not measured since it was built or corrected. */

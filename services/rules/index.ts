@@ -13,16 +13,20 @@ export type {
   Floor,
   JudgementKind,
   LoadRecordState,
+  MachineFacts,
   MeasurementState,
   SpindleState,
+  WindowState,
 } from './floor.ts';
 export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
 export { touchedBy } from './bench-touched.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';
-export { currentBuild } from './in-force.ts';
+export { buildLoaded, currentBuild } from './in-force.ts';
 export { errorPartsOf, judgedPlaneOf } from './judgement.ts';
 export { baseLayer, type Layer } from './layer.ts';
 export { isDeviatedFrom, measurementInForceOf } from './pairing.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';
+export { foremostSpeaking, speakingWords } from './speaking-words.ts';
+export { usualRmsMS2 } from './window-state.ts';

@@ -85,9 +85,11 @@ export function actorName(entry: Entry): string {
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'ask-wave':
     case 'retried':
       return entry.actor.name;
     case 'tick':
+    case 'analysed':
       return SERVICE_NAME;
     case 'rejected':
     case 'birth':

@@ -29,6 +29,11 @@ function newLive(): SpindleLive {
     speedOverInRow: 0,
     watches: [],
     bins: new Map(),
+    turnedAt: undefined,
+    turnedMs: 0,
+    restedAtTurnedMs: undefined,
+    severityBin: undefined,
+    severityChanges: [],
   };
 }
 
@@ -174,7 +179,8 @@ export function foldMachine(layer: Layer, entry: EntryOf<'machine'>): void {
 }
 
 export function foldSpindleDeclared(layer: Layer, entry: Extract<ActEntry, { kind: 'spindle-declared' }>): void {
-  const { spindleId, machine, cell, interface: taper, maxSpeedRpm, limits } = entry.data;
+  const { spindleId, machine, cell, interface: taper, maxSpeedRpm, limits, zones } = entry.data;
+  const { bearings, velocityBandHz, envelopeBandHz, measuredChannel } = entry.data;
   const spindle = spindleOrNew(layer, spindleId);
   layer.putSpindle({
     ...spindle,
@@ -184,6 +190,8 @@ export function foldSpindleDeclared(layer: Layer, entry: Extract<ActEntry, { kin
       interface: taper,
       maxSpeedRpm,
       limits,
+      zones,
+      measuring: { bearings, velocityBandHz, envelopeBandHz, measuredChannel },
       by: entry.actor.name,
       at: entry.at,
       position: entry.position,

@@ -56,6 +56,8 @@ export const Summary = z.object({
 });
 export type Summary = z.infer<typeof Summary>;
 
+/** Fewer say nothing of a vibration: no line of their spectrum would be a few Hz wide. */
+export const WAVE_SAMPLES_MIN = 256;
 /** In one message over MQTT; over HTTP more. */
 export const WAVE_SAMPLES_MAX = 131_072;
 export const WAVE_SAMPLES_LARGE_MAX = 2_097_152;

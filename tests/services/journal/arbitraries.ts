@@ -89,6 +89,7 @@ const DATA = {
   'correction-recorded': fc.record({ assemblyId: anyText, buildId: anyText, steps: fc.array(correctionStep) }),
   test: fc.record({ test: fc.constant('minimum-achievable'), testId: anyText, claimedGmm: quantity }),
   'doubt-lifted': fc.record({ benchId: anyText, note: anyText }),
+  'ask-wave': fc.record({ spindleId: anyText, channel: anyText }),
   'reference-declared': fc.record({ densities: fc.array(fc.record({ material: anyText, densityGCm3: quantity })) }),
 } as const;
 
@@ -107,12 +108,20 @@ function fieldsOf(kind: EntryKind): fc.Arbitrary<object> {
       return fc.record({ device, channel: anyText, problem: anyText, bytes: fc.nat() });
     case 'retried':
       return fc.record({ rejected: fc.nat(), actor });
+    case 'analysed':
+      return fc.record({
+        wave: fc.nat(),
+        device,
+        spindleId: anyText,
+        outcome: fc.record({ kind: fc.constantFrom('skipped', 'failed'), why: anyText }),
+      });
     case 'hold-act':
     case 'spindle-declared':
     case 'notice-try':
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'ask-wave':
       return fc.record({ id: anyText, actor, data: DATA[kind] });
     case 'birth':
     case 'state':
@@ -135,6 +144,7 @@ export const ENTRY_KINDS = [
   'tick',
   'rejected',
   'retried',
+  'analysed',
   'birth',
   'state',
   'build',

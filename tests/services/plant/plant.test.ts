@@ -234,7 +234,8 @@ describe('reading again what was rejected', () => {
 test('a store that fails is told to whoever waits, and remembered as the end', async () => {
   const ran = await open();
   const { journal, keeper } = ran;
-  const parts = { head: () => journal.head(), rejectedAt: () => Promise.resolve(undefined) };
+  const none = (): Promise<undefined> => Promise.resolve(undefined);
+  const parts = { head: () => journal.head(), rejectedAt: none, waveAt: none };
   const broken = new Plant({
     plant: PLANT,
     journal: { ...parts, append: () => Promise.reject(new Error('the disk is gone')) },

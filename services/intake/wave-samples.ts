@@ -1,0 +1,66 @@
+// A raw window's samples: base64 or bytes → counts in memory of their own, little-endian, or what is wrong with them.
+import { WAVE_SAMPLES_LARGE_MAX, WAVE_SAMPLES_MIN, type Wave } from '../../shared/messages/index.ts';
+import type { FieldFault, Problem } from '../../shared/problem.ts';
+import { refusal } from './refusals.ts';
+
+export type Encoding = Wave['encoding'];
+
+export const BYTES_PER_SAMPLE: Readonly<Record<Encoding, number>> = { int16: 2, float32: 4 };
+
+/** A window may be recorded without its samples, once they were dropped. */
+export type WaveData = Omit<Wave, 'samples'> & { samples?: string; sampleCount?: number };
+
+/**
+ * Takes the samples out of the data, which then say how many there are. `counts`: as they came, where they were bytes
+ * already. Nothing where a recording has none.
+ */
+export function takeSamples(data: WaveData, counts?: Uint8Array): { counts?: Uint8Array } | { problem: Problem } {
+  const { samples } = data;
+  delete data.samples;
+  const taken = counts ?? (samples === undefined ? undefined : decoded(samples));
+  const faults = taken === undefined ? [] : samplesFaults(data, taken);
+  faults.push(...tachoFaults(data));
+  if (faults.length > 0) return { problem: refusal('wrong-samples', faults) };
+  if (taken === undefined) return {};
+  data.sampleCount = taken.length / BYTES_PER_SAMPLE[data.encoding];
+  return { counts: taken };
+}
+
+/** In memory that nothing else stands in, so that it can be handed on to another thread. */
+function decoded(base64: string): Uint8Array {
+  const bytes = Buffer.from(new ArrayBuffer(Buffer.byteLength(base64, 'base64')));
+  return new Uint8Array(bytes.buffer, 0, bytes.write(base64, 'base64'));
+}
+
+function samplesFaults({ encoding }: WaveData, counts: Uint8Array): FieldFault[] {
+  const pointer = '/data/samples';
+  const size = BYTES_PER_SAMPLE[encoding];
+  if (counts.length % size !== 0) {
+    return [{ pointer, want: `${size} bytes for each sample of ${encoding}`, got: `${counts.length} bytes` }];
+  }
+  const samples = counts.length / size;
+  if (samples < WAVE_SAMPLES_MIN || samples > WAVE_SAMPLES_LARGE_MAX) {
+    return [{ pointer, want: `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples`, got: `${samples}` }];
+  }
+  const odd = encoding === 'float32' ? notFinite(counts) : -1;
+  return odd < 0 ? [] : [{ pointer, want: 'finite numbers', got: `sample ${odd} is none` }];
+}
+
+/** The first that is no number, or −1: an exponent of all ones is infinity or no number (IEEE 754). */
+function notFinite(counts: Uint8Array): number {
+  const view = new DataView(counts.buffer, counts.byteOffset, counts.length);
+  for (let at = 0; at < counts.length; at += 4) {
+    if ((view.getUint32(at, true) & EXPONENT) === EXPONENT) return at / 4;
+  }
+  return -1;
+}
+
+const EXPONENT = 0x7f80_0000;
+
+function tachoFaults({ tachoS }: WaveData): FieldFault[] {
+  if (tachoS === undefined) return [];
+  const back = tachoS.findIndex((mark, index) => index > 0 && mark <= (tachoS[index - 1] ?? 0));
+  if (back < 0) return [];
+  const got = `${tachoS[back]} after ${tachoS[back - 1]}`;
+  return [{ pointer: `/data/tachoS/${back}`, want: 'a mark later than the one before', got }];
+}

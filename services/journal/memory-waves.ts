@@ -1,0 +1,69 @@
+// Raw windows of a journal in memory, with the same contract as in the others.
+import type { Position } from '../../shared/entries.ts';
+import type { KeptWave, WaveChange, WaveNew, WaveReads, WavesOfSpindle, WaveStored } from './waves.ts';
+
+export class MemoryWaves {
+  /** In the order of their positions. */
+  readonly #rows = new Map<Position, WaveStored>();
+
+  add(waves: readonly WaveNew[]): void {
+    // A copy: whoever sent them may hand the bytes on to another thread.
+    for (const wave of waves) {
+      this.#rows.set(wave.position, { ...wave, state: 'waiting', packing: 'plain', body: Uint8Array.from(wave.body) });
+    }
+  }
+
+  change(changes: readonly WaveChange[]): void {
+    for (const { position, state, packed } of changes) {
+      const row = this.#rows.get(position);
+      if (row === undefined) continue;
+      const isPacked = packed !== undefined && row.body !== undefined;
+      this.#rows.set(position, { ...row, state, ...(isPacked ? { packing: 'packed', body: packed } : {}) });
+    }
+  }
+
+  drop(positions: readonly Position[]): void {
+    for (const position of positions) {
+      const row = this.#rows.get(position);
+      if (row !== undefined) this.#rows.set(position, { ...row, body: undefined });
+    }
+  }
+
+  face(): WaveReads {
+    return {
+      waveAt: async (position) => this.#rows.get(position),
+      wavesWaiting: async ({ after, limit }) =>
+        [...this.#rows.values()]
+          .filter(({ position, state }) => state === 'waiting' && position > after)
+          .slice(0, limit),
+      wavesKept: async ({ after, limit }) =>
+        this.#kept()
+          .filter(({ position }) => position > after)
+          .slice(0, limit),
+      wavesOf: async (wanted) => this.#ofSpindle(wanted),
+      waveRoom: async () => {
+        const kept = this.#kept();
+        return {
+          windows: kept.length,
+          bytes: kept.reduce((sum, { bytes }) => sum + bytes, 0),
+          waiting: [...this.#rows.values()].filter(({ state }) => state === 'waiting').length,
+        };
+      },
+    };
+  }
+
+  #ofSpindle(wanted: WavesOfSpindle): readonly Position[] {
+    const all = this.#kept().flatMap(({ position, spindleId }) => (spindleId === wanted.spindleId ? [position] : []));
+    const found =
+      'before' in wanted
+        ? all.filter((position) => position < wanted.before).toReversed()
+        : all.filter((position) => position >= wanted.from);
+    return found.slice(0, wanted.limit);
+  }
+
+  #kept(): readonly KeptWave[] {
+    return [...this.#rows.values()].flatMap(({ position, spindleId, state, body }) =>
+      body === undefined ? [] : [{ position, spindleId, state, bytes: body.length }],
+    );
+  }
+}

@@ -1,0 +1,109 @@
+// Raw windows in SQLite: written within the journal's commit, read on whichever connection.
+import type Database from 'better-sqlite3';
+import type { Position, WaveKept } from '../../shared/entries.ts';
+import type { KeptWave, WaveChange, WaveNew, WaveReads, WaveRoom, WavesOfSpindle, WaveStored } from './waves.ts';
+
+type Cells = Omit<WaveStored, 'wave' | 'body'> & { readonly wave: string; readonly body: Uint8Array | null };
+type Page = { readonly after: Position; readonly limit: number };
+
+const WHOLE =
+  'SELECT position, at, measured_at AS measuredAt, device, spindle AS spindleId, state, packing, wave, body FROM waves';
+
+export class SqliteWaves {
+  readonly #database: Database.Database;
+
+  constructor(database: Database.Database) {
+    this.#database = database;
+  }
+
+  /** Within a transaction that its caller began, like `change`. */
+  add(waves: readonly WaveNew[]): void {
+    const add = this.#database.prepare(
+      `INSERT INTO waves (position, at, measured_at, device, spindle, state, packing, bytes, wave, body)
+       VALUES (?, ?, ?, ?, ?, 'waiting', 'plain', ?, ?, ?)`,
+    );
+    for (const { position, at, measuredAt, device, spindleId, wave, body } of waves) {
+      add.run(position, at, measuredAt, device, spindleId, body.length, JSON.stringify(wave), body);
+    }
+  }
+
+  change(changes: readonly WaveChange[]): void {
+    const mark = this.#database.prepare('UPDATE waves SET state = ? WHERE position = ?');
+    const pack = this.#database.prepare(
+      `UPDATE waves SET packing = 'packed', bytes = ?, body = ? WHERE position = ? AND body IS NOT NULL`,
+    );
+    for (const { position, state, packed } of changes) {
+      mark.run(state, position);
+      if (packed !== undefined) pack.run(packed.length, packed, position);
+    }
+  }
+
+  drop(positions: readonly Position[]): void {
+    const drop = this.#database.prepare('UPDATE waves SET body = NULL, bytes = 0 WHERE position = ?');
+    this.#database
+      .transaction(() => {
+        for (const position of positions) drop.run(position);
+      })
+      .immediate();
+  }
+
+  at(position: Position): WaveStored | undefined {
+    const cells = this.#database.prepare<[Position], Cells>(`${WHOLE} WHERE position = ?`).get(position);
+    return cells && waveStored(cells);
+  }
+
+  waiting({ after, limit }: Page): readonly WaveStored[] {
+    return this.#database
+      .prepare<[Position, number], Cells>(`${WHOLE} WHERE state = 'waiting' AND position > ? ORDER BY position LIMIT ?`)
+      .all(after, limit)
+      .map(waveStored);
+  }
+
+  kept({ after, limit }: Page): readonly KeptWave[] {
+    return this.#database
+      .prepare<[Position, number], KeptWave>(
+        `SELECT position, spindle AS spindleId, state, bytes FROM waves
+         WHERE bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
+      )
+      .all(after, limit);
+  }
+
+  ofSpindle(wanted: WavesOfSpindle): readonly Position[] {
+    const isBefore = 'before' in wanted;
+    const [comparison, order] = isBefore ? ['<', 'DESC'] : ['>=', 'ASC'];
+    return this.#database
+      .prepare<[string, Position, number], Position>(
+        `SELECT position FROM waves WHERE bytes > 0 AND spindle = ? AND position ${comparison} ?
+         ORDER BY position ${order} LIMIT ?`,
+      )
+      .pluck()
+      .all(wanted.spindleId, isBefore ? wanted.before : wanted.from, wanted.limit);
+  }
+
+  room(): WaveRoom {
+    const kept = this.#database
+      .prepare<[], Pick<WaveRoom, 'windows' | 'bytes'>>(
+        'SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes FROM waves WHERE bytes > 0',
+      )
+      .get();
+    const waiting = this.#database
+      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting'`)
+      .pluck()
+      .get();
+    return { windows: kept?.windows ?? 0, bytes: kept?.bytes ?? 0, waiting: waiting ?? 0 };
+  }
+
+  face(): WaveReads {
+    return {
+      waveAt: async (position) => this.at(position),
+      wavesWaiting: async (page) => this.waiting(page),
+      wavesKept: async (page) => this.kept(page),
+      wavesOf: async (wanted) => this.ofSpindle(wanted),
+      waveRoom: async () => this.room(),
+    };
+  }
+}
+
+function waveStored({ wave, body, ...cells }: Cells): WaveStored {
+  return { ...cells, wave: JSON.parse(wave) as WaveKept, body: body ?? undefined };
+}

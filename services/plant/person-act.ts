@@ -1,0 +1,30 @@
+// What a person puts on record: what is wrong with it, and how one that was done some time ago is known again.
+import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
+import { personSource } from '../../shared/envelope.ts';
+import { limitRangeFaults } from '../../shared/limit-ranges.ts';
+import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { Arrival } from '../journal/index.ts';
+
+/** An act that was done some time ago: by its id, where it has one, it is put on record once only. */
+export interface PastAct {
+  readonly at: Instant;
+  readonly id?: string;
+  /** It was new to the journal that it comes from. */
+  readonly asNew?: boolean;
+}
+
+export function actProblem(errors: FieldFault[]): Problem {
+  const title = 'This cannot be put on record as it is.';
+  return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
+}
+
+export function rangeFaults(data: ActData[ActKind]): FieldFault[] {
+  return 'limits' in data ? limitRangeFaults(data.limits) : [];
+}
+
+export function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {
+  if (id === undefined) return {};
+  const content = Buffer.from(JSON.stringify(data));
+  return { repeat: { by: 'id', source: personSource(plant, name), id, content }, asNew: asNew === true };
+}
