@@ -117,6 +117,13 @@ export const ReferenceDeclared = z.object({
 });
 export type ReferenceDeclared = z.infer<typeof ReferenceDeclared>;
 
+/** Somebody wants a raw window of a spindle now. */
+export const AskWave = z.object({
+  spindleId: Id,
+  channel: z.string().min(1).max(20).optional().describe('left out: whatever the sensor measures'),
+});
+export type AskWave = z.infer<typeof AskWave>;
+
 export const ACT_TYPES = {
   'hold-act': 'counterpoise.act.hold.v1',
   'spindle-declared': 'counterpoise.act.spindle.v1',
@@ -124,6 +131,7 @@ export const ACT_TYPES = {
   'correction-recorded': 'counterpoise.act.correction.v1',
   'doubt-lifted': 'counterpoise.act.doubt.v1',
   'reference-declared': 'counterpoise.act.reference.v1',
+  'ask-wave': 'counterpoise.act.ask-wave.v1',
 } as const;
 export type ActKind = keyof typeof ACT_TYPES;
 
@@ -134,6 +142,7 @@ export const ACT_SCHEMAS = {
   'correction-recorded': Correction,
   'doubt-lifted': DoubtLifted,
   'reference-declared': ReferenceDeclared,
+  'ask-wave': AskWave,
 } as const satisfies Record<ActKind, z.ZodType>;
 
 export interface ActData {
@@ -143,6 +152,7 @@ export interface ActData {
   'correction-recorded': Correction;
   'doubt-lifted': DoubtLifted;
   'reference-declared': ReferenceDeclared;
+  'ask-wave': AskWave;
 }
 
 /** Who did it and with which right; the service itself acts as role `service`. */

@@ -4,6 +4,7 @@ import type { GateAnswer } from './gate.ts';
 import type { Hold, HoldStep } from './holds.ts';
 import type { HoldActName } from './acts.ts';
 import type { Subject } from './ids.ts';
+import type { SeverityChange } from './severity.ts';
 
 export const NOT_COMPARABLE_REASONS = [
   'cutting',
@@ -14,6 +15,7 @@ export const NOT_COMPARABLE_REASONS = [
   'late',
   'no-synchronous',
   'on-hold',
+  'cold',
 ] as const;
 export type NotComparableReason = (typeof NOT_COMPARABLE_REASONS)[number];
 
@@ -55,6 +57,21 @@ export type Outcome =
       readonly subject: Subject;
       readonly state: SubjectState;
       readonly why: string;
+    })
+  | (Caused & {
+      readonly kind: 'severity-changed';
+      readonly spindleId: string;
+      readonly change: Readonly<Omit<SeverityChange, 'position'>>;
+    })
+  /** A sensor is asked for a raw window; `channel` where one is wanted in particular. */
+  | (Caused & {
+      readonly kind: 'wave-asked';
+      readonly spindleId: string;
+      readonly device: string;
+      readonly channel?: string;
+      readonly id: string;
+      /** A person's name, or the service's own. */
+      readonly by: string;
     })
   | (Caused & { readonly kind: 'remarked'; readonly subject: Subject; readonly remark: string });
 export type OutcomeKind = Outcome['kind'];

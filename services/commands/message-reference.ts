@@ -8,6 +8,7 @@ import { DEVICE_KINDS } from '../../shared/ids.ts';
 import { CHANNELS_OF_KIND, isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import { Receipt, RECEIPT_TYPE } from '../../shared/receipts.ts';
 import { backTopic, IN_CHANNELS, inTopic, PLANT_STATUS_TYPE, TOPIC_ROOT, type InChannel } from '../../shared/topics.ts';
+import { WAVE_ASK_TYPE, WaveAsk } from '../../shared/wave-ask.ts';
 import { HoldMessage } from '../../shared/hold-message.ts';
 import { REFUSALS } from '../intake/index.ts';
 import { EXAMPLES, exampleMessage } from './message-examples.ts';
@@ -57,6 +58,7 @@ export function messageReference(): string {
     answerSection('receipt', RECEIPT_TYPE, 'What became of a message.', Receipt),
     answerSection('answer at the gate', GATE_ANSWER_TYPE, 'The answer at the gate. `word` is never "run".', GateAnswer),
     answerSection('answer to a result', BALANCE_ANSWER_TYPE, TO_A_RESULT, BalanceAnswer),
+    answerSection('ask', WAVE_ASK_TYPE, TO_A_SENSOR, WaveAsk),
     '### time\n',
     `On \`${backTopic('<plant>', '<device>', 'time')}\`, \`counterpoise.time.v1\`, every minute: \`data.time\`, for devices without a clock of their own.\n`,
     RETAINED,
@@ -119,8 +121,13 @@ const FREQUENT =
   'A repeat is known by `bootid` and `sequence`, or for a while by `id`; one receipt for all that came, every few seconds';
 const SELDOM = 'A repeat is known by `id`, for ever; a receipt comes at once';
 
+const TO_A_SENSOR =
+  'A raw window is wanted now: a person asked, or its spindle was put on hold for its vibration. A sensor that measures windows sends ' +
+  'one on `wave`; others need not subscribe. It is not kept for a sensor that is away.';
+
 function answerSection(title: string, type: string, about: string, schema: z.ZodType): string {
-  const topic = backTopic('<plant>', '<device>', title === 'receipt' ? 'receipt' : 'answer');
+  const channel = title === 'receipt' || title === 'ask' ? title : 'answer';
+  const topic = backTopic('<plant>', '<device>', channel);
   return [
     `### ${title}\n`,
     `${about}\n`,

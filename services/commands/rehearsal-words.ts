@@ -1,6 +1,7 @@
 // What a rehearsal says, as a person reads it line by line.
 import { isOpen } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
+import { amountWords, rpmWords } from '../../shared/wording.ts';
 import type { Rehearsed, RehearsalReport } from '../recording/index.ts';
 
 export function wordsOf(said: Rehearsed): string {
@@ -23,6 +24,13 @@ export function wordsOf(said: Rehearsed): string {
       return `${said.at}  gate ${said.answer.spindleId} / ${said.answer.assemblyId}: ${said.answer.word}, ${said.answer.why}`;
     case 'state-changed':
       return `${said.at}  ${said.subject.kind} ${said.subject.id} ${said.state}: ${said.why}`;
+    case 'severity-changed': {
+      const { against, from, to, levelMmS, speedRpm } = said.change;
+      const before = from === undefined ? '' : `from ${from} `;
+      return `${said.at}  spindle ${said.spindleId} at ${rpmWords(speedRpm)}: ${before}to ${to} with ${amountWords(levelMmS)} mm/s, against ${against}`;
+    }
+    case 'wave-asked':
+      return `${said.at}  ${said.device} asked for a raw window of ${said.spindleId} by ${said.by}`;
     case 'remarked':
       return `${said.at}  ${said.subject.kind} ${said.subject.id}: ${said.remark}`;
   }

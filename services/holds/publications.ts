@@ -7,6 +7,7 @@ import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { backTopic, outTopic } from '../../shared/topics.ts';
+import { WAVE_ASK_TYPE, type WaveAsk } from '../../shared/wave-ask.ts';
 import type { Floor } from '../rules/index.ts';
 import { trustOf } from './views/bench-view.ts';
 import { holdView } from './views/hold-view.ts';
@@ -62,13 +63,25 @@ export function publicationsOf(
       case 'remarked':
         if (outcome.subject.kind === 'bench') put(benchPublication(floor, outcome.subject.id));
         break;
+      case 'wave-asked':
+        answers.push(askPublication(floor, outcome));
+        break;
       case 'reading-features':
+      case 'severity-changed':
       case 'act-refused':
     }
   }
   for (const id of emptied) put({ topic: outTopic(floor.plant, 'spindle', id, 'gate'), payload: '', retain: true });
   const holds = [...holdsOf.values()].map((subject) => holdsPublication(floor, subject));
   return [...answers, ...holds, ...told.values()];
+}
+
+/** To the sensor that is to send a window. Not retained: a question that nobody heard is over. */
+function askPublication(floor: Floor, asked: Extract<Outcome, { kind: 'wave-asked' }>): Publication {
+  const { device, spindleId, id, channel, cause } = asked;
+  const data: WaveAsk = { ask: 'wave', id, spindleId, ...(channel === undefined ? {} : { channel }) };
+  const payload = envelope(floor, WAVE_ASK_TYPE, { kind: 'spindle', id: spindleId }, String(cause), data);
+  return { topic: backTopic(floor.plant, device, 'ask'), payload: JSON.stringify(payload), retain: false };
 }
 
 /** To the device that asked, under the position of its question. */

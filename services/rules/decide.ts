@@ -26,7 +26,8 @@ const NOTHING: readonly Outcome[] = [];
 /** Pure: the floor is not changed. `evolve` takes the entry and these outcomes into the floor. */
 export function decide(floor: Floor, entry: Entry): readonly Outcome[] {
   const outcomes = withAsked(floor, entry, decided(floor, entry));
-  const remark = 'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
+  const remark =
+    'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
   return remark === undefined ? outcomes : [...outcomes, remark];
 }
 

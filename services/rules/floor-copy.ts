@@ -1,5 +1,5 @@
 // The floor as it is now, to be written down while the floor itself goes on: what folds change in place is copied, the rest shared.
-import type { Floor, ResponseBin, SpindleLive, SpindleState } from './floor.ts';
+import type { Floor, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 
 /** Costs a few milliseconds for thousands of spindles, where writing all of them down would cost hundreds. */
 export function copyOfFloor(floor: Floor): Floor {
@@ -13,6 +13,7 @@ export function copyOfFloor(floor: Floor): Floor {
     openHolds: new Map(floor.openHolds),
     endedHolds: [...floor.endedHolds],
     notices: new Map(floor.notices),
+    windows: new Map(floor.windows),
   };
 }
 
@@ -31,12 +32,17 @@ function copyOfLive(live: SpindleLive): SpindleLive {
     inMotion: { ...live.inMotion },
     watches: live.watches.map((watch) => ({ ...watch, positions: [...watch.positions] })),
     bins: mapped(live.bins, copyOfBin),
+    severityChanges: [...live.severityChanges],
   };
 }
 
 /** Marks of loads that ended stay as they are; only the last one may still grow. */
-function copyOfBin(bin: ResponseBin): ResponseBin {
+function copyOfBin(bin: SpeedBin): SpeedBin {
   const last = bin.points.at(-1);
   const points = last === undefined ? [] : [...bin.points.slice(0, -1), { ...last }];
-  return { ...bin, points };
+  return { ...bin, points, severity: bin.severity === undefined ? undefined : copyOfSeverity(bin.severity) };
+}
+
+function copyOfSeverity(severity: SeverityState): SeverityState {
+  return { ...severity, held: { ...severity.held }, change: { ...severity.change } };
 }

@@ -46,10 +46,7 @@ export interface MachineFacts {
   readonly cutting: boolean | undefined;
 }
 
-export type Measuring = Pick<
-  SpindleDeclared,
-  'bearings' | 'velocityBandHz' | 'envelopeBandHz' | 'measuredChannel'
->;
+export type Measuring = Pick<SpindleDeclared, 'bearings' | 'velocityBandHz' | 'envelopeBandHz' | 'measuredChannel'>;
 
 export interface SpindleDeclaration {
   readonly machine: string;

@@ -7,6 +7,7 @@ import type { Floor, SpindleState } from './floor.ts';
 import { spindleAbout } from './fold-outcome.ts';
 import { clear, newWatch } from './persistence.ts';
 import { closeLoad, forgetLoad } from './response.ts';
+import { foldMove, judgeAnew, learnAnew } from './severity-rule.ts';
 
 /** A spindle whose load an entry may end, with the ordinal that it had. */
 export interface LoadPlace {
@@ -37,6 +38,7 @@ export function foldLiveAfterLoad(floor: Floor, places: readonly LoadPlace[]): v
 export function foldLiveAfterDeclared(floor: Floor, spindleId: string): void {
   const spindle = floor.spindles.get(spindleId);
   if (spindle === undefined) return;
+  judgeAnew(spindle.live);
   spindle.live.watches = (spindle.declaration?.limits ?? []).map(newWatch);
 }
 
@@ -51,7 +53,7 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
       const hold = floor.holds.get(outcome.holdId);
       const { state, deviation } = outcome.step;
       // After a maintenance release the limit is watched anew; after a deviation or a void only once it was below again.
-      if (hold !== undefined && state === 'released' && deviation !== true) watchAnew(floor, hold);
+      if (hold !== undefined && state === 'released' && deviation !== true) workedOn(floor, hold);
       return;
     }
     case 'state-changed': {
@@ -62,10 +64,16 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
       if (spindle !== undefined) spindle.live.lateInRow = 0;
       return;
     }
+    case 'severity-changed': {
+      const spindle = floor.spindles.get(outcome.spindleId);
+      if (spindle !== undefined) foldMove(spindle.live, outcome);
+      return;
+    }
     case 'hold-repeated':
     case 'gate-answered':
     case 'reading-features':
     case 'act-refused':
+    case 'wave-asked':
     case 'remarked':
   }
 }
@@ -78,6 +86,13 @@ function spindleOf(floor: Floor, hold: Hold): SpindleState | undefined {
 function quantityHeld(hold: Hold): LimitQuantity | undefined {
   if (hold.reason === 'overall-over-limit') return 'overall';
   return hold.reason === 'synchronous-over-limit' ? 'synchronous' : undefined;
+}
+
+/** A maintenance release: the limits are watched anew, and what was usual before says nothing of the spindle now. */
+function workedOn(floor: Floor, hold: Hold): void {
+  watchAnew(floor, hold);
+  const spindle = quantityHeld(hold) === undefined ? undefined : spindleOf(floor, hold);
+  if (spindle !== undefined) learnAnew(spindle.live);
 }
 
 function watchAnew(floor: Floor, hold: Hold): void {

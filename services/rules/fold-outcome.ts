@@ -33,7 +33,9 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
       return;
     }
     case 'reading-features':
+    case 'severity-changed':
     case 'act-refused':
+    case 'wave-asked':
     case 'remarked':
   }
 }

@@ -89,6 +89,8 @@ function toldBy(said: Rehearsed): Told[] {
           ]
         : [];
     case 'hold-stepped':
+    case 'severity-changed':
+    case 'wave-asked':
     case 'hold-repeated':
     case 'act-refused':
     case 'gate-answered':

@@ -46,6 +46,12 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
       return `gate ${outcome.answer.assemblyId} in ${outcome.answer.spindleId}: ${outcome.answer.word}, ${outcome.answer.reason}`;
     case 'state-changed':
       return `state ${outcome.subject.id} ${outcome.state}`;
+    case 'severity-changed': {
+      const { against, from, to } = outcome.change;
+      return `severity ${outcome.spindleId} ${against} ${from ?? 'first'} ${to}`;
+    }
+    case 'wave-asked':
+      return `asked ${outcome.device} for ${outcome.spindleId} by ${outcome.by}`;
     case 'remarked':
       return `remark ${outcome.subject.id}: ${outcome.remark}`;
     case 'reading-features':
@@ -54,7 +60,7 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
 }
 
 /** Always compared; the others only where the line speaks of them. */
-const ALWAYS = /^(hold|again|released|taken|checked|void|refused|state)\b/;
+const ALWAYS = /^(hold|again|released|taken|checked|void|refused|state|asked)\b/;
 
 function isAsked(words: string, expected: readonly string[]): boolean {
   const [first = ''] = words.split(/[ :]/);

@@ -1,0 +1,160 @@
+// The folds of raw windows: that one came, what was made of it, that one was asked for. Bounded per spindle.
+import type { AnalysedEntry, EntryOf } from '../../shared/entries.ts';
+import type { Outcome } from '../../shared/outcomes.ts';
+import { median } from '../../shared/statistics/index.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { BearingFinding, HealthFinding, WaveAnalysis } from '../../shared/wave-analysis.ts';
+import type { Floor } from './floor.ts';
+import type { ChannelState, SpeakingState, UsualAcceleration, WindowAsked, WindowState } from './window-facts.ts';
+import {
+  CHANNELS_PER_SPINDLE_MAX,
+  SILENT_WINDOWS,
+  SPEAKING_PER_CHANNEL_MAX,
+  SPEAKING_WINDOWS,
+  USUAL_SPEED_STEP,
+  USUAL_SPEEDS_MAX,
+  USUAL_WINDOWS_MAX,
+  USUAL_WINDOWS_MIN,
+} from './window-limits.ts';
+
+/** A window came: who is asked for the next one, and whether it answers a question. */
+export function foldWave(floor: Floor, { position, at, time, device, data }: EntryOf<'wave'>): void {
+  const { spindleId, channel, asked } = data;
+  if (spindleId === undefined) return;
+  const before = floor.windows.get(spindleId);
+  const measuredAt = time ?? at;
+  floor.windows.set(spindleId, {
+    device,
+    wave: position,
+    at: measuredAt,
+    channel,
+    asked: isAnswer(before?.asked, asked, measuredAt) ? undefined : before?.asked,
+    channels: before?.channels ?? [],
+  });
+}
+
+/** One that names the question, or one that names none and was measured after it: it serves as well. */
+function isAnswer(question: WindowAsked | undefined, named: string | undefined, measuredAt: Instant): boolean {
+  if (question === undefined) return true;
+  return named === undefined ? measuredAt >= question.at : named === question.id;
+}
+
+/** What was made of a window; of an older one than is known of its channel nothing is taken. */
+export function foldAnalysed(floor: Floor, entry: AnalysedEntry): void {
+  const { spindleId, channel, device, outcome, wave } = entry;
+  if (outcome.kind !== 'analysed') return;
+  const state = floor.windows.get(spindleId) ?? newWindows(entry, device);
+  const before = state.channels.find((one) => one.channel === channel);
+  if (before !== undefined && before.wave > wave) return;
+  const others = state.channels.filter((one) => one !== before);
+  const channels = [...others, channelAfter(before, entry, outcome.analysis)].slice(-CHANNELS_PER_SPINDLE_MAX);
+  floor.windows.set(spindleId, { ...state, channels });
+}
+
+function newWindows({ wave, measuredAt, channel }: AnalysedEntry, device: string): WindowState {
+  return { device, wave, at: measuredAt, channel, asked: undefined, channels: [] };
+}
+
+export function foldAsked(floor: Floor, asked: Extract<Outcome, { kind: 'wave-asked' }>): void {
+  const state = floor.windows.get(asked.spindleId);
+  if (state === undefined) return;
+  const { id, by } = asked;
+  floor.windows.set(asked.spindleId, { ...state, asked: { id, at: floor.at, by } });
+}
+
+/** What the channel's windows say with this one. */
+export function channelAfter(
+  before: ChannelState | undefined,
+  { channel, wave, measuredAt }: AnalysedEntry,
+  analysis: WaveAnalysis,
+): ChannelState {
+  const bearingsTell = tellsOfBearings(analysis);
+  return {
+    channel,
+    wave,
+    at: measuredAt,
+    health: analysis.health,
+    speaking: bearingsTell
+      ? speakingAfter(before?.speaking ?? [], analysis.bearings, { wave, at: measuredAt })
+      : (before?.speaking ?? []),
+    usual: usualAfter(before?.usual ?? [], analysis),
+  };
+}
+
+/** In the cut the teeth strike too, and without a speed or a sound signal no line can be named: such a window neither speaks nor is silent. */
+export function tellsOfBearings({ cutting, health, bearings }: WaveAnalysis): boolean {
+  return bearings.length > 0 && cutting !== true && health.every(({ weight }) => weight === 'doubtful');
+}
+
+interface AtWindow {
+  readonly wave: number;
+  readonly at: number;
+}
+
+function speakingAfter(
+  before: readonly SpeakingState[],
+  findings: readonly BearingFinding[],
+  window: AtWindow,
+): readonly SpeakingState[] {
+  const after: SpeakingState[] = [];
+  for (const finding of findings) {
+    const known = before.find(({ bearing, part }) => bearing === finding.bearing && part === finding.part);
+    const state = finding.speaks ? spoke(known, finding, window) : wasSilent(known);
+    if (state !== undefined) after.push(state);
+  }
+  if (after.length <= SPEAKING_PER_CHANNEL_MAX) return after;
+  return after.toSorted((a, b) => b.windows - a.windows).slice(0, SPEAKING_PER_CHANNEL_MAX);
+}
+
+function spoke(
+  known: SpeakingState | undefined,
+  { bearing, part, indicator, foundHz }: BearingFinding,
+  { wave, at }: AtWindow,
+): SpeakingState {
+  const windows = known === undefined || (known.silent > 0 && !known.standing) ? 1 : known.windows + 1;
+  const since = known === undefined || windows === 1 ? at : known.since;
+  const standing = known?.standing === true || windows >= SPEAKING_WINDOWS;
+  return { bearing, part, windows, silent: 0, since, indicator, foundHz, wave, standing };
+}
+
+function wasSilent(known: SpeakingState | undefined): SpeakingState | undefined {
+  if (known === undefined) return undefined;
+  const silent = known.silent + 1;
+  return known.standing && silent < SILENT_WINDOWS ? { ...known, silent } : undefined;
+}
+
+const isHealthy = (health: readonly HealthFinding[]): boolean => health.length === 0;
+
+/** Acceleration in the cut is the cut's; a window that something is wrong with tells nothing of what is usual. */
+function usualAfter(
+  before: readonly UsualAcceleration[],
+  { speedRpm, cutting, health, accelerationRmsMS2 }: WaveAnalysis,
+): readonly UsualAcceleration[] {
+  if (speedRpm === undefined || speedRpm < 1 || cutting === true || !isHealthy(health)) return before;
+  const speedStep = speedStepOf(speedRpm);
+  const known = before.find((one) => one.speedStep === speedStep);
+  const rmsMS2 = [...(known?.rmsMS2 ?? []), accelerationRmsMS2].slice(-USUAL_WINDOWS_MAX);
+  return [...before.filter((one) => one !== known), { speedStep, rmsMS2 }].slice(-USUAL_SPEEDS_MAX);
+}
+
+const speedStepOf = (speedRpm: number): number => Math.round(Math.log(speedRpm) / Math.log(USUAL_SPEED_STEP));
+
+/**
+ * Median acceleration, m/s² RMS, of the last healthy windows of a channel at nearly this speed, out of the cut; undefined while
+ * too few are known.
+ */
+export function usualRmsMS2(
+  floor: Pick<Floor, 'windows'>,
+  of: {
+    readonly spindleId: string;
+    readonly channel: string;
+    readonly speedRpm: number | undefined;
+    readonly cutting: boolean | undefined;
+  },
+): number | undefined {
+  if (of.speedRpm === undefined || of.speedRpm < 1 || of.cutting === true) return undefined;
+  const speedStep = speedStepOf(of.speedRpm);
+  const channel = floor.windows.get(of.spindleId)?.channels.find((one) => one.channel === of.channel);
+  const rms = channel?.usual.find((one) => one.speedStep === speedStep)?.rmsMS2 ?? [];
+  return rms.length < USUAL_WINDOWS_MIN ? undefined : median(rms);
+}

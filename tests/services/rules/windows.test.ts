@@ -1,0 +1,223 @@
+// Raw windows in the rules: a bearing that speaks for long is said once, what is usual is known, and holds ask for a window.
+import { describe, expect, test } from 'vitest';
+import { decide } from '../../../services/rules/decide.ts';
+import { evolve } from '../../../services/rules/evolve.ts';
+import { emptyFloor, type Floor } from '../../../services/rules/floor.ts';
+import { usualRmsMS2 } from '../../../services/rules/window-state.ts';
+import type { Draft } from '../../../shared/entries.ts';
+import type { Outcome } from '../../../shared/outcomes.ts';
+import type { BearingFinding, WaveAnalysis } from '../../../shared/wave-analysis.ts';
+import { play } from './play.ts';
+import { MIDNIGHT } from './story-data.ts';
+
+const ANALYSIS: WaveAnalysis = {
+  sampleRateHz: 12_800,
+  samples: 4096,
+  speedRpm: 12_000,
+  speedFrom: 'told',
+  bandHz: [10, 1000],
+  overallMmS: 1,
+  accelerationRmsMS2: 3,
+  accelerationPeakMS2: 10,
+  crestFactor: 3.3,
+  kurtosis: 3,
+  orders: [],
+  bearings: [],
+  health: [],
+};
+
+const outer = (speaks: boolean): BearingFinding => ({
+  bearing: 'front',
+  part: 'outer',
+  expectedHz: 1500,
+  foundHz: 1496,
+  indicator: 9.31,
+  harmonics: 3,
+  sidebands: 0,
+  speaks,
+});
+
+class Told {
+  readonly floor: Floor = emptyFloor('test');
+
+  take(draft: Draft): readonly Outcome[] {
+    const entry = { ...draft, position: this.floor.position + 1 };
+    const outcomes = decide(this.floor, entry);
+    evolve(this.floor, entry, outcomes);
+    return outcomes;
+  }
+
+  window(analysis: Partial<WaveAnalysis>, channel = 'radial-x'): readonly Outcome[] {
+    this.wave({ channel });
+    const at = this.floor.at;
+    const analysed = {
+      kind: 'analysed',
+      at,
+      wave: this.floor.position,
+      device: 'sensor-S-1',
+      spindleId: 'S-1',
+      channel,
+      measuredAt: at,
+      outcome: { kind: 'analysed', analysis: { ...ANALYSIS, ...analysis } },
+    } as const;
+    return this.take(analysed);
+  }
+
+  wave({ channel = 'radial-x', asked }: { readonly channel?: string; readonly asked?: string } = {}): void {
+    const at = Math.max(MIDNIGHT, this.floor.at + 60_000);
+    const data = {
+      spindleId: 'S-1',
+      channel,
+      sampleRateHz: 12_800,
+      encoding: 'int16' as const,
+      scaleMS2: 0.01,
+      sampleCount: 4096,
+      ...(asked === undefined ? {} : { asked }),
+    };
+    this.take({ kind: 'wave', at, id: `w-${at}`, device: 'sensor-S-1', data });
+  }
+
+  ask(): readonly Outcome[] {
+    const actor = { name: 'Ada-Invented', roles: ['engineer' as const] };
+    const at = this.floor.at + 1000;
+    return this.take({ kind: 'ask-wave', at, id: `ask-${at}`, actor, data: { spindleId: 'S-1' } });
+  }
+}
+
+const remarks = (outcomes: readonly Outcome[]): readonly string[] =>
+  outcomes.flatMap((outcome) => (outcome.kind === 'remarked' ? [outcome.remark] : []));
+
+describe('a bearing part', () => {
+  const SPEAKS = { bearings: [outer(true)] };
+  const SILENT = { bearings: [outer(false)] };
+
+  test('that speaks in three windows in a row is said once', () => {
+    const told = new Told();
+    expect([SPEAKS, SPEAKS, SPEAKS, SPEAKS].map((window) => remarks(told.window(window)))).toEqual([
+      [],
+      [],
+      [
+        'the envelope speaks of the outer race of its bearing front at 1,496 Hz, 9.31 times its noise, in 3 windows in a row: have the bearing looked at',
+      ],
+      [],
+    ]);
+  });
+
+  test('that speaks now and then is not', () => {
+    const told = new Told();
+    const windows = [SPEAKS, SPEAKS, SILENT, SPEAKS, SPEAKS, SILENT, SPEAKS];
+    expect(windows.flatMap((window) => remarks(told.window(window)))).toEqual([]);
+  });
+
+  test('is told of until it was silent in three windows in a row', () => {
+    const told = new Told();
+    for (const window of [SPEAKS, SPEAKS, SPEAKS, SILENT, SILENT, SPEAKS, SILENT, SILENT]) told.window(window);
+    expect(told.floor.windows.get('S-1')?.channels[0]?.speaking).toMatchObject([{ standing: true, silent: 2 }]);
+    expect(remarks(told.window(SILENT))).toEqual([
+      'the envelope no longer speaks of the outer race of its bearing front',
+    ]);
+    expect(told.floor.windows.get('S-1')?.channels[0]?.speaking).toEqual([]);
+  });
+
+  test('neither speaks nor is silent in the cut, or where the signal is unusable', () => {
+    const told = new Told();
+    const clipped = { kind: 'clipped', weight: 'unusable', words: 'it clips' } as const;
+    const windows = [SPEAKS, SPEAKS, { ...SPEAKS, cutting: true }, { ...SPEAKS, health: [clipped] }];
+    expect(windows.flatMap((window) => remarks(told.window(window)))).toEqual([]);
+    expect(remarks(told.window(SPEAKS))).toHaveLength(1);
+  });
+
+  test('of one channel says nothing of another', () => {
+    const told = new Told();
+    for (const channel of ['x', 'y', 'x', 'y']) expect(told.window(SPEAKS, channel)).toEqual([]);
+    expect(remarks(told.window(SPEAKS, 'x'))).toHaveLength(1);
+  });
+});
+
+describe('what is usual', () => {
+  const of = { spindleId: 'S-1', channel: 'radial-x', speedRpm: 12_100, cutting: false };
+
+  test('is the median of the last healthy windows at nearly the same speed, once there are five', () => {
+    const told = new Told();
+    for (const accelerationRmsMS2 of [3, 5, 4, 100]) told.window({ accelerationRmsMS2 });
+    expect(usualRmsMS2(told.floor, of)).toBeUndefined();
+    told.window({ accelerationRmsMS2: 2 });
+    expect(usualRmsMS2(told.floor, of)).toBe(4);
+    expect(usualRmsMS2(told.floor, { ...of, speedRpm: 18_000 })).toBeUndefined();
+    expect(usualRmsMS2(told.floor, { ...of, channel: 'radial-y' })).toBeUndefined();
+  });
+
+  test('is not learned from windows in the cut or with anything wrong', () => {
+    const told = new Told();
+    const doubtful = { kind: 'mounting', weight: 'doubtful', words: 'loose' } as const;
+    for (let nth = 0; nth < 6; nth += 1) {
+      told.window({ cutting: true });
+      told.window({ health: [doubtful] });
+    }
+    expect(usualRmsMS2(told.floor, of)).toBeUndefined();
+  });
+
+  test('takes no more room the more comes', () => {
+    const told = new Told();
+    for (let nth = 0; nth < 200; nth += 1)
+      told.window({ speedRpm: 100 + nth * 97, accelerationRmsMS2: nth }, `c-${nth % 9}`);
+    const channels = told.floor.windows.get('S-1')?.channels ?? [];
+    expect(channels).toHaveLength(4);
+    expect(Math.max(...channels.map(({ usual }) => usual.length))).toBeLessThanOrEqual(6);
+  });
+});
+
+describe('a window', () => {
+  test('is asked for by a person, and waited for until one comes', () => {
+    const told = new Told();
+    told.wave();
+    expect(told.ask()).toEqual([
+      { cause: 2, kind: 'wave-asked', spindleId: 'S-1', device: 'sensor-S-1', id: 'W-2', by: 'Ada-Invented' },
+    ]);
+    expect(told.floor.windows.get('S-1')?.asked).toEqual({ id: 'W-2', at: told.floor.at, by: 'Ada-Invented' });
+    told.wave({ asked: 'W-1' });
+    expect(told.floor.windows.get('S-1')?.asked?.id).toBe('W-2');
+    told.wave({ asked: 'W-2' });
+    expect(told.floor.windows.get('S-1')?.asked).toBeUndefined();
+  });
+
+  test('cannot be asked of a spindle whose sensor never sent one', () => {
+    const outcomes = new Told().ask();
+    expect(remarks(outcomes)).toEqual(['Ada-Invented asked for a raw window, but no sensor of it has ever sent one']);
+  });
+
+  test('of an older measurement than is known changes nothing', () => {
+    const told = new Told();
+    told.window({ health: [] });
+    const older = {
+      kind: 'analysed',
+      at: told.floor.at,
+      wave: 0,
+      device: 'sensor-S-1',
+      spindleId: 'S-1',
+      channel: 'radial-x',
+      measuredAt: 0,
+      outcome: {
+        kind: 'analysed',
+        analysis: { ...ANALYSIS, health: [{ kind: 'flat', weight: 'unusable', words: 'flat' }] },
+      },
+    } as const;
+    expect(told.take(older)).toEqual([]);
+    expect(told.floor.windows.get('S-1')?.channels[0]?.health).toEqual([]);
+  });
+
+  test('is asked for when its spindle is put on hold for vibration', () => {
+    const told = new Told();
+    told.wave();
+    const { outcomes } = play(
+      `
+      00:10 limit S-1 overall 4.5 from 1000 to 24000 and 1x 2.8 from 1000 to 24000
+      00:20:00 reading S-1 overall 5.0 1x 1.0 ×4 every 20 s
+      00:21:20 reading S-1 overall 5.0 1x 1.0  => hold S-1 overall-over-limit => asked sensor-S-1 for S-1 by service
+      00:21:40 reading S-1 overall 5.0 1x 1.0
+      `,
+      told.floor,
+    );
+    expect(outcomes.filter(({ kind }) => kind === 'wave-asked')).toHaveLength(1);
+  });
+});
