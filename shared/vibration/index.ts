@@ -9,5 +9,8 @@ export {
   VIBRATION_QUANTITIES,
   type VibrationQuantity,
 } from './quantities.ts';
-export { bandRmsOf, linesOfBand, overallOf, spectrumOf, type Spectrum, type SpectrumChoice } from './spectrum.ts';
+export { linesOfBand } from './bands.ts';
+export { momentsOf, type Moments } from './moments.ts';
+export { hannAmplitudeOf, overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
+export { bandRmsOf, overallOf, spectrumOf, type Spectrum, type SpectrumChoice } from './spectrum.ts';
 export { leastAndGreatest, type Extremes } from './least-and-greatest.ts';

@@ -1,8 +1,13 @@
 // Spectra of a row of acceleration samples, averaged, in any of the three quantities, and overall values in a band.
+import { linesOfBand } from './bands.ts';
 import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
 import { realFftOf } from './real-fft.ts';
+import { overallOfLines, rowTransformOf } from './row-transform.ts';
 import { workRow } from './work-rows.ts';
 import { weightingWindow, type WindowKind } from './weighting-window.ts';
+
+export { linesOfBand } from './bands.ts';
+export { overallOfLines, type RowTransform } from './row-transform.ts';
 
 export interface Spectrum {
   readonly stepHz: number;
@@ -72,13 +77,6 @@ export function spectrumOf(accelerationMS2: Float64Array, sampleRateHz: number, 
   return { stepHz, amplitude, averages, noiseBandwidthLines: window.noiseBandwidthLines };
 }
 
-/** First and last line of a band, edges included; a rounding of 1e-9 lines does not cost one. */
-export function linesOfBand(bandHz: readonly [number, number], stepHz: number, lines: number): [number, number] {
-  const first = Math.ceil(bandHz[0] / stepHz - 1e-9);
-  const last = Math.floor(bandHz[1] / stepHz + 1e-9);
-  return [Math.max(0, first), Math.min(lines - 1, last)];
-}
-
 /** RMS that a spectrum holds in a band, its window's noise bandwidth taken out. */
 export function bandRmsOf(spectrum: Spectrum, bandHz: readonly [number, number]): number {
   const [first, last] = linesOfBand(bandHz, spectrum.stepHz, spectrum.amplitude.length);
@@ -96,38 +94,6 @@ export function overallOf(
   sampleRateHz: number,
   choice: { readonly quantity: VibrationQuantity; readonly bandHz: readonly [number, number] },
 ): number {
-  const size = accelerationMS2.length;
-  const lines = Math.floor(size / 2) + 1;
-  const row = workRow('weighted', size);
-  const re = workRow('re', lines);
-  const im = workRow('im', lines);
-  const mean = meanOf(accelerationMS2);
-  for (let n = 0; n < size; n += 1) row[n] = accelerationMS2[n]! - mean;
-  realFftOf(size).forward(row, re, im);
-  return overallOfLines({ re, im, size, stepHz: sampleRateHz / size }, choice.quantity, choice.bandHz);
-}
-
-/** A transform of a whole row without a window. */
-export interface RowTransform {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-  readonly size: number;
-  readonly stepHz: number;
-}
-
-/** The same from a transform that is there already. */
-export function overallOfLines(
-  row: RowTransform,
-  quantity: VibrationQuantity,
-  bandHz: readonly [number, number],
-): number {
-  const { re, im, size, stepHz } = row;
-  const [first, last] = linesOfBand(bandHz, stepHz, Math.floor(size / 2) + 1);
-  let squares = 0;
-  for (let k = first; k <= last; k += 1) {
-    const factor = factorFromAcceleration(quantity, k * stepHz);
-    const sides = k === 0 || 2 * k === size ? 1 : 2;
-    squares += sides * (re[k]! * re[k]! + im[k]! * im[k]!) * factor * factor;
-  }
-  return Math.sqrt(squares) / size;
+  const row = rowTransformOf(accelerationMS2, sampleRateHz, meanOf(accelerationMS2), 'overall');
+  return overallOfLines(row, choice.quantity, choice.bandHz);
 }

@@ -1,0 +1,59 @@
+// The transform of a whole window without a weighting window, from which overall values, levels and single lines are read.
+import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
+import { realFftOf } from './real-fft.ts';
+import { linesOfBand } from './bands.ts';
+import { workRow } from './work-rows.ts';
+
+/** Lines of Σ y·exp(−2πi·kn/size), floor(size/2) + 1 of them; the arrays may be longer. */
+export interface RowTransform {
+  readonly re: Float64Array;
+  readonly im: Float64Array;
+  readonly size: number;
+  readonly lines: number;
+  readonly stepHz: number;
+}
+
+/** Transforms the samples less their mean into work rows of the given name, which the next call with that name overwrites. */
+export function rowTransformOf(samples: Float64Array, sampleRateHz: number, mean: number, name: string): RowTransform {
+  const size = samples.length;
+  const lines = Math.floor(size / 2) + 1;
+  const row = workRow('row', size);
+  const re = workRow(`${name} re`, lines);
+  const im = workRow(`${name} im`, lines);
+  for (let n = 0; n < size; n += 1) row[n] = samples[n]! - mean;
+  realFftOf(size).forward(row, re, im);
+  return { re, im, size, lines, stepHz: sampleRateHz / size };
+}
+
+/**
+ * RMS of a quantity in a band, both edge lines counted: by Parseval's theorem what an ideal band filter would leave. 0 where no
+ * line lies in the band.
+ */
+export function overallOfLines(
+  row: RowTransform,
+  quantity: VibrationQuantity,
+  bandHz: readonly [number, number],
+): number {
+  const { re, im, size, stepHz, lines } = row;
+  const [first, last] = linesOfBand(bandHz, stepHz, lines);
+  let squares = 0;
+  for (let k = first; k <= last; k += 1) {
+    const factor = factorFromAcceleration(quantity, k * stepHz);
+    // The lines at 0 and at half the rate have no mirror image.
+    const sides = k === 0 || 2 * k === size ? 1 : 2;
+    squares += sides * (re[k]! * re[k]! + im[k]! * im[k]!) * factor * factor;
+  }
+  return Math.sqrt(squares) / size;
+}
+
+/**
+ * Peak amplitude of a line as a Hann window would show it, from the lines beside it: the window's transform is ½ on its own line
+ * and −¼ on both neighbours (Harris, Proc. IEEE 66 (1978) 51). A sine on the line reads its amplitude.
+ */
+export function hannAmplitudeOf(row: RowTransform, k: number): number {
+  const { re, im, size, lines } = row;
+  if (k < 1 || k >= lines - 1) return 0;
+  const real = re[k]! - 0.5 * (re[k - 1]! + re[k + 1]!);
+  const imaginary = im[k]! - 0.5 * (im[k - 1]! + im[k + 1]!);
+  return (2 * Math.sqrt(real * real + imaginary * imaginary)) / size;
+}
