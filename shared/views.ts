@@ -6,6 +6,7 @@ import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
 import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
 import { Problem } from './problem.ts';
+import { BEARING_PARTS, HEALTH_WEIGHTS } from './wave-analysis.ts';
 
 /** The word beside each mark; normal has no colour and needs no word but this one. */
 export const STANDINGS = ['in-family', 'watch', 'hold', 'no-data'] as const;
@@ -162,6 +163,32 @@ export const HoldView = z.object({
 });
 export type HoldView = z.infer<typeof HoldView>;
 
+/** What the raw windows of a spindle say, and whether one is waited for. */
+export const SpindleWindows = z.object({
+  /** The last one that came. */
+  waveId: z.int(),
+  at: At,
+  device: z.string(),
+  channel: z.string(),
+  asked: z.object({ id: z.string(), at: At, by: z.string() }).optional(),
+  /** What is wrong with the last window of each channel. */
+  health: z.array(
+    z.object({ channel: z.string(), waveId: z.int(), at: At, weight: z.enum(HEALTH_WEIGHTS), words: z.string() }),
+  ),
+  /** Bearing parts that have spoken over several windows. */
+  speaking: z.array(
+    z.object({
+      channel: z.string(),
+      bearing: z.string(),
+      part: z.enum(BEARING_PARTS),
+      waveId: z.int(),
+      since: At,
+      words: z.string(),
+    }),
+  ),
+});
+export type SpindleWindows = z.infer<typeof SpindleWindows>;
+
 export const SpindleView = z.object({
   row: SpindleRow,
   interface: z.string().optional(),
@@ -171,6 +198,8 @@ export const SpindleView = z.object({
   lines: z.array(ResponseLine),
   loads: z.array(LoadRecord),
   holds: z.array(HoldView),
+  /** Absent where its sensor never sent a raw window. */
+  windows: SpindleWindows.optional(),
 });
 export type SpindleView = z.infer<typeof SpindleView>;
 

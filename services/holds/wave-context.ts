@@ -3,7 +3,7 @@ import type { Position, WaveKept } from '../../shared/entries.ts';
 import type { Wave } from '../../shared/messages/index.ts';
 import { MILLISECONDS_AN_HOUR, type Instant } from '../../shared/time.ts';
 import type { WaveJob } from '../../shared/wave-job.ts';
-import { buildLoaded, type Floor, type MachineFacts, type SpindleState } from '../rules/index.ts';
+import { buildLoaded, usualRmsMS2, type Floor, type MachineFacts, type SpindleState } from '../rules/index.ts';
 
 /** A window that the journal keeps. */
 export interface WaveCame {
@@ -28,16 +28,24 @@ export function waveContext(floor: Floor, came: WaveCame): WaveContext {
   const spindle = floor.spindles.get(spindleId);
   const measuring = spindle?.declaration?.measuring;
   const teeth = spindle === undefined ? undefined : buildLoaded(floor, spindle)?.teeth;
+  const told = toldWave(wave, factsThen(spindle, came.at));
+  const usual = usualRmsMS2(floor, {
+    spindleId,
+    channel: wave.channel,
+    speedRpm: told.speedRpm,
+    cutting: told.cutting,
+  });
   return {
     waveId: came.position,
     device,
     spindleId,
     at: came.measuredAt,
-    wave: toldWave(wave, factsThen(spindle, came.at)),
+    wave: told,
     bearings: measuring?.bearings ?? [],
     ...(teeth === undefined ? {} : { teeth }),
     ...(measuring?.velocityBandHz === undefined ? {} : { velocityBandHz: measuring.velocityBandHz }),
     ...(measuring?.envelopeBandHz === undefined ? {} : { envelopeBandHz: measuring.envelopeBandHz }),
+    ...(usual === undefined ? {} : { usualRmsMS2: usual }),
     makesReading: isToMakeReading(floor, came, measuring?.measuredChannel),
   };
 }

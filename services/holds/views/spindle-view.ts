@@ -14,6 +14,7 @@ import {
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
+import { speakingSentence, windowsView } from './windows-view.ts';
 
 export function openHoldIds(floor: Floor, kind: string, id: string): readonly string[] {
   return floor.openHolds.get(`${kind}/${id}`) ?? [];
@@ -76,6 +77,8 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
     if (ratio > WATCH_RATIO)
       return { standing: 'watch', why: `its 1× vibration is ${ratio.toFixed(1)} times what is expected` };
   }
+  const speaking = speakingSentence(floor, spindle.spindleId);
+  if (speaking !== undefined) return { standing: 'watch', why: speaking };
   const unjudged = nothingToJudgeBy(spindle);
   if (unjudged !== undefined) return { standing: 'no-data', why: unjudged };
   return { standing: 'in-family', why: undefined };
@@ -159,7 +162,11 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
     lines: bins.flatMap((bin) => bin.line ?? []),
     loads: loads.map(loadRecord).toReversed(),
     holds: holdsAbout(floor, spindleId),
-    ...defined({ interface: declaration?.interface, maxSpeedRpm: declaration?.maxSpeedRpm }),
+    ...defined({
+      interface: declaration?.interface,
+      maxSpeedRpm: declaration?.maxSpeedRpm,
+      windows: windowsView(floor, spindleId),
+    }),
   };
 }
 

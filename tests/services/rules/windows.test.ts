@@ -189,7 +189,8 @@ describe('a window', () => {
   test('of an older measurement than is known changes nothing', () => {
     const told = new Told();
     told.window({ health: [] });
-    const older = {
+    const health: WaveAnalysis['health'] = [{ kind: 'flat', weight: 'unusable', words: 'flat' }];
+    const older: Draft = {
       kind: 'analysed',
       at: told.floor.at,
       wave: 0,
@@ -199,9 +200,9 @@ describe('a window', () => {
       measuredAt: 0,
       outcome: {
         kind: 'analysed',
-        analysis: { ...ANALYSIS, health: [{ kind: 'flat', weight: 'unusable', words: 'flat' }] },
+        analysis: { ...ANALYSIS, health },
       },
-    } as const;
+    };
     expect(told.take(older)).toEqual([]);
     expect(told.floor.windows.get('S-1')?.channels[0]?.health).toEqual([]);
   });

@@ -1,0 +1,40 @@
+// What a spindle's page says of its raw windows before any picture: what is wrong with the signal, which bearing parts speak.
+import type { SpindleWindows } from '../../../shared/views.ts';
+import { foremostSpeaking, speakingWords, type Floor } from '../../rules/index.ts';
+import { defined } from './defined.ts';
+
+/** Undefined where no sensor of it ever sent a window. */
+export function windowsView({ windows }: Pick<Floor, 'windows'>, spindleId: string): SpindleWindows | undefined {
+  const state = windows.get(spindleId);
+  if (state === undefined) return undefined;
+  const { wave, at, device, channel, asked, channels } = state;
+  return {
+    waveId: wave,
+    at,
+    device,
+    channel,
+    health: channels.flatMap((one) =>
+      one.health.map(({ weight, words }) => ({ channel: one.channel, waveId: one.wave, at: one.at, weight, words })),
+    ),
+    speaking: channels.flatMap((one) =>
+      one.speaking
+        .filter(({ standing }) => standing)
+        .map((part) => ({
+          channel: one.channel,
+          bearing: part.bearing,
+          part: part.part,
+          waveId: part.wave,
+          since: part.since,
+          words: speakingWords(part),
+        })),
+    ),
+    ...defined({ asked }),
+  };
+}
+
+/** The sentence of the bearing part that speaks most clearly. */
+export function speakingSentence({ windows }: Pick<Floor, 'windows'>, spindleId: string): string | undefined {
+  const state = windows.get(spindleId);
+  const foremost = state === undefined ? undefined : foremostSpeaking(state);
+  return foremost === undefined ? undefined : speakingWords(foremost);
+}
