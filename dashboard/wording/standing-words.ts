@@ -18,6 +18,7 @@ export const NOT_COMPARABLE_WORDS: Readonly<Record<NotComparableReason, string>>
   late: 'came too late',
   'no-synchronous': 'no 1× component sent',
   'on-hold': 'on hold',
+  cold: 'not warm yet',
 };
 
 export const SUBJECT_STATE_WORDS: Readonly<Record<SubjectState, string>> = {

@@ -9,6 +9,7 @@ import { SPEED_OVER_READINGS } from './limits.ts';
 import { pairedIn } from './paired.ts';
 import { Outcomes } from './raising.ts';
 import { featuresOf, isJudgeable, isOverSpeed } from './reading-features.ts';
+import { severityRule } from './severity-rule.ts';
 import { signalCounts, stateAfter } from './signal.ts';
 import { speedRule, speedsOf } from './speed-rule.ts';
 import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts';
@@ -24,15 +25,16 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
   const state = stateAfter(spindle, data, signalCounts(spindle, data));
-  const found = isJudgeable(features.notComparable)
-    ? persisting(spindle, entry, measuredAtOf(at, time, lane))
-    : undefined;
+  const judgedAt = isJudgeable(features.notComparable) ? measuredAtOf(at, time, lane) : undefined;
+  const found = judgedAt === undefined ? undefined : persisting(spindle, entry, judgedAt);
+  const moves = judgedAt === undefined ? undefined : severityRule(spindle, entry, features, judgedAt);
   const overSpeed =
     isOverSpeed(spindle, features, { entry, lane }) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
-  if (state === undefined && found === undefined && !overSpeed) return [first];
+  if (state === undefined && found === undefined && moves === undefined && !overSpeed) return [first];
   const outcomes: Outcome[] = [first];
   if (state !== undefined)
     outcomes.push({ cause, kind: 'state-changed', subject: { kind: 'spindle', id: spindle.spindleId }, ...state });
+  if (moves !== undefined) outcomes.push(...moves);
   if (found !== undefined || overSpeed) outcomes.push(...heldBy(floor, entry, spindle, { found, overSpeed }));
   return outcomes;
 }

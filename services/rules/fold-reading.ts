@@ -7,9 +7,12 @@ import type { DeviceState, Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
+import { foldSeverity, learnAnew } from './severity-rule.ts';
 import { foldSignal } from './signal.ts';
+import { takeSpeed } from './speed-bin.ts';
 import { newSpindle } from './spindle-state.ts';
 import { judgedBy } from './vibration-rule.ts';
+import { takeTurning } from './warm-up.ts';
 
 type Summary = EntryOf<'summary'>;
 
@@ -25,12 +28,14 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
     spindle = newSpindle(data.spindleId);
     floor.spindles.set(data.spindleId, spindle);
   }
-  // What was measured long ago says nothing of now.
-  if (features.notComparable === 'late') return foldLate(spindle, entry);
   const lane = floor.devices.get(entry.device);
   const measuredAt = measuredAtOf(entry.at, entry.time, lane);
-  if (isJudgeable(features.notComparable)) foldWatches(spindle, entry, measuredAt);
-  if (features.comparable) foldComparable(spindle, entry, features, measuredAt);
+  // That it turned meanwhile is told by readings that come late too.
+  if (data.speedRpm >= 1 && features.notComparable !== 'sensor-fault') takeTurning(spindle.live, measuredAt);
+  // What was measured long ago says nothing of now.
+  if (features.notComparable === 'late') return foldLate(spindle, entry);
+  if (spindle.live.sensor !== undefined && spindle.live.sensor !== entry.device) learnAnew(spindle.live);
+  if (isJudgeable(features.notComparable)) foldJudgeable(spindle, entry, features, measuredAt);
   foldLast(spindle, entry, { features, lane });
 }
 
@@ -53,12 +58,15 @@ function foldWatches({ declaration, live }: SpindleState, entry: Summary, measur
   }
 }
 
-function foldComparable(spindle: SpindleState, entry: Summary, features: ReadingFeatures, measuredAt: Instant): void {
+/** A sound reading at a steady speed, not cutting: against limits, into its speed's bin, and into what is learned there. */
+function foldJudgeable(spindle: SpindleState, entry: Summary, features: ReadingFeatures, measuredAt: Instant): void {
   const { loaded, live } = spindle;
-  const { synchronousMmS, speedRpm } = entry.data;
-  if (loaded?.residualGmm === undefined || synchronousMmS === undefined) return;
-  const { residualGmm } = loaded;
-  learn(live, loaded, { at: measuredAt, speedBin: features.speedBin, speedRpm, residualGmm, synchronousMmS });
+  const { overallMmS, synchronousMmS, speedRpm } = entry.data;
+  foldWatches(spindle, entry, measuredAt);
+  const bin = takeSpeed(live, features.speedBin, speedRpm, measuredAt);
+  foldSeverity(spindle, bin, { overallMmS, at: measuredAt, reason: features.notComparable });
+  if (!features.comparable || loaded?.residualGmm === undefined || synchronousMmS === undefined) return;
+  learn(live, bin, { loaded, at: measuredAt, speedRpm, residualGmm: loaded.residualGmm, synchronousMmS });
 }
 
 function foldLast(

@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 
 /** Snapshots of another version are not used: state is folded anew from what was recorded. */
-export const RULES_VERSION = 'rules-5';
+export const RULES_VERSION = 'rules-6';
 
 /** Readings over a limit before it counts: four more than could be a single knock on the machine. */
 export const PERSISTENCE_READINGS = 5;
@@ -66,10 +66,49 @@ export const STUCK_READINGS = 20;
 /** A sensor that tells only the overall value in coarse steps repeats itself honestly more often. */
 export const STUCK_READINGS_OVERALL_ONLY = 120;
 
-/** Speed bins grow by this factor: a structure answers differently at each speed. */
-export const SPEED_BIN_GROWTH = 1.05;
-/** Shifts the bins so that no common programmed speed (2,000 to 40,000 rpm in thousands) lies within 0.13 % of an edge. */
-export const SPEED_BIN_SHIFT = 0.943;
+/**
+ * A speed within this share of a bin's centre belongs to it: what wanders by SPEED_TOLERANCE_SHARE about one programmed speed
+ * stays in one bin, wherever in that wander the bin was founded, and speeds 5 % apart never share one. Common practice, no source.
+ */
+export const SPEED_BIN_HALF_WIDTH_SHARE = 0.025;
+/** The centre follows the speeds by no more than this from where the bin was founded: its number keeps its meaning. */
+export const SPEED_BIN_CENTRE_WANDER_SHARE = 0.01;
+/** Readings over which the centre is the mean; later it follows by one in so many. */
+export const SPEED_BIN_CENTRE_READINGS_MAX = 100;
+/** Bins whose centres are closer together than this are one. */
+export const SPEED_BIN_MERGE_SHARE = 0.01;
+/** Speeds kept per spindle. For one more, one that was only passed through goes, else the one not run for the longest time. */
+export const SPEED_BINS_PER_SPINDLE_MAX = 12;
+/** Fewer readings than this are a speed that was passed through. */
+export const SPEED_BIN_SETTLED_READINGS = 30;
+
+/** So long without a turning reading is a rest, after which a spindle is cold. Common practice, no source. */
+export const REST_MS = 2 * MILLISECONDS_AN_HOUR;
+/** Turning so long, it is warm again: makers' warm-up programs take about this. Common practice, no source. */
+export const WARM_UP_MS = 10 * MILLISECONDS_A_MINUTE;
+/** Of the time between two turning readings no more is counted as turning: what was between is not known. */
+export const TURNING_GAP_COUNTED_MS = 15 * MILLISECONDS_A_MINUTE;
+
+/** The level follows the readings by one in so many: a single one moves no rung. */
+export const LEVEL_READINGS = 10;
+/** A change of more than this share of the B/C boundary is significant, up or down (ISO 20816-1, criterion II, as quoted by others). */
+export const CHANGE_STEP_SHARE = 0.25;
+/** And the alarm lies no higher than so many times the B/C boundary (the same source). */
+export const CHANGE_ALARM_MAX_OF_BOUNDARY = 1.25;
+/** Where neither a table nor a limit says how much is much, a step is no smaller than this. Common practice, no source. */
+export const CHANGE_STEP_MIN_MMS = 0.25;
+/** What is usual is the mean of at least so many readings … */
+export const USUAL_READINGS_MIN = 60;
+/** … over so much turning: a shift with its several tools, not one tool. Common practice, no source. */
+export const USUAL_TURNING_MS = 8 * MILLISECONDS_AN_HOUR;
+/** A change has to last through so many loads, for one tool is not the spindle … */
+export const CHANGE_LOADS = 3;
+/** … or for so much turning, where the tool stays. Common practice, no source. */
+export const CHANGE_TURNING_MS = 8 * MILLISECONDS_AN_HOUR;
+/** Moves between rungs that are remembered per spindle; older ones stand in the journal. */
+export const SEVERITY_CHANGES_MAX = 12;
+/** What was found at a speed that was not run for so long is history, not news. */
+export const SEVERITY_SPEAKS_MS = 7 * MILLISECONDS_A_DAY;
 
 /** Readings that make a load's mark at a speed. */
 export const POINT_READINGS_MIN = 3;

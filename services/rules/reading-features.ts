@@ -7,6 +7,7 @@ import { SPEED_TOLERANCE_SHARE } from './limits.ts';
 import { expectedMmS } from './response.ts';
 import { oddityOf } from './signal.ts';
 import { speedBinOf } from './speed-bin.ts';
+import { isCold } from './warm-up.ts';
 
 type Summary = EntryOf<'summary'>;
 
@@ -23,6 +24,7 @@ export function notComparable(
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
   if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';
+  if (spindle !== undefined && isCold(spindle.live, measuredAtOf(entry.at, entry.time, lane))) return 'cold';
   if (spindle?.loaded === undefined || isBeforeLoad(spindle, entry, lane)) return 'nothing-loaded';
   if (data.synchronousMmS === undefined) return 'no-synchronous';
   return spindle.onHold ? 'on-hold' : undefined;
@@ -44,6 +46,7 @@ export function isJudgeable(reason: NotComparableReason | undefined): boolean {
     case 'nothing-loaded':
     case 'no-synchronous':
     case 'on-hold':
+    case 'cold':
       return true;
     case 'cutting':
     case 'unsteady':
@@ -59,7 +62,7 @@ export function featuresOf(
   entry: Summary,
   lane: DeviceState | undefined,
 ): ReadingFeatures {
-  const speedBin = speedBinOf(entry.data.speedRpm);
+  const speedBin = speedBinOf(spindle?.live, entry.data.speedRpm);
   const reason = notComparable(spindle, entry, lane);
   const features: { -readonly [K in keyof ReadingFeatures]: ReadingFeatures[K] } = {
     speedBin,
@@ -92,6 +95,7 @@ export function isOverSpeed(
     case 'nothing-loaded':
     case 'no-synchronous':
     case 'on-hold':
+    case 'cold':
       return true;
     case 'unsteady':
     case 'sensor-fault':

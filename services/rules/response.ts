@@ -3,7 +3,7 @@
 import { fitNonNegativeLine, pearson, significantCorrelation } from '../../shared/statistics/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
-import type { LoadedState, ResponseBin, SpindleLive, SpindleState } from './floor.ts';
+import type { LoadedState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 import {
   EXPLAINED_SHARE_MIN,
   LINE_LOADS_MIN,
@@ -20,20 +20,18 @@ export function expectedMmS(spindle: SpindleState, speedBin: number, residualGmm
 
 export interface ComparableReading {
   readonly at: Instant;
-  readonly speedBin: number;
   readonly speedRpm: number;
   readonly residualGmm: number;
   readonly synchronousMmS: number;
 }
 
 /** Adds a comparable reading to the mark of its load; the running mean keeps no readings. */
-export function learn(live: SpindleLive, loaded: LoadedState, reading: ComparableReading): void {
-  const { at, speedBin, speedRpm, residualGmm, synchronousMmS } = reading;
-  let bin = live.bins.get(speedBin);
-  if (bin === undefined) {
-    bin = { bin: speedBin, points: [], line: undefined };
-    live.bins.set(speedBin, bin);
-  }
+export function learn(
+  live: SpindleLive,
+  bin: SpeedBin,
+  { loaded, ...reading }: ComparableReading & { readonly loaded: LoadedState },
+): void {
+  const { at, speedRpm, residualGmm, synchronousMmS } = reading;
   const last = bin.points.at(-1);
   if (last?.loadOrdinal !== loaded.ordinal) {
     forgetOldest(live);
@@ -42,7 +40,7 @@ export function learn(live: SpindleLive, loaded: LoadedState, reading: Comparabl
       assemblyId: loaded.assemblyId,
       ...(loaded.buildId === undefined ? {} : { buildId: loaded.buildId }),
       at,
-      speedBin,
+      speedBin: bin.bin,
       speedRpm,
       residualGmm,
       synchronousMmS,
@@ -62,7 +60,7 @@ export function learn(live: SpindleLive, loaded: LoadedState, reading: Comparabl
 
 function forgetOldest(live: SpindleLive): void {
   let kept = 0;
-  let fullest: ResponseBin | undefined;
+  let fullest: SpeedBin | undefined;
   for (const bin of live.bins.values()) {
     kept += bin.points.length;
     if (fullest === undefined || bin.points.length > fullest.points.length) fullest = bin;

@@ -30,7 +30,7 @@ test('the histories meet every reason, every way to end, and every kind of outco
     'taken false',
     'void false',
   ]);
-  expect(kinds.size).toBe(8);
+  expect(kinds.size).toBe(9);
 });
 
 test('the same entries make the same outcomes and the same floor', () => {

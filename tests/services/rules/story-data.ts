@@ -221,6 +221,14 @@ export function declared(rest: string): object {
     machine: 'machine 1',
     cell: 'cell 1',
     limits,
-    ...present({ maxSpeedRpm: number(rest, /maximum ([\d,]+)/) }),
+    ...present({ maxSpeedRpm: number(rest, /maximum ([\d,]+)/), zones: zones(rest) }),
   };
+}
+
+/** `zones 1.4 2.8 4.5`: boundaries A/B, B/C, C/D; `general` marks a general table. */
+function zones(rest: string): object | undefined {
+  const found = /zones ([\d.]+) ([\d.]+) ([\d.]+)/.exec(rest);
+  if (found === null) return undefined;
+  const [, abMmS, bcMmS, cdMmS] = found.map(Number);
+  return { abMmS, bcMmS, cdMmS, source: 'table of an invented plant', generic: /general/.test(rest) };
 }

@@ -184,7 +184,7 @@ test('late vibration is kept, marked, and raises nothing', () => {
     ${LIMITS}
     06:30 birth   sensor-S-1 every 20 s told 06:30
     09:00 reading S-1 overall 9 1x 1 told 07:00 ×30 every 1 s     => not comparable: late
-    09:10 reading S-1 overall 1 1x 0.5 told 09:10                 => not comparable: nothing-loaded
+    09:10 reading S-1 overall 1 1x 0.5 told 09:10                 => not comparable: cold     # two hours after the last that is known of
   `);
   expect(floor.devices.get('sensor-S-1')?.late).toBe(30);
 });
