@@ -5,10 +5,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { pino, type Logger } from 'pino';
 import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Clock } from '../shared/time.ts';
-import { openAccess, type AccessStore, type FirstSignIn } from './access/index.ts';
+import { openAccess, type AccessStore } from './access/index.ts';
 import { openAdvising, type Advising } from './advising/index.ts';
 import { answerBench } from './answering.ts';
 import { alertsOf } from './alerting.ts';
+import { Analysing } from './analysing.ts';
 import type { Alerts } from './alerts/index.ts';
 import { timeFor } from './announcements.ts';
 import { takeDataDir } from './data-dir.ts';
@@ -23,37 +24,9 @@ import { isInTheClear, type Settings } from './settings.ts';
 import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
 import { VERSION } from './version.ts';
+import type { Service, ServiceOptions } from './service.ts';
 
-export interface BeforeDevices {
-  readonly plant: PlantClient;
-  readonly access: AccessStore;
-  /** How many inputs the journal had at the start. */
-  readonly position: number;
-}
-
-export interface ServiceOptions {
-  readonly pace?: ClockPace;
-  /** The demonstration's plant: every screen says that it is invented. */
-  readonly invented?: boolean;
-  readonly logLevel?: string;
-  /** After the journal is open and before any device may connect. */
-  readonly beforeDevices?: (service: BeforeDevices) => Promise<void>;
-  /** Ends a start that is under way. */
-  readonly stop?: AbortSignal;
-}
-
-export interface Service {
-  readonly url: string;
-  /** Where devices connect; undefined on an external broker. */
-  readonly devicesUrl: string | undefined;
-  readonly firstSignIn: FirstSignIn | undefined;
-  readonly startedInS: number;
-  /** The data directory was made, or empty. */
-  readonly isNewData: boolean;
-  /** With the exit code: 0 when it was asked to, 1 after a failure. */
-  readonly ended: Promise<number>;
-  close(): Promise<void>;
-}
+export type { BeforeDevices, Service, ServiceOptions } from './service.ts';
 
 /** Devices without a clock of their own are told the time this often. */
 const TIME_TOLD_MS = MILLISECONDS_A_MINUTE;
@@ -92,6 +65,7 @@ class Running {
   #link: Link | undefined;
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
+  #analysing: Analysing | undefined;
   readonly #advising: Advising = openAdvising();
   readonly #ended: Promise<number>;
 
@@ -119,6 +93,7 @@ class Running {
     const trends = await this.#opened('trends', this.#openTrends(journal));
     this.#startAlerts(plant);
     this.#closers.push({ name: 'advising', close: () => this.#advising.close() });
+    await this.#startAnalysing(plant);
     const url = await this.#openGateway(plant, trends, access);
     const link = await this.#opened('devices', this.#openLink(plant, access));
     for (const publication of await plant.call('allPublications')) link.publish(publication);
@@ -214,6 +189,14 @@ class Running {
     this.#closers.push({ name: 'alerts', close: () => alerts.close() });
   }
 
+  /** Before any device may connect: what comes then is not in the backlog. */
+  async #startAnalysing(plant: PlantClient): Promise<void> {
+    const analysing = new Analysing({ plant, log: this.#log, tell: (told) => this.#tell(told) });
+    this.#analysing = analysing;
+    this.#closers.push({ name: 'analysis', close: () => analysing.close() });
+    await analysing.takeBacklog();
+  }
+
   /** Gives back where it listens. */
   async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
     const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
@@ -229,7 +212,7 @@ class Running {
         version: VERSION,
         notices: { test: (channel) => this.#alerts?.test(channel) },
         ready: () => this.#readyParts(plant),
-        moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts, this.#isFull),
+        moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts, this.#isFull, this.#analysing?.counts),
       },
       dashboardDir: fileURLToPath(new URL('../dashboard', import.meta.url)),
       log: this.#log,
@@ -245,6 +228,7 @@ class Running {
   }
 
   #tell(told: Told): void {
+    this.#analysing?.take(told.waves);
     for (const publication of told.publications) this.#link?.publish(publication);
     for (const holdId of told.holdIds) void this.#tellHold(holdId);
     for (const asked of told.benchAnswers)

@@ -1,12 +1,16 @@
 // One window from its counts to what it says; whatever goes wrong with it is said of it and stops nothing else.
 import type { WaveDone, WaveJob, WaveOutcome } from '../../shared/wave-job.ts';
 import { analyseWindow, type AnalysisSettings, type VibrationWindow } from '../../shared/vibration/index.ts';
+import { packCounts } from '../packing/index.ts';
 import { SampleRoom } from './samples.ts';
 
 const room = new SampleRoom();
 
 export function analysedWindow(job: WaveJob): WaveDone {
-  return { waveId: job.waveId, outcome: outcomeOf(job) };
+  const { waveId, counts, wave } = job;
+  const outcome = outcomeOf(job);
+  const packed = outcome.kind === 'analysed' ? packCounts(counts, wave.encoding) : undefined;
+  return { waveId, outcome, ...(packed === undefined ? {} : { packed }) };
 }
 
 function outcomeOf(job: WaveJob): WaveOutcome {
