@@ -30,6 +30,22 @@ export const WaveRow = z.object({
 });
 export type WaveRow = z.infer<typeof WaveRow>;
 
+/** What is on record of an analysis, in the words of a recording. */
+export const AnalysedData = z.object({
+  wave: z.int().min(1),
+  device: z.string(),
+  spindleId: z.string(),
+  channel: z.string(),
+  measuredAt: At,
+  summary: z.int().min(1).optional(),
+  noReading: z.string().optional(),
+  outcome: z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('analysed'), analysis: WaveAnalysis }),
+    z.object({ kind: z.literal('skipped'), why: z.string() }),
+    z.object({ kind: z.literal('failed'), why: z.string() }),
+  ]),
+});
+
 export const WAVES_LISTED_MAX = 500;
 
 /** Newest first; of a long time as many as asked for, evenly over it. */

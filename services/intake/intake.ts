@@ -86,7 +86,7 @@ class DeviceIntake implements Intake {
     const { device, channel } = topic;
     const channelProblem = this.#bindings.channelRefusal(device, channel);
     if (channelProblem !== undefined) return rejected(delivered, topic, channelProblem);
-    const read = message === undefined ? readMessage(channel, delivered.payload) : readParsed(channel, message);
+    const read = message === undefined ? readMessage(channel, delivered.payload) : readParsed(channel, message, true);
     if (read.kind === 'refusal') return rejected(delivered, topic, read.problem, read.id);
     if (read.envelope === undefined && this.#isRepeatOnConnection(delivered)) {
       return { device, channel, remarks: read.remarks };

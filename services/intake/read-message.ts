@@ -28,8 +28,8 @@ export function readMessage(channel: InChannel, payload: Uint8Array): MessageRea
   return readParsed(channel, value);
 }
 
-/** What was JSON already. */
-export function readParsed(channel: InChannel, value: unknown): MessageRead {
+/** What was an object already. `isBare`: a raw window need not have its samples in it. */
+export function readParsed(channel: InChannel, value: unknown, isBare = false): MessageRead {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     return {
       kind: 'refusal',
@@ -37,7 +37,8 @@ export function readParsed(channel: InChannel, value: unknown): MessageRead {
     };
   }
   const message = value as Record<string, unknown>;
-  const schema = CHANNEL_SCHEMAS[channel];
+  const asSent = CHANNEL_SCHEMAS[channel];
+  const schema = isBare && asSent.bare !== undefined ? { ...asSent, ...asSent.bare } : asSent;
   return 'specversion' in message ? readEnvelope(schema, message) : readBare(schema, message);
 }
 

@@ -3,7 +3,13 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import * as z from 'zod';
 import { Envelope } from '../../shared/envelope.ts';
-import { isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
+import {
+  isFrequent,
+  MESSAGE_SCHEMAS,
+  MESSAGE_TYPES,
+  Wave,
+  WAVE_SAMPLES_LARGE_MAX,
+} from '../../shared/messages/index.ts';
 import { IN_CHANNELS, type InChannel } from '../../shared/topics.ts';
 
 export interface ChannelSchema {
@@ -13,6 +19,8 @@ export interface ChannelSchema {
   readonly data: z.ZodType;
   /** Field names that the data may have at its first level. */
   readonly known: ReadonlySet<string>;
+  /** Of a raw window without its samples: in bytes beside it, or in a recording from after they were dropped. */
+  readonly bare?: Pick<ChannelSchema, 'whole' | 'data'>;
   /** Compiled from `whole`; true means zod would take it as it is. */
   readonly quick?: (value: unknown) => boolean;
 }
@@ -30,10 +38,19 @@ function channelSchema(channel: InChannel): ChannelSchema {
   const data: z.ZodType = MESSAGE_SCHEMAS[channel];
   const whole = Envelope.extend({ type: z.literal(MESSAGE_TYPES[channel]), data });
   const known = new Set(fieldsOf(MESSAGE_SCHEMAS[channel]));
-  if (!isFrequent(channel) || channel === 'wave') return { type: MESSAGE_TYPES[channel], whole, data, known };
+  const type = MESSAGE_TYPES[channel];
+  if (channel === 'wave') return { type, whole, data, known, bare: bareWave() };
+  if (!isFrequent(channel)) return { type, whole, data, known };
   // Formats are left to the regular expression that zod writes beside them: the two must agree on every text.
   const quick = ajv.compile(z.toJSONSchema(whole, { io: 'input', unrepresentable: 'any' }));
-  return { type: MESSAGE_TYPES[channel], whole, data, known, quick: (value) => quick(value) === true };
+  return { type, whole, data, known, quick: (value) => quick(value) === true };
+}
+
+function bareWave(): Pick<ChannelSchema, 'whole' | 'data'> {
+  const data = Wave.partial({ samples: true }).extend({
+    sampleCount: z.int().min(1).max(WAVE_SAMPLES_LARGE_MAX).optional(),
+  });
+  return { data, whole: Envelope.extend({ type: z.literal(MESSAGE_TYPES.wave), data }) };
 }
 
 export const CHANNEL_SCHEMAS = Object.fromEntries(

@@ -1,6 +1,7 @@
 // Plays recorded lines into a plant in their own time: for an import into a new journal, and for rehearsals.
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
+import { parseTopic } from '../../shared/topics.ts';
 import type { Delivered } from '../intake/index.ts';
 import type { Plant } from './plant.ts';
 import { keyOfLine, readLine, type LineFault, type ReadLine } from './read-line.ts';
@@ -9,6 +10,8 @@ import { keyOfLine, readLine, type LineFault, type ReadLine } from './read-line.
 export const PLAYER_BATCH_LINES_MAX = 2048;
 /** A silence of a year is not a million ticks: it is seen at its beginning and told once. */
 export const PLAYER_TICKS_IN_A_GAP_MAX = 1000;
+/** Raw windows, the newest, for which it is still known where they stand now. */
+export const PLAYER_WAVES_REMEMBERED_MAX = 100_000;
 /** Rejected messages, the newest, whose reading again is still recognised. */
 export const PLAYER_REJECTED_REMEMBERED_MAX = 100_000;
 
@@ -32,6 +35,8 @@ export class LinePlayer {
   readonly #settings: PlayerSettings;
   /** Where rejected messages stand now, by where they stood in the journal that the lines come from. */
   readonly #rejected = new Map<Position, Position>();
+  /** The same of raw windows. */
+  readonly #waves = new Map<Position, Position>();
   #lines = 0;
   #now: Instant = 0;
   #tickedAt: Instant | undefined;
@@ -69,7 +74,7 @@ export class LinePlayer {
 
   /** Nearly every line: it waits for the commit of those before it and behind it. */
   #joins(line: ReadLine): boolean {
-    if (line.kind !== 'delivered' || line.delivered.rejectedFor !== undefined) return false;
+    if (line.kind !== 'delivered' || line.delivered.rejectedFor !== undefined || isWave(line)) return false;
     if (this.#ticksDue(line) > 0 || this.#batch.length >= PLAYER_BATCH_LINES_MAX) return false;
     this.#join(line);
     return true;
@@ -98,14 +103,19 @@ export class LinePlayer {
     this.#now = Math.max(this.#now, line.at);
     switch (line.kind) {
       case 'delivered':
-        if (line.delivered.rejectedFor === undefined) this.#join(line);
-        else await this.#reject(line);
+        if (line.delivered.rejectedFor !== undefined)
+          await this.#placed(line, this.#rejected, PLAYER_REJECTED_REMEMBERED_MAX);
+        else if (isWave(line)) await this.#placed(line, this.#waves, PLAYER_WAVES_REMEMBERED_MAX);
+        else this.#join(line);
         return;
       case 'tick':
         if (line.at > (this.#settings.onceAfter ?? -Infinity)) await this.#plant.note({ kind: 'tick', at: line.at });
         break;
       case 'act':
         await this.#act(line);
+        break;
+      case 'analysed':
+        await this.#analysed(line);
         break;
       case 'retried':
         await this.#retried(line);
@@ -123,17 +133,27 @@ export class LinePlayer {
     this.#fault({ kind: 'fault', why: faults?.join('; ') ?? done.problem.title });
   }
 
-  async #reject({ delivered, at, position: recordedAs }: Messages): Promise<void> {
-    this.#mark({ delivered, at, position: recordedAs ?? 0 });
+  /** Put on record alone, so that it is known where it stands now. */
+  async #placed({ delivered, at, position }: Messages, places: Map<Position, Position>, max: number): Promise<void> {
+    this.#mark({ delivered, at, position: position ?? 0 });
     const place = await this.#plant.place(delivered);
-    if (recordedAs === undefined) return;
-    if (this.#rejected.size >= PLAYER_REJECTED_REMEMBERED_MAX) {
-      for (const oldest of this.#rejected.keys()) {
-        this.#rejected.delete(oldest);
+    if (position === undefined) return;
+    if (places.size >= max) {
+      for (const oldest of places.keys()) {
+        places.delete(oldest);
         break;
       }
     }
-    this.#rejected.set(recordedAs, place);
+    places.set(position, place);
+  }
+
+  async #analysed({ at, data, position = 0 }: Extract<ReadLine, { kind: 'analysed' }>): Promise<void> {
+    const wave = this.#waves.get(data.wave);
+    if (wave === undefined) {
+      return this.#fault({ kind: 'fault', why: `the raw window at ${data.wave} is not in this recording` });
+    }
+    const asNew = this.#settings.exact && position > this.#position;
+    await this.#plant.recordAnalysed({ kind: 'analysed', at, ...data, wave }, asNew);
   }
 
   async #retried({ at, rejected, actor }: Extract<ReadLine, { kind: 'retried' }>): Promise<void> {
@@ -167,6 +187,10 @@ export class LinePlayer {
     this.#settings.fault(this.#lines, why);
   }
 }
+
+/** What was made of it names it by its place. */
+const isWave = ({ delivered, position }: Messages): boolean =>
+  position !== undefined && parseTopic(delivered.topic)?.direction === 'in' && delivered.topic.endsWith('/wave');
 
 function actKey({ actor, act, at, data, position }: Extract<ReadLine, { kind: 'act' }>): string {
   return keyOfLine(`${actor.name} ${act}`, at, position, Buffer.from(JSON.stringify(data ?? null)));

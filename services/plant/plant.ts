@@ -133,15 +133,21 @@ export class Plant {
     });
   }
 
-  /** Puts on record what was made of a raw window, once: before, and of a window that is not here, nothing is told. */
-  analysed(done: WaveDone): Promise<Told> {
+  /** Puts on record what was made of raw windows, of each once, in one commit; of those that are not here, nothing. */
+  analysed(done: readonly WaveDone[]): Promise<Told> {
     return this.#inTurn(async () => {
       const { journal, keeper, clock } = this.#parts;
-      const row = await journal.waveAt(done.waveId);
-      if (row?.state !== 'waiting') return this.#told([], []);
-      const { makesReading } = keeper.waveContext(row);
-      const next = (await journal.head()).position + 1;
-      const arrivals = analysedArrivals(row, done, { at: clock.now(), next, makesReading });
+      let next = (await journal.head()).position + 1;
+      const arrivals: Arrival[] = [];
+      for (const one of new Map(done.map((each) => [each.waveId, each])).values()) {
+        const row = await journal.waveAt(one.waveId);
+        if (row?.state !== 'waiting') continue;
+        const { makesReading } = keeper.waveContext(row);
+        const more = analysedArrivals(row, one, { at: clock.now(), next, makesReading });
+        next += more.length;
+        arrivals.push(...more);
+      }
+      if (arrivals.length === 0) return this.#told([], []);
       const { outcomes } = await this.#append(arrivals);
       return this.#told(outcomes, []);
     });

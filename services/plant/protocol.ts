@@ -55,8 +55,8 @@ export interface PlantCalls {
   rejects(wanted: RejectsWanted): readonly RejectView[];
   reject(position: Position): (RejectView & { readonly base64: string }) | undefined;
   retry(actor: Actor, position: Position): RetryDone;
-  /** What was made of a raw window. Of each only the first is put on record. */
-  analysed(done: WaveDone): Told;
+  /** What was made of raw windows, in one commit. Of each only the first is put on record. */
+  analysed(done: readonly WaveDone[]): Told;
   /** Undefined where the window is not known or its samples were dropped. */
   waveSamples(waveId: Position): WaveSamples | undefined;
   /** Windows that nothing was made of, oldest first: a start has them analysed. `after` is the last one of the page before. */

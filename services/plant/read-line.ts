@@ -1,13 +1,14 @@
 // One line of a recording → a delivery, an act, a tick, or what is wrong with the line.
 import { createHash } from 'node:crypto';
 import { ACT_TYPES, type ActKind, type Actor } from '../../shared/acts.ts';
-import type { Position } from '../../shared/entries.ts';
+import type { AnalysedEntry, Position } from '../../shared/entries.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { ROLES, type Role } from '../../shared/ids.ts';
 import type { Problem } from '../../shared/problem.ts';
-import { RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
+import { ANALYSED_TYPE, RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
 import { instantOf, Rfc3339, type Instant } from '../../shared/time.ts';
 import { ACT_CHANNEL, parseTopic } from '../../shared/topics.ts';
+import { AnalysedData } from '../../shared/wave-views.ts';
 import type { Delivered } from '../intake/index.ts';
 
 interface Line {
@@ -31,6 +32,7 @@ export type ReadLine =
       readonly data: unknown;
     })
   | (OfPlant & { readonly kind: 'tick' })
+  | (OfPlant & { readonly kind: 'analysed'; readonly data: Omit<AnalysedEntry, 'kind' | 'at' | 'position'> })
   | (OfPlant & { readonly kind: 'retried'; readonly rejected: Position; readonly actor: Actor });
 
 export interface LineFault {
@@ -132,6 +134,7 @@ function ofLine(line: RecordedLine): ReadLine | LineFault {
 function readAct(about: OfPlant, person: string, envelope: Envelope): ReadLine | LineFault {
   const { type, data, id } = envelope;
   if (type === TICK_TYPE) return { kind: 'tick', ...about };
+  if (type === ANALYSED_TYPE) return readAnalysed(about, data);
   const actor = { name: person, roles: rolesOf(envelope) };
   if (type === RETRIED_TYPE) {
     const rejected = (data as { rejected?: unknown } | undefined)?.rejected;
@@ -144,6 +147,17 @@ function readAct(about: OfPlant, person: string, envelope: Envelope): ReadLine |
     return { kind: 'fault', why: `envelope.type: expected one of ${[...KIND_OF_TYPE.keys()].join(', ')}` };
   }
   return { kind: 'act', ...about, act, id: typeof id === 'string' && id !== '' ? id : undefined, actor, data };
+}
+
+function readAnalysed(about: OfPlant, data: unknown): ReadLine | LineFault {
+  const read = AnalysedData.safeParse(data, PLAIN);
+  if (read.success) {
+    const { summary, noReading, outcome, ...rest } = read.data;
+    const said = { ...(summary === undefined ? {} : { summary }), ...(noReading === undefined ? {} : { noReading }) };
+    return { kind: 'analysed', ...about, data: { ...rest, ...said, outcome } };
+  }
+  const faults = read.error.issues.map(({ path, message }) => `envelope.data.${path.join('.')}: ${message}`);
+  return { kind: 'fault', why: faults.join('; ') };
 }
 
 function rolesOf(envelope: Envelope): Actor['roles'] {

@@ -1,6 +1,6 @@
 // A journal as recorded lines: every entry one line, so that a rehearsal of the export gives the same positions and holds.
 import { ACT_TYPES, type Actor } from '../../shared/acts.ts';
-import type { DeviceEntry, Entry, Position, RejectedEntry } from '../../shared/entries.ts';
+import type { DeviceEntry, Entry, EntryOf, Position, RejectedEntry, WaveKept } from '../../shared/entries.ts';
 import { deviceSource, personSource } from '../../shared/envelope.ts';
 import { MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import {
@@ -15,9 +15,12 @@ import {
 import { rfc3339Of } from '../../shared/time.ts';
 import { actTopic, inTopic } from '../../shared/topics.ts';
 import type { Journal, RejectedBytes, RejectedRow } from '../journal/index.ts';
+import { unpackCounts } from '../packing/index.ts';
+
+type ExportedJournal = Pick<Journal, 'read' | 'rejectedAt' | 'waveAt'>;
 
 export async function* exportLines(
-  journal: Pick<Journal, 'read' | 'rejectedAt'>,
+  journal: ExportedJournal,
   plant: string,
   from: Position = 1,
   to?: Position,
@@ -30,7 +33,7 @@ export async function* exportLines(
   }
 }
 
-async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry: Entry): Promise<RecordedLine> {
+async function lineOf(journal: ExportedJournal, plant: string, entry: Entry): Promise<RecordedLine> {
   switch (entry.kind) {
     case 'tick':
       return personLine(plant, entry, SERVICE, { type: TICK_TYPE, id: `tick-${entry.position}`, data: {} });
@@ -42,6 +45,8 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
       const { kind: _kind, at: _at, position: _position, ...data } = entry;
       return personLine(plant, entry, SERVICE, { type: ANALYSED_TYPE, id: `${MADE_OF_WAVE}${entry.wave}`, data });
     }
+    case 'wave':
+      return deviceLine(plant, { ...entry, data: await withSamples(journal, entry) });
     case 'rejected':
       return rejectedLine(entry, await journal.rejectedAt(entry.position));
     case 'hold-act':
@@ -60,7 +65,6 @@ async function lineOf(journal: Pick<Journal, 'rejectedAt'>, plant: string, entry
     case 'proof':
     case 'test':
     case 'summary':
-    case 'wave':
     case 'machine':
     case 'load':
     case 'life':
@@ -86,6 +90,15 @@ function deviceLine(plant: string, entry: DeviceEntry): RecordedLine {
       data,
     },
   };
+}
+
+/** As long as they are kept; a window without them says how many there were. */
+async function withSamples(journal: ExportedJournal, { position, data }: EntryOf<'wave'>): Promise<WaveKept> {
+  const row = data.samples === undefined ? await journal.waveAt(position) : undefined;
+  if (row?.body === undefined) return data;
+  const counts = row.packing === 'packed' ? unpackCounts(row.body, data.encoding) : row.body;
+  const samples = Buffer.from(counts.buffer, counts.byteOffset, counts.length).toString('base64');
+  return { ...data, samples };
 }
 
 const SERVICE: Actor = { name: SERVICE_NAME, roles: ['service'] };

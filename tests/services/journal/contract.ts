@@ -6,6 +6,7 @@ import { checkOpenedAgain } from './contract-opened-again.ts';
 import { checkOrder, checkRules } from './contract-order.ts';
 import { checkReading } from './contract-reading.ts';
 import { checkRejected, checkSnapshots } from './contract-rejected.ts';
+import { checkWaves } from './contract-waves.ts';
 import { append, tick } from './samples.ts';
 
 /** A journal of a test's own. */
@@ -59,6 +60,7 @@ export function checkContract(name: string, { lasting }: ContractOptions, newPla
     checkRejected(bench);
     checkSnapshots(bench);
     checkReading(bench);
+    checkWaves(bench, lasting);
     if (lasting) checkOpenedAgain(bench);
 
     test('closed: appends are refused, closing again is harmless', async () => {
