@@ -14,3 +14,7 @@ export { momentsOf, type Moments } from './moments.ts';
 export { hannAmplitudeOf, overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
 export { bandRmsOf, overallOf, spectrumOf, type Spectrum, type SpectrumChoice } from './spectrum.ts';
 export { leastAndGreatest, type Extremes } from './least-and-greatest.ts';
+export { bearingFrequencies, defectOrders, multiplesOf } from './bearing-frequencies.ts';
+export { envelopeOf, envelopeOfLines, envelopeSpectrumOf } from './envelope.ts';
+export { envelopeBandFor } from './envelope-band.ts';
+export { bearingFindings, CAGE_SPEAKS_FROM, envelopeFloor, resolvesBearings, SLIP, SPEAKS_FROM } from './bearing-lines.ts';
