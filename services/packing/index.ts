@@ -5,7 +5,9 @@ import type { Wave } from '../../shared/messages/index.ts';
 type Encoding = Wave['encoding'];
 
 /** The first byte of what is packed; another layout takes the next number and these stay readable. */
-const LAYOUT = 1;
+const PLANES = 1;
+/** As they are, deflated: a converter that gives few values, or a signal that repeats itself, is smaller so. */
+const REPEATS = 2;
 const HEAD_BYTES = 2;
 
 /** A sample less what its neighbours foretell: itself, its difference, the difference of differences. */
@@ -13,6 +15,7 @@ const ORDERS = [0, 1, 2] as const;
 
 /** Deflate finds no repeats in noise, and looking for them costs most of its time; how often bytes come is what counts. */
 const DEFLATE = { level: 6, strategy: constants.Z_HUFFMAN_ONLY } as const;
+const DEFLATE_REPEATS = { level: 6 } as const;
 
 /** Inflating never makes more than this: bytes that are none of ours fill no memory. */
 export const UNPACKED_BYTES_MAX = 16 * 1024 * 1024;
@@ -34,10 +37,13 @@ export function packCounts(counts: Uint8Array, encoding: Encoding): Uint8Array |
       planes[plane * words.length + index] = residual >>> (8 * plane);
     }
   });
-  const deflated = deflateRawSync(planes, DEFLATE);
+  const asPlanes = deflateRawSync(planes, DEFLATE);
+  const asRepeats = deflateRawSync(counts, DEFLATE_REPEATS);
+  const isPlanes = asPlanes.length <= asRepeats.length;
+  const deflated = isPlanes ? asPlanes : asRepeats;
   if (HEAD_BYTES + deflated.length >= counts.length) return undefined;
   const packed = new Uint8Array(HEAD_BYTES + deflated.length);
-  packed[0] = LAYOUT;
+  packed[0] = isPlanes ? PLANES : REPEATS;
   packed[1] = order;
   packed.set(deflated, HEAD_BYTES);
   return packed;
@@ -45,10 +51,14 @@ export function packCounts(counts: Uint8Array, encoding: Encoding): Uint8Array |
 
 /** The counts as they were, in memory of their own. Throws on bytes that `packCounts` did not make. */
 export function unpackCounts(packed: Uint8Array, encoding: Encoding): Uint8Array {
-  if (packed[0] !== LAYOUT) throw new Error(`the samples are packed in a way that this release does not know`);
-  const order = packed[1] ?? 0;
-  const size = BYTES[encoding];
-  const planes = inflateRawSync(packed.subarray(HEAD_BYTES), { maxOutputLength: UNPACKED_BYTES_MAX });
+  const [layout, order = 0] = packed;
+  if (layout !== PLANES && layout !== REPEATS)
+    throw new Error('the samples are packed in a way that this release does not know');
+  const inflated = inflateRawSync(packed.subarray(HEAD_BYTES), { maxOutputLength: UNPACKED_BYTES_MAX });
+  return layout === REPEATS ? Uint8Array.from(inflated) : together(inflated, order, BYTES[encoding]);
+}
+
+function together(planes: Uint8Array, order: number, size: number): Uint8Array {
   const samples = Math.floor(planes.length / size);
   const counts = new Uint8Array(samples * size);
   let before = 0;

@@ -62,6 +62,14 @@ test('bytes that are no whole counts, or packed by nobody here, are said so', ()
   expect(() => unpackCounts(Uint8Array.of(1, 1, 255), 'int16')).toThrow('invalid block type');
 });
 
+test('a signal that repeats itself, or takes few values, takes next to nothing', () => {
+  const steps = Int16Array.from({ length: 65_536 }, (_, n) => (n % 640 < 320 ? 12_345 : -12_345) + (n % 7));
+  const counts = bytesOf(steps);
+  const packed = packCounts(counts, 'int16');
+  expect((packed?.length ?? Infinity) / counts.length).toBeLessThan(0.05);
+  expect(packed && unpackCounts(packed, 'int16')).toEqual(counts);
+});
+
 test('a quiet signal of a wide converter takes little more than half', () => {
   const counts = bytesOf(turning(65_536, 300, 40));
   expect((packCounts(counts, 'int16')?.length ?? Infinity) / counts.length).toBeLessThan(0.6);
