@@ -8,6 +8,7 @@ import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
+import type { SpectrogramView, WaveRow, WavesView } from '../shared/wave-views.ts';
 import type { HoldView, IntakeView, RejectView, SeriesQuantity, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
@@ -28,6 +29,12 @@ export interface Stretch {
   readonly from: number;
   readonly to: number;
   readonly points: number;
+}
+
+export interface WaveSamples {
+  readonly waveId: number;
+  readonly accelerationMS2: Float64Array;
+  readonly sampleRateHz: number;
 }
 
 type Query = Readonly<Record<string, string | number | undefined>>;
@@ -59,8 +66,33 @@ export class Api {
   spindle(spindleId: string): Promise<Answer<SpindleView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}`);
   }
-  series(spindleId: string, quantity: SeriesQuantity, stretch: Stretch): Promise<Answer<SeriesView>> {
+  /** At all speeds, or of whole minutes at those of one bin. */
+  series(
+    spindleId: string,
+    quantity: SeriesQuantity,
+    stretch: Stretch & { readonly fromSpeedRpm?: number; readonly toSpeedRpm?: number },
+  ): Promise<Answer<SeriesView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/series${queryOf({ quantity, ...stretch })}`);
+  }
+  /** Raw windows, newest first. */
+  waves(spindleId: string, limit: number): Promise<Answer<WavesView>> {
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ limit })}`);
+  }
+  wave(waveId: number): Promise<Answer<WaveRow>> {
+    return this.#get(`/api/waves/${waveId}`);
+  }
+  spectrogram(
+    spindleId: string,
+    stretch: { readonly from: number; readonly to: number; readonly columns: number },
+  ): Promise<Answer<SpectrogramView>> {
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/spectrogram${queryOf({ ...stretch })}`);
+  }
+  waveSamples(waveId: number): Promise<Answer<WaveSamples>> {
+    return this.#watched(samplesOf(waveId));
+  }
+  /** The spindle's sensor is asked for a window; it comes by the sensor's usual way. */
+  askWave(spindleId: string): Promise<Answer<{ readonly asked: string }>> {
+    return this.#watched(request('POST', `/api/spindles/${encodeURIComponent(spindleId)}/ask-wave`));
   }
   assemblies(): Promise<Answer<readonly AssemblyRow[]>> {
     return this.#get('/api/assemblies');
@@ -139,6 +171,26 @@ async function request<T>(method: string, path: string, body?: unknown): Promise
     return { kind: 'answer', value: (text === '' ? undefined : JSON.parse(text)) as T };
   } catch {
     // No network, no service, no answer in time, or an answer that is no JSON: in each case we know nothing new.
+    return { kind: 'unreachable' };
+  }
+}
+
+/** Little-endian float32, m/s², as the gateway sends them. */
+async function samplesOf(waveId: number): Promise<Answer<WaveSamples>> {
+  try {
+    const response = await fetch(`/api/waves/${waveId}/samples`, {
+      credentials: 'same-origin',
+      cache: 'no-store',
+      signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
+    });
+    if (!response.ok)
+      return { kind: 'problem', status: response.status, problem: problemOf(await response.text(), response.status) };
+    const bytes = new DataView(await response.arrayBuffer());
+    const accelerationMS2 = new Float64Array(Math.floor(bytes.byteLength / 4));
+    for (let i = 0; i < accelerationMS2.length; i += 1) accelerationMS2[i] = bytes.getFloat32(4 * i, true);
+    const sampleRateHz = Number(response.headers.get('x-sample-rate-hz'));
+    return { kind: 'answer', value: { waveId, accelerationMS2, sampleRateHz } };
+  } catch {
     return { kind: 'unreachable' };
   }
 }

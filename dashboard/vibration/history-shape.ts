@@ -126,3 +126,16 @@ export function thinned<T>(all: readonly T[], most: number): T[] {
   if (all.length <= most) return [...all];
   return Array.from({ length: most }, (_, i) => all[Math.round((i * (all.length - 1)) / (most - 1))]!);
 }
+
+/** The index of the column whose stretch holds an instant, else of the nearest; undefined where there is none. */
+export function columnAt(
+  columns: readonly HistoryColumn[],
+  stretches: readonly Stretch[],
+  instant: number,
+): number | undefined {
+  const inside = stretches.findIndex(({ from, to }) => instant >= from && instant < to);
+  if (inside >= 0) return inside;
+  const apart = columns.map(({ at }) => Math.abs(at - instant));
+  const least = apart.indexOf(Math.min(...apart));
+  return least < 0 ? undefined : least;
+}

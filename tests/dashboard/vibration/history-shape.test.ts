@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import {
   bandEdges,
+  columnAt,
   depthOf,
   holesOf,
   octaveTicks,
@@ -55,6 +56,13 @@ describe('which window stands for which time', () => {
 
   test('one alone stands for a part that can be seen', () => {
     expect(stretchesOf(view([column(4)]))).toEqual([{ from: 4 * HOUR, to: 5 * HOUR }]);
+  });
+
+  test('pointing at an instant means the window that stands for it, in a gap the nearest', () => {
+    const shown = view([1, 2, 3, 14].map((hour) => column(hour)));
+    const at = (hour: number) => columnAt(shown.columns, stretchesOf(shown), hour * HOUR);
+    expect([at(0), at(2.9), at(5), at(12), at(23)]).toEqual([0, 1, 2, 3, 3]);
+    expect(columnAt([], [], 5)).toBeUndefined();
   });
 
   test('none at all is one hole', () => {

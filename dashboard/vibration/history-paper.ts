@@ -1,0 +1,167 @@
+// What stands around the cells of spectra over days: axes, holes, loads and speeds as ticks, the key, and the table.
+import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import type { SpectrogramView } from '../../shared/wave-views.ts';
+import { timeTicks } from '../drawing/time-ticks.ts';
+import { figure, graduation, speed } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import {
+  bandEdges,
+  octaveTicks,
+  speedChanges,
+  strongestBand,
+  thinned,
+  totalOf,
+  valueOf,
+  type Depth,
+  type Stretch,
+} from './history-shape.ts';
+import { placeOn, type Scale } from './plot-shape.ts';
+
+export interface HistoryLoad {
+  readonly at: number;
+  readonly assemblyId: string;
+}
+
+export interface HistoryPaper {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly x: Scale;
+  /** Of the logarithm to the base 2 of Hz. */
+  readonly y: Scale;
+}
+
+const LEFT_PX = 62;
+const RIGHT_PX = 12;
+const TOP_PX = 40;
+const BOTTOM_PX = 40;
+const TICK_ROOM_PX = 84;
+const CHARACTER_PX = 6.8;
+const ROWS_MAX = 60;
+const SHARES = [0, 0.25, 0.5, 0.75, 1] as const;
+
+export function historyPaper(view: SpectrogramView, widthPx: number, heightPx: number): HistoryPaper {
+  const bottom = Math.log2(view.lowestHz);
+  return {
+    widthPx,
+    heightPx,
+    x: { from: view.from, to: view.to, startPx: LEFT_PX, endPx: widthPx - RIGHT_PX },
+    y: {
+      from: bottom,
+      to: bottom + view.bands / view.bandsPerOctave,
+      startPx: heightPx - BOTTOM_PX,
+      endPx: TOP_PX,
+    },
+  };
+}
+
+export function historyAxes({ x, y }: HistoryPaper, zone: string): SVGTemplateResult {
+  const [left, right, top, bottom] = [x.startPx, x.endPx, y.endPx, y.startPx];
+  const times = timeTicks(x.from, x.to, zone, Math.max(2, (right - left) / TICK_ROOM_PX));
+  return svg`${times.map(({ at, word }) => {
+    const px = placeOn(x, at);
+    return svg`<line class="tick" x1=${px} x2=${px} y1=${bottom} y2=${bottom + 5} />
+      <text x=${px} y=${bottom + 18} text-anchor="middle">${word}</text>`;
+  })}
+  ${octaveTicks(2 ** y.from, 2 ** y.to).map((hz) => {
+    const py = placeOn(y, Math.log2(hz));
+    return svg`<line class="tick" x1=${left - 5} x2=${left} y1=${py} y2=${py} />
+      <text x=${left - 8} y=${py + 4} text-anchor="end">${graduation(hz)}</text>`;
+  })}
+  <path class="axis" d=${`M${left} ${top}V${bottom}H${right}`} />
+  <text x="0" y="0" text-anchor="middle" transform=${`translate(12 ${(top + bottom) / 2}) rotate(-90)`}>Frequency, Hz</text>`;
+}
+
+export function holesDrawn({ x, y }: HistoryPaper, holes: readonly Stretch[]): SVGTemplateResult {
+  return svg`<pattern id="hole" class="hatch" width="7" height="7" patternUnits="userSpaceOnUse"><path d="M0 7 L7 0" /></pattern>
+    ${holes.map(({ from, to }) => {
+      const [left, right] = [placeOn(x, from), placeOn(x, to)];
+      return svg`<rect x=${left} width=${Math.max(0, right - left)} y=${y.endPx} height=${y.startPx - y.endPx} fill="url(#hole)" />`;
+    })}`;
+}
+
+/** Two rows above the cells: what was clamped, and the speed where it became another one. */
+export function ticksAbove(
+  paper: HistoryPaper,
+  view: SpectrogramView,
+  loads: readonly HistoryLoad[],
+): SVGTemplateResult {
+  const clamped = loads
+    .filter(({ at }) => at >= view.from && at <= view.to)
+    .map(({ at, assemblyId }) => ({ at, word: assemblyId }));
+  const speeds = speedChanges(view.columns).map(({ at, speedRpm }) => ({ at, word: speed(speedRpm) }));
+  return svg`${tickRow(paper, clamped, paper.y.endPx - 28)} ${tickRow(paper, speeds, paper.y.endPx - 11)}`;
+}
+
+/** A tick each; the word where the next leaves room for it. */
+function tickRow(
+  { x, y }: HistoryPaper,
+  ticks: readonly { at: number; word: string }[],
+  rowY: number,
+): SVGTemplateResult {
+  const sorted = ticks.toSorted((a, b) => a.at - b.at);
+  return svg`${sorted.map(({ at, word }, index) => {
+    const px = Math.max(x.startPx, placeOn(x, at));
+    const next = sorted[index + 1];
+    const room = (next === undefined ? x.endPx : placeOn(x, next.at)) - px;
+    return svg`<line class="tick" x1=${px} x2=${px} y1=${rowY - 9} y2=${y.endPx} />
+      ${room > word.length * CHARACTER_PX + 8 ? svg`<text x=${px + 4} y=${rowY}>${word}</text>` : ''}`;
+  })}`;
+}
+
+export function levelKey(depth: Depth): TemplateResult {
+  return html`<div
+    class="key"
+    role="img"
+    aria-label=${`From palest to strongest: ${SHARES.map((share) => figure(valueOf(share, depth))).join(', ')} mm/s RMS in a band`}
+  >
+    <svg viewBox="0 0 420 34">
+      ${SHARES.map(
+        (share, index) => svg`<rect class=${`level-${index}`} x=${index * 60} y="0" width="60" height="14" />
+          <text x=${index * 60 + 30} y="28" text-anchor="middle">${figure(valueOf(share, depth))}</text>`,
+      )}
+      <text x="308" y="12">mm/s RMS in a band</text>
+    </svg>
+  </div>`;
+}
+
+export function bandWords(view: Pick<SpectrogramView, 'lowestHz' | 'bandsPerOctave'>, band: number): string {
+  const [from, to] = bandEdges(view, band);
+  return `${figure(from)} to ${figure(to)} Hz`;
+}
+
+export function historyTable(view: SpectrogramView, clock: PlantClock): TemplateResult {
+  const rows = thinned(view.columns, ROWS_MAX).toReversed();
+  const left = view.columns.length - rows.length;
+  return html`<details>
+    <summary>The same as a table</summary>
+    <div class="scrolls" tabindex="0" role="group" aria-label="Table of the windows over time">
+      <table>
+        <caption>
+          Velocity, mm/s RMS, newest first; times in
+          ${clock.zone}${left > 0 ? `; ${left} windows between these are left out` : ''}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">When</th>
+            <th scope="col" class="number">Speed</th>
+            <th scope="col" class="number">All bands</th>
+            <th scope="col">Strongest band</th>
+            <th scope="col" class="number">In it</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map((column) => {
+            const band = strongestBand(column);
+            return html`<tr>
+              <td>${moment(column.at, clock)}</td>
+              <td class="number">${speed(column.speedRpm)}</td>
+              <td class="number">${figure(totalOf(column))}</td>
+              <td>${band === undefined ? '–' : bandWords(view, band)}</td>
+              <td class="number">${band === undefined ? '–' : figure(column.velocityMmS[band] ?? undefined)}</td>
+            </tr>`;
+          })}
+        </tbody>
+      </table>
+    </div>
+  </details>`;
+}

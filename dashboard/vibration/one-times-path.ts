@@ -1,0 +1,195 @@
+// The 1× of the windows at one speed as a path on polar paper, joined per load: a step at a load is the clamping, a drift is the spindle.
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { WaveRow } from '../../shared/wave-views.ts';
+import { look, presses, tables } from '../look.ts';
+import { count, degrees, figure, MISSING, speed, velocity } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import { thinned } from './history-shape.ts';
+import { amountsOverTime, nameOf, POLAR_HALF_PX, polarPaths, STRIP } from './path-drawing.ts';
+import {
+  byLoad,
+  isSameSpeed,
+  pathPoints,
+  pathSpeeds,
+  type LoadPath,
+  type PathLoad,
+  type PathPoint,
+} from './path-shape.ts';
+
+const ROWS_MAX = 60;
+/** More loads than these hide each other; the table has them all. */
+const LOADS_DRAWN_MAX = 8;
+
+@customElement('one-times-path')
+export class OneTimesPath extends LitElement {
+  static override styles = [
+    look,
+    tables,
+    presses,
+    css`
+      svg {
+        display: block;
+        width: 100%;
+        height: auto;
+        max-width: 40rem;
+      }
+      svg.polar {
+        max-width: 30rem;
+      }
+      text {
+        paint-order: stroke;
+        stroke: var(--ground);
+        stroke-width: 4px;
+        stroke-linejoin: round;
+        font: 12px var(--font);
+        fill: var(--slate);
+        font-variant-numeric: tabular-nums;
+      }
+      text.newest {
+        fill: var(--ink);
+        font-weight: 650;
+      }
+      .paper-line,
+      .paper-ring {
+        fill: none;
+        stroke: var(--paper-line);
+      }
+      .edge {
+        fill: none;
+        stroke: var(--slate);
+        stroke-width: 1.2;
+      }
+      .path {
+        fill: var(--ground);
+        stroke: var(--slate);
+        stroke-width: 1.3;
+      }
+      .path.newest {
+        fill: var(--ink);
+        stroke: var(--ink);
+      }
+      .joined {
+        fill: none;
+        stroke-width: 1.2;
+        stroke-dasharray: 4 3;
+      }
+      .newest .joined {
+        stroke-width: 2;
+        stroke-dasharray: none;
+      }
+      .picked {
+        fill: none;
+        stroke: var(--ink);
+        stroke-width: 2;
+      }
+    `,
+  ];
+
+  /** In any order. */
+  @property({ attribute: false }) waves: readonly WaveRow[] = [];
+  @property({ attribute: false }) loads: readonly PathLoad[] = [];
+  @property({ attribute: false }) clock!: PlantClock;
+  /** The window whose pictures are shown. */
+  @property({ attribute: false }) picked: number | undefined;
+  @state() private chosenRpm: number | undefined;
+
+  override render() {
+    const all = pathPoints(this.waves);
+    const newest = all.at(-1);
+    if (newest === undefined)
+      return html`<p class="soft">
+        No window has a 1× that can be used: its speed has to be known, and its signal healthy.
+      </p>`;
+    const speeds = pathSpeeds(all);
+    const speedRpm = speeds.find((one) => isSameSpeed(one, this.chosenRpm ?? newest.speedRpm)) ?? newest.speedRpm;
+    const points = all.filter((point) => isSameSpeed(point.speedRpm, speedRpm));
+    return html`${this.#speeds(speeds, speedRpm)} ${this.#picture(points, speedRpm)}
+    ${this.#table(byLoad(points, this.loads))}`;
+  }
+
+  #speeds(speeds: readonly number[], chosen: number) {
+    if (speeds.length < 2) return nothing;
+    return html`<div class="choices not-printed" role="group" aria-label="Speed of the path">
+      ${speeds.map(
+        (one) =>
+          html`<button aria-pressed=${one === chosen ? 'true' : 'false'} @click=${() => (this.chosenRpm = one)}>
+            ${speed(Math.round(one))}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  #picture(points: readonly PathPoint[], speedRpm: number) {
+    const withPhase = points.filter(({ phaseDeg }) => phaseDeg !== undefined);
+    const polar = withPhase.length > 0;
+    const paths = byLoad(polar ? withPhase : points, this.loads);
+    const drawn = paths.slice(-LOADS_DRAWN_MAX);
+    const told = `1× at ${speed(Math.round(speedRpm))}, ${count(points.length, 'window', 'windows')}, ${count(paths.length, 'load', 'loads')}; the newest: ${velocity(points.at(-1)?.velocityMmS)}`;
+    const without = points.length - withPhase.length;
+    return html`${
+        polar
+          ? html`<svg
+              class="polar"
+              viewBox=${`${-POLAR_HALF_PX} ${-POLAR_HALF_PX} ${2 * POLAR_HALF_PX} ${2 * POLAR_HALF_PX}`}
+              role="img"
+              aria-label=${told}
+            >
+              ${polarPaths(drawn, this.picked)}
+            </svg>`
+          : html`<svg viewBox=${`0 0 ${STRIP.widthPx} ${STRIP.heightPx}`} role="img" aria-label=${told}>
+              ${amountsOverTime(drawn, this.clock.zone, this.picked)}
+            </svg>`
+      }
+      <p class="small soft">
+        At ${speed(Math.round(speedRpm))}.
+        ${polar ? html`Distance from the middle: velocity, mm/s RMS. Angle: its phase against the tacho mark, counter-clockwise.` : html`No window has tacho marks, so there is no phase: the amount alone is shown, over time.`}
+        A sign of its own per load; the newest in
+        ink${paths.length > drawn.length ? html`; the ${paths.length - drawn.length} loads before are in the table` : nothing}.
+        ${polar && without > 0 ? html`${count(without, 'window', 'windows')} without a phase: in the table only.` : nothing}
+      </p>`;
+  }
+
+  #table(paths: readonly LoadPath[]) {
+    const rows = paths.flatMap((path) => path.points.map((point) => ({ path, point })));
+    const shown = thinned(rows, ROWS_MAX).toReversed();
+    const left = rows.length - shown.length;
+    return html`<details>
+      <summary>The same as a table</summary>
+      <div class="scrolls" tabindex="0" role="group" aria-label="Table of the 1× over time">
+        <table>
+          <caption>
+            Newest first; times in ${this.clock.zone}${left > 0 ? `; ${left} windows between these are left out` : ''}
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">When</th>
+              <th scope="col">Clamped</th>
+              <th scope="col" class="number">Speed</th>
+              <th scope="col" class="number">1×, mm/s RMS</th>
+              <th scope="col" class="number">Phase</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${shown.map(
+              ({ path, point }) =>
+                html`<tr>
+                  <td>${moment(point.at, this.clock)}</td>
+                  <td>${nameOf(path)}</td>
+                  <td class="number">${speed(point.speedRpm)}</td>
+                  <td class="number">${figure(point.velocityMmS)}</td>
+                  <td class="number">${point.phaseDeg === undefined ? MISSING : degrees(point.phaseDeg)}</td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+    </details>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'one-times-path': OneTimesPath;
+  }
+}

@@ -1,0 +1,126 @@
+// Draws the 1× over time: as a polar path where phases are known, else as amounts over time. A sign per load, the newest in ink.
+import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { pointAt, ringValues, type Point } from '../drawing/polar.ts';
+import { timeTicks } from '../drawing/time-ticks.ts';
+import { degrees, figure, graduation } from '../wording/figures.ts';
+import type { LoadPath, PathPoint } from './path-shape.ts';
+import { graduations, placeOn, type Scale } from './plot-shape.ts';
+
+export const RADIUS_PX = 160;
+export const POLAR_HALF_PX = 205;
+const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
+/** Loads whose name stands beside their path; the table names them all. */
+const NAMED_MAX = 4;
+const NAME_PX = 14;
+
+/** Forms that take turns, so that neighbouring loads are told apart without colour. */
+function form(index: number, { x, y }: Point): SVGTemplateResult {
+  switch (index % 4) {
+    case 0:
+      return svg`<circle cx=${x} cy=${y} r="3.6" />`;
+    case 1:
+      return svg`<rect x=${x - 3.4} y=${y - 3.4} width="6.8" height="6.8" />`;
+    case 2:
+      return svg`<path d=${`M${x - 4} ${y + 3.4}L${x} ${y - 4}L${x + 4} ${y + 3.4}Z`} />`;
+    default:
+      return svg`<path d=${`M${x} ${y - 4.6}L${x + 4.6} ${y}L${x} ${y + 4.6}L${x - 4.6} ${y}Z`} />`;
+  }
+}
+
+function joined(places: readonly Point[]): SVGTemplateResult | typeof nothing {
+  if (places.length < 2) return nothing;
+  return svg`<path class="joined" d=${`M${places.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`).join('L')}`} />`;
+}
+
+function drawnPath(
+  path: LoadPath,
+  index: number,
+  newest: boolean,
+  picked: number | undefined,
+  placeOf: (point: PathPoint) => Point,
+) {
+  const places = path.points.map(placeOf);
+  return svg`<g class=${newest ? 'path newest' : 'path'}>
+    ${joined(places)} ${places.map((place) => form(index, place))}
+    ${path.points.map((point, at) => (point.waveId === picked ? svg`<circle class="picked" cx=${places[at]?.x ?? 0} cy=${places[at]?.y ?? 0} r="8" />` : nothing))}
+  </g>`;
+}
+
+export function polarPaths(paths: readonly LoadPath[], picked: number | undefined): SVGTemplateResult {
+  const greatest = Math.max(...paths.flatMap(({ points }) => points.map(({ velocityMmS }) => velocityMmS)));
+  const max = greatest > 0 ? greatest * 1.1 : 1;
+  const placeOf = ({ velocityMmS, phaseDeg }: PathPoint): Point =>
+    pointAt((velocityMmS / max) * RADIUS_PX, phaseDeg ?? 0);
+  const rings = ringValues(max);
+  // The figures of the rings go where no path does: opposite to the newest point.
+  const newest = paths.at(-1)?.points.at(-1);
+  const awayDeg = nearestSpoke((newest?.phaseDeg ?? 0) + 180);
+  return svg`${SPOKES_DEG.map((angleDeg) => {
+    const end = pointAt(RADIUS_PX, angleDeg);
+    const word = pointAt(RADIUS_PX + (angleDeg % 180 === 0 ? 14 : 24), angleDeg);
+    return svg`<line class="paper-line" x1="0" y1="0" x2=${end.x} y2=${end.y} />
+      ${angleDeg % 90 === 0 ? svg`<text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? 'mark 0°' : degrees(angleDeg)}</text>` : nothing}`;
+  })}
+  ${rings.map((value) => svg`<circle class="paper-ring" r=${(value / max) * RADIUS_PX} />`)}
+  <circle class="edge" r=${RADIUS_PX} />
+  ${rings.map((value) => {
+    const { x, y } = pointAt((value / max) * RADIUS_PX, awayDeg);
+    return svg`<text x=${x + 3} y=${y - 3}>${figure(value)}</text>`;
+  })}
+  ${paths.map((path, index) => drawnPath(path, index, index === paths.length - 1, picked, placeOf))}
+  ${polarNames(paths, placeOf)}`;
+}
+
+function nearestSpoke(angleDeg: number): number {
+  return (Math.round(angleDeg / 45) * 45 + 360) % 360;
+}
+
+/** Beside the last point of the newest loads, pushed down where another name stands. */
+function polarNames(paths: readonly LoadPath[], placeOf: (point: PathPoint) => Point): SVGTemplateResult {
+  const taken: Point[] = [];
+  return svg`${paths
+    .slice(-NAMED_MAX)
+    .toReversed()
+    .map((path, back) => {
+      const last = path.points.at(-1);
+      if (last === undefined) return nothing;
+      const { x, y } = placeOf(last);
+      let nameY = y + 4;
+      while (taken.some((other) => Math.abs(other.y - nameY) < NAME_PX && Math.abs(other.x - x) < 90)) nameY += NAME_PX;
+      taken.push({ x, y: nameY });
+      const left = x > RADIUS_PX * 0.6;
+      return svg`<text class=${back === 0 ? 'name newest' : 'name'} x=${left ? x - 9 : x + 9} y=${nameY} text-anchor=${left ? 'end' : 'start'}>${nameOf(path)}</text>`;
+    })}`;
+}
+
+export function nameOf({ load }: LoadPath): string {
+  return load === undefined ? 'load not known' : `${load.assemblyId}, load ${load.ordinal}`;
+}
+
+export const STRIP = { widthPx: 560, heightPx: 260, leftPx: 56, bottomPx: 34, topPx: 14, rightPx: 12 } as const;
+
+/** Amounts over time, where there is no phase. */
+export function amountsOverTime(
+  paths: readonly LoadPath[],
+  zone: string,
+  picked: number | undefined,
+): SVGTemplateResult {
+  const points = paths.flatMap((path) => path.points);
+  const times = points.map(({ at }) => at);
+  const [from, to] = [Math.min(...times), Math.max(...times)];
+  const room = Math.max(60_000, (to - from) * 0.03);
+  const { widthPx, heightPx, leftPx, bottomPx, topPx, rightPx } = STRIP;
+  const x: Scale = { from: from - room, to: to + room, startPx: leftPx, endPx: widthPx - rightPx };
+  const greatest = Math.max(...points.map(({ velocityMmS }) => velocityMmS));
+  const y: Scale = { from: 0, to: greatest > 0 ? greatest * 1.15 : 1, startPx: heightPx - bottomPx, endPx: topPx };
+  const placeOf = ({ at, velocityMmS }: PathPoint): Point => ({ x: placeOn(x, at), y: placeOn(y, velocityMmS) });
+  return svg`${graduations(0, y.to, 5).map((value) => {
+    const py = placeOn(y, value);
+    return svg`<line class="paper-line" x1=${x.startPx} x2=${x.endPx} y1=${py} y2=${py} />
+      <text x=${x.startPx - 6} y=${py + 4} text-anchor="end">${graduation(value)}</text>`;
+  })}
+  ${timeTicks(x.from, x.to, zone, 6).map(({ at, word }) => svg`<text x=${placeOn(x, at)} y=${y.startPx + 18} text-anchor="middle">${word}</text>`)}
+  <path class="edge" d=${`M${x.startPx} ${y.endPx}V${y.startPx}H${x.endPx}`} />
+  <text x="0" y="0" text-anchor="middle" transform=${`translate(12 ${(y.startPx + y.endPx) / 2}) rotate(-90)`}>1×, mm/s RMS</text>
+  ${paths.map((path, index) => drawnPath(path, index, index === paths.length - 1, picked, placeOf))}`;
+}

@@ -1,0 +1,72 @@
+// The table twin of a spectrum: its strongest lines, and what each may be. Pure.
+import type { FrequencyMark } from './frequency-marks.ts';
+import type { Row } from './plot-shape.ts';
+
+export interface StrongLine {
+  readonly hz: number;
+  readonly value: number;
+  /** As a multiple of the shaft's frequency; undefined where that is not known. */
+  readonly order: number | undefined;
+  /** Everything that it may be; empty where nothing known stands there. */
+  readonly mayBe: readonly string[];
+}
+
+/** A line stands out from this multiple of the median line on: common practice, no source. */
+const OVER_MEDIAN = 4;
+/** A line is as wide as its window makes it: Hann's main lobe reaches two lines to each side. */
+const LOBE_LINES = 2;
+/** Whole orders are named up to here; beyond, orders stand so close that any line lies on one. */
+const ORDER_MAX = 20;
+
+export function medianOf(values: Float64Array): number {
+  const sorted = Float64Array.from(values).sort();
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? (sorted[middle] ?? 0) : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
+}
+
+/** Strongest first. */
+export function strongestLines(
+  row: Row,
+  marks: readonly FrequencyMark[],
+  shaftHz: number | undefined,
+  most: number,
+): StrongLine[] {
+  const { values } = row;
+  const least = medianOf(values) * OVER_MEDIAN;
+  const peaks: number[] = [];
+  for (let i = 1; i < values.length - 1; i += 1) if (values[i]! > least && isTop(values, i)) peaks.push(i);
+  peaks.sort((a, b) => values[b]! - values[a]!);
+  return peaks.slice(0, most).map((index) => {
+    const hz = row.first + index * row.step;
+    return {
+      hz,
+      value: values[index]!,
+      order: shaftHz === undefined ? undefined : hz / shaftHz,
+      mayBe: whatMayBe(hz, row.step, marks, shaftHz),
+    };
+  });
+}
+
+function isTop(values: Float64Array, index: number): boolean {
+  const value = values[index] ?? 0;
+  for (let off = 1; off <= LOBE_LINES; off += 1) {
+    if ((values[index - off] ?? 0) >= value || (values[index + off] ?? 0) > value) return false;
+  }
+  return true;
+}
+
+/** Within a line and a half, or within the slip allowed. */
+export function whatMayBe(
+  hz: number,
+  stepHz: number,
+  marks: readonly FrequencyMark[],
+  shaftHz: number | undefined,
+): string[] {
+  const near = 1.5 * stepHz;
+  const named = marks.filter(({ fromHz, toHz }) => hz >= fromHz - near && hz <= toHz + near).map(({ name }) => name);
+  if (shaftHz === undefined) return named;
+  const order = Math.round(hz / shaftHz);
+  const isOrder = order >= 1 && order <= ORDER_MAX && Math.abs(hz - order * shaftHz) <= near;
+  const word = `${order}× of the shaft`;
+  return isOrder && !named.includes(word) ? [word, ...named] : named;
+}

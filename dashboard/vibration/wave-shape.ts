@@ -1,0 +1,112 @@
+// The waveform of a window: what the sensor measured, sample by sample, with tacho marks and where it was cut off.
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { look, presses, tables } from '../look.ts';
+import { count, figure, times, withUnit } from '../wording/figures.ts';
+import { markKey } from './lines-table.ts';
+import './line-plot.ts';
+import type { Plot, PlotMark } from './plot-drawing.ts';
+import { plotLook } from './plot-look.ts';
+import { railsOf, shapeStatistics, type Rail, type ShapeStatistics } from './shape-statistics.ts';
+
+/** The first mark has its name; the others are lines of the same kind. */
+const TACHO_NAMED = 1;
+
+@customElement('wave-shape')
+export class WaveShape extends LitElement {
+  static override styles = [look, tables, presses, plotLook];
+
+  /** m/s². */
+  @property({ attribute: false }) samples!: Float64Array;
+  @property({ type: Number }) sampleRateHz = 0;
+  /** Seconds from the first sample. */
+  @property({ attribute: false }) tachoS: readonly number[] = [];
+  @property({ attribute: false }) fullScaleMS2: number | undefined;
+  @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  #statistics: ShapeStatistics | undefined;
+  #rails: readonly Rail[] = [];
+  #plot: Plot | undefined;
+
+  override willUpdate(changed: PropertyValues): void {
+    if (changed.has('samples')) {
+      this.#statistics = shapeStatistics(this.samples);
+      this.#rails = railsOf(this.samples);
+    }
+    if (['samples', 'sampleRateHz', 'tachoS', 'fullScaleMS2'].some((name) => changed.has(name)))
+      this.#plot = this.#drawn();
+  }
+
+  #drawn(): Plot {
+    const { samples, sampleRateHz, fullScaleMS2 } = this;
+    const rails = this.#rails.map(({ at, samples: many }) => ({
+      at,
+      word: `cut off here: ${count(many, 'sample', 'samples')}`,
+    }));
+    const ends = fullScaleMS2 === undefined || rails.length > 0 ? [] : [fullScaleMS2, -fullScaleMS2];
+    return {
+      row: { values: samples, first: 0, step: 1 / sampleRateHz },
+      kind: 'about-zero',
+      name: 'Waveform of the acceleration',
+      xWord: 'Time from the first sample, s',
+      yWord: 'acceleration, m/s²',
+      marks: this.tachoS.map((at, index): PlotMark => ({
+        at,
+        from: at,
+        to: at,
+        word: index < TACHO_NAMED ? 'tacho' : '',
+        shape: 'tacho',
+        speaks: false,
+      })),
+      levels: [...rails, ...ends.map((at) => ({ at, word: 'end of the range' }))],
+      told: (index) =>
+        `${(index / sampleRateHz).toFixed(5)} s, sample ${index.toLocaleString('en-GB')}: ${withUnit(samples[index], 'm/s2')}.`,
+    };
+  }
+
+  override render() {
+    if (this.#plot === undefined || this.#statistics === undefined) return nothing;
+    return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
+      ${this.#table(this.#statistics)}`;
+  }
+
+  #table(own: ShapeStatistics) {
+    const { analysis } = this;
+    const rows: readonly (readonly [string, string])[] = [
+      ['Length', `${figure(this.samples.length / this.sampleRateHz)} s`],
+      ['Samples', this.samples.length.toLocaleString('en-GB')],
+      ['Sample rate', `${this.sampleRateHz.toLocaleString('en-GB')} Hz`],
+      ['Mean', withUnit(own.offset, 'm/s2')],
+      ['RMS about the mean', withUnit(analysis?.accelerationRmsMS2 ?? own.rms, 'm/s2')],
+      ['Peak about the mean', withUnit(analysis?.accelerationPeakMS2 ?? own.peak, 'm/s2')],
+      ['Crest factor, peak to RMS', times(analysis?.crestFactor ?? own.crestFactor)],
+      ['Kurtosis, 3 for plain noise', figure(analysis?.kurtosis ?? own.kurtosis)],
+      ['Tacho marks', this.tachoS.length === 0 ? 'none' : String(this.tachoS.length)],
+      ...this.#rails.map(
+        ({ at, samples }) => [`Cut off at ${withUnit(at, 'm/s2')}`, count(samples, 'sample', 'samples')] as const,
+      ),
+    ];
+    return html`<details>
+      <summary>The same in figures</summary>
+      <div class="scrolls" tabindex="0" role="group" aria-label="Figures of the waveform">
+        <table>
+          <tbody>
+            ${rows.map(
+              ([what, value]) =>
+                html`<tr>
+                  <th scope="row">${what}</th>
+                  <td class="number">${value}</td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+    </details>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wave-shape': WaveShape;
+  }
+}

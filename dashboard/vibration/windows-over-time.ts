@@ -1,0 +1,127 @@
+// How a spindle's windows changed: their spectra over days, or the 1× as a path.
+import { html, LitElement } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { SpindleView } from '../../shared/views.ts';
+import type { SpectrogramView, WaveRow } from '../../shared/wave-views.ts';
+import type { Api } from '../api.ts';
+import { look, presses } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf } from '../page.ts';
+import { MILLISECONDS_A_MINUTE, SPAN_MS, SPAN_WORDS, type Span } from '../time-spans.ts';
+import type { PlantClock } from '../wording/instants.ts';
+import './one-times-path.ts';
+import { HistoryStretchEvent } from './wave-history.ts';
+
+/** As many columns as a wide screen shows apart. */
+const COLUMNS = 400;
+const SPANS_SHOWN: readonly Span[] = ['24h', '7d', '90d'];
+const SPAN_AT_FIRST: Span = '7d';
+/** Closer than this there is no more than one window. */
+const STRETCH_LEAST_MS = 10 * MILLISECONDS_A_MINUTE;
+
+@customElement('windows-over-time')
+export class WindowsOverTime extends LitElement {
+  static override styles = [look, presses];
+
+  @property({ attribute: false }) api!: Api;
+  @property({ attribute: false }) spindle!: SpindleView;
+  @property({ attribute: false }) waves: readonly WaveRow[] = [];
+  @property({ attribute: false }) clock!: PlantClock;
+  @property({ type: Boolean }) live = false;
+  /** The window whose pictures are shown. */
+  @property({ attribute: false }) picked: number | undefined;
+  @state() private picture: 'spectra' | 'path' = 'spectra';
+  @state() private span: Span = SPAN_AT_FIRST;
+  @state() private stretch: { readonly from: number; readonly to: number } | undefined;
+  readonly #history = new PageData<SpectrogramView>(this, () =>
+    this.api.spectrogram(this.#id, { ...this.#asked, columns: COLUMNS }),
+  );
+  #asked = { from: 0, to: 1 };
+  #shownId = '';
+
+  get #id(): string {
+    return this.spindle.row.spindleId;
+  }
+
+  override willUpdate(): void {
+    const another = this.#id !== this.#shownId;
+    this.#shownId = this.#id;
+    if (another) this.stretch = undefined;
+    const { now } = this.clock;
+    this.#asked = this.stretch ?? { from: now - SPAN_MS[this.span], to: now };
+    const part = this.stretch === undefined ? this.span : `${this.stretch.from} ${this.stretch.to}`;
+    this.#history.want(`${this.#id} ${this.spindle.windows?.waveId ?? 0} ${part}`, !another);
+  }
+
+  override render() {
+    const { picture } = this;
+    return html`<div class="choices not-printed" role="group" aria-label="Picture over time">
+        <button aria-pressed=${picture === 'spectra' ? 'true' : 'false'} @click=${() => (this.picture = 'spectra')}>
+          spectra
+        </button>
+        <button aria-pressed=${picture === 'path' ? 'true' : 'false'} @click=${() => (this.picture = 'path')}>
+          1× as a path
+        </button>
+      </div>
+      ${picture === 'spectra' ? this.#spectra() : this.#path()}`;
+  }
+
+  #path() {
+    return html`<one-times-path
+      .waves=${this.waves}
+      .loads=${this.spindle.loads}
+      .clock=${this.clock}
+      .picked=${this.picked}
+    ></one-times-path>`;
+  }
+
+  #spectra() {
+    return html`<div class="choices not-printed" role="group" aria-label="Time of the spectra">
+        ${SPANS_SHOWN.map(
+          (span) =>
+            html`<button
+              aria-pressed=${this.stretch === undefined && span === this.span ? 'true' : 'false'}
+              @click=${() => this.#showSpan(span)}
+            >
+              ${SPAN_WORDS[span]}
+            </button>`,
+        )}
+      </div>
+      ${this.#levels()}`;
+  }
+
+  #levels() {
+    const view = this.#history.value;
+    if (view === undefined)
+      return insteadOf(this.#history.state, {
+        what: 'the spectra over time',
+        absent: html`<p class="soft">None is on record.</p>`,
+      });
+    if (view.columns.length === 0) return html`<p class="soft">No window was analysed in this time.</p>`;
+    return html`<wave-history
+      .view=${view}
+      .loads=${this.spindle.loads}
+      .clock=${this.clock}
+      .picked=${this.picked}
+      @counterpoise-history=${this.#onStretch}
+    ></wave-history>`;
+  }
+
+  #showSpan(span: Span): void {
+    this.span = span;
+    this.stretch = undefined;
+  }
+
+  readonly #onStretch = (event: Event): void => {
+    if (!(event instanceof HistoryStretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
+    const { now } = this.clock;
+    const from = Math.round(Math.max(event.from, now - SPAN_MS['90d']));
+    this.stretch = { from, to: Math.round(Math.min(event.to, now)) };
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'windows-over-time': WindowsOverTime;
+  }
+}

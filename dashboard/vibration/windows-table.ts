@@ -1,0 +1,98 @@
+// The list of a spindle's raw windows: when, from where, what came of each, and whether its samples are still there.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { WaveRow } from '../../shared/wave-views.ts';
+import type { Api } from '../api.ts';
+import '../raw-message.ts';
+import { holdAddress } from '../router.ts';
+import { figure, speed } from '../wording/figures.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+
+const ROWS_SHOWN = 8;
+
+export interface WindowsTable {
+  readonly waves: readonly WaveRow[];
+  /** More are on record than were fetched. */
+  readonly more: boolean;
+  readonly shownId: number | undefined;
+  readonly clock: PlantClock;
+  readonly api: Api;
+  readonly onShow: (waveId: number) => void;
+}
+
+export function stateWords({ state, why, kept }: Pick<WaveRow, 'state' | 'why' | 'kept'>): string {
+  const because = why === undefined ? '' : `: ${why}`;
+  const dropped = kept ? '' : '; samples dropped, what was made of them stays';
+  switch (state) {
+    case 'analysed':
+      return `analysed${because}${dropped}`;
+    case 'waiting':
+      return `waits to be analysed${dropped}`;
+    case 'skipped':
+      return `not analysed when it came${because}${kept ? '; the page can still do it' : '; samples dropped'}`;
+    case 'failed':
+      return `could not be analysed${because}${dropped}`;
+  }
+}
+
+export function windowsTable(table: WindowsTable): TemplateResult {
+  const { waves, more } = table;
+  const first = waves.slice(0, ROWS_SHOWN);
+  const rest = waves.slice(ROWS_SHOWN);
+  return html`${rowsOf(table, first, 'The newest windows')}
+  ${
+    rest.length === 0
+      ? nothing
+      : html`<details>
+          <summary>${more ? `${rest.length} of those before` : `The ${rest.length} before`}</summary>
+          ${rowsOf(table, rest, 'Earlier windows')}
+        </details>`
+  }`;
+}
+
+function rowsOf(
+  { shownId, clock, api, onShow }: WindowsTable,
+  waves: readonly WaveRow[],
+  name: string,
+): TemplateResult {
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label=${name}>
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">Measured</th>
+          <th scope="col">Sensor, channel</th>
+          <th scope="col" class="number">Speed</th>
+          <th scope="col" class="number">Overall, mm/s</th>
+          <th scope="col" class="number">1×, mm/s</th>
+          <th scope="col">What came of it</th>
+          <th scope="col">Message</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${waves.map(
+          (wave) =>
+            html`<tr>
+              <td class="nowrap">
+                <button aria-pressed=${wave.waveId === shownId ? 'true' : 'false'} @click=${() => onShow(wave.waveId)}>
+                  <span class="only-heard">Show the window of </span>${moment(wave.at, clock)}
+                </button>
+              </td>
+              <td>${wave.device}, ${wave.channel}</td>
+              <td class="number">
+                ${speed(wave.analysis?.speedRpm === undefined ? undefined : Math.round(wave.analysis.speedRpm))}
+              </td>
+              <td class="number">${figure(wave.analysis?.overallMmS)}</td>
+              <td class="number">${figure(wave.analysis?.orders.find(({ order }) => order === 1)?.velocityMmS)}</td>
+              <td>${stateWords(wave)}${keptFor(wave)}</td>
+              <td><raw-message .api=${api} .position=${wave.waveId}></raw-message></td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+  </div>`;
+}
+
+function keptFor({ pinnedBy }: WaveRow): TemplateResult | typeof nothing {
+  if (pinnedBy.length === 0) return nothing;
+  return html`; kept for
+  ${pinnedBy.map((holdId, index) => html`${index === 0 ? nothing : ', '}<a href=${holdAddress(holdId)}>${holdId}</a>`)}`;
+}
