@@ -1,11 +1,12 @@
 // What the gateway shows of the floor: the one shape that REST, the feed and the dashboard share.
 import * as z from 'zod';
-import { LIMIT_QUANTITIES } from './acts.ts';
+import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { GATE_WORDS } from './gate.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
 import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
 import { Problem } from './problem.ts';
+import { SeverityView } from './severity.ts';
 import { BEARING_PARTS, HEALTH_WEIGHTS } from './wave-analysis.ts';
 
 /** The word beside each mark; normal has no colour and needs no word but this one. */
@@ -198,6 +199,9 @@ export const SpindleView = z.object({
   lines: z.array(ResponseLine),
   loads: z.array(LoadRecord),
   holds: z.array(HoldView),
+  severity: SeverityView,
+  /** As a person declared it last; absent where nobody did. */
+  declared: SpindleDeclared.extend({ by: z.string(), at: At }).optional(),
   /** Absent where its sensor never sent a raw window. */
   windows: SpindleWindows.optional(),
 });

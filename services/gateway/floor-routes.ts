@@ -61,11 +61,9 @@ export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void 
   );
 }
 
-const GateAsked = z.object({
-  assemblyId: Id,
-  spindleId: Id,
-  speedRpm: z.preprocess((text) => (text === undefined ? undefined : Number(text)), SpeedRpm.optional()),
-});
+const AskedSpeed = z.preprocess((text) => (text === undefined ? undefined : Number(text)), SpeedRpm.optional());
+
+const GateAsked = z.object({ assemblyId: Id, spindleId: Id, speedRpm: AskedSpeed });
 
 export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts, 'plant' | 'series' | 'limits'>): void {
   const at = z.coerce.number().int().min(0).max(8.64e15).meta({ description: 'ms UTC' });
@@ -78,11 +76,18 @@ export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts,
       schema: {
         tags: ['series'],
         params: WithId,
-        querystring: Stretch.extend({ quantity: z.enum(SERIES_QUANTITIES) }),
+        querystring: Stretch.extend({
+          quantity: z.enum(SERIES_QUANTITIES),
+          fromSpeedRpm: AskedSpeed.meta({
+            description: 'with toSpeedRpm: only whole minutes at these speeds, of readings that can be compared',
+          }),
+          toSpeedRpm: AskedSpeed,
+        }),
         response: answers(SeriesView),
       },
     },
-    ({ params, query }) => series.series({ ...forward(query), quantity: query.quantity, spindleId: params.id }),
+    ({ params, query }) =>
+      series.series({ ...forward(query), ...speedsOf(query), quantity: query.quantity, spindleId: params.id }),
   );
   app.get(
     '/api/ribbons',
@@ -101,6 +106,17 @@ export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts,
       return series.ribbons({ ...forward(query), spindleIds: ofCell.map((row) => row.spindleId) });
     },
   );
+}
+
+/** Both ends or neither. */
+function speedsOf(asked: { fromSpeedRpm?: number | undefined; toSpeedRpm?: number | undefined }) {
+  const { fromSpeedRpm: fromRpm, toSpeedRpm: toRpm } = asked;
+  if (fromRpm === undefined && toRpm === undefined) return {};
+  if (fromRpm !== undefined && toRpm !== undefined && fromRpm <= toRpm) return { speeds: { fromRpm, toRpm } };
+  const errors = [
+    { pointer: '/toSpeedRpm', want: 'both fromSpeedRpm and a toSpeedRpm that is no less', got: String(toRpm) },
+  ];
+  throw new HttpProblem('not-valid', { detail: 'Look at the query.', errors });
 }
 
 function forward({ from, to, points }: { from: number; to: number; points: number }) {

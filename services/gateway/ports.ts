@@ -73,7 +73,14 @@ export interface Stretch {
 }
 
 export interface SeriesPort {
-  series(wanted: Stretch & { readonly spindleId: string; readonly quantity: SeriesQuantity }): Promise<SeriesView>;
+  /** With speeds: only whole minutes at these, of readings that can be compared. */
+  series(
+    wanted: Stretch & {
+      readonly spindleId: string;
+      readonly quantity: SeriesQuantity;
+      readonly speeds?: { readonly fromRpm: number; readonly toRpm: number };
+    },
+  ): Promise<SeriesView>;
   /** Of these spindles, or of all. */
   ribbons(wanted: Stretch & { readonly spindleIds?: readonly string[] }): Promise<RibbonsView>;
 }

@@ -15,10 +15,15 @@ export type {
   LoadRecordState,
   MachineFacts,
   MeasurementState,
+  SpeedBin,
+  SpindleDeclaration,
   SpindleState,
   WindowState,
 } from './floor.ts';
-export { RULES_VERSION, UNBOUNDED_RPM } from './limits.ts';
+export { RULES_VERSION, SEVERITY_SPEAKS_MS, UNBOUNDED_RPM, USUAL_READINGS_MIN, USUAL_TURNING_MS } from './limits.ts';
+export { fallenFromAt, overallLimitAt, risenFromAt, stepAt, stepShareAt } from './severity.ts';
+export { sourceOf as severitySource } from './severity-rule.ts';
+export { speedBinEnds } from './speed-bin.ts';
 export { touchedBy } from './bench-touched.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';

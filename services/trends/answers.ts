@@ -2,7 +2,8 @@
 import type { RibbonView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
 import { SERIES_QUANTITIES, type SeriesQuantity, type SeriesView } from '../../shared/views.ts';
-import { gridFor, type Asked, type Grid } from './levels.ts';
+import { gridFor, MINUTES, type Asked, type Grid } from './levels.ts';
+import { steadyMinutes, type SpeedRange } from './steady-minutes.ts';
 import { commonest, REASON_PLACES } from './reason-chunk.ts';
 import type { SpindleTrend } from './spindle-trend.ts';
 
@@ -26,11 +27,12 @@ interface Columns {
 
 export function seriesView(
   spindle: SpindleTrend | undefined,
-  { quantity, ...asked }: Asked & { readonly quantity: SeriesQuantity },
+  { quantity, speeds, ...asked }: Asked & { readonly quantity: SeriesQuantity; readonly speeds?: SpeedRange },
 ): SeriesView {
   const grid = gridFor(asked);
   const { from, to } = asked;
-  const columns = merged(spindle, quantity, grid, to);
+  const columns =
+    speeds === undefined ? merged(spindle, quantity, grid, to) : atSpeed(spindle, speeds, { quantity, grid, to });
   return { quantity, unit: UNITS[quantity], from, to, bucketMs: grid.bucketMs, ...columns };
 }
 
@@ -43,7 +45,24 @@ export function ribbonView(spindle: SpindleTrend, asked: Asked): RibbonView {
   return { spindleId: spindle.id, at, min, mean, max, notComparable: notComparable(spindle, grid, asked.to), loads };
 }
 
-function merged(spindle: SpindleTrend | undefined, quantity: SeriesQuantity, grid: Grid, to: Instant): Columns {
+/** Of the minutes at that speed alone, whatever the length of the answer's buckets: an hour has many speeds. */
+function atSpeed(
+  spindle: SpindleTrend | undefined,
+  speeds: SpeedRange,
+  { quantity, grid, to }: { readonly quantity: SeriesQuantity; readonly grid: Grid; readonly to: Instant },
+): Columns {
+  const minutes = { ...grid, level: MINUTES };
+  const steady = spindle === undefined ? undefined : steadyMinutes(spindle, { from: grid.begin, to }, speeds);
+  return merged(spindle, quantity, minutes, to, steady);
+}
+
+function merged(
+  spindle: SpindleTrend | undefined,
+  quantity: SeriesQuantity,
+  grid: Grid,
+  to: Instant,
+  counts?: (at: Instant) => boolean,
+): Columns {
   const min = new Float64Array(grid.buckets).fill(Infinity);
   const max = new Float64Array(grid.buckets).fill(-Infinity);
   const sum = new Float64Array(grid.buckets);
@@ -52,7 +71,7 @@ function merged(spindle: SpindleTrend | undefined, quantity: SeriesQuantity, gri
   const stretch = { column: SERIES_QUANTITIES.indexOf(quantity), from: begin, to };
   spindle?.each(level, stretch, (start) => (bucket, least, greatest, total, readings) => {
     const place = Math.floor((start + bucket * level.bucketMs - begin) / bucketMs);
-    if (place < 0 || place >= grid.buckets) return;
+    if (place < 0 || place >= grid.buckets || counts?.(start + bucket * level.bucketMs) === false) return;
     min[place] = Math.min(min[place] ?? 0, least);
     max[place] = Math.max(max[place] ?? 0, greatest);
     sum[place] = (sum[place] ?? 0) + total;

@@ -9,11 +9,13 @@ import {
   type Floor,
   type LoadRecordState,
   type MeasurementState,
+  type SpindleDeclaration,
   type SpindleState,
 } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
+import { severitySentence, severityView } from './severity-view.ts';
 import { speakingSentence, windowsView } from './windows-view.ts';
 
 export function openHoldIds(floor: Floor, kind: string, id: string): readonly string[] {
@@ -77,6 +79,8 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
     if (ratio > WATCH_RATIO)
       return { standing: 'watch', why: `its 1× vibration is ${ratio.toFixed(1)} times what is expected` };
   }
+  const severe = severitySentence(floor, spindle);
+  if (severe !== undefined) return { standing: 'watch', why: severe };
   const speaking = speakingSentence(floor, spindle.spindleId);
   if (speaking !== undefined) return { standing: 'watch', why: speaking };
   const unjudged = nothingToJudgeBy(spindle);
@@ -87,8 +91,10 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
 /** Readings alone put nothing in family: one has to be comparable, with a limit or with what was learned. */
 function nothingToJudgeBy({ declaration, live }: SpindleState): string | undefined {
   if (live.lastComparableAt === undefined) return 'none of its readings could be compared yet';
-  const learned = [...live.bins.values()].some(({ line }) => line !== undefined);
-  if (learned || (declaration?.limits.length ?? 0) > 0) return undefined;
+  const learned = [...live.bins.values()].some(
+    ({ line, severity }) => line !== undefined || severity?.usualSetAt !== undefined,
+  );
+  if (learned || (declaration?.limits.length ?? 0) > 0 || declaration?.zones !== undefined) return undefined;
   return 'no limit is declared for it, and what to expect of it is not learned yet';
 }
 
@@ -162,11 +168,27 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
     lines: bins.flatMap((bin) => bin.line ?? []),
     loads: loads.map(loadRecord).toReversed(),
     holds: holdsAbout(floor, spindleId),
+    severity: severityView(spindle),
     ...defined({
+      declared: declaration === undefined ? undefined : declaredView(spindleId, declaration),
       interface: declaration?.interface,
       maxSpeedRpm: declaration?.maxSpeedRpm,
       windows: windowsView(floor, spindleId),
     }),
+  };
+}
+
+/** As it was declared, so that a part of it can be declared anew without the rest. */
+function declaredView(spindleId: string, declaration: SpindleDeclaration): SpindleView['declared'] {
+  const { machine, cell, interface: taper, maxSpeedRpm, limits, zones, measuring, by, at } = declaration;
+  return {
+    spindleId,
+    machine,
+    cell,
+    limits: [...limits],
+    by,
+    at,
+    ...defined({ interface: taper, maxSpeedRpm, zones, ...measuring }),
   };
 }
 

@@ -74,7 +74,9 @@ export class PlantDouble implements PlantPort {
   floor = () => this.#unlessBroken(FLOOR);
   spindle = (id: string) => {
     const row = FLOOR.spindles.find((known) => known.spindleId === id);
-    return this.#unlessBroken(row && { row, limits: [], points: [], lines: [], loads: [], holds: [] });
+    return this.#unlessBroken(
+      row && { row, limits: [], points: [], lines: [], loads: [], holds: [], severity: { bins: [], history: [] } },
+    );
   };
   assemblies = () => this.#unlessBroken([]);
   assembly = () => this.#unlessBroken(undefined);

@@ -67,6 +67,8 @@ test.each([
   ['/api/gate?assemblyId=A%20%2F1&spindleId=S-3', '/assemblyId'],
   ['/api/spindles/S-3/series?quantity=heat&from=0&to=1', '/quantity'],
   ['/api/spindles/S-3/series?quantity=ratio&from=9&to=1', '/to'],
+  ['/api/spindles/S-3/series?quantity=ratio&from=0&to=1&fromSpeedRpm=9000', '/toSpeedRpm'],
+  ['/api/spindles/S-3/series?quantity=ratio&from=0&to=1&fromSpeedRpm=9000&toSpeedRpm=8000', '/toSpeedRpm'],
   ['/api/spindles/S-3/series?quantity=ratio&from=0&to=1&points=1000000', '/points'],
   ['/api/holds?state=forgotten', '/state'],
   ['/api/journal/-1', '/position'],

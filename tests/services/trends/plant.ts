@@ -27,7 +27,7 @@ export const made: fc.Arbitrary<Made> = fc.record({
   synchronousMmS: fc.option(fc.double({ min: 0, max: 20, noNaN: true }), { nil: undefined }),
   speedRpm: fc.integer({ min: 0, max: 24_000 }),
   expectedMmS: fc.option(fc.double({ min: 0.1, max: 5, noNaN: true }), { nil: undefined }),
-  why: fc.option(fc.constantFrom('cutting', 'standstill', 'unsteady'), { nil: undefined }),
+  why: fc.option(fc.constantFrom('cutting', 'standstill', 'unsteady', 'cold', 'nothing-loaded'), { nil: undefined }),
 });
 
 export interface Known extends Made {

@@ -1,0 +1,187 @@
+// How severe a spindle's vibration is at each speed that it runs, in figures and in a sentence; and what its standing says of it.
+import {
+  GENERIC_WORDS,
+  zoneEndMmS,
+  type SeverityBin,
+  type SeverityRung,
+  type SeverityView,
+  type StepShare,
+} from '../../../shared/severity.ts';
+import { MILLISECONDS_AN_HOUR } from '../../../shared/time.ts';
+import { amountWords, rpmWords, wholeWords } from '../../../shared/wording.ts';
+import type { Zone } from '../../../shared/zones.ts';
+import {
+  fallenFromAt,
+  overallLimitAt,
+  risenFromAt,
+  SEVERITY_SPEAKS_MS,
+  severitySource,
+  speedBinEnds,
+  stepAt,
+  stepShareAt,
+  USUAL_READINGS_MIN,
+  USUAL_TURNING_MS,
+  type Floor,
+  type SpeedBin,
+  type SpindleState,
+} from '../../rules/index.ts';
+import { defined } from './defined.ts';
+
+export function severityView(spindle: SpindleState): SeverityView {
+  const { declaration, live } = spindle;
+  const bins = [...live.bins.values()].toSorted((a, b) => a.centreRpm - b.centreRpm);
+  const zones = declaration?.zones;
+  return {
+    bins: bins.map((bin) => binView(spindle, bin)),
+    history: live.severityChanges.toReversed(),
+    ...defined({
+      nowBin: live.severityBin,
+      zones: zones === undefined ? undefined : { ...zones, ...defined({ enteredBy: declaration?.by }) },
+    }),
+  };
+}
+
+function binView(spindle: SpindleState, bin: SpeedBin): SeverityBin {
+  const { severity } = bin;
+  const [fromSpeedRpm, toSpeedRpm] = speedBinEnds(bin);
+  const against = severity?.against;
+  const held = severity?.held;
+  return {
+    speedBin: bin.bin,
+    speedRpm: Math.round(bin.centreRpm),
+    fromSpeedRpm: Math.round(fromSpeedRpm),
+    toSpeedRpm: Math.round(toSpeedRpm),
+    readings: bin.readings,
+    lastAt: bin.lastAt,
+    words: binWords(spindle, bin),
+    ...defined({
+      levelMmS: severity?.levelMmS,
+      against,
+      rung: held?.rung,
+      rungSince: held?.rung === undefined ? undefined : held.since,
+      boundaryMmS: boundaryAbove(spindle, bin),
+      source: against === undefined ? undefined : severitySource(spindle, bin, against),
+      usual: usualView(spindle, bin),
+      learning: learningView(spindle, bin),
+    }),
+  };
+}
+
+const isZone = (rung: SeverityRung | undefined): rung is Zone =>
+  rung === 'A' || rung === 'B' || rung === 'C' || rung === 'D';
+
+function boundaryAbove(spindle: SpindleState, bin: SpeedBin): number | undefined {
+  const limit = overallLimitAt(spindle, bin);
+  if (limit !== undefined) return limit.limitMmS;
+  const zones = spindle.declaration?.zones;
+  const rung = bin.severity?.held.rung;
+  return zones === undefined || !isZone(rung) || rung === 'D' ? undefined : zoneEndMmS(zones, rung);
+}
+
+function usualView(spindle: SpindleState, bin: SpeedBin): SeverityBin['usual'] {
+  const { severity } = bin;
+  if (severity?.usualSetAt === undefined) return undefined;
+  const { usualMmS, usualReadings, usualSetAt, change } = severity;
+  return {
+    usualMmS,
+    readings: usualReadings,
+    since: usualSetAt,
+    stepMmS: stepAt(spindle, bin, usualMmS),
+    stepIs: stepShareAt(spindle, bin, usualMmS),
+    risenFromMmS: risenFromAt(spindle, bin, usualMmS),
+    fallenFromMmS: fallenFromAt(spindle, bin, usualMmS),
+    ...defined({ rung: change.rung, rungSince: change.rung === undefined ? undefined : change.since }),
+  };
+}
+
+function learningView({ live }: SpindleState, { severity }: SpeedBin): SeverityBin['learning'] {
+  if (severity === undefined || severity.usualSetAt !== undefined) return undefined;
+  const turnedMs = severity.usualReadings === 0 ? 0 : live.turnedMs - severity.usualFromTurnedMs;
+  return { readings: severity.usualReadings, hours: Math.round((turnedMs / MILLISECONDS_AN_HOUR) * 10) / 10 };
+}
+
+const STEP_WORDS: Readonly<Record<StepShare, string>> = {
+  boundary: '25 % of the boundary between zones B and C',
+  limit: '25 % of the limit',
+  usual: '25 % of what was usual',
+  floor: 'the least step',
+};
+
+function binWords(spindle: SpindleState, bin: SpeedBin): string {
+  const { severity } = bin;
+  if (severity === undefined) return 'No reading could be judged here yet.';
+  const parts = [heldWords(spindle, bin), changeWords(spindle, bin)].filter((part) => part !== undefined);
+  return parts.length > 0 ? parts.map(asSentence).join(' ') : 'Nothing to judge by yet.';
+}
+
+const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+
+/** Against the limit or the table; undefined while that is not certain, or where there is neither. */
+function heldWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
+  const { rung } = bin.severity?.held ?? {};
+  const { zones } = spindle.declaration ?? {};
+  const limit = overallLimitAt(spindle, bin);
+  if (rung === 'over' && limit !== undefined) return `over the limit of ${amountWords(limit.limitMmS)} mm/s`;
+  if (rung === 'within' && limit !== undefined) return `within the limit of ${amountWords(limit.limitMmS)} mm/s`;
+  if (!isZone(rung) || zones === undefined) return undefined;
+  const reach =
+    rung === 'D' ? `above ${amountWords(zones.cdMmS)} mm/s` : `up to ${amountWords(zoneEndMmS(zones, rung))} mm/s`;
+  return `zone ${rung}, ${reach}, of “${zones.source}”${zones.generic ? ` (${GENERIC_WORDS})` : ''}`;
+}
+
+function changeWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
+  const { severity } = bin;
+  if (severity === undefined) return undefined;
+  if (severity.usualSetAt === undefined) {
+    const hours = wholeWords(USUAL_TURNING_MS / MILLISECONDS_AN_HOUR);
+    return `what is usual is being learned: ${wholeWords(severity.usualReadings)} readings so far, at least ${USUAL_READINGS_MIN} over ${hours} hours of turning are needed`;
+  }
+  const { usualMmS, change } = severity;
+  const share = STEP_WORDS[stepShareAt(spindle, bin, usualMmS)];
+  const step = `${amountWords(stepAt(spindle, bin, usualMmS))} mm/s, ${share}`;
+  switch (change.rung) {
+    case 'risen':
+      return `risen from ${amountWords(usualMmS)} mm/s by more than ${step}`;
+    case 'fallen':
+      return `fallen from ${amountWords(usualMmS)} mm/s by more than ${step}: is its sensor still mounted as it was?`;
+    case 'usual':
+    case undefined:
+      return `usual is ${amountWords(usualMmS)} mm/s`;
+    case 'within':
+    case 'over':
+    case 'A':
+    case 'B':
+    case 'C':
+    case 'D':
+      return undefined;
+  }
+}
+
+/** Zone C or D, or a change that lasted, at a speed that was run of late; the worst first. Undefined where there is none. */
+export function severitySentence(floor: Floor, spindle: SpindleState): string | undefined {
+  let worst: { readonly rank: number; readonly bin: SpeedBin } | undefined;
+  for (const bin of spindle.live.bins.values()) {
+    const rank = rankOf(bin);
+    if (rank === 0 || floor.at - bin.lastAt > SEVERITY_SPEAKS_MS) continue;
+    if (worst === undefined || rank > worst.rank) worst = { rank, bin };
+  }
+  if (worst === undefined) return undefined;
+  const { rank, bin } = worst;
+  const words = rank >= RANK_C ? heldWords(spindle, bin) : changeWords(spindle, bin);
+  const level = amountWords(bin.severity?.levelMmS ?? 0);
+  return `its overall vibration at about ${rpmWords(Math.round(bin.centreRpm / 10) * 10)} is ${level} mm/s: ${words ?? ''}`;
+}
+
+const RANK_FALLEN = 1;
+const RANK_RISEN = 2;
+const RANK_C = 3;
+const RANK_D = 4;
+
+/** Over a limit is not among them: that is a hold, or said as a limit. */
+function rankOf({ severity }: SpeedBin): number {
+  const { held, change } = severity ?? {};
+  if (held?.rung === 'D') return RANK_D;
+  if (held?.rung === 'C') return RANK_C;
+  if (change?.rung === 'risen') return RANK_RISEN;
+  return change?.rung === 'fallen' ? RANK_FALLEN : 0;
+}
