@@ -3,12 +3,18 @@ import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
+import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { FromTrends, ToTrends, TrendCallName, TrendCalls, TrendsSettings } from './protocol.ts';
 import type { RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
+import type { FoundWindow } from './window-tables.ts';
 
 export interface TrendsClient {
   series(asked: SeriesAsked): Promise<SeriesView>;
   ribbons(asked: RibbonsAsked): Promise<RibbonsView>;
+  windows(asked: WindowsAsked): Promise<WindowsFound>;
+  window(id: Position): Promise<FoundWindow | undefined>;
+  spectrogram(asked: SpectrogramAsked): Promise<SpectrogramView>;
   /** Resolves when all that the journal has now was read; a question asked then counts it in. */
   catchUp(): Promise<Position>;
   /** How far the journal was read. */
@@ -32,6 +38,9 @@ export async function openTrends(settings: TrendsSettings, events: TrendsEvents 
   return {
     series: (asked) => link.call('series', asked),
     ribbons: (asked) => link.call('ribbons', asked),
+    windows: (asked) => link.call('windows', asked),
+    window: (id) => link.call('window', id),
+    spectrogram: (asked) => link.call('spectrogram', asked),
     catchUp: () => link.call('catchUp'),
     position: () => link.call('position'),
     close: () => link.close(),

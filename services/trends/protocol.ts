@@ -2,8 +2,11 @@
 import type { Position } from '../../shared/entries.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
+import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalSettings } from '../journal/index.ts';
 import type { RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
+import type { FoundWindow } from './window-tables.ts';
 
 export interface TrendsSettings {
   readonly journal: JournalSettings;
@@ -16,6 +19,9 @@ export interface TrendsSettings {
 export interface TrendCalls {
   series(asked: SeriesAsked): SeriesView;
   ribbons(asked: RibbonsAsked): RibbonsView;
+  windows(asked: WindowsAsked): WindowsFound;
+  window(id: Position): FoundWindow | undefined;
+  spectrogram(asked: SpectrogramAsked): SpectrogramView;
   /** Reads all that the journal has now. */
   catchUp(): Position;
   position(): Position;

@@ -5,9 +5,10 @@ import type { Position } from '../../shared/entries.ts';
 import { NOT_COMPARABLE_REASONS } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { SERIES_QUANTITIES } from '../../shared/views.ts';
+import { WINDOWS_SCHEMA, WindowTables } from './window-tables.ts';
 
 /** Part of what is stored hangs on the order of these lists: when they change, everything is made anew. */
-const FORMAT = JSON.stringify([1, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
+const FORMAT = JSON.stringify([2, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
 
 const SCHEMA = `
   CREATE TABLE state (format TEXT NOT NULL, journal TEXT NOT NULL, position INTEGER NOT NULL);
@@ -19,7 +20,8 @@ const SCHEMA = `
   CREATE TABLE loads (
     spindle INTEGER NOT NULL, at INTEGER NOT NULL, ordinal INTEGER NOT NULL, assembly TEXT NOT NULL,
     PRIMARY KEY (spindle, at, ordinal)
-  ) WITHOUT ROWID;`;
+  ) WITHOUT ROWID;
+  ${WINDOWS_SCHEMA}`;
 
 export interface ChunkRow {
   readonly level: number;
@@ -58,10 +60,12 @@ export class TrendTables {
   readonly #range: Database.Statement<[number, number, number, Instant, Instant], { start: Instant; body: Uint8Array }>;
   readonly #loads: Database.Statement<[number, Instant, Instant, number], Omit<LoadRow, 'spindle'>>;
   readonly position: Position;
+  readonly windows: WindowTables;
 
   private constructor(database: Database.Database, position: Position) {
     this.#database = database;
     this.position = position;
+    this.windows = new WindowTables(database);
     const where = 'FROM chunks WHERE level = ? AND spindle = ? AND column_number = ?';
     this.#chunk = database
       .prepare<[number, number, number, Instant], Uint8Array>(`SELECT body ${where} AND start = ?`)

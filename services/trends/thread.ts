@@ -35,6 +35,9 @@ function callsOf(trends: Trends, journal: JournalReader, stopFollowing: () => vo
   return {
     series: async (asked) => trends.series(asked),
     ribbons: (asked) => trends.ribbons(asked),
+    windows: (asked) => trends.windows(asked),
+    window: (id) => trends.window(id),
+    spectrogram: async (asked) => trends.spectrogram(asked),
     catchUp: () => trends.catchUp(),
     position: async () => trends.position,
     close: async () => {

@@ -1,19 +1,31 @@
 // Follows the journal and keeps the levels of each spindle up to date; answers from them. For a thread that has time.
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import type { Position } from '../../shared/entries.ts';
+import type { AnalysedEntry, EntryOf, Position } from '../../shared/entries.ts';
 import type { ReadingFeatures } from '../../shared/outcomes.ts';
 import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
 import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
+import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalReader, Stretch } from '../journal/index.ts';
 import { ribbonView, seriesView } from './answers.ts';
 import { gridFor, LEVELS, type Asked } from './levels.ts';
 import { measuredAt, readingOf } from './reading.ts';
 import { SpindleTrend } from './spindle-trend.ts';
+import type { SpeedRange } from './steady-minutes.ts';
 import { TrendTables } from './tables.ts';
+import {
+  spectrogramView,
+  windowsFound,
+  type SpectrogramAsked,
+  type WindowsAsked,
+  type WindowsFound,
+} from './window-answers.ts';
+import { WINDOWS_PER_SPINDLE_MAX, type FoundWindow } from './window-tables.ts';
 
 export interface SeriesAsked extends Asked {
   readonly spindleId: string;
   readonly quantity: SeriesQuantity;
+  /** Only whole minutes at these speeds, of readings that can be compared; all without it. */
+  readonly speeds?: SpeedRange;
 }
 
 export interface RibbonsAsked extends Asked {
@@ -28,7 +40,7 @@ const FLUSH_MS = 60_000;
 /** Long reading lets questions in between. */
 const TURN_MS = 20;
 
-export type JournalFollowed = Pick<JournalReader, 'read' | 'head'>;
+export type JournalFollowed = Pick<JournalReader, 'read' | 'head' | 'wavesOf'>;
 
 export class Trends {
   readonly #journal: JournalFollowed;
@@ -68,6 +80,26 @@ export class Trends {
 
   series({ spindleId, ...asked }: SeriesAsked): SeriesView {
     return seriesView(this.#spindles.get(spindleId), asked);
+  }
+
+  /** Whose samples are still kept the journal knows, which drops them. */
+  async windows(asked: WindowsAsked): Promise<WindowsFound> {
+    const { rows, more } = windowsFound(this.#tables.windows, asked);
+    const from = Math.min(...rows.map(({ waveId }) => waveId));
+    const wanted = { spindleId: asked.spindleId, from, limit: WINDOWS_PER_SPINDLE_MAX };
+    const kept = new Set(rows.length === 0 ? [] : await this.#journal.wavesOf(wanted));
+    return { waves: rows.map((row) => ({ ...row, kept: kept.has(row.waveId) })), more };
+  }
+
+  async window(id: Position): Promise<FoundWindow | undefined> {
+    const row = this.#tables.windows.row(id);
+    if (row === undefined) return undefined;
+    const [kept] = await this.#journal.wavesOf({ spindleId: row.spindleId, from: id, limit: 1 });
+    return { ...row, kept: kept === id };
+  }
+
+  spectrogram(asked: SpectrogramAsked): SpectrogramView {
+    return spectrogramView(this.#tables.windows, asked);
   }
 
   /** Many spindles take a while: other questions are let in between. */
@@ -116,7 +148,9 @@ export class Trends {
     for (const outcome of outcomes) {
       if (outcome.kind === 'reading-features') features.set(outcome.cause, outcome.features);
     }
+    const windows: (EntryOf<'wave'> | AnalysedEntry)[] = [];
     for (const entry of entries) {
+      if (entry.kind === 'wave' || entry.kind === 'analysed') windows.push(entry);
       if (entry.kind === 'summary') {
         const reading = readingOf(entry, features.get(entry.position));
         if (reading !== undefined) this.#spindle(reading.spindleId).add(reading);
@@ -127,6 +161,7 @@ export class Trends {
       }
       this.#position = entry.position;
     }
+    this.#tables.windows.take(windows);
   }
 
   #spindle(id: string): SpindleTrend {
