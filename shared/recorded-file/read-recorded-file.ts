@@ -1,0 +1,17 @@
+// Bytes of a recorded file into its channels, whatever form it has; what cannot be read is said in words, never thrown.
+import { CHANNELS_MAX, FILE_BYTES_MAX } from './limits.ts';
+import { refused, type ReadingChoices, type RecordedFile } from './recorded-channel.ts';
+import { tableRecording } from './table-recording.ts';
+import { isWaveFile, waveRecording } from './wave-file.ts';
+
+const MIB = 1024 * 1024;
+
+/** The form is told from the bytes, not from the file's name. */
+export function readRecordedFile(bytes: Uint8Array, choices: ReadingChoices = {}): RecordedFile {
+  if (bytes.length > FILE_BYTES_MAX)
+    return refused(
+      `It has ${Math.ceil(bytes.length / MIB)} MiB; expected at most ${FILE_BYTES_MAX / MIB} MiB in up to ${CHANNELS_MAX} channels. Cut it into parts.`,
+    );
+  if (bytes.length === 0) return refused('It is empty. Expected a table as text (CSV), or a WAV file.');
+  return isWaveFile(bytes) ? waveRecording(bytes, choices) : tableRecording(bytes, choices);
+}
