@@ -97,6 +97,19 @@ describe('what is not damage', () => {
     }
   });
 
+  test('side lobes of a strong shaft line in a short window, which stand where a cage would', () => {
+    for (let shift = 0; shift < 1; shift += 0.1) {
+      const shaftHz = 20 + shift;
+      const short = Float64Array.from({ length: RATE_HZ }, (_, n) => {
+        const turns = (shaftHz * n) / RATE_HZ;
+        return (1 + tone(1, 0.9)(turns)) * Math.cos((2 * Math.PI * 3000 * n) / RATE_HZ);
+      });
+      const samples = gaussianRow(RATE_HZ, 7).map((noise, n) => 0.0003 * noise + short[n]!);
+      const findings = Object.values(said(samples, [2500, 3500], { shaftHz }));
+      for (const finding of findings) expect(finding.indicator).toBeLessThan(CAGE_SPEAKS_FROM);
+    }
+  });
+
   test('a row of lines above every shaft order is rattling; one that stands alone is not', () => {
     const rattling = (turns: number): number =>
       [1, 2, 3, 4, 5, 6].reduce((sum, order) => sum + tone(order + 0.048, 0.1)(turns), 0);

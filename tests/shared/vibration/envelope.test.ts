@@ -48,8 +48,14 @@ describe('the band that is found', () => {
       for (let seed = 1; seed <= 12; seed += 1) {
         const noiseAtHz = resonanceHz > 4000 ? 2500 : 6500;
         const samples = plantedDefect({
-          ...{ seed: 100 * seed, size: 40_000, sampleRateHz: RATE_HZ, shaftHz: 30, order: 3.585 },
-          ...{ height: 1.5, resonanceHz, noiseAtHz },
+          seed: 100 * seed,
+          size: 40_000,
+          sampleRateHz: RATE_HZ,
+          shaftHz: 30,
+          order: 3.585,
+          height: 1.5,
+          resonanceHz,
+          noiseAtHz,
         });
         const [low, high] = envelopeBandFor(samples, RATE_HZ);
         if (low <= resonanceHz && resonanceHz <= high) holds += 1;
