@@ -4,6 +4,7 @@ import type { Envelope } from '../../shared/envelope.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
+import { isCbor, readCbor } from './read-cbor.ts';
 import { faultsOf, refusal, shown } from './refusals.ts';
 import { CHANNEL_SCHEMAS, type ChannelSchema } from './schemas.ts';
 
@@ -22,10 +23,21 @@ export type MessageRead =
 const NO_REMARKS: readonly FieldFault[] = [];
 const utf8 = new TextDecoder('utf-8', { fatal: true });
 
+/** JSON or CBOR: the first byte tells them apart. */
 export function readMessage(channel: InChannel, payload: Uint8Array): MessageRead {
+  if (isCbor(payload)) return readBinary(channel, payload);
   const value = parse(payload);
   if (value === NOT_JSON) return { kind: 'refusal', problem: refusal('not-json', [notJson(payload)]) };
   return readParsed(channel, value);
+}
+
+/** On every channel what JSON may say; bytes may be the samples of a raw window only. */
+function readBinary(channel: InChannel, payload: Uint8Array): MessageRead {
+  const cbor = readCbor(payload);
+  if (cbor.kind === 'refusal') return { kind: 'refusal', problem: refusal(cbor.code, [cbor.fault]) };
+  const { value, counts } = cbor;
+  const read = readParsed(channel, value, counts !== undefined);
+  return counts === undefined || read.kind === 'refusal' ? read : { ...read, counts };
 }
 
 /** What was an object already. `isBare`: a raw window need not have its samples in it. */

@@ -5,7 +5,8 @@ import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/prob
 /** Codes are never used again for anything else. */
 export const REFUSALS = {
   'not-json': 'The payload is not JSON. Send one JSON object in UTF-8.',
-  'not-an-object': 'The payload is JSON but not an object. Send an envelope (CloudEvents 1.0) or the bare data object.',
+  'not-cbor': 'The payload begins like CBOR and is none that can be read. Send one map in CBOR, or JSON.',
+  'not-an-object': 'The payload is no object. Send an envelope (CloudEvents 1.0) or the bare data object.',
   'wrong-shape': 'The message does not have the shape of its channel. Mend the fields named and send it again.',
   'wrong-samples':
     'The samples of the window cannot be used as they are. Send whole, finite samples in the encoding that is named.',
