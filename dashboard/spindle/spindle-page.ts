@@ -1,6 +1,7 @@
 // Spindle: how does it answer to unbalance, has that changed, and what is in it now?
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { MAY_ASK_WAVE } from '../../shared/rights.ts';
 import type { SeriesQuantity, SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
@@ -19,6 +20,8 @@ const SPAN_AT_FIRST: Span = '24h';
 const TREND_POINTS = 800;
 const ASK_AGAIN_LEAST_MS = 5000;
 const STRETCH_LEAST_MS = 10_000;
+/** Pictures of raw windows: a piece of the program of their own, fetched once the rest of the page stands. */
+const fetchWindows = (): Promise<unknown> => import('../vibration/vibration-windows.ts');
 
 @customElement('spindle-page')
 export class SpindlePage extends Page {
@@ -27,6 +30,8 @@ export class SpindlePage extends Page {
   @state() private quantity: SeriesQuantity = 'synchronousMmS';
   /** A part of the time, chosen in the chart; undefined: up to now. */
   @state() private chosen: { readonly from: number; readonly to: number } | undefined;
+  /** The service was renewed or is away: the piece of this build may be gone. */
+  @state() private windowsMissing = false;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
   readonly #series = new PageData<SeriesView>(this, () =>
     this.api.series(this.#id, this.quantity, { ...this.#asked, points: TREND_POINTS }),
@@ -46,6 +51,10 @@ export class SpindlePage extends Page {
 
   get #row(): SpindleRow | undefined {
     return this.picture?.spindles.get(this.#id) ?? this.#spindle.value?.row;
+  }
+
+  override firstUpdated(): void {
+    fetchWindows().catch(() => (this.windowsMissing = true));
   }
 
   override willUpdate(): void {
@@ -129,6 +138,17 @@ export class SpindlePage extends Page {
           ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>
+      ${
+        this.windowsMissing
+          ? html`<p role="alert">The pictures of raw windows could not be fetched. Load the page again.</p>`
+          : html`<vibration-windows
+              .api=${this.api}
+              .spindle=${spindle}
+              .clock=${this.clock}
+              .live=${this.live}
+              .mayAsk=${this.hasRole(MAY_ASK_WAVE)}
+            ></vibration-windows>`
+      }
     `;
   }
 

@@ -1,5 +1,5 @@
 // Which frequencies of a spectrum have a name: shaft orders, tooth passing, the lines of bearings with the slip allowed. Pure.
-import { bearingFrequencies } from '../../shared/vibration/index.ts';
+import { bearingFrequencies, SLIP } from '../../shared/vibration/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { BearingPart, WaveAnalysis } from '../../shared/wave-analysis.ts';
 
@@ -26,8 +26,6 @@ export interface MarksAsked {
   readonly analysis?: Pick<WaveAnalysis, 'speedRpm' | 'toothPassing' | 'bearings'> | undefined;
 }
 
-/** Rolling elements slip by a per cent or two against the geometry: common practice, no source. */
-export const SLIP_SHARE = 0.02;
 const ORDERS = [1, 2, 3] as const;
 const PARTS: readonly BearingPart[] = ['cage', 'outer', 'inner', 'rolling'];
 
@@ -88,8 +86,8 @@ function bearingMarks({ analysis, bearings = [] }: MarksAsked, speedRpm: number)
 function bearingMark(bearing: string, part: BearingPart, hz: number, speaks: boolean): FrequencyMark {
   return {
     hz,
-    fromHz: hz * (1 - SLIP_SHARE),
-    toHz: hz * (1 + SLIP_SHARE),
+    fromHz: hz * (1 - SLIP),
+    toHz: hz * (1 + SLIP),
     word: `${bearing} ${PART_WORDS[part].split(' ')[0] ?? ''}`,
     name: `${PART_WORDS[part]} of the bearing ${bearing}`,
     shape: part,

@@ -68,6 +68,9 @@ export const historyLook = css`
   .zoom button {
     font-size: var(--small);
   }
+  .key {
+    margin: 0.75rem 0 0.25rem;
+  }
   .key svg {
     width: 100%;
     max-width: 30rem;

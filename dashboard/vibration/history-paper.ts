@@ -31,7 +31,7 @@ export interface HistoryPaper {
 }
 
 const LEFT_PX = 62;
-const RIGHT_PX = 12;
+const RIGHT_PX = 22;
 const TOP_PX = 40;
 const BOTTOM_PX = 40;
 const TICK_ROOM_PX = 84;

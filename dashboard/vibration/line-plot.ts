@@ -15,6 +15,9 @@ const DRAG_LEAST_PX = 6;
 const POINTING_PX = 5;
 const PAGE_PX = 60;
 const WIDTH_LEAST_PX = 260;
+const HINT = html`<span class="soft not-printed"
+  >Point at it, or use the arrow keys, and it is read here; drag over a part to see it closer.</span
+>`;
 
 @customElement('line-plot')
 export class LinePlot extends LitElement {
@@ -100,7 +103,7 @@ export class LinePlot extends LitElement {
           ${levelLines(paper, plot.levels)} ${this.#cursorLine(paper)} ${this.#dragged(paper)}
         </svg>
       </div>
-      <p class="told" role="status">${this.cursor === undefined ? nothing : plot.told(this.cursor)}</p>
+      <p class="told" role="status">${this.cursor === undefined ? HINT : plot.told(this.cursor)}</p>
       <div class="zoom not-printed" role="group" aria-label="Part shown">
         <button @click=${() => this.#zoom(0.5)}>Closer</button>
         <button ?disabled=${whole} @click=${() => this.#zoom(2)}>Wider</button>

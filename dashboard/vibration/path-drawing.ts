@@ -52,9 +52,7 @@ export function polarPaths(paths: readonly LoadPath[], picked: number | undefine
   const placeOf = ({ velocityMmS, phaseDeg }: PathPoint): Point =>
     pointAt((velocityMmS / max) * RADIUS_PX, phaseDeg ?? 0);
   const rings = ringValues(max);
-  // The figures of the rings go where no path does: opposite to the newest point.
-  const newest = paths.at(-1)?.points.at(-1);
-  const awayDeg = nearestSpoke((newest?.phaseDeg ?? 0) + 180);
+  const awayDeg = freeSpoke(paths.flatMap(({ points }) => points.map(({ phaseDeg }) => phaseDeg ?? 0)));
   return svg`${SPOKES_DEG.map((angleDeg) => {
     const end = pointAt(RADIUS_PX, angleDeg);
     const word = pointAt(RADIUS_PX + (angleDeg % 180 === 0 ? 14 : 24), angleDeg);
@@ -71,8 +69,12 @@ export function polarPaths(paths: readonly LoadPath[], picked: number | undefine
   ${polarNames(paths, placeOf)}`;
 }
 
-function nearestSpoke(angleDeg: number): number {
-  return (Math.round(angleDeg / 45) * 45 + 360) % 360;
+/** Between two spokes, as far from all points as can be: the figures of the rings stand there. */
+function freeSpoke(phasesDeg: readonly number[]): number {
+  const apart = (angleDeg: number): number =>
+    Math.min(...phasesDeg.map((phaseDeg) => Math.abs(((((phaseDeg - angleDeg) % 360) + 540) % 360) - 180)));
+  const between = SPOKES_DEG.map((angleDeg) => angleDeg + 22.5);
+  return between.reduce((best, angleDeg) => (apart(angleDeg) > apart(best) ? angleDeg : best), between[0] ?? 0);
 }
 
 /** Beside the last point of the newest loads, pushed down where another name stands. */
@@ -89,7 +91,10 @@ function polarNames(paths: readonly LoadPath[], placeOf: (point: PathPoint) => P
       while (taken.some((other) => Math.abs(other.y - nameY) < NAME_PX && Math.abs(other.x - x) < 90)) nameY += NAME_PX;
       taken.push({ x, y: nameY });
       const left = x > RADIUS_PX * 0.6;
-      return svg`<text class=${back === 0 ? 'name newest' : 'name'} x=${left ? x - 9 : x + 9} y=${nameY} text-anchor=${left ? 'end' : 'start'}>${nameOf(path)}</text>`;
+      // Beyond all points of its load, so that it lies on none of them.
+      const across = path.points.map((point) => placeOf(point).x);
+      const nameX = left ? Math.min(...across) - 9 : Math.max(...across) + 9;
+      return svg`<text class=${back === 0 ? 'name newest' : 'name'} x=${nameX} y=${nameY} text-anchor=${left ? 'end' : 'start'}>${nameOf(path)}</text>`;
     })}`;
 }
 

@@ -40,7 +40,7 @@ export interface Plot {
 }
 
 const LEFT_PX = 62;
-const RIGHT_PX = 12;
+const RIGHT_PX = 22;
 const BOTTOM_PX = 42;
 const LANES = 3;
 const LANE_PX = 17;

@@ -26,6 +26,9 @@ const HEIGHT_PX = 330;
 const DRAG_LEAST_PX = 6;
 const WIDTH_LEAST_PX = 260;
 const PAGE_COLUMNS = 10;
+const HINT = html`<span class="soft not-printed"
+  >Point at it, or use the arrow keys, and it is read here; a press shows the window, dragging a part of the time.</span
+>`;
 
 /** Somebody wants to see one window of the history. */
 export class WindowPickedEvent extends Event {
@@ -138,7 +141,7 @@ export class WaveHistory extends LitElement {
           }
         </svg>
       </div>
-      <p class="told" role="status">${this.#told()}</p>
+      <p class="told" role="status">${this.cursor === undefined ? HINT : this.#told()}</p>
       <div class="zoom not-printed" role="group" aria-label="Time shown">
         <button @click=${() => this.#zoom(0.5)}>Closer</button>
         <button @click=${() => this.#zoom(2)}>Wider</button>

@@ -1,0 +1,246 @@
+// The envelope spectrum of a window: how often something strikes, against where each part of a bearing would.
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Bearing } from '../../shared/bearing.ts';
+import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { look, presses, tables } from '../look.ts';
+import { figure, times, withUnit } from '../wording/figures.ts';
+import { familyOf, frequencyMarks, PART_WORDS, speedOf, type FrequencyMark } from './frequency-marks.ts';
+import { linesTable, markKey, plotMarks } from './lines-table.ts';
+import './line-plot.ts';
+import type { Plot } from './plot-drawing.ts';
+import { plotLook } from './plot-look.ts';
+import type { Row } from './plot-shape.ts';
+import type { Envelope } from './spectra.ts';
+import { answerTo } from './spectra-work.ts';
+import { medianOf, strongestLines, whatMayBe } from './strongest-lines.ts';
+import { findingWords, hertz, orderWord } from './vibration-words.ts';
+
+const HARMONICS = 3;
+const LINES_LISTED = 12;
+/** What is shown first reaches beyond the highest harmonic with a name by this factor. */
+const ROOM_BEYOND = 1.25;
+/** And this many turns of the shaft where no bearing is known. */
+const TURNS_SHOWN = 20;
+
+@customElement('wave-envelope')
+export class WaveEnvelope extends LitElement {
+  static override styles = [
+    look,
+    tables,
+    presses,
+    plotLook,
+    css`
+      form {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem 1rem;
+        align-items: end;
+      }
+      form label {
+        font-size: var(--small);
+      }
+      form input {
+        width: 8rem;
+      }
+    `,
+  ];
+
+  /** m/s². */
+  @property({ attribute: false }) samples!: Float64Array;
+  @property({ type: Number }) sampleRateHz = 0;
+  @property({ attribute: false }) speedRpm: number | undefined;
+  @property({ attribute: false }) teeth: number | undefined;
+  @property({ attribute: false }) bearings: readonly Bearing[] = [];
+  @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  /** Chosen here; undefined: as in the analysis, or found. */
+  @state() private chosenHz: readonly [number, number] | undefined;
+  @state() private envelope: Envelope | undefined;
+  @state() private fault: string | undefined;
+  @state() private refused: string | undefined;
+  /** Whose harmonics are shown; undefined: of what speaks. */
+  @state() private family: string | undefined;
+  @query('#from') private readonly fromInput!: HTMLInputElement;
+  @query('#to') private readonly toInput!: HTMLInputElement;
+  #named: readonly FrequencyMark[] = [];
+  #marks: readonly FrequencyMark[] = [];
+  #plot: Plot | undefined;
+  #asking = 0;
+
+  override willUpdate(changed: PropertyValues): void {
+    if (['samples', 'sampleRateHz', 'chosenHz'].some((name) => changed.has(name))) void this.#reckon();
+    this.#named = frequencyMarks(this).filter(({ shape }) => shape !== 'teeth');
+    this.#marks = this.#withFamily();
+    this.#plot = this.#drawn();
+  }
+
+  async #reckon(): Promise<void> {
+    const asking = ++this.#asking;
+    const { samples, sampleRateHz } = this;
+    const bandHz = this.chosenHz ?? this.analysis?.envelope?.bandHz;
+    try {
+      const answered = await answerTo({ kind: 'envelope', samples, sampleRateHz, bandHz });
+      if (asking !== this.#asking) return;
+      this.envelope = answered.envelope;
+      this.fault = undefined;
+    } catch (fault) {
+      if (asking !== this.#asking) return;
+      this.envelope = undefined;
+      this.fault = fault instanceof Error ? fault.message : String(fault);
+    }
+  }
+
+  get #shaftHz(): number | undefined {
+    const speedRpm = speedOf(this);
+    return speedRpm === undefined ? undefined : speedRpm / 60;
+  }
+
+  get #parts(): readonly FrequencyMark[] {
+    return this.#named.filter(({ shape }) => shape !== 'order');
+  }
+
+  #withFamily(): FrequencyMark[] {
+    const shaftHz = this.#shaftHz;
+    if (shaftHz === undefined) return [];
+    const heads = this.#parts.filter(({ word, speaks }) => (this.family === undefined ? speaks : word === this.family));
+    return [...this.#named, ...heads.flatMap((head) => familyOf(head, this.#named, shaftHz, HARMONICS))];
+  }
+
+  #drawn(): Plot | undefined {
+    if (this.envelope === undefined) return undefined;
+    const { spectrum } = this.envelope;
+    const row: Row = {
+      values: spectrum.amplitude.map((value) => value / Math.SQRT2),
+      first: 0,
+      step: spectrum.stepHz,
+    };
+    // The mean of an envelope is no line: it would make all others small.
+    row.values[0] = 0;
+    const floor = medianOf(row.values);
+    const highest = Math.max(
+      TURNS_SHOWN * (this.#shaftHz ?? 0),
+      HARMONICS * Math.max(0, ...this.#parts.map(({ toHz }) => toHz)),
+    );
+    return {
+      row,
+      kind: 'rising',
+      name: 'Spectrum of the envelope',
+      xWord: 'Frequency of the envelope, Hz',
+      yWord: 'envelope, m/s² RMS',
+      marks: plotMarks(this.#marks),
+      levels: [{ at: floor, word: 'floor' }],
+      ...(highest > 0 ? { opening: { from: 0, to: highest * ROOM_BEYOND } } : {}),
+      told: (index) => this.#told(index, row, floor),
+    };
+  }
+
+  #told(index: number, row: Row, floor: number): string {
+    const hz = index * row.step;
+    const value = row.values[index] ?? 0;
+    const shaftHz = this.#shaftHz;
+    const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
+    const mayBe = whatMayBe(hz, row.step, this.#marks, shaftHz);
+    const from = mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}`;
+    return `${hertz(hz, row.step)}${order}: ${withUnit(value, 'm/s2')} RMS, ${times(value / floor)} the floor${from}.`;
+  }
+
+  override render() {
+    return html`${this.#findings()} ${this.#bandForm()} ${this.#families()} ${this.#picture()}`;
+  }
+
+  /** Words first: the table twin of what the analysis found. */
+  #findings() {
+    const findings = this.analysis?.bearings ?? [];
+    if (findings.length > 0) {
+      const sorted = findings.toSorted((a, b) => Number(b.speaks) - Number(a.speaks) || b.indicator - a.indicator);
+      return html`${sorted.some(({ speaks }) => speaks) ? nothing : html`<p>No part of a declared bearing speaks in this window.</p>`}
+        <details>
+          <summary>Every part, in words</summary>
+          <ul>
+            ${sorted.map((finding) => html`<li>${findingWords(finding)}</li>`)}
+          </ul>
+        </details>`;
+    }
+    return this.#parts.length > 0
+      ? nothing
+      : html`<p class="soft">
+          ${this.#shaftHz === undefined ? 'The speed is not known, so no part of a bearing can be named.' : 'No bearing is declared for this spindle, so no part of one can be named. The plant engineer declares them by geometry or by the maker’s multiples.'}
+        </p>`;
+  }
+
+  #bandForm() {
+    const band = this.envelope?.bandHz;
+    const how =
+      this.chosenHz !== undefined
+        ? 'chosen here'
+        : this.analysis?.envelope?.band === 'given'
+          ? 'as declared for this spindle'
+          : 'found: where the signal is most impulsive';
+    return html`<form class="not-printed" @submit=${this.#onBand}>
+        <div>
+          <label for="from">Band from, Hz</label>
+          <input id="from" inputmode="decimal" .value=${band === undefined ? '' : String(Math.round(band[0]))} />
+        </div>
+        <div>
+          <label for="to">to, Hz</label>
+          <input id="to" inputmode="decimal" .value=${band === undefined ? '' : String(Math.round(band[1]))} />
+        </div>
+        <button>Use this band</button>
+        ${this.chosenHz === undefined ? nothing : html`<button type="button" @click=${() => (this.chosenHz = undefined)}>As before</button>`}
+      </form>
+      ${this.refused === undefined ? nothing : html`<p role="alert">${this.refused}</p>`}
+      ${band === undefined ? nothing : html`<p class="small soft">Band ${figure(band[0])} to ${figure(band[1])} Hz, ${how}.</p>`}`;
+  }
+
+  #families() {
+    const parts = this.#parts;
+    if (parts.length === 0) return nothing;
+    return html`<div class="choices not-printed" role="group" aria-label="Harmonics and sidebands of">
+      <button aria-pressed=${this.family === undefined ? 'true' : 'false'} @click=${() => (this.family = undefined)}>
+        what speaks
+      </button>
+      ${parts.map(
+        ({ word, shape }) =>
+          html`<button
+            aria-pressed=${this.family === word ? 'true' : 'false'}
+            aria-label=${`harmonics of ${word}${shape === 'order' || shape === 'teeth' ? '' : `, ${PART_WORDS[shape]}`}`}
+            @click=${() => (this.family = word)}
+          >
+            ${word}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  #picture() {
+    if (this.fault !== undefined) return html`<p role="alert">No envelope: ${this.fault}</p>`;
+    if (this.#plot === undefined) return html`<p class="soft" role="status">Reckoning the envelope …</p>`;
+    const { row } = this.#plot;
+    return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
+      ${linesTable({
+        lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED),
+        stepHz: row.step,
+        caption: 'Strongest first; a line counts from four times the floor on',
+        valueWord: 'Envelope, m/s² RMS',
+        name: 'Table of the strongest lines of the envelope',
+      })}`;
+  }
+
+  readonly #onBand = (event: Event): void => {
+    event.preventDefault();
+    const [from, to] = [this.fromInput, this.toInput].map(({ value }) => Number(value.replace(',', '.')));
+    const highest = this.sampleRateHz / 2;
+    if (from === undefined || to === undefined || !(from > 0 && to > from && to <= highest)) {
+      this.refused = `A band from above 0 up to ${figure(highest)} Hz is needed, the lower edge first.`;
+      return;
+    }
+    this.refused = undefined;
+    this.chosenHz = [from, to];
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wave-envelope': WaveEnvelope;
+  }
+}

@@ -1,0 +1,217 @@
+// The amplitude spectrum of a window: which line is how strong, and what it may come from.
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Bearing } from '../../shared/bearing.ts';
+import {
+  decibels,
+  DECIBEL_REFERENCES,
+  VIBRATION_QUANTITIES,
+  type Spectrum,
+  type VibrationQuantity,
+} from '../../shared/vibration/index.ts';
+import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { look, presses, tables } from '../look.ts';
+import { unitOf, withUnit } from '../wording/figures.ts';
+import { frequencyMarks, speedOf, type FrequencyMark } from './frequency-marks.ts';
+import { linesTable, markKey, plotMarks } from './lines-table.ts';
+import './line-plot.ts';
+import type { Plot } from './plot-drawing.ts';
+import { plotLook } from './plot-look.ts';
+import type { Row } from './plot-shape.ts';
+import { answerTo } from './spectra-work.ts';
+import { strongestLines, whatMayBe } from './strongest-lines.ts';
+import { hertz, orderWord, QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
+
+/** Below this, integrating acceleration shows the sensor's drift and not the machine: 10 Hz is where ISO 20816-1 begins as a rule. */
+const LOWEST_HZ = 10;
+const LINES_LISTED = 12;
+/** What is shown first: the band of the overall velocity, and whatever has a name. */
+const OPENING_HZ = 1000;
+const ROOM_BEYOND = 1.15;
+const LINES_CHOICE = [undefined, 8192, 2048, 512] as const;
+
+@customElement('wave-spectrum')
+export class WaveSpectrum extends LitElement {
+  static override styles = [
+    look,
+    tables,
+    presses,
+    plotLook,
+    css`
+      .choose {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.25rem 1.5rem;
+        align-items: center;
+      }
+      .choose label {
+        display: inline-flex;
+        align-items: center;
+        gap: 0.5rem;
+        font-weight: 400;
+      }
+      .choose select {
+        width: auto;
+      }
+    `,
+  ];
+
+  /** m/s². */
+  @property({ attribute: false }) samples!: Float64Array;
+  @property({ type: Number }) sampleRateHz = 0;
+  @property({ attribute: false }) speedRpm: number | undefined;
+  @property({ attribute: false }) teeth: number | undefined;
+  @property({ attribute: false }) bearings: readonly Bearing[] = [];
+  @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  @state() private quantity: VibrationQuantity = 'velocity';
+  @state() private inDecibels = false;
+  @state() private linesMax: number | undefined;
+  @state() private spectrum: Spectrum | undefined;
+  @state() private fault: string | undefined;
+  #marks: readonly FrequencyMark[] = [];
+  #plot: Plot | undefined;
+  #rms: Row | undefined;
+  #asking = 0;
+
+  override willUpdate(changed: PropertyValues): void {
+    const reckonAnew = ['samples', 'sampleRateHz', 'quantity', 'linesMax'].some((name) => changed.has(name));
+    if (reckonAnew) void this.#reckon();
+    if (['analysis', 'speedRpm', 'teeth', 'bearings'].some((name) => changed.has(name)))
+      this.#marks = frequencyMarks(this);
+    if (changed.size > 0) this.#plot = this.#drawn();
+  }
+
+  async #reckon(): Promise<void> {
+    const asking = ++this.#asking;
+    const shaftHz = (speedOf(this) ?? Number.POSITIVE_INFINITY) / 60;
+    const { samples, sampleRateHz, quantity, linesMax } = this;
+    try {
+      const lowestHz = Math.min(LOWEST_HZ, shaftHz / 2);
+      const answered = await answerTo({ kind: 'spectrum', samples, sampleRateHz, quantity, lowestHz, linesMax });
+      if (asking !== this.#asking) return;
+      this.spectrum = answered.spectrum;
+      this.fault = undefined;
+    } catch (fault) {
+      if (asking !== this.#asking) return;
+      this.spectrum = undefined;
+      this.fault = fault instanceof Error ? fault.message : String(fault);
+    }
+  }
+
+  #drawn(): Plot | undefined {
+    const { spectrum, quantity } = this;
+    if (spectrum === undefined) return undefined;
+    // RMS of each line, as the overall values are RMS too.
+    const rms: Row = { values: spectrum.amplitude.map((value) => value / Math.SQRT2), first: 0, step: spectrum.stepHz };
+    this.#rms = rms;
+    const unit = unitOf(QUANTITY_UNITS[quantity]);
+    const row = this.inDecibels ? { ...rms, values: rms.values.map((value) => levelOf(value, quantity)) } : rms;
+    return {
+      row,
+      kind: this.inDecibels ? 'decibels' : 'rising',
+      name: `Spectrum of the ${quantity}`,
+      xWord: 'Frequency, Hz',
+      yWord: this.inDecibels ? `${quantity}, ${REFERENCE_WORDS[quantity]}` : `${quantity}, ${unit} RMS`,
+      marks: plotMarks(this.#marks),
+      levels: [],
+      opening: { from: 0, to: Math.max(OPENING_HZ, ROOM_BEYOND * Math.max(0, ...this.#marks.map(({ toHz }) => toHz))) },
+      told: (index) => this.#told(index, rms),
+    };
+  }
+
+  #told(index: number, rms: Row): string {
+    const hz = index * rms.step;
+    const value = rms.values[index] ?? 0;
+    const shaftHz = this.#shaftHz;
+    const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
+    const level = this.inDecibels ? `, ${withUnit(levelOf(value, this.quantity), 'dB')}` : '';
+    const mayBe = whatMayBe(hz, rms.step, this.#marks, shaftHz);
+    const from = mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}`;
+    return `${hertz(hz, rms.step)}${order}: ${withUnit(value, QUANTITY_UNITS[this.quantity])} RMS${level}${from}.`;
+  }
+
+  get #shaftHz(): number | undefined {
+    const speedRpm = speedOf(this);
+    return speedRpm === undefined ? undefined : speedRpm / 60;
+  }
+
+  override render() {
+    return html`${this.#choices()} ${this.#picture()}`;
+  }
+
+  #picture() {
+    if (this.fault !== undefined) return html`<p role="alert">No spectrum: ${this.fault}</p>`;
+    if (this.#plot === undefined || this.#rms === undefined || this.spectrum === undefined)
+      return html`<p class="soft" role="status">Reckoning the spectrum …</p>`;
+    const { stepHz, averages } = this.spectrum;
+    return html`<line-plot .plot=${this.#plot}></line-plot>
+      ${markKey(this.#plot.marks)}
+      <p class="small soft">
+        One line each ${hertz(stepHz, stepHz / 10)}, Hann
+        window${averages > 1 ? html`, mean of ${averages} overlapping parts` : nothing}.
+        ${this.#shaftHz === undefined ? 'The speed is not known, so no order and no bearing line is named.' : nothing}
+      </p>
+      ${linesTable({
+        lines: strongestLines(this.#rms, this.#marks, this.#shaftHz, LINES_LISTED),
+        stepHz,
+        caption: `Strongest first; a line counts from four times the median line on`,
+        valueWord: `${this.quantity}, ${unitOf(QUANTITY_UNITS[this.quantity])} RMS`,
+        name: `Table of the strongest lines of the ${this.quantity}`,
+      })}`;
+  }
+
+  #choices() {
+    return html`<div class="choose not-printed">
+      <div class="choices" role="group" aria-label="Quantity of the spectrum">
+        ${VIBRATION_QUANTITIES.map(
+          (quantity) =>
+            html`<button
+              aria-pressed=${quantity === this.quantity ? 'true' : 'false'}
+              @click=${() => (this.quantity = quantity)}
+            >
+              ${quantity}
+            </button>`,
+        )}
+      </div>
+      <div class="choices" role="group" aria-label="Scale of the spectrum">
+        ${[false, true].map(
+          (inDecibels) =>
+            html`<button
+              aria-pressed=${inDecibels === this.inDecibels ? 'true' : 'false'}
+              @click=${() => (this.inDecibels = inDecibels)}
+            >
+              ${inDecibels ? 'decibels' : 'linear'}
+            </button>`,
+        )}
+      </div>
+      <label
+        >Lines
+        <select @change=${this.#onLines}>
+          ${LINES_CHOICE.filter((lines) => lines === undefined || 2 * lines < this.samples.length).map(
+            (lines) =>
+              html`<option value=${lines ?? ''} ?selected=${lines === this.linesMax}>
+                ${lines === undefined ? 'finest' : `${lines.toLocaleString('en-GB')}, mean of several parts`}
+              </option>`,
+          )}
+        </select>
+      </label>
+    </div>`;
+  }
+
+  readonly #onLines = (event: Event): void => {
+    const { value } = event.target as HTMLSelectElement;
+    this.linesMax = value === '' ? undefined : Number(value);
+  };
+}
+
+/** What is nothing at all is drawn at the reference: its logarithm has no end. */
+function levelOf(value: number, quantity: VibrationQuantity): number {
+  const reference = DECIBEL_REFERENCES[quantity];
+  return decibels(Math.max(value, reference), reference);
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'wave-spectrum': WaveSpectrum;
+  }
+}

@@ -1,0 +1,80 @@
+// The pictures of one window, one at a time: spectrum, envelope, waveform. The same for a stored window and for a recording.
+import { html, LitElement } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Bearing } from '../../shared/bearing.ts';
+import { look, presses } from '../look.ts';
+import './wave-envelope.ts';
+import type { WindowAnalysis } from './wave-findings.ts';
+import './wave-shape.ts';
+import './wave-spectrum.ts';
+
+const PICTURES = ['spectrum', 'envelope', 'waveform'] as const;
+type Picture = (typeof PICTURES)[number];
+
+@customElement('window-pictures')
+export class WindowPictures extends LitElement {
+  static override styles = [look, presses];
+
+  /** m/s². */
+  @property({ attribute: false }) samples!: Float64Array;
+  @property({ type: Number }) sampleRateHz = 0;
+  @property({ attribute: false }) speedRpm: number | undefined;
+  @property({ attribute: false }) teeth: number | undefined;
+  @property({ attribute: false }) bearings: readonly Bearing[] = [];
+  @property({ attribute: false }) tachoS: readonly number[] = [];
+  @property({ attribute: false }) fullScaleMS2: number | undefined;
+  @property({ attribute: false }) analysis: WindowAnalysis | undefined;
+  @state() private shown: Picture = 'spectrum';
+
+  override render() {
+    return html`<div class="choices not-printed" role="group" aria-label="Picture of the window">
+        ${PICTURES.map(
+          (picture) =>
+            html`<button
+              aria-pressed=${picture === this.shown ? 'true' : 'false'}
+              @click=${() => (this.shown = picture)}
+            >
+              ${picture}
+            </button>`,
+        )}
+      </div>
+      ${this.#picture()}`;
+  }
+
+  #picture() {
+    switch (this.shown) {
+      case 'spectrum':
+        return html`<wave-spectrum
+          .samples=${this.samples}
+          .sampleRateHz=${this.sampleRateHz}
+          .speedRpm=${this.speedRpm}
+          .teeth=${this.teeth}
+          .bearings=${this.bearings}
+          .analysis=${this.analysis}
+        ></wave-spectrum>`;
+      case 'envelope':
+        return html`<wave-envelope
+          .samples=${this.samples}
+          .sampleRateHz=${this.sampleRateHz}
+          .speedRpm=${this.speedRpm}
+          .teeth=${this.teeth}
+          .bearings=${this.bearings}
+          .analysis=${this.analysis}
+        ></wave-envelope>`;
+      case 'waveform':
+        return html`<wave-shape
+          .samples=${this.samples}
+          .sampleRateHz=${this.sampleRateHz}
+          .tachoS=${this.tachoS}
+          .fullScaleMS2=${this.fullScaleMS2}
+          .analysis=${this.analysis}
+        ></wave-shape>`;
+    }
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'window-pictures': WindowPictures;
+  }
+}
