@@ -1,4 +1,5 @@
 // The plant's client as the gateway knows it: reads are answers of the plant's thread, acts also tell the world.
+import { keptAcceleration } from './analysis/index.ts';
 import type { Advising } from './advising/index.ts';
 import type { PlantPort } from './gateway/index.ts';
 import type { PlantClient, Told } from './plant/index.ts';
@@ -38,6 +39,11 @@ export function plantPort(
       return done;
     },
     entry: (position) => plant.call('entry', position),
+    waveSamples: async (waveId) => {
+      const kept = await plant.call('waveSamples', waveId);
+      return kept === undefined ? undefined : keptAcceleration(kept);
+    },
+    wavePins: async () => ({}),
     subscribe: (onFrame) => plant.subscribe(onFrame),
     snapshotFrame: () => plant.call('snapshotFrame'),
   };

@@ -1,20 +1,21 @@
 // A person's act goes to the plant under the person's name; a refusal by the rules becomes a problem.
 import type { ActData, ActKind } from '../../shared/acts.ts';
+import type { Position } from '../../shared/entries.ts';
 import type { Person } from '../access/index.ts';
 import type { PlantPort } from './ports.ts';
 import { HttpProblem, PROBLEMS } from './problems.ts';
 
-/** Resolves once the act is on disk. */
+/** Resolves once the act is on disk, with its position in the journal. */
 export async function actAs<K extends ActKind>(
   plant: PlantPort,
   person: Person,
   kind: K,
   data: ActData[K],
-): Promise<void> {
+): Promise<Position> {
   const done = await plant.act({ name: person.name, roles: [...person.roles] }, kind, data);
   switch (done.kind) {
     case 'done':
-      return;
+      return done.position;
     case 'refused':
       throw new HttpProblem('not-accepted', { detail: done.why });
     case 'invalid':

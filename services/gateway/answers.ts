@@ -17,6 +17,10 @@ export function createdAnswer<S extends z.ZodType>(schema: S) {
   return { 201: schema, '4xx': PROBLEM_ANSWER, '5xx': PROBLEM_ANSWER };
 }
 
+export function acceptedAnswer<S extends z.ZodType>(schema: S) {
+  return { 202: schema, '4xx': PROBLEM_ANSWER, '5xx': PROBLEM_ANSWER };
+}
+
 export const DONE = { 204: z.null().describe('done'), '4xx': PROBLEM_ANSWER, '5xx': PROBLEM_ANSWER };
 
 export const WithId = z.object({ id: Id });

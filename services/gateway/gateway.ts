@@ -22,6 +22,7 @@ import type { NoticePort, PlantPort, SeriesPort } from './ports.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
 import { addSessionRoutes } from './session-routes.ts';
 import { addToolRoomRoutes } from './tool-room-routes.ts';
+import { addWindowRoutes } from './window-routes.ts';
 
 export interface GatewaySettings {
   /** The address people use, where it is not the one this process listens at; https:// makes cookies secure. */
@@ -118,6 +119,7 @@ function addRoutes(app: App, parts: Parts): void {
   addSessionRoutes(app, parts);
   addFloorRoutes(app, parts);
   addSeriesRoutes(app, parts);
+  addWindowRoutes(app, parts);
   addHoldRoutes(app, parts);
   addToolRoomRoutes(app, parts);
   addIntakeRoutes(app, parts);

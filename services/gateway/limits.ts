@@ -21,6 +21,8 @@ export interface GatewayLimits {
   readonly holdsMax: number;
   readonly rejectsMax: number;
   readonly seriesPointsMax: number;
+  /** A screen has no more columns of pixels. */
+  readonly spectrogramColumnsMax: number;
   readonly logLinesMax: number;
 }
 
@@ -40,5 +42,6 @@ export const GATEWAY_LIMITS: GatewayLimits = {
   holdsMax: 1000,
   rejectsMax: 500,
   seriesPointsMax: 4000,
+  spectrogramColumnsMax: 2000,
   logLinesMax: 1000,
 };

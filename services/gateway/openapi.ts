@@ -19,6 +19,7 @@ import {
   SpindleRow,
   SpindleView,
 } from '../../shared/views.ts';
+import { SpectrogramView, WaveRow, WavesView } from '../../shared/wave-views.ts';
 import { SIGNED_IN, type App } from './app.ts';
 
 /** Named in the description instead of written out wherever they occur. */
@@ -39,7 +40,10 @@ const NAMED = {
   SessionView,
   SpindleRow,
   SpindleView,
+  SpectrogramView,
   ToolRoomView,
+  WaveRow,
+  WavesView,
 };
 
 const DESCRIPTION = `What the dashboard uses, and what other programs of the plant may use. Times are milliseconds UTC; numbers carry

@@ -8,6 +8,7 @@ import type { Problem } from '../../shared/problem.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { SpectrogramView, WaveRow } from '../../shared/wave-views.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type {
@@ -59,10 +60,19 @@ export interface PlantPort {
   retry(actor: Actor, position: Position): Promise<RetryDone>;
   /** The journalled entry with its outcomes. */
   entry(position: Position): Promise<unknown>;
+  /** Undefined where the window is not known or its samples are no longer kept. */
+  waveSamples(waveId: Position): Promise<SamplesKept | undefined>;
+  /** By window, the ids of the holds that keep its samples from being dropped. */
+  wavePins(spindleId: string): Promise<Readonly<Record<Position, readonly string[]>>>;
   /** Prepared JSON text of each change frame. Returns how to stop. */
   subscribe(onFrame: (json: string) => void): () => void;
   /** A snapshot frame as JSON text, numbered like the change frames around it. */
   snapshotFrame(): Promise<string>;
+}
+
+export interface SamplesKept {
+  readonly sampleRateHz: number;
+  readonly accelerationMS2: Float32Array<ArrayBuffer>;
 }
 
 export interface Stretch {
@@ -81,9 +91,24 @@ export interface SeriesPort {
       readonly speeds?: { readonly fromRpm: number; readonly toRpm: number };
     },
   ): Promise<SeriesView>;
+  windows(wanted: Omit<Stretch, 'points'> & { readonly spindleId: string; readonly limit: number }): Promise<{
+    readonly waves: readonly Omit<WindowFound, 'spindleId'>[];
+    readonly more: boolean;
+  }>;
+  window(id: Position): Promise<WindowFound | undefined>;
+  spectrogram(
+    wanted: Omit<Stretch, 'points'> & {
+      readonly spindleId: string;
+      readonly columns: number;
+      readonly channel?: string;
+    },
+  ): Promise<SpectrogramView>;
   /** Of these spindles, or of all. */
   ribbons(wanted: Stretch & { readonly spindleIds?: readonly string[] }): Promise<RibbonsView>;
 }
+
+/** A window as the trends know it. */
+export type WindowFound = Omit<WaveRow, 'pinnedBy'> & { readonly spindleId: string };
 
 export interface NoticePort {
   /** Sends a notice that is about no hold; undefined where nothing is set up to send one. */

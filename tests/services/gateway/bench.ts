@@ -55,6 +55,19 @@ export const FLOOR: FloorView = {
   intake: { devices: [], rejectsOpen: 1, journal: { position: 7, at: START } },
 };
 
+const WINDOWS = { waveId: 5, at: START, device: 'sensor-3', channel: 'radial-x', health: [], speaking: [] };
+
+const WINDOW = {
+  waveId: WINDOWS.waveId,
+  at: START,
+  device: WINDOWS.device,
+  channel: WINDOWS.channel,
+  sampleRateHz: 12_800,
+  samples: 3,
+  state: 'analysed',
+  kept: true,
+} as const;
+
 /** A plant that remembers what it was asked and says what it was told to say. */
 export class PlantDouble implements PlantPort {
   readonly acts: { actor: unknown; kind: string; data: unknown }[] = [];
@@ -74,9 +87,8 @@ export class PlantDouble implements PlantPort {
   floor = () => this.#unlessBroken(FLOOR);
   spindle = (id: string) => {
     const row = FLOOR.spindles.find((known) => known.spindleId === id);
-    return this.#unlessBroken(
-      row && { row, limits: [], points: [], lines: [], loads: [], holds: [], severity: { bins: [], history: [] } },
-    );
+    const nothing = { limits: [], points: [], lines: [], loads: [], holds: [], severity: { bins: [], history: [] } };
+    return this.#unlessBroken(row && { row, ...nothing, ...(id === 'S-3' ? { windows: WINDOWS } : {}) });
   };
   assemblies = () => this.#unlessBroken([]);
   assembly = () => this.#unlessBroken(undefined);
@@ -105,6 +117,14 @@ export class PlantDouble implements PlantPort {
   reject = () => this.#unlessBroken(undefined);
   retry = () => this.#unlessBroken(this.retryDone);
   entry = (position: number) => this.#unlessBroken(position === 7 ? { position, kind: 'summary' } : undefined);
+
+  waveSamples: PlantPort['waveSamples'] = (waveId) =>
+    this.#unlessBroken(
+      waveId === WINDOWS.waveId
+        ? { sampleRateHz: 12_800, accelerationMS2: Float32Array.from([0.5, -2, 3.25]) }
+        : undefined,
+    );
+  wavePins = () => this.#unlessBroken({ [WINDOWS.waveId]: [HOLD.holdId] });
 
   subscribe = (onFrame: (json: string) => void) => {
     this.watchers.add(onFrame);
@@ -137,6 +157,17 @@ const NO_SERIES: SeriesPort = {
       mean: [],
       max: [],
       count: [],
+    }),
+  windows: () => Promise.resolve({ waves: [WINDOW], more: false }),
+  window: (id) => Promise.resolve(id === WINDOW.waveId ? { ...WINDOW, spindleId: 'S-3' } : undefined),
+  spectrogram: ({ from, to }) =>
+    Promise.resolve({
+      from,
+      to,
+      lowestHz: 10,
+      bandsPerOctave: 3,
+      bands: 1,
+      columns: [{ waveId: WINDOW.waveId, at: START, velocityMmS: [0.5] }],
     }),
   ribbons: ({ spindleIds = ['S-3', 'S-4'] }) =>
     Promise.resolve({ spindles: spindleIds.map((spindleId) => ({ spindleId, at: [], min: [], mean: [], max: [] })) }),
