@@ -17,4 +17,16 @@ export { leastAndGreatest, type Extremes } from './least-and-greatest.ts';
 export { bearingFrequencies, defectOrders, multiplesOf } from './bearing-frequencies.ts';
 export { envelopeOf, envelopeOfLines, envelopeSpectrumOf } from './envelope.ts';
 export { envelopeBandFor } from './envelope-band.ts';
-export { bearingFindings, CAGE_SPEAKS_FROM, envelopeFloor, resolvesBearings, SLIP, SPEAKS_FROM } from './bearing-lines.ts';
+export {
+  bearingFindings,
+  CAGE_SPEAKS_FROM,
+  envelopeFloor,
+  resolvesBearings,
+  SLIP,
+  SPEAKS_FROM,
+} from './bearing-lines.ts';
+export { analyseWindow, VELOCITY_BAND_HZ } from './analyse-window.ts';
+export { fitAt, refinedFrequency, type FittedHarmonic, type SineFit } from './sine-fit.ts';
+export { fitRowOf, harmonicSums, type FitRow, type FitWeights, type HarmonicSums } from './harmonic-sums.ts';
+export { tachoTurning, type TachoTurning } from './tacho.ts';
+export { resampledToAngle, type AngleRow } from './order-tracking.ts';

@@ -9,7 +9,6 @@ export interface RowTransform {
   readonly re: Float64Array;
   readonly im: Float64Array;
   readonly size: number;
-  readonly lines: number;
   readonly stepHz: number;
 }
 
@@ -22,7 +21,7 @@ export function rowTransformOf(samples: Float64Array, sampleRateHz: number, mean
   const im = workRow(`${name} im`, lines);
   for (let n = 0; n < size; n += 1) row[n] = samples[n]! - mean;
   realFftOf(size).forward(row, re, im);
-  return { re, im, size, lines, stepHz: sampleRateHz / size };
+  return { re, im, size, stepHz: sampleRateHz / size };
 }
 
 /**
@@ -34,8 +33,8 @@ export function overallOfLines(
   quantity: VibrationQuantity,
   bandHz: readonly [number, number],
 ): number {
-  const { re, im, size, stepHz, lines } = row;
-  const [first, last] = linesOfBand(bandHz, stepHz, lines);
+  const { re, im, size, stepHz } = row;
+  const [first, last] = linesOfBand(bandHz, stepHz, Math.floor(size / 2) + 1);
   let squares = 0;
   for (let k = first; k <= last; k += 1) {
     const factor = factorFromAcceleration(quantity, k * stepHz);
@@ -51,8 +50,8 @@ export function overallOfLines(
  * and −¼ on both neighbours (Harris, Proc. IEEE 66 (1978) 51). A sine on the line reads its amplitude.
  */
 export function hannAmplitudeOf(row: RowTransform, k: number): number {
-  const { re, im, size, lines } = row;
-  if (k < 1 || k >= lines - 1) return 0;
+  const { re, im, size } = row;
+  if (k < 1 || 2 * k + 1 >= size) return 0;
   const real = re[k]! - 0.5 * (re[k - 1]! + re[k + 1]!);
   const imaginary = im[k]! - 0.5 * (im[k - 1]! + im[k + 1]!);
   return (2 * Math.sqrt(real * real + imaginary * imaginary)) / size;

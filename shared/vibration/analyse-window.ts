@@ -1,0 +1,125 @@
+// From one raw window to all that is said of it: the same in the service, on the page and on the command line.
+import type { WaveAnalysis } from '../wave-analysis.ts';
+import { bearingFindings, envelopeFloor } from './bearing-lines.ts';
+import { envelopeBandFor } from './envelope-band.ts';
+import { envelopeOfLines } from './envelope.ts';
+import { levelsOf } from './levels.ts';
+import { momentsOf, type Moments } from './moments.ts';
+import { resampledToAngle } from './order-tracking.ts';
+import { ordersOf } from './orders.ts';
+import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
+import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
+import { shaftOf, type Shaft } from './shaft.ts';
+import { spectrumOf, type Spectrum } from './spectrum.ts';
+import { WINDOW_SAMPLES_MIN, type AnalysisSettings, type VibrationWindow } from './window.ts';
+import { workRow } from './work-rows.ts';
+
+/** Of the overall velocity unless a person chose another: ISO 20816-1, machines above 600 rpm. */
+export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
+
+/**
+ * Everything that is said of a window. Allocates little beyond the answer: rows of its length are kept from one call to the next.
+ * Throws a RangeError for fewer samples than WINDOW_SAMPLES_MIN, more than TRANSFORM_SAMPLES_MAX, a sample that is no number, or a
+ * rate that is not above 0; its message says what was expected.
+ */
+export function analyseWindow(window: VibrationWindow, settings: AnalysisSettings = {}): WaveAnalysis {
+  const { accelerationMS2: samples, sampleRateHz } = window;
+  demand(window);
+  const moments = momentsOf(samples);
+  // One sample that is no number leaves no mean.
+  if (!Number.isFinite(moments.mean)) {
+    const at = samples.findIndex((it) => !Number.isFinite(it));
+    throw new RangeError(`expected numbers in m/s², came ${samples[at]} as sample ${at}`);
+  }
+  const row = rowTransformOf(samples, sampleRateHz, moments.mean, 'window');
+  const shaft = shaftOf(window, row, moments.mean);
+  const bandHz = within(settings.velocityBandHz ?? VELOCITY_BAND_HZ, sampleRateHz);
+  const levels = levelsOf(row);
+  const { orders, toothPassing } = ordersOf(window, moments.mean, shaft, settings.teeth);
+  return {
+    sampleRateHz,
+    samples: samples.length,
+    ...speedOf(shaft),
+    ...(window.cutting === undefined ? {} : { cutting: window.cutting }),
+    bandHz,
+    overallMmS: overallOfLines(row, 'velocity', bandHz),
+    ...shapeOf(moments),
+    orders: [...orders],
+    ...(toothPassing === undefined ? {} : { toothPassing }),
+    ...envelopeAndBearings(window, row, shaft, settings),
+    health: [],
+    ...(levels === undefined ? {} : { levels }),
+  };
+}
+
+function demand({ accelerationMS2: samples, sampleRateHz }: VibrationWindow): void {
+  if (!(sampleRateHz > 0 && Number.isFinite(sampleRateHz))) {
+    throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
+  }
+  if (samples.length < WINDOW_SAMPLES_MIN || samples.length > TRANSFORM_SAMPLES_MAX) {
+    throw new RangeError(`expected ${WINDOW_SAMPLES_MIN} to ${TRANSFORM_SAMPLES_MAX} samples, came ${samples.length}`);
+  }
+}
+
+/** The band, cut where sampling ends it. */
+function within(bandHz: readonly [number, number], sampleRateHz: number): [number, number] {
+  const highest = sampleRateHz / 2;
+  return [Math.min(bandHz[0], highest), Math.min(bandHz[1], highest)];
+}
+
+function speedOf(shaft: Shaft): Pick<WaveAnalysis, 'speedFrom' | 'speedRpm' | 'speedSpreadPercent'> {
+  return {
+    speedFrom: shaft.from,
+    ...(shaft.hz === undefined ? {} : { speedRpm: 60 * shaft.hz }),
+    ...(shaft.spreadPercent === undefined ? {} : { speedSpreadPercent: shaft.spreadPercent }),
+  };
+}
+
+function shapeOf(
+  moments: Moments,
+): Pick<WaveAnalysis, 'accelerationRmsMS2' | 'accelerationPeakMS2' | 'crestFactor' | 'kurtosis'> {
+  return {
+    accelerationRmsMS2: moments.rms,
+    accelerationPeakMS2: moments.peak,
+    crestFactor: moments.crestFactor,
+    kurtosis: moments.kurtosis,
+  };
+}
+
+function envelopeAndBearings(
+  window: VibrationWindow,
+  row: RowTransform,
+  shaft: Shaft,
+  settings: AnalysisSettings,
+): Pick<WaveAnalysis, 'envelope' | 'bearings'> {
+  const { accelerationMS2: samples, sampleRateHz } = window;
+  const given = settings.envelopeBandHz;
+  const bandHz = within(given ?? envelopeBandFor(samples, sampleRateHz), sampleRateHz);
+  // A band that a person gave for a faster sensor may lie above what this one sees: nothing is said then.
+  if (bandHz[1] - bandHz[0] < 2 * row.stepHz) return { bearings: [] };
+  const envelope = workRow('envelope', samples.length).subarray(0, samples.length);
+  envelopeOfLines(row, bandHz, envelope);
+  const { rms } = momentsOf(envelope);
+  const spectrum = envelopeSpectrum(envelope, sampleRateHz, shaft);
+  const reachHz = bandHz[1] - bandHz[0];
+  return {
+    envelope: {
+      bandHz,
+      band: given === undefined ? 'found' : 'given',
+      rmsMS2: rms,
+      floorMS2: shaft.hz === undefined ? envelopeFloor(spectrum, reachHz / 12) : envelopeFloor(spectrum, shaft.hz),
+    },
+    bearings: shaft.hz === undefined ? [] : bearingFindings(spectrum, shaft.hz, reachHz, settings.bearings ?? []),
+  };
+}
+
+/** Of an envelope at equal times; where the speed drifts, at equal angles, with frequencies as they are at the mean speed. */
+function envelopeSpectrum(envelope: Float64Array, sampleRateHz: number, shaft: Shaft): Spectrum {
+  if (shaft.tacho !== undefined && !shaft.tacho.even) {
+    const turned = resampledToAngle(envelope, sampleRateHz, shaft.tacho);
+    if (turned.samples.length >= WINDOW_SAMPLES_MIN) {
+      return spectrumOf(turned.samples, turned.pointsPerTurn * shaft.tacho.shaftHz, { quantity: 'acceleration' });
+    }
+  }
+  return spectrumOf(envelope, sampleRateHz, { quantity: 'acceleration' });
+}

@@ -1,0 +1,102 @@
+// How a window's shaft turns: from the tacho, from a speed that was told, from the samples, or unknown.
+import type { SpeedSource } from '../wave-analysis.ts';
+import { arrowsOf, fitRowOf, type Arrows } from './harmonic-sums.ts';
+import type { RowTransform } from './row-transform.ts';
+import { floorAround, harmonicsPresent, lineBeside, lineUntold, type ShaftLine } from './shaft-line.ts';
+import { refinedFrequency } from './sine-fit.ts';
+import { tachoTurning, type TachoTurning } from './tacho.ts';
+import type { VibrationWindow } from './window.ts';
+
+export interface Shaft {
+  readonly from: SpeedSource;
+  readonly hz?: number;
+  readonly spreadPercent?: number;
+  /** Only where a tacho's marks were usable. */
+  readonly tacho?: TachoTurning;
+}
+
+/** Parts of the window between which the arrow of a line is followed, each of so many turns at least. */
+const PARTS_MAX = 8;
+const PARTS_MIN = 3;
+const TURNS_PER_PART = 4;
+/** The arrow of each part has to be so many times its noise; then its angle is good to a tenth of a radian. */
+const ARROW_TO_NOISE = 6;
+/** A course of the speed that noise alone makes uneven by more is not told. */
+const SPREAD_NOISE_MAX_PERCENT = 0.5;
+
+/** Hann's amplitude of a line of noise over its median there: the median of Rayleigh's distribution is √(ln 4)·σ (any textbook). */
+const MEDIAN_OF_RAYLEIGH = Math.sqrt(Math.log(4));
+
+/** The shaft of a window; `row` is the transform of its samples, `mean` their mean. */
+export function shaftOf(window: VibrationWindow, row: RowTransform, mean: number): Shaft {
+  const turning = window.tachoS === undefined ? undefined : tachoTurning(window.tachoS);
+  if (turning !== undefined) {
+    const { spreadPercent } = turning;
+    return {
+      from: 'tacho',
+      hz: turning.shaftHz,
+      tacho: turning,
+      ...(spreadPercent === undefined ? {} : { spreadPercent }),
+    };
+  }
+  const toldHz = window.speedRpm === undefined || window.speedRpm <= 0 ? undefined : window.speedRpm / 60;
+  const line = toldHz === undefined ? lineUntold(row, window.cutting) : lineBeside(row, toldHz);
+  if (line === undefined) return toldHz === undefined ? { from: 'unknown' } : { from: 'told', hz: toldHz };
+  const hz = refinedLine(window, row, mean, line);
+  const spreadPercent = spreadOf(window, row, mean, hz);
+  return { from: 'refined', hz, ...(spreadPercent === undefined ? {} : { spreadPercent }) };
+}
+
+/** IEEE 1057 with the harmonics that are there; the top between the lines where the fit runs away from it. */
+function refinedLine(window: VibrationWindow, row: RowTransform, mean: number, line: ShaftLine): number {
+  const perSample = (2 * Math.PI) / window.sampleRateHz;
+  const reach = row.stepHz * perSample;
+  const omega = refinedFrequency(
+    fitRowOf(window.accelerationMS2, mean, 'hann'),
+    line.frequencyHz * perSample,
+    line.present.length > 0 ? line.present : [1],
+    reach,
+  );
+  return omega === undefined ? line.frequencyHz : omega / perSample;
+}
+
+/**
+ * Greatest departure from the mean speed, in percent, from the angle of the strongest of the first three orders in parts of the
+ * window; undefined where the line is too weak, or the window too short, to tell.
+ */
+function spreadOf(window: VibrationWindow, row: RowTransform, mean: number, shaftHz: number): number | undefined {
+  const { accelerationMS2: samples, sampleRateHz } = window;
+  const turns = (shaftHz * samples.length) / sampleRateHz;
+  const parts = Math.min(PARTS_MAX, Math.floor((2 * turns) / TURNS_PER_PART) - 1);
+  if (parts < PARTS_MIN) return undefined;
+  let spread: number | undefined;
+  let mostToNoise = ARROW_TO_NOISE;
+  for (const harmonic of harmonicsPresent(row, shaftHz)) {
+    const hz = harmonic * shaftHz;
+    const arrows = arrowsOf(samples, mean, (2 * Math.PI * hz) / sampleRateHz, parts);
+    // The noise beside the line in the whole window is smaller than in a part by the root of their lengths.
+    const median = floorAround(row, Math.round(hz / row.stepHz)) * Math.sqrt(samples.length / arrows.size);
+    const toNoise = (arrows.scale * leastArrow(arrows)) / (median / MEDIAN_OF_RAYLEIGH);
+    const percentPerRadian = (100 * sampleRateHz) / (2 * Math.PI * arrows.apart * hz);
+    if (!(toNoise > mostToNoise) || percentPerRadian / toNoise > SPREAD_NOISE_MAX_PERCENT) continue;
+    mostToNoise = toNoise;
+    spread = percentPerRadian * greatestTurn(arrows);
+  }
+  return spread;
+}
+
+function leastArrow(arrows: Arrows): number {
+  return arrows.re.reduce((least, re, i) => Math.min(least, Math.hypot(re, arrows.im[i]!)), Infinity);
+}
+
+/** Greatest change of angle from one part to the next, less their mean, in radians. */
+function greatestTurn(arrows: Arrows): number {
+  const turns: number[] = [];
+  for (let i = 1; i < arrows.re.length; i += 1) {
+    const re = arrows.re[i]! * arrows.re[i - 1]! + arrows.im[i]! * arrows.im[i - 1]!;
+    const im = arrows.im[i]! * arrows.re[i - 1]! - arrows.re[i]! * arrows.im[i - 1]!;
+    turns.push(Math.atan2(im, re));
+  }
+  const mean = turns.reduce((sum, it) => sum + it, 0) / turns.length;
+  return turns.reduce((most, it) => Math.max(most, Math.abs(it - mean)), 0);
+}
