@@ -41,6 +41,13 @@ export class Person {
     return { status: response.status, body: (await response.json()) as T };
   }
 
+  /** What is no JSON. */
+  async bytes(path: string): Promise<{ readonly headers: Headers; readonly bytes: ArrayBuffer }> {
+    const response = await fetch(`${this.#url()}${path}`, { headers: { cookie: this.#cookie } });
+    if (response.status !== 200) throw new Error(`${path}: ${response.status} ${await response.text()}`);
+    return { headers: response.headers, bytes: await response.arrayBuffer() };
+  }
+
   post<T>(path: string, body: unknown): Promise<Answer<T>> {
     return this.#send('POST', path, body);
   }

@@ -1,0 +1,34 @@
+// Raw windows as a sensor of the tests sends them: a sine that a person can check by hand, in JSON.
+import { sealed } from './stand.ts';
+
+export const SAMPLE_RATE_HZ = 8192;
+export const SAMPLES = 8192;
+export const SCALE_MS2 = 0.001;
+export const SPEED_RPM = 12_000;
+/** 200 Hz at 12,000 rpm; v = a / 2πf: 5 m/s² peak is 3.979 mm/s peak, 2.813 mm/s RMS. */
+export const AMPLITUDE_MS2 = 5;
+export const OVERALL_MMS = 2.813;
+
+/** `phase` makes each window another. */
+export function sineCounts(phase = 0): Int16Array<ArrayBuffer> {
+  const hertz = SPEED_RPM / 60;
+  return Int16Array.from({ length: SAMPLES }, (_, n) =>
+    Math.round((AMPLITUDE_MS2 / SCALE_MS2) * Math.sin((2 * Math.PI * hertz * n) / SAMPLE_RATE_HZ + phase)),
+  );
+}
+
+export function waveData(counts: Int16Array<ArrayBuffer>, more: Record<string, unknown> = {}): Record<string, unknown> {
+  return {
+    channel: 'radial-x',
+    sampleRateHz: SAMPLE_RATE_HZ,
+    encoding: 'int16',
+    scaleMS2: SCALE_MS2,
+    samples: Buffer.from(counts.buffer).toString('base64'),
+    speedRpm: SPEED_RPM,
+    ...more,
+  };
+}
+
+export function jsonWave(device: string, counts: Int16Array<ArrayBuffer>, more: Record<string, unknown> = {}): string {
+  return sealed(device, 'wave', waveData(counts, more));
+}
