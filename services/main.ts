@@ -31,6 +31,7 @@ export type { BeforeDevices, Service, ServiceOptions } from './service.ts';
 /** Devices without a clock of their own are told the time this often. */
 const TIME_TOLD_MS = MILLISECONDS_A_MINUTE;
 const MAINTAIN_MS = 20_000;
+const BYTES_A_MEGABYTE = 1_000_000;
 /** While nobody can sign in, the one-time token is made anew before it is over. */
 const FIRST_SIGN_IN_RENEWED_MS = 25 * MILLISECONDS_A_MINUTE;
 /** After this the process ends, whatever keeps it. */
@@ -140,14 +141,23 @@ class Running {
   }
 
   async #openPlant(access: AccessStore, journal: JournalSettings): Promise<PlantClient> {
-    const { plant: id, zone } = this.#settings;
+    const { plant: id, zone, rawWindowsMb } = this.#settings;
     const bindings = (await access.devices())
       .filter((device) => device.revokedAt === undefined)
       .map(({ device, kind, serves }) => [device, { kind, serves }] as const);
     const invented = this.#options.invented ?? false;
     const inTheClear = isInTheClear(this.#settings);
     const plant = new PlantClient(
-      { plant: id, zone, invented, inTheClear, journal, pace: this.#pace, bindings },
+      {
+        plant: id,
+        zone,
+        invented,
+        inTheClear,
+        journal,
+        waveBytesMax: rawWindowsMb * BYTES_A_MEGABYTE,
+        pace: this.#pace,
+        bindings,
+      },
       {
         told: (told) => this.#tell(told),
         full: (waiting) => {

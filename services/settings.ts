@@ -10,6 +10,9 @@ const Port = z.coerce.number().int().min(0).max(65_535);
 const YesNo = z.stringbool().or(z.boolean()).default(false);
 const File = z.string().min(1);
 
+/** A year of a window an hour from each of 20 sensors, of 16,384 samples, is about 4000 MB packed. */
+const RAW_WINDOWS_MB = { min: 16, usual: 4000, max: 1_000_000 } as const;
+
 export const SettingsSchema = z.strictObject({
   plant: Id.default('plant-1').describe('the plant in every topic'),
   zone: z
@@ -48,6 +51,13 @@ export const SettingsSchema = z.strictObject({
   webhookKeyFile: File.optional().describe('file with the key that signs them; made at first start otherwise'),
   publicUrl: z.url().optional().describe('address under which people reach the dashboard, for links in alerts'),
   metricsTokenFile: File.optional().describe('file with the token that /metrics asks for; else only loopback may look'),
+  rawWindowsMb: z.coerce
+    .number()
+    .int()
+    .min(RAW_WINDOWS_MB.min)
+    .max(RAW_WINDOWS_MB.max)
+    .default(RAW_WINDOWS_MB.usual)
+    .describe('what the samples of raw windows may take, in MB; beyond it the oldest go, those behind holds last'),
   tickS: z.coerce
     .number()
     .min(1)

@@ -240,6 +240,17 @@ export const IntakeView = z.object({
   devices: z.array(DeviceLane),
   rejectsOpen: z.int(),
   journal: z.object({ position: z.int(), at: At.optional() }),
+  /** Raw windows whose samples are kept; absent while none came. Looked at every so often. */
+  windows: z
+    .object({
+      windows: z.int(),
+      bytes: z.number(),
+      bytesMax: z.number(),
+      waiting: z.int().describe('not analysed yet'),
+      pinned: z.int().describe('behind holds'),
+      isOver: z.boolean().describe('those behind open holds alone take more than they may'),
+    })
+    .optional(),
 });
 export type IntakeView = z.infer<typeof IntakeView>;
 

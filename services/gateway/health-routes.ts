@@ -2,6 +2,7 @@
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { createHash, timingSafeEqual } from 'node:crypto';
 import type { FastifyRequest } from 'fastify';
+import type { IntakeView } from '../../shared/views.ts';
 import type { App, PartReady, Parts } from './app.ts';
 import type { Feed } from './feed.ts';
 import { HttpProblem } from './problems.ts';
@@ -45,7 +46,7 @@ export function addHealthRoutes(app: App, parts: HealthParts): void {
   });
   app.get('/metrics', { schema: { hide: true } }, async (request, reply) => {
     if (!maySeeCounts(request, parts.metricsToken)) throw new HttpProblem('not-found');
-    const { journal, rejectsOpen } = await parts.plant.intake();
+    const { journal, rejectsOpen, windows } = await parts.plant.intake();
     const lines = [
       ...answeredLines(answered),
       ...linesOf(countsOf(parts.feed)),
@@ -53,6 +54,7 @@ export function addHealthRoutes(app: App, parts: HealthParts): void {
       ...linesOf([
         gauge('counterpoise_journal_position', 'Inputs in the journal.', journal.position),
         gauge('counterpoise_rejected_open', 'Rejected messages that nobody has dealt with.', rejectsOpen),
+        ...windowMetrics(windows),
         ...parts.moreMetrics(),
       ]),
     ];
@@ -119,6 +121,19 @@ function processMetrics(delayNs: number): readonly Metric[] {
       'Delay of the main thread since the last look, 99th percentile.',
       Number.isFinite(delayNs) ? Math.max(0, delayNs - LOOK_NS) / NANOSECONDS_A_SECOND : 0,
     ),
+  ];
+}
+
+/** None while no raw window ever came. */
+function windowMetrics(room: IntakeView['windows']): readonly Metric[] {
+  if (room === undefined) return [];
+  return [
+    gauge('counterpoise_windows_kept', 'Raw windows whose samples are kept.', room.windows),
+    gauge('counterpoise_windows_bytes', 'What these samples take.', room.bytes),
+    gauge('counterpoise_windows_bytes_max', 'What they may take.', room.bytesMax),
+    gauge('counterpoise_windows_pinned', 'Of them, those behind holds.', room.pinned),
+    gauge('counterpoise_windows_waiting', 'Raw windows that are not analysed yet.', room.waiting),
+    gauge('counterpoise_windows_over', '1 while those behind open holds alone take more.', room.isOver ? 1 : 0),
   ];
 }
 

@@ -4,7 +4,7 @@ import type { KeptWave, WaveChange, WaveNew, WaveReads, WavesOfSpindle, WaveStor
 
 export class MemoryWaves {
   /** In the order of their positions. */
-  readonly #rows = new Map<Position, WaveStored>();
+  readonly #rows = new Map<Position, WaveStored & { readonly summary?: Position | undefined }>();
 
   add(waves: readonly WaveNew[]): void {
     // A copy: whoever sent them may hand the bytes on to another thread.
@@ -14,11 +14,11 @@ export class MemoryWaves {
   }
 
   change(changes: readonly WaveChange[]): void {
-    for (const { position, state, packed } of changes) {
+    for (const { position, state, summary, packed } of changes) {
       const row = this.#rows.get(position);
       if (row === undefined) continue;
       const isPacked = packed !== undefined && row.body !== undefined;
-      this.#rows.set(position, { ...row, state, ...(isPacked ? { packing: 'packed', body: packed } : {}) });
+      this.#rows.set(position, { ...row, state, summary, ...(isPacked ? { packing: 'packed', body: packed } : {}) });
     }
   }
 
@@ -31,7 +31,7 @@ export class MemoryWaves {
 
   face(): WaveReads {
     return {
-      waveAt: async (position) => this.#rows.get(position),
+      waveAt: async (position) => this.#stored(position),
       wavesWaiting: async ({ after, limit }) =>
         [...this.#rows.values()]
           .filter(({ position, state }) => state === 'waiting' && position > after)
@@ -41,6 +41,10 @@ export class MemoryWaves {
           .filter(({ position }) => position > after)
           .slice(0, limit),
       wavesOf: async (wanted) => this.#ofSpindle(wanted),
+      wavesBehind: async (positions) =>
+        [...this.#rows.values()].flatMap(({ position, summary, body }) =>
+          body !== undefined && (positions.includes(position) || positions.includes(summary ?? 0)) ? [position] : [],
+        ),
       waveRoom: async () => {
         const kept = this.#kept();
         return {
@@ -50,6 +54,13 @@ export class MemoryWaves {
         };
       },
     };
+  }
+
+  #stored(position: Position): WaveStored | undefined {
+    const row = this.#rows.get(position);
+    if (row === undefined) return undefined;
+    const { summary: _summary, ...stored } = row;
+    return stored;
   }
 
   #ofSpindle(wanted: WavesOfSpindle): readonly Position[] {

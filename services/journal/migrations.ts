@@ -55,23 +55,25 @@ export const MIGRATIONS: readonly Migration[] = [
       CREATE TABLE waves (
         position INTEGER PRIMARY KEY, at REAL NOT NULL, measured_at REAL NOT NULL, device TEXT NOT NULL,
         spindle TEXT NOT NULL, state TEXT NOT NULL, packing TEXT NOT NULL, bytes INTEGER NOT NULL, wave TEXT NOT NULL,
-        body BLOB
+        summary INTEGER, body BLOB
       ) STRICT;
       CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
       CREATE INDEX waves_kept ON waves (position, spindle, state, bytes) WHERE bytes > 0;
       CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
+      CREATE INDEX waves_by_summary ON waves (summary) WHERE summary IS NOT NULL;
     `,
     postgres: `
       CREATE TABLE waves (
         position bigint PRIMARY KEY, at double precision NOT NULL, measured_at double precision NOT NULL,
         device text NOT NULL, spindle text NOT NULL, state text NOT NULL, packing text NOT NULL, bytes integer NOT NULL,
-        wave text NOT NULL, body bytea
+        wave text NOT NULL, summary bigint, body bytea
       );
       -- Samples are noise: what can be saved is saved by packing them as numbers.
       ALTER TABLE waves ALTER COLUMN body SET STORAGE EXTERNAL;
       CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
       CREATE INDEX waves_kept ON waves (position) INCLUDE (spindle, state, bytes) WHERE bytes > 0;
       CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
+      CREATE INDEX waves_by_summary ON waves (summary) WHERE summary IS NOT NULL;
     `,
   },
 ];

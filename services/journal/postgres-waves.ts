@@ -9,7 +9,7 @@ type Cells = Omit<WaveStored, 'position' | 'wave' | 'body'> & {
   readonly body: Buffer | null;
 };
 
-/** Parts of the statement that appends; `from` is the number of the first of their ten parameters. */
+/** Parts of the statement that appends; `from` is the number of the first of their eleven parameters. */
 export function waveClauses(from: number): string {
   const $ = (place: number, type: string): string => `$${from + place}::${type}[]`;
   return `windows AS (
@@ -18,11 +18,12 @@ export function waveClauses(from: number): string {
     FROM unnest(${$(0, 'bigint')}, ${$(1, 'float8')}, ${$(2, 'float8')}, ${$(3, 'text')}, ${$(4, 'text')},
       ${$(5, 'text')}, ${$(6, 'bytea')}) AS w (position, at, measured_at, device, spindle, wave, body)
   ), made AS (
-    UPDATE waves SET state = m.state,
+    UPDATE waves SET state = m.state, summary = m.summary,
       packing = CASE WHEN m.packed IS NULL OR waves.body IS NULL THEN waves.packing ELSE 'packed' END,
       bytes = CASE WHEN m.packed IS NULL OR waves.body IS NULL THEN waves.bytes ELSE length(m.packed) END,
       body = CASE WHEN m.packed IS NULL OR waves.body IS NULL THEN waves.body ELSE m.packed END
-    FROM unnest(${$(7, 'bigint')}, ${$(8, 'text')}, ${$(9, 'bytea')}) AS m (position, state, packed)
+    FROM unnest(${$(7, 'bigint')}, ${$(8, 'text')}, ${$(9, 'bytea')}, ${$(10, 'bigint')})
+      AS m (position, state, packed, summary)
     WHERE waves.position = m.position
   )`;
 }
@@ -41,6 +42,7 @@ export function waveValues(waves: readonly WaveNew[], changes: readonly WaveChan
     changes.map(({ packed }) =>
       packed === undefined ? null : Buffer.from(packed.buffer, packed.byteOffset, packed.length),
     ),
+    changes.map(({ summary }) => summary ?? null),
   ];
 }
 
@@ -75,6 +77,14 @@ export function postgresWaves(pool: Pool): WaveReads {
       return rows.map((row) => ({ ...row, position: Number(row.position) }));
     },
     wavesOf: (wanted) => wavesOf(pool, wanted),
+    wavesBehind: async (positions) => {
+      const { rows } = await pool.query<{ position: string }>(
+        `SELECT position FROM waves WHERE bytes > 0 AND (position = ANY ($1::bigint[]) OR summary = ANY ($1::bigint[]))
+         ORDER BY position`,
+        [positions],
+      );
+      return rows.map(({ position }) => Number(position));
+    },
     waveRoom: async () => {
       const { rows } = await pool.query<{ windows: string; bytes: string; waiting: string }>(
         `SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes,

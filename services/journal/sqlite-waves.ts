@@ -28,12 +28,12 @@ export class SqliteWaves {
   }
 
   change(changes: readonly WaveChange[]): void {
-    const mark = this.#database.prepare('UPDATE waves SET state = ? WHERE position = ?');
+    const mark = this.#database.prepare('UPDATE waves SET state = ?, summary = ? WHERE position = ?');
     const pack = this.#database.prepare(
       `UPDATE waves SET packing = 'packed', bytes = ?, body = ? WHERE position = ? AND body IS NOT NULL`,
     );
-    for (const { position, state, packed } of changes) {
-      mark.run(state, position);
+    for (const { position, state, summary, packed } of changes) {
+      mark.run(state, summary ?? null, position);
       if (packed !== undefined) pack.run(packed.length, packed, position);
     }
   }
@@ -80,6 +80,18 @@ export class SqliteWaves {
       .all(wanted.spindleId, isBefore ? wanted.before : wanted.from, wanted.limit);
   }
 
+  behind(positions: readonly Position[]): readonly Position[] {
+    return this.#database
+      .prepare<[string], Position>(
+        `WITH asked AS MATERIALIZED (SELECT value FROM json_each(?))
+         SELECT position FROM waves WHERE bytes > 0 AND position IN (SELECT value FROM asked)
+         UNION SELECT position FROM waves
+         WHERE bytes > 0 AND summary IS NOT NULL AND summary IN (SELECT value FROM asked) ORDER BY 1`,
+      )
+      .pluck()
+      .all(JSON.stringify(positions));
+  }
+
   room(): WaveRoom {
     const kept = this.#database
       .prepare<[], Pick<WaveRoom, 'windows' | 'bytes'>>(
@@ -99,6 +111,7 @@ export class SqliteWaves {
       wavesWaiting: async (page) => this.waiting(page),
       wavesKept: async (page) => this.kept(page),
       wavesOf: async (wanted) => this.ofSpindle(wanted),
+      wavesBehind: async (positions) => this.behind(positions),
       waveRoom: async () => this.room(),
     };
   }

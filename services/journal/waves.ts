@@ -50,6 +50,8 @@ export interface WaveReads {
   /** Oldest first, without the samples. */
   wavesKept(page: { readonly after: Position; readonly limit: number }): Promise<readonly KeptWave[]>;
   wavesOf(wanted: WavesOfSpindle): Promise<readonly Position[]>;
+  /** Which of these positions are kept windows, and which windows readings at these positions were made of. */
+  wavesBehind(positions: readonly Position[]): Promise<readonly Position[]>;
   waveRoom(): Promise<WaveRoom>;
 }
 
@@ -60,6 +62,8 @@ export type WaveNew = Omit<WaveStored, 'state' | 'packing' | 'body'> & { readonl
 export interface WaveChange {
   readonly position: Position;
   readonly state: WaveState;
+  /** The reading that was made of it. */
+  readonly summary: Position | undefined;
   readonly packed: Uint8Array | undefined;
 }
 
@@ -82,6 +86,6 @@ export function noteWave({ waves, waveChanges }: WavesOfBatch, entry: Entry, { c
       body: counts,
     });
   } else if (entry.kind === 'analysed') {
-    waveChanges.push({ position: entry.wave, state: entry.outcome.kind, packed });
+    waveChanges.push({ position: entry.wave, state: entry.outcome.kind, summary: entry.summary, packed });
   }
 }

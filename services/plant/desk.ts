@@ -10,6 +10,8 @@ import type { Journal, RejectedRow } from '../journal/index.ts';
 import { LinePlayer } from './line-player.ts';
 import type { Plant } from './plant.ts';
 import type { PlantCalls } from './protocol.ts';
+import { makeRoom, WAVE_BYTES_MAX, type RoomTaken } from './wave-room.ts';
+import { holdsPinning } from './wave-pins.ts';
 import { jobsWaiting, samplesOf } from './windows.ts';
 
 export interface DeskParts {
@@ -20,6 +22,8 @@ export interface DeskParts {
   readonly clock: Clock;
   /** Secrets and readings can be heard on the network, and every screen says so. */
   readonly inTheClear: boolean;
+  /** What the samples of raw windows may take. */
+  readonly waveBytesMax?: number | undefined;
   readonly sendFrame: (json: string) => void;
 }
 
@@ -39,6 +43,7 @@ export class Desk {
   readonly #parts: DeskParts;
   #number = 0;
   #watched = false;
+  #windows: RoomTaken | undefined;
   #snapshotPosition: Position;
   #saving: Promise<void> | undefined;
   readonly #timers: NodeJS.Timeout[] = [];
@@ -71,6 +76,7 @@ export class Desk {
       retry: (actor, position) => plant.retry(actor, position),
       analysed: (done) => plant.analysed(done),
       waveSamples: (waveId) => samplesOf(journal, waveId),
+      wavePins: (spindleId, waveIds) => holdsPinning(journal, keeper.allHolds(), { spindleId, waveIds }),
       wavesWaiting: (page) => jobsWaiting(journal, keeper, page),
       entry: (position) => this.#entry(position),
       allPublications: () => keeper.allPublications(),
@@ -154,6 +160,7 @@ export class Desk {
       devices: [...keeper.lanes()],
       rejectsOpen,
       journal: { position: head.position, ...(head.position > 0 ? { at: head.at } : {}) },
+      ...(this.#windows === undefined ? {} : { windows: this.#windows }),
     };
   }
 
@@ -179,6 +186,8 @@ export class Desk {
     const { position } = await journal.head();
     if (position - this.#snapshotPosition >= SNAPSHOT_EVERY_ENTRIES) await this.#saveSnapshot();
     await journal.compact();
+    const { keeper, waveBytesMax = WAVE_BYTES_MAX } = this.#parts;
+    this.#windows = await makeRoom(journal, keeper.allHolds(), waveBytesMax);
   }
 
   /** One at a time: it is written down in pieces, between batches. */

@@ -24,6 +24,8 @@ export interface PlantSettings {
   /** Secrets and readings can be heard on the network, and every screen says so. */
   readonly inTheClear: boolean;
   readonly journal: JournalSettings;
+  /** What the samples of raw windows may take, bytes; WAVE_BYTES_MAX unless said. */
+  readonly waveBytesMax?: number;
   readonly pace: ClockPace;
   readonly bindings: readonly (readonly [device: string, binding: Binding])[];
 }
@@ -59,6 +61,8 @@ export interface PlantCalls {
   analysed(done: readonly WaveDone[]): Told;
   /** Undefined where the window is not known or its samples were dropped. */
   waveSamples(waveId: Position): WaveSamples | undefined;
+  /** Of a spindle's windows, which holds keep their samples from being dropped. */
+  wavePins(spindleId: string, waveIds: readonly Position[]): ReadonlyMap<Position, readonly string[]>;
   /** Windows that nothing was made of, oldest first: a start has them analysed. `after` is the last one of the page before. */
   wavesWaiting(page: { readonly after: Position; readonly limit: number }): readonly WaveJob[];
   entry(position: Position): unknown;

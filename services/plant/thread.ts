@@ -28,7 +28,8 @@ async function run(settings: PlantSettings): Promise<void> {
   for (const [device, binding] of settings.bindings) intake.enrol(device, binding);
   const plant = new Plant({ plant: plantId, journal, keeper, intake, clock, freshId: randomUUID });
   const sendFrame = (json: string): void => send({ kind: 'frame', json });
-  const desk = new Desk({ plant, keeper, journal, intake, clock, inTheClear, sendFrame });
+  const { waveBytesMax } = settings;
+  const desk = new Desk({ plant, keeper, journal, intake, clock, inTheClear, waveBytesMax, sendFrame });
   port?.on('message', (message: ToPlant) => void take(message, plant, desk));
   const { position } = await journal.head();
   desk.start();

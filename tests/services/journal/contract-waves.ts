@@ -91,6 +91,17 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
       expect(await bench.journal.wavesKept({ after: 2, limit: 9 })).toEqual([]);
     });
 
+    test('behind positions: windows themselves, and those that readings were made of', async () => {
+      await append(bench.journal, wave('w-1', bytes(1)), wave('w-2', bytes(2)), wave('w-3', bytes(3)));
+      const { draft } = analysed(2, 'failed');
+      await append(bench.journal, { draft: { ...draft, summary: 9 } as Arrival['draft'] });
+      if (lasting) await bench.reopen();
+      expect(await bench.journal.wavesBehind([3, 9, 77])).toEqual([2, 3]);
+      await bench.journal.dropWaves([2]);
+      expect(await bench.journal.wavesBehind([3, 9, 77])).toEqual([3]);
+      expect(await bench.journal.wavesBehind([])).toEqual([]);
+    });
+
     test('of one spindle the newest before a position, and the oldest from one on', async () => {
       const many = [1, 2, 3, 4, 5, 6].map((n) => wave(`w-${n}`, bytes(n), n === 3 ? 'S-2' : 'S-1'));
       await append(bench.journal, ...many);
