@@ -23,6 +23,8 @@ export const MAY_RECORD_CORRECTION: readonly Role[] = ['tool-room', 'engineer', 
 /** Whoever answers for the benches' results and for the plant's own reference figures. */
 export const MAY_LIFT_DOUBT: readonly Role[] = ['engineer'];
 export const MAY_DECLARE_REFERENCE: readonly Role[] = ['engineer'];
+/** Whoever declares spindles, with their limits. */
+export const MAY_DECLARE_SPINDLE: readonly Role[] = ['engineer'];
 
 /** Whoever may do something about a hold may have its spindle looked at more closely. */
 export const MAY_ASK_WAVE: readonly Role[] = ['tool-room', 'maintenance', 'engineer', 'admin'];

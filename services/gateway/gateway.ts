@@ -15,6 +15,7 @@ import { addGuard } from './guard.ts';
 import { addHeaders } from './headers.ts';
 import { addHealthRoutes, type Metric } from './health-routes.ts';
 import { addHoldRoutes } from './hold-routes.ts';
+import { addLimitsImportRoute } from './limits-import-route.ts';
 import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
@@ -120,6 +121,7 @@ function addRoutes(app: App, parts: Parts): void {
   addFloorRoutes(app, parts);
   addSeriesRoutes(app, parts);
   addWindowRoutes(app, parts);
+  addLimitsImportRoute(app, parts);
   addHoldRoutes(app, parts);
   addToolRoomRoutes(app, parts);
   addIntakeRoutes(app, parts);

@@ -13,6 +13,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
   'services/plant': ['shared', 'services/rules', 'services/journal', 'services/intake', 'services/holds'],
   'services/trends': ['shared', 'services/journal'],
   'services/advising': ['shared'],
+  'services/limit-files': ['shared'],
   'services/analysis': ['shared', 'services/packing'],
   'services/recording': [
     'shared',
@@ -27,7 +28,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
   'services/relay': ['shared'],
   'services/access': ['shared'],
   'services/alerts': ['shared'],
-  'services/gateway': ['shared', 'services/access', 'services/plant', 'services/trends'],
+  'services/gateway': ['shared', 'services/access', 'services/plant', 'services/trends', 'services/limit-files'],
   'services/settings.ts': ['shared'],
   'services/main.ts': 'everything',
   'services/alerting.ts': 'everything',

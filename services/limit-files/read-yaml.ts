@@ -1,0 +1,95 @@
+// Limits, zones and bearings as YAML: lists of rows under their names, or a plain list of limits.
+import {
+  isCollection,
+  isMap,
+  isNode,
+  isPair,
+  isScalar,
+  isSeq,
+  LineCounter,
+  parseDocument,
+  type Document,
+  type YAMLMap,
+} from 'yaml';
+import type { LimitFileFault } from '../../shared/limits-import.ts';
+import { ROW_KINDS, shown, type RawFile, type RawRow, type RowKind } from './rows.ts';
+
+interface Reading {
+  readonly document: Document;
+  readonly lines: LineCounter;
+}
+
+export function readYaml(text: string): RawFile {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
+  if (document.errors.length > 0) {
+    const faults = document.errors.map(({ pos, message }) => ({
+      line: lines.linePos(pos[0]).line,
+      field: '',
+      want: 'YAML',
+      got: message.slice(0, 120),
+    }));
+    return { rows: [], faults };
+  }
+  const reading = { document, lines };
+  const { contents } = document;
+  if (isSeq(contents)) return rowsOf(reading, 'limits', contents);
+  if (!isMap(contents)) return { rows: [], faults: [lists(0, '')] };
+  const parts = contents.items.map((pair): RawFile => {
+    const name = isScalar(pair.key) ? String(pair.key.value) : '';
+    const kind = ROW_KINDS.find((known) => known === name);
+    if (kind === undefined) return { rows: [], faults: [lists(lineOf(reading, pair.key), name)] };
+    return rowsOf(reading, kind, pair.value);
+  });
+  return { rows: parts.flatMap((part) => part.rows), faults: parts.flatMap((part) => part.faults) };
+}
+
+const lists = (line: number, got: string): LimitFileFault => ({
+  line,
+  field: got,
+  want: `lists of rows under ${ROW_KINDS.join(', ')}`,
+  got,
+});
+
+function lineOf({ lines }: Reading, node: unknown): number {
+  const range = isNode(node) ? node.range : undefined;
+  return range === undefined || range === null ? 0 : lines.linePos(range[0]).line;
+}
+
+function rowsOf(reading: Reading, kind: RowKind, list: unknown): RawFile {
+  if (!isSeq(list))
+    return { rows: [], faults: [{ line: lineOf(reading, list), field: kind, want: 'a list', got: '' }] };
+  const rows: RawRow[] = [];
+  const faults: LimitFileFault[] = [];
+  for (const item of list.items) {
+    const line = lineOf(reading, item);
+    if (isMap(item))
+      rows.push({ kind, line, lineOf: (field) => lineIn(reading, item, field), fields: plain(reading, item) });
+    else faults.push({ line, field: kind, want: 'a row of fields', got: shown(isScalar(item) ? item.value : '') });
+  }
+  return { rows, faults };
+}
+
+/** The line of a field, also of one within another: geometry.elements. */
+function lineIn(reading: Reading, map: YAMLMap, path: string): number {
+  let node: unknown = map;
+  let line = lineOf(reading, map);
+  for (const name of path.split('.')) {
+    const pair: unknown = isCollection(node)
+      ? node.items.find((item) => isPair(item) && isScalar(item.key) && item.key.value === name)
+      : undefined;
+    if (!isPair(pair)) return line;
+    line = lineOf(reading, pair.key);
+    node = pair.value;
+  }
+  return line;
+}
+
+/** Without anchors: a file of limits needs none, and a few lines of them can stand for millions. */
+function plain({ document }: Reading, map: YAMLMap): Record<string, unknown> {
+  try {
+    return map.toJS(document, { maxAliasCount: 0 }) as Record<string, unknown>;
+  } catch {
+    return { '*': 'an alias' };
+  }
+}
