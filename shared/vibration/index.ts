@@ -9,7 +9,7 @@ export {
   VIBRATION_QUANTITIES,
   type VibrationQuantity,
 } from './quantities.ts';
-export { linesOfBand } from './bands.ts';
+export { filteredShare, linesOfBand, type BandEdges } from './bands.ts';
 export { momentsOf, type Moments } from './moments.ts';
 export { hannAmplitudeOf, overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
 export { bandRmsOf, overallOf, spectrumOf, type Spectrum, type SpectrumChoice } from './spectrum.ts';

@@ -1,7 +1,7 @@
 // The transform of a whole window without a weighting window, from which overall values, levels and single lines are read.
 import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
 import { realFftOf } from './real-fft.ts';
-import { linesOfBand } from './bands.ts';
+import { filteredShare, linesOfBand, type BandEdges } from './bands.ts';
 import { workRow } from './work-rows.ts';
 
 /** Lines of Σ y·exp(−2πi·kn/size), floor(size/2) + 1 of them; the arrays may be longer. */
@@ -25,22 +25,25 @@ export function rowTransformOf(samples: Float64Array, sampleRateHz: number, mean
 }
 
 /**
- * RMS of a quantity in a band, both edge lines counted: by Parseval's theorem what an ideal band filter would leave. 0 where no
- * line lies in the band.
+ * RMS of a quantity in a band, by Parseval's theorem what a band filter would leave: an ideal one with both edge lines counted (0
+ * where no line lies between), or one with the edges of ISO 2954, which lets through some of what lies outside.
  */
 export function overallOfLines(
   row: RowTransform,
   quantity: VibrationQuantity,
   bandHz: readonly [number, number],
+  edges: BandEdges = 'ideal',
 ): number {
   const { re, im, size, stepHz } = row;
-  const [first, last] = linesOfBand(bandHz, stepHz, Math.floor(size / 2) + 1);
+  const lines = Math.floor(size / 2) + 1;
+  const [first, last] = edges === 'ideal' ? linesOfBand(bandHz, stepHz, lines) : [1, lines - 1];
   let squares = 0;
   for (let k = first; k <= last; k += 1) {
     const factor = factorFromAcceleration(quantity, k * stepHz);
     // The lines at 0 and at half the rate have no mirror image.
     const sides = k === 0 || 2 * k === size ? 1 : 2;
-    squares += sides * (re[k]! * re[k]! + im[k]! * im[k]!) * factor * factor;
+    const power = sides * (re[k]! * re[k]! + im[k]! * im[k]!) * factor * factor;
+    squares += edges === 'ideal' ? power : power * filteredShare(k * stepHz, bandHz);
   }
   return Math.sqrt(squares) / size;
 }

@@ -1,5 +1,5 @@
 // Spectra of a row of acceleration samples, averaged, in any of the three quantities, and overall values in a band.
-import { linesOfBand } from './bands.ts';
+import { linesOfBand, type BandEdges } from './bands.ts';
 import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
 import { realFftOf } from './real-fft.ts';
 import { overallOfLines, rowTransformOf } from './row-transform.ts';
@@ -92,8 +92,12 @@ export function bandRmsOf(spectrum: Spectrum, bandHz: readonly [number, number])
 export function overallOf(
   accelerationMS2: Float64Array,
   sampleRateHz: number,
-  choice: { readonly quantity: VibrationQuantity; readonly bandHz: readonly [number, number] },
+  choice: {
+    readonly quantity: VibrationQuantity;
+    readonly bandHz: readonly [number, number];
+    readonly edges?: BandEdges;
+  },
 ): number {
   const row = rowTransformOf(accelerationMS2, sampleRateHz, meanOf(accelerationMS2), 'overall');
-  return overallOfLines(row, choice.quantity, choice.bandHz);
+  return overallOfLines(row, choice.quantity, choice.bandHz, choice.edges);
 }
