@@ -12,3 +12,7 @@ export const SECURE_WHAT_TURNS =
   'Secure screws, rings and weights as their maker says: what comes loose at speed is a projectile. Spin with the guard closed, nobody in the plane of rotation.';
 export const MEASURE_AGAIN =
   'A correction is a prediction until it is measured again: clean out chips and coolant first.';
+export const VIBRATION_IS_NO_VERDICT =
+  'Numbers, not a verdict: what is permitted is said by the machine’s maker, for a speed and a place of the sensor. A hand-held sensor that is pressed on instead of screwed on reads high frequencies too low.';
+export const WHERE_IT_TURNS =
+  'Measure where the machine’s maker allows it, guards closed, with nothing loose near what turns.';

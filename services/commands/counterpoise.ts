@@ -3,6 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
+import { addAnalyse } from './analyse-command.ts';
 import { addBalanceCommands } from './balance-commands.ts';
 import { addDeviceCommands } from './device-commands.ts';
 import { failureWords } from './failure-words.ts';
@@ -36,6 +37,7 @@ addServiceCommands(program);
 addDeviceCommands(program);
 addRecordingCommands(program);
 addBalanceCommands(program);
+addAnalyse(program);
 program
   .command('message-reference')
   .description('print the reference of all messages, made from the schemas, as Markdown')

@@ -48,6 +48,8 @@ const G_PER_KG = 1000;
 const UM_PER_MM = 1000;
 const G_CM3_PER_LB_IN3 = (kgFromLb(1) * G_PER_KG) / (mmFromInch(1) / 10) ** 3;
 const speedUnits = { rpm: same, '1/min': same, min1: same };
+/** m/s² per g: ISO 80000-3. */
+const G_MS2 = 9.80665;
 const velocityUnits = { 'mm/s': same, 'in/s': mmPerSFromInPerS };
 const velocity: Quantity = {
   units: velocityUnits,
@@ -104,6 +106,13 @@ const QUANTITIES = {
     shown: { metric: ['N', same], imperial: ['lbf', lbfFromN] },
   },
   percent: { units: { '%': same }, ...alike('%') },
+  acceleration: {
+    units: { 'm/s2': same, 'm/s²': same, 'mm/s2': times(1e-3), g: times(G_MS2), mg: times(G_MS2 / 1000) },
+    usual: { metric: 'm/s2', imperial: 'g' },
+    shown: { metric: ['m/s²', same], imperial: ['g', times(1 / G_MS2)] },
+  },
+  frequency: { units: { hz: same, khz: times(1000) }, ...alike('Hz') },
+  sensitivity: { units: { 'mv/g': same, 'mv/(m/s2)': times(G_MS2), 'mv/ms2': times(G_MS2) }, ...alike('mV/g') },
   density: {
     units: { 'g/cm3': same, 'kg/m3': times(1e-3), 'lb/in3': times(G_CM3_PER_LB_IN3) },
     usual: { metric: 'g/cm3', imperial: 'lb/in3' },

@@ -1,4 +1,4 @@
-// The face of reading recorded files: what a hand-held recorder exports, as channels of acceleration.
+// The face of recorded files: what a hand-held recorder exports, as channels of acceleration, and what each of them says.
 export { readRecordedFile } from './read-recorded-file.ts';
 export {
   COLUMN_UNITS,
@@ -13,3 +13,15 @@ export {
 } from './recorded-channel.ts';
 export { STANDARD_GRAVITY_MS2 } from './column-units.ts';
 export { CHANNELS_MAX, FILE_BYTES_MAX, SAMPLES_MAX } from './limits.ts';
+export {
+  analyseChannel,
+  windowOf,
+  type AnalysedStretch,
+  type ChannelAnalysis,
+  type ChannelQuestion,
+  type Level,
+  type ToldBearing,
+  type ToldHealth,
+} from './analyse-channel.ts';
+export { bearingSentence, cannotTell, channelSentence, healthSentence, speedSentence } from './channel-words.ts';
+export { WHOLE_UP_TO_S, WINDOW_S } from './channel-windows.ts';

@@ -88,15 +88,17 @@ interface NumbersFound {
 function numbersUnder(bytes: Uint8Array, lines: readonly HeadLine[], separator: Separator): NumbersFound | undefined {
   const cells = new Cells(bytes, separator);
   const counts = lines.map((line) => (line.comment === undefined ? numbersIn(bytes, cells, line) : 0));
-  const isData = lines.flatMap((line, i) => (line.comment === undefined ? [i] : []));
-  for (let i = 0; i < isData.length; i += 1) {
-    const alike = isData.slice(i, i + LINES_ALIKE).map((at) => counts[at] ?? 0);
-    const [count = 0] = alike;
-    const index = isData[i] ?? 0;
-    const first = lines[index];
-    if (count > 0 && alike.length > 1 && alike.every((one) => one === count) && first !== undefined)
-      return { separator, cells: count, index, first };
-  }
+  const rows = lines.flatMap((line, i) => (line.comment === undefined ? [counts[i] ?? 0] : []));
+  const start = rows.findIndex((count, i) => {
+    const alike = rows.slice(i, i + LINES_ALIKE);
+    return count > 0 && alike.length > 1 && alike.every((one) => one === count);
+  });
+  if (start < 0) return undefined;
+  // A row that is wrong among the first is a fault of its own, and ends no head.
+  const count = rows[start] ?? 0;
+  const index = counts.indexOf(count);
+  const first = lines[index];
+  if (first !== undefined) return { separator, cells: count, index, first };
   return undefined;
 }
 

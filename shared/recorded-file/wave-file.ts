@@ -102,7 +102,7 @@ function samplesOf(view: DataView, body: Stretch, format: Format, choices: Readi
     const values = new Float64Array(samples);
     for (let i = 0; i < samples; i += 1) values[i] = read(body.from + (i * count + channel) * bytesPerSample) * scale;
     return {
-      name: count === 1 ? 'the only channel' : `channel ${channel + 1}`,
+      name: `channel ${channel + 1}`,
       accelerationMS2: values,
       sampleRateHz: choices.sampleRateHz ?? format.sampleRateHz,
       scaled: choices.fullScaleMS2 !== undefined,

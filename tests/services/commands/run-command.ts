@@ -1,6 +1,7 @@
 // Runs a verb of the command line in this process: what it prints, what it complains, and with which code it would end.
 import { Command, CommanderError } from 'commander';
 import { vi } from 'vitest';
+import { addAnalyse } from '../../../services/commands/analyse-command.ts';
 import { addBalanceCommands } from '../../../services/commands/balance-commands.ts';
 
 export interface Ran {
@@ -21,6 +22,7 @@ export async function runCommand(words: readonly string[]): Promise<Ran> {
     writeErr: (text) => void (complaint += text),
   });
   addBalanceCommands(program);
+  addAnalyse(program);
   try {
     await program.parseAsync(words, { from: 'user' });
     return { printed, complaint, exitCode: 0 };

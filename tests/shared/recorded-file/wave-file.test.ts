@@ -75,7 +75,7 @@ test('whatever counts are written, the same counts are read', () => {
 
 test('without a scale values are shares of the full scale, and that is said', () => {
   const [channel] = readBytes(waveFile({ ...plain, channels: [noiseOf(300)] })).channels;
-  expect(channel).toMatchObject({ name: 'the only channel', scaled: false, fullScaleMS2: 1, stepMS2: 2 ** -15 });
+  expect(channel).toMatchObject({ name: 'channel 1', scaled: false, fullScaleMS2: 1, stepMS2: 2 ** -15 });
   expect(channel?.unitWords).toBe(
     'none: a WAV file carries no unit, levels are relative until it is told what full scale stands for',
   );

@@ -1,0 +1,95 @@
+// What a recording says and what it cannot say, in sentences that are the same on the page and on the command line.
+import type { BearingPart, HealthWeight, SpeedSource } from '../wave-analysis.ts';
+import { amountWords, factorWords, rpmWords, wholeWords } from '../wording.ts';
+import type { ChannelAnalysis, ChannelQuestion, ToldBearing, ToldHealth } from './analyse-channel.ts';
+import { WINDOWS_MAX } from './channel-windows.ts';
+
+const WEIGHT_WORDS: Readonly<Record<HealthWeight, string>> = {
+  unusable: 'Not to be used',
+  speed: 'Doubt about the speed',
+  doubtful: 'With care',
+};
+
+const PART_WORDS: Readonly<Record<BearingPart, string>> = {
+  cage: 'cage',
+  outer: 'outer race',
+  inner: 'inner race',
+  rolling: 'rolling element',
+};
+
+/** The first thing said of a channel: whether its numbers are to be used. */
+export function channelSentence({ name, health, windows, usable }: ChannelAnalysis): string {
+  if (usable === 0) return `The numbers of ${name} are not to be used: ${health[0]?.words ?? ''}`;
+  if (usable < windows.length)
+    return `Of ${windows.length} windows of ${name}, ${usable} can be used; the numbers are of these alone.`;
+  return health.length === 0
+    ? `Nothing was seen in the signal of ${name} that speaks against its numbers.`
+    : `The numbers of ${name} are to be taken with what was seen in its signal:`;
+}
+
+export function healthSentence({ weight, words, windows, firstAtS }: ToldHealth, of: number): string {
+  const where = of === 1 ? '' : ` (in ${windows} of ${of} windows, first from ${amountWords(firstAtS)} s on)`;
+  return `${WEIGHT_WORDS[weight]}: ${words}${where}`;
+}
+
+const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {
+  tacho: 'from its tacho marks',
+  told: 'as told; no line of the signal confirms it',
+  refined: 'made exact from the signal itself',
+  unknown: 'not known',
+};
+
+/** What it turned with, and whether that is steady. */
+export function speedSentence({ windows, told }: ChannelAnalysis, { speedRpm: askedRpm }: ChannelQuestion): string {
+  const { speedRpm, speedFrom, speedSpreadPercent } = windows[told?.middle ?? 0]?.analysis ?? {};
+  if (speedRpm === undefined || speedFrom === undefined) return 'The speed is not known: no order could be found.';
+  const found =
+    speedFrom === 'refined' && askedRpm === undefined ? 'found in the signal, not told' : SPEED_WORDS[speedFrom];
+  const spread =
+    speedSpreadPercent === undefined ? '' : `; it departs from its mean by up to ${amountWords(speedSpreadPercent)} %`;
+  return `Speed ${rpmWords(speedRpm)}, ${found}${spread}.`;
+}
+
+export function bearingSentence(finding: ToldBearing, windows: number): string {
+  const { bearing, part, expectedHz, foundHz, indicator, harmonics, sidebands, speaksIn } = finding;
+  const where = `The ${PART_WORDS[part]} of the bearing ${bearing}`;
+  if (foundHz === undefined)
+    return `${where} does not speak: nothing above the floor near ${amountWords(expectedHz)} Hz.`;
+  const line = `${amountWords(foundHz)} Hz (expected ${amountWords(expectedHz)} Hz), ${factorWords(indicator)} the floor, ${counted(harmonics, 'harmonic')} and ${counted(sidebands, 'sideband')}`;
+  if (speaksIn === 0)
+    return `${where} does not speak: ${line}, no more than noise and shaft orders make of themselves.`;
+  const often = windows === 1 ? '' : ` in ${speaksIn} of ${windows} windows`;
+  return `${where} speaks${often}: ${line}.`;
+}
+
+const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+
+/** What is not said, and what would have to be told or recorded to say it. */
+export function cannotTell(
+  { scaled, windows, told, leftOut, samples, sampleRateHz }: ChannelAnalysis,
+  { speedRpm: askedRpm, settings }: ChannelQuestion,
+): readonly string[] {
+  const middle = windows[told?.middle ?? 0]?.analysis;
+  const known = middle?.speedRpm !== undefined;
+  const [, bandEndHz = 0] = settings.velocityBandHz ?? [];
+  const lineHz = sampleRateHz / ((windows[0]?.to ?? 1) - (windows[0]?.from ?? 0));
+  const says: (string | false)[] = [
+    !scaled && 'How strong anything is: the file carries no unit and none was told. Ratios and frequencies hold.',
+    scaled && 'Whether it is permitted: no limit of the machine’s maker is known here.',
+    !known && 'Orders of the shaft, tooth passing and bearings: they need the speed.',
+    known &&
+      askedRpm === undefined &&
+      'Whether the speed found is the shaft’s: tell the speed that the machine showed.',
+    known && 'At which angle the heavy spot is: without tacho marks there is no phase.',
+    known &&
+      (settings.bearings ?? []).length === 0 &&
+      'Which bearing: none is told, by geometry or by its maker’s multiples.',
+    known && settings.teeth === undefined && 'What of it is tooth passing: the number of teeth is not told.',
+    bandEndHz > sampleRateHz / 2 &&
+      `What lies above ${wholeWords(sampleRateHz / 2)} Hz: the sampling ends there, the band with it.`,
+    `What lies closer together than ${amountWords(lineHz)} Hz: that is one line of a window.`,
+    leftOut > samples / 10 &&
+      `What was between the windows: ${WINDOWS_MAX} were looked at, spread evenly, ${wholeWords((100 * leftOut) / samples)} % of the recording lies between them.`,
+  ];
+  return says.filter((words) => words !== false);
+}

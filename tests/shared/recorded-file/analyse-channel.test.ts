@@ -1,0 +1,134 @@
+// A recording as a whole: reference results of a real one through each form of file, windows of a long one, what is said of it.
+import { describe, expect, test } from 'vitest';
+import { Bearing } from '../../../shared/bearing.ts';
+import {
+  analyseChannel,
+  bearingSentence,
+  cannotTell,
+  readRecordedFile,
+  speedSentence,
+  STANDARD_GRAVITY_MS2,
+  type ChannelAnalysis,
+  type FileChannel,
+  type ReadingChoices,
+} from '../../../shared/recorded-file/index.ts';
+import { asTable, asWave, expectedOf, FULL_SCALE_G } from './measured-recording.ts';
+import { noiseOf } from './written-file.ts';
+
+const UNBALANCED = '1800_GoB_GS_VHIL_WA_00lb_x.f32';
+const OUTER_RACE = '1800_HOR_GS_BaLo_WA_00lb_x.f32';
+const FULL_SCALE: ReadingChoices = { fullScaleMS2: FULL_SCALE_G * STANDARD_GRAVITY_MS2 };
+
+function firstOf(bytes: Uint8Array, choices: ReadingChoices = {}): FileChannel {
+  const file = readRecordedFile(bytes, choices);
+  if (file.kind !== 'read' || file.channels[0] === undefined) throw new Error('was not read');
+  return file.channels[0];
+}
+
+describe('reference results of a real recording, through', () => {
+  const { stats, full_40000: full } = expectedOf(UNBALANCED);
+  // Largest relative difference: of a table none; of a WAV file what its counts lose, here of 8 % of the full scale in use.
+  test.each([
+    ['a table', asTable([UNBALANCED]), {}, 1e-9],
+    ['a WAV file of 24 bits', asWave([UNBALANCED], 24), FULL_SCALE, 1e-6],
+    ['a WAV file of 16 bits', asWave([UNBALANCED], 16), FULL_SCALE, 2e-4],
+    [
+      'a WAV file of floating point',
+      asWave([UNBALANCED], 32, 'floating'),
+      { fullScaleMS2: STANDARD_GRAVITY_MS2 },
+      1e-9,
+    ],
+  ])('%s', (_, bytes, choices, allowed) => {
+    const { told, usable } = analyseChannel(firstOf(bytes, choices), { speedRpm: 1800, settings: {} });
+    expect(usable).toBe(1);
+    const off = [
+      [told?.overallMmS.median, full.vel_rms_mm_s],
+      [told?.accelerationRmsMS2.median, stats.rms * STANDARD_GRAVITY_MS2],
+      [told?.accelerationPeakMS2.median, stats.peak * STANDARD_GRAVITY_MS2],
+      [told?.kurtosis.median, stats.kurtosis],
+    ].map(([ours = 0, theirs = 0]) => Math.abs(ours / theirs - 1));
+    expect(Math.max(...off)).toBeLessThan(allowed);
+  });
+});
+
+test('without a unit: ratios, frequencies and the speed hold; of levels it is said that there are none', () => {
+  const question = { settings: {} };
+  const relative = analyseChannel(firstOf(asWave([UNBALANCED], 24)), question);
+  const scaled = analyseChannel(firstOf(asWave([UNBALANCED], 24), FULL_SCALE), question);
+  const share = (of: ChannelAnalysis): number =>
+    (of.told?.orders[0]?.velocityMmS.median ?? 0) / (of.told?.overallMmS.median ?? 0);
+  expect(share(relative)).toBeCloseTo(share(scaled), 12);
+  expect(cannotTell(relative, question)[0]).toContain('no unit');
+  expect(cannotTell(scaled, question)[0]).toBe(
+    'Whether it is permitted: no limit of the machine’s maker is known here.',
+  );
+  expect(speedSentence(relative, question)).toMatch(/^Speed 1,803 rpm, found in the signal, not told/);
+  expect(cannotTell(relative, question).join()).toContain('tell the speed that the machine showed');
+});
+
+const BEARING = Bearing.parse({
+  name: 'rear',
+  source: 'invented',
+  multiples: { cage: 0.381, outer: 3.048, inner: 4.952, rolling: 1.98 },
+});
+
+test('a damaged outer race speaks, a good one does not', () => {
+  const question = { speedRpm: 1800, settings: { bearings: [BEARING], envelopeBandHz: [2000, 6000] as const } };
+  const of = (name: string) => {
+    const analysis = analyseChannel(firstOf(asTable([name])), question);
+    const outer = analysis.told?.bearings.find(({ part }) => part === 'outer');
+    return outer === undefined ? '' : bearingSentence(outer, analysis.windows.length);
+  };
+  expect(of(OUTER_RACE)).toMatch(/^The outer race of the bearing rear speaks: 91\.\d Hz/);
+  expect(of(UNBALANCED)).toContain('does not speak');
+});
+
+const RATE_HZ = 2000;
+const SHAFT_HZ = 25;
+
+/** A shaft that shakes more from second to second, in noise. */
+function rising(seconds: number): FileChannel {
+  const noise = noiseOf(seconds * RATE_HZ);
+  return {
+    name: 'front',
+    sampleRateHz: RATE_HZ,
+    scaled: true,
+    unitWords: 'm/s²',
+    accelerationMS2: noise.map((value, i) => {
+      const t = i / RATE_HZ;
+      return 0.05 * value + (1 + t / 10) * Math.sin(2 * Math.PI * SHAFT_HZ * t);
+    }),
+  };
+}
+
+describe('a long recording', () => {
+  const question = { speedRpm: 60 * SHAFT_HZ, settings: {} };
+
+  test('up to eight seconds it is one window', () => {
+    expect(analyseChannel(rising(8), question).windows).toHaveLength(1);
+  });
+
+  test('beyond, windows of four seconds end to end; the median, the greatest, and when', () => {
+    const done: string[] = [];
+    const analysis = analyseChannel(rising(42), question, (at, of) => done.push(`${at}/${of}`));
+    expect(analysis.windows.map(({ fromS, toS }) => [fromS, toS])).toEqual(
+      Array.from({ length: 10 }, (_, i) => [4 * i, 4 * i + 4]),
+    );
+    expect(done.at(-1)).toBe('10/10');
+    expect(analysis.leftOut).toBe(2 * RATE_HZ);
+    // RMS velocity of (1 + t/10)·sin at the middle of a window: the median of ten lies between the fifth and the sixth.
+    const mmS = (t: number): number => (1000 * (1 + t / 10)) / Math.SQRT2 / (2 * Math.PI * SHAFT_HZ);
+    expect(analysis.told?.orders[0]?.velocityMmS.median).toBeCloseTo(mmS(20), 1);
+    expect(analysis.told?.orders[0]?.velocityMmS.greatest).toBeCloseTo(mmS(38), 1);
+    expect(analysis.told?.overallMmS.greatestAtS).toBe(36);
+    expect(analysis.told?.middle).toBe(4);
+    expect(analysis.told?.greatest).toBe(9);
+  });
+
+  test('beyond sixty-four windows they are spread evenly, and what lies between is said', () => {
+    const analysis = analyseChannel(rising(400), question);
+    expect(analysis.windows).toHaveLength(64);
+    expect([analysis.windows[0]?.fromS, analysis.windows.at(-1)?.toS]).toEqual([0, 400]);
+    expect(cannotTell(analysis, question).join()).toContain('36 % of the recording lies between them');
+  });
+});
