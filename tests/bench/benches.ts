@@ -9,6 +9,7 @@ import { ingestRatio } from './figures/ingest-ratio.ts';
 import { screwSearch } from './figures/screw-search.ts';
 import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
+import { waveformSummary } from './figures/waveform-summary.ts';
 
 export const BENCHES: readonly Bench[] = [
   ingestRatio,
@@ -20,4 +21,5 @@ export const BENCHES: readonly Bench[] = [
   startTime,
   brokerRatio,
   screwSearch,
+  waveformSummary,
 ];
