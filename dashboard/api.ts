@@ -1,6 +1,7 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
 import type { Advice } from '../shared/advice.ts';
 import type { GateAnswer } from '../shared/gate.ts';
+import type { LimitsImported } from '../shared/limits-import.ts';
 import type { Correction } from '../shared/messages/index.ts';
 import type { Problem } from '../shared/problem.ts';
 import type { HoldActName } from '../shared/rights.ts';
@@ -93,6 +94,10 @@ export class Api {
   /** The spindle's sensor is asked for a window; it comes by the sensor's usual way. */
   askWave(spindleId: string): Promise<Answer<{ readonly asked: string }>> {
     return this.#watched(request('POST', `/api/spindles/${encodeURIComponent(spindleId)}/ask-wave`));
+  }
+  /** With `check` it is only said what would change. */
+  importLimits(text: string, check: boolean): Promise<Answer<LimitsImported>> {
+    return this.#watched(request('POST', `/api/limits/import${queryOf({ check: String(check) })}`, { text }));
   }
   assemblies(): Promise<Answer<readonly AssemblyRow[]>> {
     return this.#get('/api/assemblies');

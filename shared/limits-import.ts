@@ -31,11 +31,3 @@ export type LimitsImported = z.infer<typeof LimitsImported>;
 export const LimitsFile = z.object({
   text: z.string().min(1).max(LIMIT_FILE_CHARACTERS_MAX).describe('the file itself, YAML or CSV'),
 });
-
-/** "line 4, limitMmS: expected a number; it says “fast”". */
-export function limitFaultWords({ line, field, want, got }: LimitFileFault): string {
-  const place = [line > 0 ? `line ${line}` : '', field].filter((part) => part !== '').join(', ');
-  const expected = want.startsWith('expected') ? want : `expected ${want}`;
-  const missing = field === '' || want.includes('missing') ? '' : '; it is missing';
-  return `${place === '' ? '' : `${place}: `}${expected}${got === '' ? missing : `; it says “${got}”`}`;
-}

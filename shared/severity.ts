@@ -82,9 +82,6 @@ export const SeverityView = z.object({
 });
 export type SeverityView = z.infer<typeof SeverityView>;
 
-/** Said wherever a general table is used. */
-export const GENERIC_WORDS = 'a general table of machines, taken as a starting point: no standard of spindles';
-
 const ZONE_ENDS = { A: 'abMmS', B: 'bcMmS', C: 'cdMmS', D: 'cdMmS' } as const satisfies Record<
   Zone,
   'abMmS' | 'bcMmS' | 'cdMmS'

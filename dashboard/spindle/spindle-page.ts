@@ -1,7 +1,7 @@
 // Spindle: how does it answer to unbalance, has that changed, and what is in it now?
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { MAY_ASK_WAVE } from '../../shared/rights.ts';
+import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
 import type { SeriesQuantity, SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
@@ -11,10 +11,16 @@ import { addressOf } from '../router.ts';
 import { subjectLook } from '../subject-look.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
 import './response-fan.ts';
-import { holdLines, limitsTable, loadsTable, spindleHead, spindleLook } from './spindle-parts.ts';
+import { limitsTable } from './limits-table.ts';
+import { holdLines, loadsTable, spindleHead, spindleLook } from './spindle-parts.ts';
 import { StretchEvent } from './trend-chart.ts';
 import { QUANTITIES, QUANTITY_WORDS } from './trend-columns.ts';
-import { trendTable } from './trend-table.ts';
+import './limits-form.ts';
+import { severitySection } from './severity-section.ts';
+import type { SeverityBin } from './spindle-rows.ts';
+import { atSpeed, speedChoice } from './speed-choice.ts';
+import { trendMarks } from './trend-marks.ts';
+import { marksList, trendTable } from './trend-table.ts';
 
 const SPAN_AT_FIRST: Span = '24h';
 const TREND_POINTS = 800;
@@ -30,11 +36,13 @@ export class SpindlePage extends Page {
   @state() private quantity: SeriesQuantity = 'synchronousMmS';
   /** A part of the time, chosen in the chart; undefined: up to now. */
   @state() private chosen: { readonly from: number; readonly to: number } | undefined;
+  /** The number of the speed bin that the trend is of; undefined: all speeds. */
+  @state() private speedBin: number | undefined;
   /** The service was renewed or is away: the piece of this build may be gone. */
   @state() private windowsMissing = false;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
   readonly #series = new PageData<SeriesView>(this, () =>
-    this.api.series(this.#id, this.quantity, { ...this.#asked, points: TREND_POINTS }),
+    this.api.series(this.#id, this.quantity, { ...this.#asked, ...atSpeed(this.#bin), points: TREND_POINTS }),
   );
   #asked = { from: 0, to: 1 };
   #rowSeen: SpindleRow | undefined;
@@ -49,6 +57,10 @@ export class SpindlePage extends Page {
     return this.route.page === 'spindle' ? (this.route.span ?? SPAN_AT_FIRST) : SPAN_AT_FIRST;
   }
 
+  get #bin(): SeverityBin | undefined {
+    return this.#spindle.value?.severity.bins.find(({ speedBin }) => speedBin === this.speedBin);
+  }
+
   get #row(): SpindleRow | undefined {
     return this.picture?.spindles.get(this.#id) ?? this.#spindle.value?.row;
   }
@@ -61,6 +73,7 @@ export class SpindlePage extends Page {
     if (this.#id !== this.#wantedId) {
       this.#wantedId = this.#id;
       this.chosen = undefined;
+      this.speedBin = undefined;
     }
     this.#spindle.want(this.#id);
     if (this.picture === undefined) return;
@@ -77,6 +90,7 @@ export class SpindlePage extends Page {
     const key = [
       this.#id,
       this.quantity,
+      this.#bin?.speedBin ?? 'all',
       this.chosen === undefined ? this.#span : `${this.chosen.from} ${this.chosen.to}`,
     ].join(' ');
     if (key !== this.#seriesKey) {
@@ -129,13 +143,23 @@ export class SpindlePage extends Page {
             ></response-fan>
           </section>
           ${limitsTable(spindle, this.clock)}
+          ${
+            this.hasRole(MAY_DECLARE_SPINDLE)
+              ? html`<limits-form
+                  .api=${this.api}
+                  .spindleId=${this.#id}
+                  .limits=${spindle.limits}
+                  @counterpoise-limits-declared=${() => void this.#spindle.again()}
+                ></limits-form>`
+              : nothing
+          }
         </div>
         <div>
           <section aria-labelledby="trend">
             <h2 id="trend">Trend</h2>
             ${this.#trend(spindle)}
           </section>
-          ${loadsTable(spindle.loads, this.clock, this.api)}
+          ${severitySection(spindle, this.clock, this.api)} ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>
       ${
@@ -154,6 +178,7 @@ export class SpindlePage extends Page {
 
   #trend(spindle: SpindleView) {
     const series = this.#series.value;
+    const marks = trendMarks(spindle, this.quantity, this.#bin);
     return html`
       <div class="choose not-printed">
         <div class="choices" role="group" aria-label="What is shown">
@@ -178,6 +203,7 @@ export class SpindlePage extends Page {
               >`,
           )}
         </nav>
+        ${speedChoice(spindle.severity.bins, this.#bin, (speedBin) => (this.speedBin = speedBin))}
       </div>
       ${
         series === undefined
@@ -187,15 +213,21 @@ export class SpindlePage extends Page {
             })
           : html`<trend-chart
                 .series=${series}
-                .limits=${spindle.limits}
+                .marks=${marks}
                 .loads=${spindle.loads}
                 .clock=${this.clock}
                 @counterpoise-stretch=${this.#onStretch}
               ></trend-chart>
-              ${series.at.length === 0 ? html`<p class="soft">No reading in this time.</p>` : nothing}
-              ${trendTable(series, this.clock)}`
+              ${series.at.length === 0 ? html`<p class="soft">${this.#emptyWords}</p>` : nothing} ${marksList(marks)}
+              ${trendTable(series, this.clock, this.#bin)}`
       }
     `;
+  }
+
+  get #emptyWords(): string {
+    return this.#bin === undefined
+      ? 'No reading in this time.'
+      : 'No whole minute in this time at that speed, warm, out of the cut and with a sound sensor.';
   }
 
   readonly #onStretch = (event: Event): void => {

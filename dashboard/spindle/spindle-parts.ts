@@ -6,9 +6,9 @@ import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';
 import '../raw-message.ts';
 import { assemblyAddress, holdAddress } from '../router.ts';
-import { figure, MISSING, ofWhat, speed, times, unbalance, velocity } from '../wording/figures.ts';
+import { figure, MISSING, ofWhat, speed, times, unbalance } from '../wording/figures.ts';
 import { GATE_MARKS } from '../wording/gate-words.ts';
-import { age, day, moment, type PlantClock } from '../wording/instants.ts';
+import { age, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence, notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import type { LoadRecord } from './spindle-rows.ts';
@@ -141,52 +141,22 @@ export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api:
   </section>`;
 }
 
-export function limitsTable(spindle: SpindleView, clock: PlantClock): TemplateResult {
-  return html`<section class="below" aria-labelledby="limits">
-    <h2 id="limits">Limits in force</h2>
-    ${
-      spindle.limits.length === 0
-        ? html`<p>
-            No limit is entered. The machine maker's limits, with their source, come first; the plant engineer enters
-            them.
-          </p>`
-        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Limits">
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">Of</th>
-                  <th scope="col">From, to</th>
-                  <th scope="col" class="number">Limit</th>
-                  <th scope="col">Source</th>
-                  <th scope="col">Entered by</th>
-                </tr>
-              </thead>
-              <tbody>
-                ${spindle.limits.map(
-                  (limit) =>
-                    html`<tr>
-                      <td>${limit.quantity === 'overall' ? 'overall velocity' : '1× velocity'}</td>
-                      <td class="nowrap">${speed(limit.fromSpeedRpm)} to ${speed(limit.toSpeedRpm)}</td>
-                      <td class="number">${velocity(limit.limitMmS)}</td>
-                      <td>
-                        ${limit.source}${limit.sourceDate === undefined ? nothing : html`, ${day(Date.parse(limit.sourceDate), clock.zone)}`}
-                      </td>
-                      <td>${limit.enteredBy ?? MISSING}</td>
-                    </tr>`,
-                )}
-              </tbody>
-            </table>
-          </div>`
-    }
-    <p class="soft small">Limits that came with the program are starting points; the machine maker's come first.</p>
-  </section>`;
-}
-
 export const spindleLook = css`
   .choose {
     display: flex;
     flex-wrap: wrap;
     gap: 0 1.5rem;
     font-size: 0.9375rem;
+  }
+  .at-speed {
+    display: flex;
+    align-items: center;
+    gap: 0.75rem;
+  }
+  .at-speed label {
+    font-weight: 400;
+  }
+  .at-speed select {
+    width: auto;
   }
 `;

@@ -7,9 +7,10 @@ import type { SeriesView } from '../../shared/views.ts';
 import { look } from '../look.ts';
 import { figure, withUnit } from '../wording/figures.ts';
 import { clockTime, moment, type PlantClock } from '../wording/instants.ts';
-import { limitsFor, QUANTITY_AXES, trendColumns } from './trend-columns.ts';
+import { QUANTITY_AXES, trendColumns } from './trend-columns.ts';
+import type { TrendMark } from './trend-marks.ts';
 import { plotOptions } from './trend-plot.ts';
-import type { LimitView, LoadRecord } from './spindle-rows.ts';
+import type { LoadRecord } from './spindle-rows.ts';
 
 const HEIGHT_PX = 380;
 
@@ -50,7 +51,8 @@ export class TrendChart extends LitElement {
   ];
 
   @property({ attribute: false }) series: SeriesView | undefined;
-  @property({ attribute: false }) limits: readonly LimitView[] = [];
+  /** Limits, boundaries of zones, what was usual and where a change begins: lines across. */
+  @property({ attribute: false }) marks: readonly TrendMark[] = [];
   @property({ attribute: false }) loads: readonly LoadRecord[] = [];
   @property({ attribute: false }) clock!: PlantClock;
   @state() private read = '';
@@ -90,7 +92,7 @@ export class TrendChart extends LitElement {
   }
 
   protected override updated(changed: PropertyValues<this>): void {
-    if (changed.has('series') || changed.has('limits') || changed.has('loads')) this.#draw();
+    if (changed.has('series') || changed.has('marks') || changed.has('loads')) this.#draw();
   }
 
   #draw(): void {
@@ -117,7 +119,7 @@ export class TrendChart extends LitElement {
       zone: this.clock.zone,
       probe: this.paper,
       title: QUANTITY_AXES[series.quantity],
-      limits: () => limitsFor(series.quantity, this.limits),
+      marks: () => this.marks,
       loads: () => this.loads,
       onSelect: (from, to) => this.dispatchEvent(new StretchEvent(from, to)),
       onCursor: (index) => this.#tell(index),

@@ -1,7 +1,6 @@
 // A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
 import { gapMs } from '../drawing/gaps.ts';
 import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
-import type { LimitView } from './spindle-rows.ts';
 
 export const TABLE_ROWS_MAX = 120;
 
@@ -62,19 +61,6 @@ function joinBuckets(series: SeriesView, from: number, to: number): TrendRow {
 
 function sum(values: readonly number[]): number {
   return values.reduce((all, value) => all + value, 0);
-}
-
-/** The limits that belong to what is shown: several when they differ by speed. */
-export function limitsFor(quantity: SeriesQuantity, limits: readonly LimitView[]): readonly LimitView[] {
-  switch (quantity) {
-    case 'overallMmS':
-      return limits.filter((limit) => limit.quantity === 'overall');
-    case 'synchronousMmS':
-      return limits.filter((limit) => limit.quantity === 'synchronous');
-    case 'ratio':
-    case 'speedRpm':
-      return [];
-  }
 }
 
 export const QUANTITIES = [

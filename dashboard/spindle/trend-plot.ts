@@ -2,8 +2,9 @@
 import type uPlot from 'uplot';
 
 import { timeTicks } from '../drawing/time-ticks.ts';
-import { figure, speed, velocity } from '../wording/figures.ts';
-import type { LimitView, LoadRecord } from './spindle-rows.ts';
+import { figure } from '../wording/figures.ts';
+import type { LoadRecord } from './spindle-rows.ts';
+import { topMark, type TrendMark } from './trend-marks.ts';
 
 const TICK_ROOM_PX = 84;
 const ID_ROOM_PX = 56;
@@ -15,7 +16,7 @@ export interface PlotAsked {
   /** Where the colours in force are read from. */
   readonly probe: HTMLElement;
   readonly title: string;
-  readonly limits: () => readonly LimitView[];
+  readonly marks: () => readonly TrendMark[];
   readonly loads: () => readonly LoadRecord[];
   readonly onSelect: (fromMs: number, toMs: number) => void;
   readonly onCursor: (index: number | null) => void;
@@ -53,7 +54,7 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
     height: asked.heightPx,
     legend: { show: false },
     cursor: { y: false, drag: { x: true, y: false, setScale: false }, points: { size: 7 } },
-    scales: { x: { time: true }, y: { range: (_plot, _min, max) => yRange(max, asked.limits()) } },
+    scales: { x: { time: true }, y: { range: (_plot, _min, max) => yRange(max, asked.marks()) } },
     axes: [
       {
         ...axis,
@@ -81,7 +82,7 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
     bands: [{ series: [1, 2], fill: colours.band }],
     hooks: {
       draw: [
-        (plot) => drawLimits(plot, asked.limits(), colours, font),
+        (plot) => drawMarks(plot, asked.marks(), colours, font),
         (plot) => drawLoads(plot, asked.loads(), colours, font),
       ],
       setSelect: [(plot) => select(plot, asked.onSelect)],
@@ -91,9 +92,8 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
 }
 
 /** From zero, and high enough for the lowest limit: what is far below a limit should look so. */
-function yRange(max: number | null, limits: readonly LimitView[]): [number, number] {
-  const lowest = limits.reduce((least, { limitMmS }) => Math.min(least, limitMmS), Number.POSITIVE_INFINITY);
-  const top = Math.max(max ?? 0, Number.isFinite(lowest) ? lowest : 0);
+function yRange(max: number | null, marks: readonly TrendMark[]): [number, number] {
+  const top = Math.max(max ?? 0, topMark(marks));
   return [0, top > 0 ? top * 1.18 : 1];
 }
 
@@ -104,26 +104,37 @@ function select(plot: uPlot, onSelect: PlotAsked['onSelect']): void {
   plot.setSelect({ left: 0, top: 0, width: 0, height: 0 }, false);
 }
 
-function drawLimits(plot: uPlot, limits: readonly LimitView[], colours: Colours, font: string): void {
+/** Told apart by their dashes and by where their word stands: limits left, zones right, what was usual between. */
+const DASHES: Readonly<Record<TrendMark['kind'], readonly number[]>> = {
+  limit: [10, 4],
+  zone: [3, 3],
+  usual: [],
+  change: [10, 3, 2, 3],
+};
+const WORD_AT: Readonly<Record<TrendMark['kind'], number>> = { limit: 0, zone: 1, usual: 0.45, change: 0.45 };
+
+function drawMarks(plot: uPlot, marks: readonly TrendMark[], colours: Colours, font: string): void {
   const { ctx, bbox } = plot;
   const ratio = devicePixelRatio;
   ctx.save();
-  ctx.strokeStyle = colours.ink;
-  ctx.fillStyle = colours.ink;
   ctx.lineWidth = 1.4 * ratio;
-  ctx.setLineDash([10 * ratio, 4 * ratio]);
   ctx.font = scaledFont(font, ratio);
-  ctx.textAlign = 'left';
   ctx.textBaseline = 'alphabetic';
-  for (const limit of limits) {
-    const y = plot.valToPos(limit.limitMmS, 'y', true);
-    if (y < bbox.top) continue;
+  for (const { kind, mmS, word } of marks) {
+    const y = plot.valToPos(mmS, 'y', true);
+    if (y < bbox.top || y > bbox.top + bbox.height) continue;
+    const colour = kind === 'limit' || kind === 'change' ? colours.ink : colours.slate;
+    ctx.strokeStyle = colour;
+    ctx.fillStyle = colour;
+    ctx.setLineDash(DASHES[kind].map((length) => length * ratio));
     ctx.beginPath();
     ctx.moveTo(bbox.left, y);
     ctx.lineTo(bbox.left + bbox.width, y);
     ctx.stroke();
-    const word = `limit ${velocity(limit.limitMmS)}, ${limit.source}, ${speed(limit.fromSpeedRpm)} to ${speed(limit.toSpeedRpm)}`;
-    ctx.fillText(word, bbox.left + 6 * ratio, y - 5 * ratio);
+    const share = WORD_AT[kind];
+    ctx.textAlign = share === 1 ? 'right' : 'left';
+    const inset = (share === 1 ? -6 : 6) * ratio;
+    ctx.fillText(word, bbox.left + bbox.width * share + inset, y - 5 * ratio);
   }
   ctx.restore();
 }

@@ -1,11 +1,24 @@
 // The trend's numbers as a table, thinned so that it can be read: least and greatest are never lost.
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { SeriesView } from '../../shared/views.ts';
-import { figure, unitOf } from '../wording/figures.ts';
+import { figure, speed, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import type { SeverityBin } from './spindle-rows.ts';
 import { QUANTITY_WORDS, trendRows } from './trend-columns.ts';
+import type { TrendMark } from './trend-marks.ts';
 
-export function trendTable(series: SeriesView, clock: PlantClock): TemplateResult {
+/** The lines across the picture, each with whose it is. */
+export function marksList(marks: readonly TrendMark[]): TemplateResult | typeof nothing {
+  if (marks.length === 0) return nothing;
+  return html`<details>
+    <summary>The lines across it, and whose they are</summary>
+    <ul class="small">
+      ${marks.map(({ told }) => html`<li>${told}</li>`)}
+    </ul>
+  </details>`;
+}
+
+export function trendTable(series: SeriesView, clock: PlantClock, bin?: SeverityBin): TemplateResult {
   const rows = trendRows(series);
   const unit = unitOf(series.unit);
   return html`<details>
@@ -13,7 +26,9 @@ export function trendTable(series: SeriesView, clock: PlantClock): TemplateResul
     <div class="scrolls" tabindex="0" role="group" aria-label="Table of the trend">
       <table>
         <caption>
-          ${QUANTITY_WORDS[series.quantity]}, ${unit}; times in ${clock.zone}
+          ${QUANTITY_WORDS[series.quantity]},
+          ${unit}${bin === undefined ? nothing : html`, at ${speed(bin.fromSpeedRpm)} to ${speed(bin.toSpeedRpm)}`};
+          times in ${clock.zone}
         </caption>
         <thead>
           <tr>

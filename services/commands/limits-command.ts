@@ -1,7 +1,8 @@
 // counterpoise limits: what a file of limits says, fault by fault; and with an address what it would change there, or its sending.
 import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
-import { limitFaultWords, LimitsImported } from '../../shared/limits-import.ts';
+import { limitFaultWords } from '../../shared/limit-fault-words.ts';
+import { LimitsImported } from '../../shared/limits-import.ts';
 import { Problem } from '../../shared/problem.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import { readLimitFile, type LimitFile } from '../limit-files/index.ts';

@@ -1,12 +1,12 @@
 // How severe a spindle's vibration is at each speed that it runs, in figures and in a sentence; and what its standing says of it.
 import {
-  GENERIC_WORDS,
   zoneEndMmS,
   type SeverityBin,
   type SeverityRung,
   type SeverityView,
   type StepShare,
 } from '../../../shared/severity.ts';
+import { GENERIC_WORDS } from '../../../shared/severity-words.ts';
 import { MILLISECONDS_AN_HOUR } from '../../../shared/time.ts';
 import { amountWords, rpmWords, wholeWords } from '../../../shared/wording.ts';
 import type { Zone } from '../../../shared/zones.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { limitsFor, trendColumns, trendRows } from '../../../dashboard/spindle/trend-columns.ts';
+import { trendColumns, trendRows } from '../../../dashboard/spindle/trend-columns.ts';
 import type { SeriesView } from '../../../shared/views.ts';
 
 function series(at: number[], mean = at.map(() => 1)): SeriesView {
@@ -39,15 +39,4 @@ test('the table loses neither the least nor the greatest nor a reading', () => {
       expect(rows.reduce((sum, { count }) => sum + count, 0)).toBe(whole.count.reduce((sum, count) => sum + count, 0));
     }),
   );
-});
-
-test('a picture has the limits of what it shows', () => {
-  const limits = [
-    { quantity: 'overall' as const, fromSpeedRpm: 1, toSpeedRpm: 2, limitMmS: 2.8, source: 'a' },
-    { quantity: 'synchronous' as const, fromSpeedRpm: 1, toSpeedRpm: 2, limitMmS: 1.8, source: 'b' },
-  ];
-  expect(limitsFor('overallMmS', limits).map(({ source }) => source)).toEqual(['a']);
-  expect(limitsFor('synchronousMmS', limits).map(({ source }) => source)).toEqual(['b']);
-  expect(limitsFor('ratio', limits)).toEqual([]);
-  expect(limitsFor('speedRpm', limits)).toEqual([]);
 });

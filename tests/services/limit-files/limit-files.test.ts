@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { SpindleDeclared } from '../../../shared/acts.ts';
-import { limitFaultWords } from '../../../shared/limits-import.ts';
+import { limitFaultWords } from '../../../shared/limit-fault-words.ts';
 import { mergeLimits, readLimitFile } from '../../../services/limit-files/index.ts';
 
 const example = (name: string): string =>

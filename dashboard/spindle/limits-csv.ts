@@ -1,0 +1,16 @@
+// A spindle's limits as the CSV that can be imported again, to be changed by hand. Pure.
+import type { LimitView } from './spindle-rows.ts';
+
+const FIELDS = ['spindleId', 'quantity', 'fromSpeedRpm', 'toSpeedRpm', 'limitMmS', 'source', 'sourceDate'] as const;
+
+/** With a head; without limits the head alone. */
+export function csvOf(spindleId: string, limits: readonly LimitView[]): string {
+  const rows = limits.map((limit) => FIELDS.map((field) => cell(field === 'spindleId' ? spindleId : limit[field])));
+  return [FIELDS, ...rows].map((row) => row.join(',')).join('\n') + '\n';
+}
+
+/** Quoted where it holds what parts cells (RFC 4180). */
+function cell(value: string | number | undefined): string {
+  const text = value === undefined ? '' : String(value);
+  return /[",\n\r#]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+}
