@@ -99,6 +99,7 @@ export function buildOf(job: Pick<BuildJob, 'assembly' | 'buildId' | 'change'>):
     massKg: assembly.massKg,
     serviceSpeedRpm: assembly.serviceSpeedRpm,
     gradeMmS: assembly.gradeMmS,
+    teeth: assembly.teeth,
     parts: [...assembly.parts],
     interface: assembly.interface,
     reclampingUm: INTERFACES[assembly.interface].declaredUm,

@@ -3,6 +3,7 @@ import { connect, type IClientOptions, type MqttClient } from 'mqtt';
 import { isFrequent, type Birth } from '../shared/messages/index.ts';
 import { Receipt } from '../shared/receipts.ts';
 import { MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
+import { WaveAsk } from '../shared/wave-ask.ts';
 import { backTopic, inTopic, outTopic, parseTopic } from '../shared/topics.ts';
 import type { Enveloper, TimedMessage } from './envelopes.ts';
 import type { PlantDevice } from './plant.ts';
@@ -18,6 +19,8 @@ export interface DeviceOptions {
   readonly now: () => Instant;
   /** What comes on the device's own answer topic. */
   readonly onAnswer?: (payload: Buffer) => void;
+  /** Of a sensor that sends raw windows: what it sends when it is asked for one. */
+  readonly onAsk?: (asked: string) => TimedMessage | undefined;
   readonly onTrouble?: (device: string, words: string) => void;
 }
 
@@ -143,6 +146,7 @@ export class DeviceClient {
     this.#connections += 1;
     this.counts.connected = true;
     const topics = [backTopic(plantId, device.device, 'receipt'), backTopic(plantId, device.device, 'answer')];
+    if (this.#options.onAsk !== undefined) topics.push(backTopic(plantId, device.device, 'ask'));
     if (device.kind === 'reader') topics.push(...device.serves.map((id) => outTopic(plantId, 'spindle', id, 'hold')));
     this.#client.subscribe(topics, { qos: 1 }, (error) => {
       if (error !== null) this.#options.onTrouble?.(device.device, error.message);
@@ -173,11 +177,18 @@ export class DeviceClient {
       else this.onHold.add(parsed.id);
     }
     if (parsed?.direction === 'back' && parsed.channel === 'answer') this.#options.onAnswer?.(payload);
+    if (parsed?.direction === 'back' && parsed.channel === 'ask') this.#asked(payload);
     if (parsed?.direction !== 'back' || parsed.channel !== 'receipt') return;
     const receipt = readReceipt(payload);
     if (receipt === undefined) return;
     this.counts.receipts[receipt.outcome] += 1;
     if (receipt.for !== undefined) this.#withoutReceipt.delete(receipt.for);
+  }
+
+  #asked(payload: Buffer): void {
+    const question = WaveAsk.safeParse(dataOf(payload)).data;
+    const window = question === undefined ? undefined : this.#options.onAsk?.(question.id);
+    if (window !== undefined) this.publish(window);
   }
 
   /** Acknowledged by a broker is not yet kept by the plant: without a receipt it is sent once more. */
@@ -209,10 +220,13 @@ function wantsReceipt(message: TimedMessage): boolean {
 }
 
 function readReceipt(payload: Buffer): Receipt | undefined {
+  return Receipt.safeParse(dataOf(payload)).data;
+}
+
+function dataOf(payload: Buffer): unknown {
   try {
     const message: unknown = JSON.parse(payload.toString());
-    const data = typeof message === 'object' && message !== null && 'data' in message ? message.data : message;
-    return Receipt.safeParse(data).data;
+    return typeof message === 'object' && message !== null && 'data' in message ? message.data : message;
   } catch {
     return undefined;
   }

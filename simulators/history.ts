@@ -1,5 +1,5 @@
 // A believable past: declarations first, then what every device would have said, mostly quiet, in time order.
-import { MILLISECONDS_A_DAY, type Instant } from '../shared/time.ts';
+import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR, type Instant } from '../shared/time.ts';
 import { benchHistory } from './bench-history.ts';
 import { sealAct, type TimedMessage } from './envelopes.ts';
 import { startingEvents } from './devices.ts';
@@ -23,8 +23,17 @@ export interface HistoryOptions {
   /** Readings more than so many days before the end are further apart, as retention would leave them. */
   readonly sparse?: { readonly olderThanDays: number; readonly intervalS: number };
   readonly plantId?: string;
+  /** Raw windows among the readings; without it there are none. */
+  readonly windows?: PastWindows;
   /** Further faults to plant, with their labels; a past without any is quiet but for small incidents. */
   readonly faults?: readonly Fault[];
+}
+
+/** So many days back every so many hours, the last day oftener. */
+export interface PastWindows {
+  readonly days: number;
+  readonly everyHours: number;
+  readonly lastDayEveryHours: number;
 }
 
 /** From `days` before `until` up to `until`, itself excluded; `at` never decreases. Nothing of it is held in memory. */
@@ -35,6 +44,7 @@ export function* history({
   intervalS = HISTORY_INTERVAL_S,
   sparse,
   plantId = PLANT_ID,
+  windows,
   faults = [],
 }: HistoryOptions): Generator<TimedMessage, void> {
   const plant = makePlant(seed, plantId);
@@ -51,10 +61,18 @@ export function* history({
       ? {}
       : { sparse: { before: until - sparse.olderThanDays * MILLISECONDS_A_DAY, intervalS: sparse.intervalS } }),
     detail: 'past',
+    ...(windows === undefined ? {} : { windowEveryMs: everyMsOf(windows, until) }),
     run,
     overlaysOf: (shift) => [planted, benches, ...incidentsIn(plant, shift)],
   };
   yield* fromTheBeginning(options);
+}
+
+function everyMsOf({ days, everyHours, lastDayEveryHours }: PastWindows, until: Instant) {
+  return (at: Instant): number | undefined => {
+    if (at < until - days * MILLISECONDS_A_DAY) return undefined;
+    return MILLISECONDS_AN_HOUR * (at < until - MILLISECONDS_A_DAY ? everyHours : lastDayEveryHours);
+  };
 }
 
 /** For a journal that knows nothing yet: declarations, births, what is built, measured and clamped already, then life. */

@@ -1,5 +1,5 @@
 // The plant's life as timed messages: planned loads and bench work merged with the sensors' readings, shift by shift.
-import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
+import { MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
 import { withBorrow, type Overlay } from './overlay.ts';
 import { createEnveloper, type Enveloper, type TimedMessage } from './envelopes.ts';
 import { inTimeOrder, type PlannedEvent } from './events.ts';
@@ -7,8 +7,8 @@ import { conditionOf, SOUND, type Fault } from './faults.ts';
 import { loadEvents, within, type Detail, type Window } from './load-events.ts';
 import type { Plant } from './plant.ts';
 import { prngOf, type Prng } from './prng.ts';
-import { summaryAt } from './sensor.ts';
-import { planShift, type LoadPlan } from './shift.ts';
+import { summaryAt, type SensorMoment } from './sensor.ts';
+import { isCutting, isRunning, planShift, type LoadPlan } from './shift.ts';
 import type { SimulatedSpindle } from './spindles.ts';
 import { residualOf } from './bench-jobs.ts';
 import { benchEvents, SHIFT_MS, shiftOf } from './tool-room.ts';
@@ -25,14 +25,12 @@ export interface LifeOptions {
   /** In shifts that end before, they are further apart. */
   readonly sparse?: { readonly before: Instant; readonly intervalS: number };
   readonly detail: Detail;
-  /** Left out: a live run has raw windows in it. */
-  readonly waves?: boolean;
+  /** At an instant, how long between two raw windows of a sensor; undefined, or left out: none are sent. */
+  readonly windowEveryMs?: (at: Instant) => number | undefined;
   /** Tells this run's boots and noise from another's. */
   readonly run: string;
   readonly overlaysOf: (shift: number) => readonly Overlay[];
 }
-
-const WAVE_EVERY_MS = 10 * MILLISECONDS_A_MINUTE;
 
 export function* lifeOf(options: LifeOptions, enveloper: Enveloper): Generator<TimedMessage, void> {
   for (let shift = shiftOf(options.from); shift * SHIFT_MS < options.until; shift += 1) {
@@ -157,6 +155,8 @@ interface Watch {
   readonly faults: readonly Fault[];
   readonly prng: Prng;
   nth: number;
+  /** The stretch of time that has its window already. */
+  windowOf: string;
   residualGmm: ReturnType<typeof residualOf>;
   /** The load that the residual belongs to. */
   known: LoadPlan | undefined;
@@ -167,10 +167,11 @@ function watchOf(
   { spindle, shift, faults, loads }: Pick<Watch, 'spindle' | 'faults' | 'loads'> & { readonly shift: number },
 ): Watch {
   const prng = prngOf(plant.seed, 'reading', run, spindle.index, shift);
-  return { spindle, plant, loads, faults, prng, nth: 0, residualGmm: { x: 0, y: 0 }, known: undefined };
+  return { spindle, plant, loads, faults, prng, nth: 0, windowOf: '', residualGmm: { x: 0, y: 0 }, known: undefined };
 }
 
-function readingsOf(watch: Watch, at: Instant, { detail, intervalS, waves }: LifeOptions): PlannedEvent[] {
+/** Asked in order of time. */
+function momentOf(watch: Watch, at: Instant): SensorMoment {
   for (let load = watch.loads[watch.nth]; load !== undefined && load.unloadAt <= at; load = watch.loads[watch.nth])
     watch.nth += 1;
   const candidate = watch.loads[watch.nth];
@@ -182,19 +183,51 @@ function readingsOf(watch: Watch, at: Instant, { detail, intervalS, waves }: Lif
   const { spindle, residualGmm } = watch;
   const where = { spindleId: spindle.declared.spindleId, assemblyId: load?.assembly.assemblyId, at };
   const condition = watch.faults.length === 0 ? SOUND : conditionOf(watch.faults, where);
-  const moment = { spindle, load, residualGmm, at, condition };
-  const data = summaryAt(moment, watch.prng);
-  if (data === undefined) return [];
-  const summary: PlannedEvent = { channel: 'summary', time: at, device: spindle.sensorDevice, data };
-  if (detail === 'past' || waves === false || !waveIsDue(spindle, at, intervalS)) return [summary];
-  const wave = waveAt(moment, watch.prng);
-  return wave === undefined
-    ? [summary]
-    : [summary, { channel: 'wave', time: at, device: spindle.sensorDevice, data: wave }];
+  return { spindle, load, residualGmm, at, condition };
 }
 
-/** Each sensor has its own minute for the raw window. */
-function waveIsDue(spindle: SimulatedSpindle, at: Instant, intervalS: number): boolean {
-  const own = at - (spindle.index + 0.5) * 50 * MILLISECONDS_A_SECOND;
-  return Math.floor(own / WAVE_EVERY_MS) !== Math.floor((own - intervalS * MILLISECONDS_A_SECOND) / WAVE_EVERY_MS);
+function readingsOf(watch: Watch, at: Instant, options: LifeOptions): PlannedEvent[] {
+  const moment = momentOf(watch, at);
+  const data = summaryAt(moment, watch.prng);
+  if (data === undefined) return [];
+  const summary: PlannedEvent = { channel: 'summary', time: at, device: watch.spindle.sensorDevice, data };
+  return isWindowDue(watch, moment, options) ? [summary, windowOf(watch.plant, moment)] : [summary];
+}
+
+/** A stretch may be this far gone before a window in the cut is better than none. */
+const IN_THE_CUT_AFTER_SHARE = 0.5;
+
+/** One in each stretch of time, each sensor's beginning at an instant of its own; best while the tool turns in the air. */
+function isWindowDue(watch: Watch, { load, at, spindle }: SensorMoment, { windowEveryMs }: LifeOptions): boolean {
+  const everyMs = windowEveryMs?.(at);
+  if (everyMs === undefined || load === undefined || !isRunning(load, at)) return false;
+  const stretches = (at - (everyMs * spindle.index) / 16) / everyMs;
+  const stretch = `${everyMs}/${Math.floor(stretches)}`;
+  if (stretch === watch.windowOf) return false;
+  if (isCutting(load, at) && stretches - Math.floor(stretches) < IN_THE_CUT_AFTER_SHARE) return false;
+  watch.windowOf = stretch;
+  return true;
+}
+
+/** Drawn apart from the readings: whether windows are sent changes none of them. */
+function windowOf({ seed }: Plant, moment: SensorMoment, asked?: string): PlannedEvent {
+  const { spindle, at } = moment;
+  const data = waveAt(moment, prngOf(seed, 'window', spindle.index, at), asked);
+  return { channel: 'wave', time: at, device: spindle.sensorDevice, data };
+}
+
+/** The window that a sensor sends because it was asked, whatever its spindle does just then; undefined where it is silent. */
+export function askedWindow(
+  options: LifeOptions,
+  device: string,
+  at: Instant,
+  asked: string,
+): PlannedEvent | undefined {
+  const spindle = options.plant.spindles.find(({ sensorDevice }) => sensorDevice === device);
+  if (spindle === undefined) return undefined;
+  const shift = shiftOf(at);
+  const { overlays, loads } = withLoads(options, { shift, window: { from: at, until: at + 1 } });
+  const faults = overlays.flatMap((overlay) => overlay.faults);
+  const moment = momentOf(watchOf(options, { spindle, shift, faults, loads: loads[spindle.index] ?? [] }), at);
+  return moment.condition.sensor === 'silent' ? undefined : windowOf(options.plant, moment, asked);
 }

@@ -4,7 +4,7 @@ import type { Enveloper, TimedMessage } from './envelopes.ts';
 import type { PlannedEvent } from './events.ts';
 import type { Fault } from './faults.ts';
 import { incidentsIn } from './incidents.ts';
-import { enveloperOf, eventsBetween, lifeOf, loadedAt, type LifeOptions } from './life.ts';
+import { askedWindow, enveloperOf, eventsBetween, lifeOf, loadedAt, type LifeOptions } from './life.ts';
 import { clamped, turning } from './load-events.ts';
 import type { Overlay } from './overlay.ts';
 import type { Plant } from './plant.ts';
@@ -33,8 +33,11 @@ export interface LiveRun {
   readonly enveloper: Enveloper;
   /** The labels of what is planted in the story. */
   readonly labels: readonly Fault[];
+  /** What a sensor that is asked for a raw window sends. */
+  windowNow(device: string, at: Instant, asked: string): TimedMessage | undefined;
 }
 
+const WINDOW_EVERY_MS = 5 * MILLISECONDS_A_MINUTE;
 const QUIET_AROUND_MS = 15 * MILLISECONDS_A_MINUTE;
 
 export function liveRun(options: LiveOptions): LiveRun {
@@ -49,6 +52,7 @@ export function liveRun(options: LiveOptions): LiveRun {
     until: Infinity,
     intervalS: options.intervalS,
     detail: 'live',
+    windowEveryMs: () => WINDOW_EVERY_MS,
     run: `live/${startedAt}`,
     overlaysOf: (shift) => [
       ...fixed,
@@ -59,7 +63,15 @@ export function liveRun(options: LiveOptions): LiveRun {
   };
   const enveloper = enveloperOf(life);
   const labels = fixed.flatMap((overlay) => overlay.faults);
-  return { messages: messagesOf(options, life, enveloper), enveloper, labels };
+  return {
+    messages: messagesOf(options, life, enveloper),
+    enveloper,
+    labels,
+    windowNow: (device, at, asked) => {
+      const event = askedWindow(life, device, at, asked);
+      return event === undefined ? undefined : enveloper.seal(event, at);
+    },
+  };
 }
 
 function beginsOutside(overlay: Overlay, from: Instant, to: Instant): boolean {

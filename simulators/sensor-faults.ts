@@ -6,7 +6,7 @@ import type { Prng } from './prng.ts';
 
 const CLIPS_AT_MS2 = 160;
 /** Of the whole that a sensor with one wrong gain still tells; its 1× part is as it was. */
-const INCOHERENT_SHARE = 0.35;
+export const INCOHERENT_SHARE = 0.35;
 
 /** Undefined when it says nothing at all. */
 export function distorted(

@@ -54,7 +54,7 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
   const began = performance.now();
   const now = (): Instant => Math.round(options.startedAt + (performance.now() - began) * rate);
   const intervalS = options.intervalS ?? LIVE_INTERVAL_S;
-  const { messages, enveloper, labels } = liveRun({
+  const { messages, enveloper, labels, windowNow } = liveRun({
     plant,
     startedAt: options.startedAt,
     intervalS,
@@ -70,7 +70,8 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
     const birth = birthOf(plant, device, intervalS);
     const { url, onTrouble } = options;
     const answers = device.kind === 'bench' ? { onAnswer: (payload: Buffer) => operator.told(payload) } : {};
-    const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now, ...answers };
+    const asks = device.kind === 'sensor' ? { onAsk: (asked: string) => windowNow(device.device, now(), asked) } : {};
+    const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now, ...answers, ...asks };
     clients.set(device.device, new DeviceClient(onTrouble === undefined ? common : { ...common, onTrouble }));
   }
   await withinTime(Promise.all([...clients.values()].map((client) => client.firstConnection)), CONNECTED_WITHIN_MS);

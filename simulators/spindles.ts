@@ -1,10 +1,22 @@
 // The twelve invented spindles: what the engineer declared of each, and the physics that only the simulator knows.
 import type { SpindleDeclared, VibrationLimit } from '../shared/acts.ts';
+import type { ZoneTable } from '../shared/zones.ts';
+import { bearingsOf, FLAW_OF_ONE_SPINDLE, FLAWED_SPINDLE, type BearingFlaw } from './bearings.ts';
 import { rotating, type Rotating, type SpindleMode } from './physics.ts';
 import { prngOf, type Prng } from './prng.ts';
 
 export const LIMIT_SOURCE = 'invented for the demonstration';
 const LIMIT_DATE = '2026-01-01T00:00:00.000Z';
+
+/** Of no standard and no maker: numbers that look like such a table. */
+const ZONES: ZoneTable = {
+  abMmS: 1.4,
+  bcMmS: 2.8,
+  cdMmS: 4.5,
+  source: LIMIT_SOURCE,
+  sourceDate: LIMIT_DATE,
+  generic: true,
+};
 
 /** Which assemblies fit and how well they find their seat again. */
 export const INTERFACES = {
@@ -25,6 +37,8 @@ export interface SimulatedSpindle {
   readonly ownGmm: Rotating;
   readonly sensor: SensorNature;
   readonly bearing: BearingNature;
+  /** What is wrong with one of its bearings all the time. */
+  readonly flaw?: BearingFlaw;
 }
 
 /** What the sensor adds of its own: gain, resolution, noise, and whether it sees the tacho mark. */
@@ -53,6 +67,7 @@ interface Cell {
   readonly stiffnessNUm: readonly [number, number];
   readonly naturalHz: readonly [number, number];
   readonly ownGmm: readonly [number, number];
+  readonly bearingPitchMm: number;
 }
 
 const CELLS: readonly Cell[] = [
@@ -64,6 +79,7 @@ const CELLS: readonly Cell[] = [
     stiffnessNUm: [9, 13],
     naturalHz: [360, 640],
     ownGmm: [0.6, 1.8],
+    bearingPitchMm: 88,
   },
   {
     cell: 'Cell 2',
@@ -73,6 +89,7 @@ const CELLS: readonly Cell[] = [
     stiffnessNUm: [9.5, 14],
     naturalHz: [360, 600],
     ownGmm: [0.8, 2.2],
+    bearingPitchMm: 92,
   },
   {
     cell: 'Cell 3',
@@ -82,6 +99,7 @@ const CELLS: readonly Cell[] = [
     stiffnessNUm: [8, 11],
     naturalHz: [200, 320],
     ownGmm: [4, 8],
+    bearingPitchMm: 120,
   },
   {
     cell: 'Cell 3',
@@ -91,6 +109,7 @@ const CELLS: readonly Cell[] = [
     stiffnessNUm: [8, 11],
     naturalHz: [480, 760],
     ownGmm: [0.2, 0.6],
+    bearingPitchMm: 64,
   },
 ];
 
@@ -115,12 +134,16 @@ export function makeSpindles(seed: number): readonly SimulatedSpindle[] {
         interface: cell.interface,
         maxSpeedRpm: cell.maxSpeedRpm,
         limits: limitsFor(cell.maxSpeedRpm),
+        zones: ZONES,
+        bearings: [...bearingsOf(cell.bearingPitchMm)],
+        measuredChannel: 'radial-x',
       },
       interface: cell.interface,
       maxSpeedRpm: cell.maxSpeedRpm,
       machineDevice: machine.device,
       sensorDevice: `sensor-${number}`,
       ...natureOf(cell, prng),
+      ...(index === FLAWED_SPINDLE ? { flaw: FLAW_OF_ONE_SPINDLE } : {}),
     };
   });
 }

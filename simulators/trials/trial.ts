@@ -60,7 +60,6 @@ export function trialOf(kind: TrialKind, seed: number): Trial {
     until,
     intervalS,
     detail: 'live',
-    waves: false,
     run: `trial/${kind}/${seed}`,
     overlaysOf: () => [overlay],
   };
