@@ -31,9 +31,9 @@ export const WEIGHT_WORDS: Readonly<Record<HealthWeight, string>> = {
   doubtful: 'With care',
 };
 
-/** As many places as a line's width is worth. */
+/** As many places as half a line's width is worth. */
 export function hertz(hz: number, stepHz: number): string {
-  const places = Math.min(3, Math.max(0, Math.ceil(-Math.log10(stepHz))));
+  const places = Math.min(3, Math.max(0, Math.ceil(-Math.log10(stepHz / 2))));
   return `${hz.toLocaleString('en-GB', { minimumFractionDigits: places, maximumFractionDigits: places })} Hz`;
 }
 

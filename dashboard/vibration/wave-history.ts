@@ -90,9 +90,13 @@ export class WaveHistory extends LitElement {
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('view')) return;
+    // The cursor stays on its window, wherever that stands now.
+    const before = changed.get('view');
+    const waveId = this.cursor === undefined ? undefined : before?.columns[this.cursor.column]?.waveId;
+    const column = this.view.columns.findIndex((one) => one.waveId === waveId);
+    this.cursor = this.cursor === undefined || column < 0 ? undefined : { ...this.cursor, column };
     this.#stretches = stretchesOf(this.view);
     this.#depth = depthOf(this.view.columns);
-    this.cursor = undefined;
   }
 
   protected override updated(changed: PropertyValues): void {

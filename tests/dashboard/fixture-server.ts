@@ -14,7 +14,9 @@ import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/inv
 import { acted, gateAnswer } from './fixtures/invented-answers.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
+import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
+import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
 
 const POLICY =
   "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
@@ -36,6 +38,10 @@ export interface FixtureServer {
   resumeFeed(): void;
   /** Advice is a first answer, the first so many times that it is asked for. */
   firstAnswers(times: number): void;
+  /** The window that was asked for comes, and one more with it in the list. */
+  waveComes(): void;
+  /** Nobody's sensor can be asked, and why. */
+  refuseWaves(why: string): void;
   /** How long the gate thinks before it answers. */
   slowGate(ms: number): void;
   /** Each request is answered with this status, or none of them. */
@@ -63,6 +69,8 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   historyRoutes(app, plant);
   holdRoutes(app, plant);
   balanceRoutes(app, plant);
+  waveRoutes(app, plant);
+  limitsRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>
     request.url.startsWith('/api/')
@@ -86,6 +94,11 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
     stopFeed: () => void (plant.telling = false),
     resumeFeed: () => void (plant.telling = true),
     firstAnswers: (times) => void (plant.firstAnswers = times),
+    waveComes: () => {
+      plant.wavesCome += 1;
+      plant.waveAskedAt = undefined;
+    },
+    refuseWaves: (why) => void (plant.waveRefused = why),
     slowGate: (ms) => void (plant.gateMs = ms),
     failAll: (status) => void (plant.failing = status),
     stop: async () => {
@@ -133,7 +146,7 @@ function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
     const row = plant.rows.get(request.params.id);
     return row === undefined
       ? reply.code(404).send(problem(404, 'No such spindle.'))
-      : inventedSpindle(row, plant.now());
+      : withWindows(inventedSpindle(row, plant.now()), plant);
   });
   app.get<{ Params: { id: string } }>('/api/spindles/:id/series', (request, reply) => {
     const row = plant.rows.get(request.params.id);

@@ -32,7 +32,7 @@ const wave = (at: number, speedRpm: number | undefined, health: HealthFinding[] 
 const load = (at: number, ordinal: number) => ({ at, assemblyId: `A-${ordinal}`, ordinal });
 
 test('only windows with a speed, a 1× and a healthy signal are on the path, oldest first', () => {
-  const clipped: HealthFinding = { kind: 'clipping', weight: 'unusable', words: 'cut off' };
+  const clipped: HealthFinding = { kind: 'clipped', weight: 'unusable', words: 'cut off' };
   const bias: HealthFinding = { kind: 'bias', weight: 'doubtful', words: 'off zero' };
   const { analysis: _none, ...waiting } = wave(60, 1800);
   const points = pathPoints([
