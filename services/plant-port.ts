@@ -43,7 +43,13 @@ export function plantPort(
       const kept = await plant.call('waveSamples', waveId);
       return kept === undefined ? undefined : keptAcceleration(kept);
     },
-    wavePins: async () => ({}),
+    wavePins: (spindleId) => plant.call('wavePins', spindleId),
+    receive: async (device, { kind, serves }, payload) => {
+      await plant.call('enrol', device, { kind, serves });
+      const { receipt, told } = await plant.call('receive', { device, channel: 'wave', payload });
+      tell(told);
+      return receipt;
+    },
     subscribe: (onFrame) => plant.subscribe(onFrame),
     snapshotFrame: () => plant.call('snapshotFrame'),
   };

@@ -8,6 +8,7 @@ import type { AccessStore } from '../access/index.ts';
 import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
 import type { App, PartReady, Parts } from './app.ts';
 import { addDashboard } from './dashboard-files.ts';
+import { addDeviceWindowRoute } from './device-window-route.ts';
 import { createFeed } from './feed.ts';
 import { addFeedRoute } from './feed-route.ts';
 import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
@@ -121,6 +122,7 @@ function addRoutes(app: App, parts: Parts): void {
   addFloorRoutes(app, parts);
   addSeriesRoutes(app, parts);
   addWindowRoutes(app, parts);
+  addDeviceWindowRoute(app, parts);
   addLimitsImportRoute(app, parts);
   addHoldRoutes(app, parts);
   addToolRoomRoutes(app, parts);

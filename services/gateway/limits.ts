@@ -24,6 +24,12 @@ export interface GatewayLimits {
   /** A screen has no more columns of pixels. */
   readonly spectrogramColumnsMax: number;
   readonly logLinesMax: number;
+  /** A raw window that a device sends by HTTP, and how many are read at once; whoever comes beyond is told to come back. */
+  readonly windowBytesMax: number;
+  readonly windowsAtOnceMax: number;
+  /** Wrong secrets of devices within a minute: from one address for one name, and from one address. */
+  readonly secretsPerDevicePerMinuteMax: number;
+  readonly secretsPerAddressPerMinuteMax: number;
 }
 
 export const GATEWAY_LIMITS: GatewayLimits = {
@@ -44,4 +50,8 @@ export const GATEWAY_LIMITS: GatewayLimits = {
   seriesPointsMax: 4000,
   spectrogramColumnsMax: 2000,
   logLinesMax: 1000,
+  windowBytesMax: 16 * 1024 * 1024,
+  windowsAtOnceMax: 2,
+  secretsPerDevicePerMinuteMax: 10,
+  secretsPerAddressPerMinuteMax: 60,
 };

@@ -5,9 +5,11 @@ import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
+import type { Receipt } from '../../shared/receipts.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { DeviceCredential } from '../access/index.ts';
 import type { SpectrogramView, WaveRow } from '../../shared/wave-views.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -64,6 +66,8 @@ export interface PlantPort {
   waveSamples(waveId: Position): Promise<SamplesKept | undefined>;
   /** By window, the ids of the holds that keep its samples from being dropped. */
   wavePins(spindleId: string): Promise<Readonly<Record<Position, readonly string[]>>>;
+  /** A raw window of a device whose secret was found right; resolves once it is durable, or refused. */
+  receive(device: string, credential: Pick<DeviceCredential, 'kind' | 'serves'>, payload: Uint8Array): Promise<Receipt>;
   /** Prepared JSON text of each change frame. Returns how to stop. */
   subscribe(onFrame: (json: string) => void): () => void;
   /** A snapshot frame as JSON text, numbered like the change frames around it. */

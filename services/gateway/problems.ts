@@ -12,6 +12,7 @@ export const PROBLEMS = {
   'not-signed-in': { status: 401, title: 'Sign in first.' },
   'first-sign-in-needed': { status: 401, title: 'Nobody can sign in here yet.' },
   'wrong-sign-in': { status: 401, title: 'The name or the password is wrong.' },
+  'wrong-secret': { status: 401, title: 'The device or its secret is wrong.' },
   'role-needed': { status: 403, title: 'Your roles do not include this.' },
   'foreign-origin': { status: 403, title: 'The request comes from another site.' },
   'token-over': { status: 403, title: 'The one-time token cannot be used.' },

@@ -34,3 +34,10 @@ export interface Taken {
   readonly remarks: readonly FieldFault[];
   readonly problem?: Problem;
 }
+
+/** What is to be stored of some deliveries, in their order. */
+export function arrivalsOf(taken: readonly Taken[]): Arrival[] {
+  const arrivals: Arrival[] = [];
+  for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
+  return arrivals;
+}

@@ -45,11 +45,8 @@ export class Receipts {
     return { topic: backTopic(this.#plant, taken.device, 'receipt'), payload: JSON.stringify(envelope) };
   }
 
-  #receipt(taken: Taken, stored: Stored | undefined, at: Instant): Receipt | undefined {
-    const { device, channel, messageId, remarks, problem } = taken;
-    if (device === 'unknown') return undefined;
-    // First and without a copy of anything: nearly all messages end here, with nothing to be said yet.
-    if (problem === undefined && isFrequent(channel as InChannel)) return this.#cumulative(taken, stored, at);
+  /** Of one alone, for whoever waits for it: also of what comes often. */
+  receiptOf({ channel, messageId, remarks, problem }: Taken, stored: Stored | undefined): Receipt {
     const about = { ...(messageId === undefined ? {} : { for: messageId }), channel };
     if (problem !== undefined) return { ...about, outcome: 'rejected', ...journalOf(stored), problem };
     if (stored === undefined) return { ...about, outcome: 'duplicate' };
@@ -60,6 +57,14 @@ export class Receipts {
     if (remarks.length > 0)
       return { ...about, outcome: 'kept-with-remarks', ...journalOf(stored), remarks: [...remarks] };
     return { ...about, outcome: 'kept', ...journalOf(stored) };
+  }
+
+  #receipt(taken: Taken, stored: Stored | undefined, at: Instant): Receipt | undefined {
+    const { device, channel, problem } = taken;
+    if (device === 'unknown') return undefined;
+    // First and without a copy of anything: nearly all messages end here, with nothing to be said yet.
+    if (problem === undefined && isFrequent(channel as InChannel)) return this.#cumulative(taken, stored, at);
+    return this.receiptOf(taken, stored);
   }
 
   #cumulative(

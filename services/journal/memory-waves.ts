@@ -34,7 +34,7 @@ export class MemoryWaves {
       waveAt: async (position) => this.#stored(position),
       wavesWaiting: async ({ after, limit }) =>
         [...this.#rows.values()]
-          .filter(({ position, state }) => state === 'waiting' && position > after)
+          .filter(({ position, state, body }) => state === 'waiting' && body !== undefined && position > after)
           .slice(0, limit),
       wavesKept: async ({ after, limit }) =>
         this.#kept()
@@ -50,7 +50,7 @@ export class MemoryWaves {
         return {
           windows: kept.length,
           bytes: kept.reduce((sum, { bytes }) => sum + bytes, 0),
-          waiting: [...this.#rows.values()].filter(({ state }) => state === 'waiting').length,
+          waiting: kept.filter(({ state }) => state === 'waiting').length,
         };
       },
     };

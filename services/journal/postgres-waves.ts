@@ -60,7 +60,7 @@ export function postgresWaves(pool: Pool): WaveReads {
       return rows[0] && waveStored(rows[0]);
     },
     wavesWaiting: async ({ after, limit }) => {
-      const text = `${WHOLE} WHERE state = 'waiting' AND position > $1 ORDER BY position LIMIT $2`;
+      const text = `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > $1 ORDER BY position LIMIT $2`;
       return (await pool.query<Cells>(text, [after, limit])).rows.map(waveStored);
     },
     wavesKept: async ({ after, limit }) => {
@@ -88,7 +88,7 @@ export function postgresWaves(pool: Pool): WaveReads {
     waveRoom: async () => {
       const { rows } = await pool.query<{ windows: string; bytes: string; waiting: string }>(
         `SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes,
-           (SELECT count(*) FROM waves WHERE state = 'waiting') AS waiting FROM waves WHERE bytes > 0`,
+           (SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0) AS waiting FROM waves WHERE bytes > 0`,
       );
       const { windows = 0, bytes = 0, waiting = 0 } = rows[0] ?? {};
       return { windows: Number(windows), bytes: Number(bytes), waiting: Number(waiting) };

@@ -54,7 +54,7 @@ export class SqliteWaves {
 
   waiting({ after, limit }: Page): readonly WaveStored[] {
     return this.#database
-      .prepare<[Position, number], Cells>(`${WHOLE} WHERE state = 'waiting' AND position > ? ORDER BY position LIMIT ?`)
+      .prepare<[Position, number], Cells>(`${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`)
       .all(after, limit)
       .map(waveStored);
   }
@@ -99,7 +99,7 @@ export class SqliteWaves {
       )
       .get();
     const waiting = this.#database
-      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting'`)
+      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0`)
       .pluck()
       .get();
     return { windows: kept?.windows ?? 0, bytes: kept?.bytes ?? 0, waiting: waiting ?? 0 };

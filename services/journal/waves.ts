@@ -32,7 +32,7 @@ export interface WaveRoom {
   /** Whose samples are kept, and how many bytes they take. */
   readonly windows: number;
   readonly bytes: number;
-  /** Those that nothing was made of yet. */
+  /** Of them, those that nothing was made of yet. */
   readonly waiting: number;
 }
 
@@ -45,7 +45,7 @@ export type WavesOfSpindle = { readonly spindleId: string; readonly limit: numbe
 /** What can be asked of the windows. */
 export interface WaveReads {
   waveAt(position: Position): Promise<WaveStored | undefined>;
-  /** Oldest first. */
+  /** Oldest first; only those whose samples are kept. */
   wavesWaiting(page: { readonly after: Position; readonly limit: number }): Promise<readonly WaveStored[]>;
   /** Oldest first, without the samples. */
   wavesKept(page: { readonly after: Position; readonly limit: number }): Promise<readonly KeptWave[]>;

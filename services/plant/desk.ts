@@ -3,6 +3,7 @@ import { FEED_BEAT_MS, FEED_GATHER_MS, type FeedFrame } from '../../shared/feed.
 import type { Position } from '../../shared/entries.ts';
 import { isOpen } from '../../shared/holds.ts';
 import type { Clock, Instant } from '../../shared/time.ts';
+import { inTopic } from '../../shared/topics.ts';
 import type { FloorView, HoldView, IntakeView, RejectView } from '../../shared/views.ts';
 import type { Keeper } from '../holds/index.ts';
 import type { Intake } from '../intake/index.ts';
@@ -74,9 +75,13 @@ export class Desk {
           : { ...rejectView(row), base64: Buffer.from(row.bytes).toString('base64') };
       },
       retry: (actor, position) => plant.retry(actor, position),
+      receive: ({ device, channel, payload }) => {
+        const topic = inTopic(plant.id, device, channel);
+        return plant.receive({ topic, payload, at: clock.now(), connection: 0, dup: false });
+      },
       analysed: (done) => plant.analysed(done),
       waveSamples: (waveId) => samplesOf(journal, waveId),
-      wavePins: (spindleId, waveIds) => holdsPinning(journal, keeper.allHolds(), { spindleId, waveIds }),
+      wavePins: (spindleId) => holdsPinning(journal, keeper.allHolds(), spindleId),
       wavesWaiting: (page) => jobsWaiting(journal, keeper, page),
       entry: (position) => this.#entry(position),
       allPublications: () => keeper.allPublications(),

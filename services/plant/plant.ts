@@ -4,10 +4,12 @@ import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
+import type { Receipt } from '../../shared/receipts.ts';
 import type { Clock } from '../../shared/time.ts';
 import type { WaveDone, WaveJob } from '../../shared/wave-job.ts';
 import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
-import { faultsOf, idAlreadyUsed, Receipts, type Delivered, type Intake, type Taken } from '../intake/index.ts';
+import { arrivalsOf, faultsOf, idAlreadyUsed, Receipts } from '../intake/index.ts';
+import type { Delivered, Intake, Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
 import { actProblem, pastIdentity, rangeFaults, type PastAct } from './person-act.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
@@ -85,6 +87,17 @@ export class Plant {
       const benchAnswers = this.#benchAnswers(draftsOf(taken), stored);
       const waves = waveJobsOf(this.#parts.keeper, arrivalsOf(taken), stored);
       return { ...this.#told(outcomes, receipts), benchAnswers, waves };
+    });
+  }
+
+  /** The same of one that somebody waits for, who is given its receipt. */
+  receive(delivery: Delivered): Promise<{ readonly receipt: Receipt; readonly told: Told }> {
+    return this.#inTurn(async () => {
+      const { taken, stored, outcomes } = await this.#store([delivery]);
+      const [one] = taken;
+      if (one === undefined) throw new Error('intake made nothing of a delivery');
+      const waves = waveJobsOf(this.#parts.keeper, arrivalsOf(taken), stored);
+      return { receipt: this.#receipts.receiptOf(one, stored[0]), told: { ...this.#told(outcomes, []), waves } };
     });
   }
 
@@ -275,12 +288,6 @@ export class Plant {
     this.#turn = mine.catch(() => undefined);
     return mine;
   }
-}
-
-function arrivalsOf(taken: readonly Taken[]): Arrival[] {
-  const arrivals: Arrival[] = [];
-  for (const { arrival } of taken) if (arrival !== undefined) arrivals.push(arrival);
-  return arrivals;
 }
 
 const draftsOf = (taken: readonly Taken[]): readonly Draft[] => taken.flatMap(({ arrival }) => arrival?.draft ?? []);

@@ -4,7 +4,9 @@ import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
+import type { Receipt } from '../../shared/receipts.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -28,6 +30,12 @@ export interface PlantSettings {
   readonly waveBytesMax?: number;
   readonly pace: ClockPace;
   readonly bindings: readonly (readonly [device: string, binding: Binding])[];
+}
+
+export interface Received {
+  readonly device: string;
+  readonly channel: InChannel;
+  readonly payload: Uint8Array;
 }
 
 export type HoldsWanted = 'open' | 'ended' | 'all';
@@ -57,12 +65,14 @@ export interface PlantCalls {
   rejects(wanted: RejectsWanted): readonly RejectView[];
   reject(position: Position): (RejectView & { readonly base64: string }) | undefined;
   retry(actor: Actor, position: Position): RetryDone;
+  /** A device's message that came otherwise than by MQTT: the same intake, in the same order. */
+  receive(message: Received): { readonly receipt: Receipt; readonly told: Told };
   /** What was made of raw windows, in one commit. Of each only the first is put on record. */
   analysed(done: readonly WaveDone[]): Told;
   /** Undefined where the window is not known or its samples were dropped. */
   waveSamples(waveId: Position): WaveSamples | undefined;
-  /** Of a spindle's windows, which holds keep their samples from being dropped. */
-  wavePins(spindleId: string, waveIds: readonly Position[]): ReadonlyMap<Position, readonly string[]>;
+  /** By window of a spindle, the ids of the holds that keep its samples from being dropped. */
+  wavePins(spindleId: string): Readonly<Record<Position, readonly string[]>>;
   /** Windows that nothing was made of, oldest first: a start has them analysed. `after` is the last one of the page before. */
   wavesWaiting(page: { readonly after: Position; readonly limit: number }): readonly WaveJob[];
   entry(position: Position): unknown;

@@ -35,21 +35,18 @@ export async function pinsOf(journal: WavesAsked, holds: readonly Hold[]): Promi
   return { byOpen, byEnded };
 }
 
-/** For each of these windows the holds that keep it, where there are any. */
+/** By window of a spindle the holds that keep it. */
 export async function holdsPinning(
   journal: WavesAsked,
   holds: readonly Hold[],
-  { spindleId, waveIds }: { readonly spindleId: string; readonly waveIds: readonly Position[] },
-): Promise<ReadonlyMap<Position, readonly string[]>> {
+  spindleId: string,
+): Promise<Readonly<Record<Position, readonly string[]>>> {
   const { byOpen, byEnded } = await pinsOf(
     journal,
     holds.filter((hold) => spindleOf(hold) === spindleId),
   );
-  const found = new Map<Position, readonly string[]>();
-  for (const waveId of waveIds) {
-    const ids = [...(byOpen.get(waveId) ?? []), ...(byEnded.get(waveId) ?? [])];
-    if (ids.length > 0) found.set(waveId, ids);
-  }
+  const found: Record<Position, readonly string[]> = {};
+  for (const [position, holdIds] of [...byOpen, ...byEnded]) found[position] = [...(found[position] ?? []), ...holdIds];
   return found;
 }
 

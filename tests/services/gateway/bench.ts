@@ -12,6 +12,7 @@ import {
   type SeriesPort,
 } from '../../../services/gateway/index.ts';
 import type { FeedFrame } from '../../../shared/feed.ts';
+import type { Receipt } from '../../../shared/receipts.ts';
 import type { Role } from '../../../shared/rights.ts';
 import type { FloorView, HoldView } from '../../../shared/views.ts';
 import { makeFolder } from '../../environment/folder.ts';
@@ -124,6 +125,15 @@ export class PlantDouble implements PlantPort {
         ? { sampleRateHz: 12_800, accelerationMS2: Float32Array.from([0.5, -2, 3.25]) }
         : undefined,
     );
+  readonly received: { device: string; payload: Uint8Array }[] = [];
+  receipt: Receipt = { channel: 'wave', outcome: 'kept', journal: 8 };
+  /** Waits before a device's window is durable. */
+  beforeReceipt: () => Promise<void> = () => Promise.resolve();
+  receive: PlantPort['receive'] = async (device, _credential, payload) => {
+    this.received.push({ device, payload });
+    await this.beforeReceipt();
+    return this.#unlessBroken(this.receipt);
+  };
   wavePins = () => this.#unlessBroken({ [WINDOWS.waveId]: [HOLD.holdId] });
 
   subscribe = (onFrame: (json: string) => void) => {

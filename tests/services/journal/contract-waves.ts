@@ -84,7 +84,8 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
       await append(bench.journal, analysed(1, 'failed', bytes(5, 100)));
       if (lasting) await bench.reopen();
       expect(await bench.journal.waveAt(1)).toMatchObject({ state: 'failed', packing: 'plain', body: undefined });
-      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 2 });
+      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 1 });
+      expect((await bench.journal.wavesWaiting({ after: 0, limit: 9 })).map(({ position }) => position)).toEqual([2]);
       expect(await bench.journal.wavesKept({ after: 0, limit: 9 })).toEqual([
         { position: 2, spindleId: 'S-1', state: 'waiting', bytes: 512 },
       ]);
