@@ -34,7 +34,7 @@ export interface LiveRun {
   /** The labels of what is planted in the story. */
   readonly labels: readonly Fault[];
   /** What a sensor that is asked for a raw window sends. */
-  windowNow(device: string, at: Instant, asked: string): TimedMessage | undefined;
+  readonly windowNow: (device: string, at: Instant, asked: string) => TimedMessage | undefined;
 }
 
 const WINDOW_EVERY_MS = 5 * MILLISECONDS_A_MINUTE;
