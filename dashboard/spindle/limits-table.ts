@@ -44,7 +44,7 @@ export function limitsTable(spindle: SpindleView, clock: PlantClock): TemplateRe
                     ? nothing
                     : html`<tr>
                         <td>zones A/B, B/C, C/D of the overall velocity</td>
-                        <td class="nowrap">all speeds without a limit</td>
+                        <td>where no limit is in force</td>
                         <td class="number">${figure(zones.abMmS)}, ${figure(zones.bcMmS)}, ${velocity(zones.cdMmS)}</td>
                         <td>
                           ${zones.source}${zones.sourceDate === undefined ? nothing : html`, ${day(Date.parse(zones.sourceDate), clock.zone)}`}
