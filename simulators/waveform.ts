@@ -114,8 +114,16 @@ function addTones(
     const omega = angularSpeedRadS(speedRpm) * order;
     const peakMS2 = (Math.SQRT2 * velocityMmS * omega) / 1000;
     const phase = ((phaseDeg + 90) * Math.PI) / 180;
-    for (let n = 0; n < values.length; n += 1)
-      values[n] = (values[n] ?? 0) + peakMS2 * Math.cos(omega * (n / SAMPLE_RATE_HZ - markS) + phase);
+    // Turned on by one step a sample: a cosine of each would cost more than all the rest of an invented past.
+    const [stepX, stepY] = [Math.cos(omega / SAMPLE_RATE_HZ), Math.sin(omega / SAMPLE_RATE_HZ)];
+    let x = peakMS2 * Math.cos(phase - omega * markS);
+    let y = peakMS2 * Math.sin(phase - omega * markS);
+    for (let n = 0; n < values.length; n += 1) {
+      values[n] = (values[n] ?? 0) + x;
+      const before = x;
+      x = x * stepX - y * stepY;
+      y = before * stepY + y * stepX;
+    }
   }
 }
 

@@ -19,7 +19,7 @@ const DETAIL = {
   intervalS: 600,
   sparse: { olderThanDays: 14, intervalS: 1800 },
   // Enough columns for a picture over two weeks, and few enough that a first start is no longer for them.
-  windows: { days: 14, everyHours: 8, lastDayEveryHours: 1 },
+  windows: { days: 14, everyHours: 12, lastDayEveryHours: 2 },
 } as const;
 /** Characters handed to the plant's thread at once. */
 const PIECE_CHARACTERS = 1_000_000;
