@@ -40,7 +40,7 @@ async function main(): Promise<number> {
   const proven = values['skip-proof'] ? true : await proofs(folder, shim, first);
   report(results, proven);
   rmSync(folder, { recursive: true, force: true });
-  const bad = results.some((result) => result.lost.length + result.doubled.length + result.holdsWrong.length > 0);
+  const bad = results.some((result) => badIn(result) > 0);
   return bad || !proven ? 1 : 0;
 }
 
@@ -82,10 +82,15 @@ async function lostWith(build: string, first: number, folder: string, shim: stri
   return 0;
 }
 
-function resultWords({ kind, seed, acknowledged, kills, lost, doubled, holdsWrong }: TrialResult): string {
+const badIn = ({ lost, doubled, holdsWrong, windowsWrong }: TrialResult): number =>
+  lost.length + doubled.length + holdsWrong.length + windowsWrong.length;
+
+function resultWords(result: TrialResult): string {
+  const { kind, seed, acknowledged, kills, lost, doubled, holdsWrong, windowsWrong } = result;
   const found = `${acknowledged} acknowledged, ${lost.length} lost, ${doubled.length} doubled`;
   const holds = holdsWrong.length === 0 ? 'holds right' : `holds wrong: ${holdsWrong.join('; ')}`;
-  return `${kind} seed ${seed}: ${kills} disturbances, ${found}, ${holds}`;
+  const windows = windowsWrong.length === 0 ? 'windows right' : `windows wrong: ${windowsWrong.join('; ')}`;
+  return `${kind} seed ${seed}: ${kills} disturbances, ${found}, ${holds}, ${windows}`;
 }
 
 function report(results: readonly TrialResult[], proven: boolean): void {
@@ -95,6 +100,7 @@ function report(results: readonly TrialResult[], proven: boolean): void {
     { name: 'faults.acknowledged.lost', value: sum((r) => r.lost.length), better: 'lower', baseline: 0 },
     { name: 'faults.doubled', value: sum((r) => r.doubled.length), better: 'lower', baseline: 0 },
     { name: 'faults.holds_wrong', value: sum((r) => r.holdsWrong.length), better: 'lower', baseline: 0 },
+    { name: 'faults.windows_wrong', value: sum((r) => r.windowsWrong.length), better: 'lower', baseline: 0 },
     { name: 'faults.disturbances', value: sum((r) => r.kills), better: 'higher', baseline: null },
     ...(values['skip-proof'] ? [] : [{ name: 'faults.proven', value: proven ? 1 : 0, better: 'higher', baseline: 1 }]),
   ];

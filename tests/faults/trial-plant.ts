@@ -10,6 +10,9 @@ export const TRIAL_PLANT = 'trial';
 const BENCHES = 4;
 const SPINDLES = 8;
 const ASSEMBLIES_PER_BENCH = 5;
+const RECORDERS = 2;
+export const WINDOWS_PER_RECORDER = 15;
+const WINDOW_SAMPLES = 2048;
 export const READINGS_PER_SENSOR = 300;
 
 export interface TrialMessage {
@@ -17,6 +20,8 @@ export interface TrialMessage {
   readonly payload: string;
   /** What makes it one message: its id, or boot and sequence. */
   readonly key: string;
+  /** Of a raw window, in base64. */
+  readonly samples?: string;
 }
 
 export interface Stream {
@@ -32,10 +37,10 @@ export type Phase = readonly Stream[];
 const spindleId = (number: number): string => `S-${number + 1}`;
 const assemblyId = (bench: number, number: number): string => `A-${bench + 1}-${number + 1}`;
 
-/** 20 devices: 4 benches, 8 machine controls, 8 sensors. */
+/** 22 devices: 4 benches, 8 machine controls, 8 sensors, and 2 that send raw windows of spindles of their own. */
 export function trialPhases(): readonly Phase[] {
   const at = Date.now();
-  return [benches(at), machines(at), sensors(at)];
+  return [benches(at), machines(at), [...sensors(at), ...recorders(at)]];
 }
 
 /** The spindles as recorded lines, for `counterpoise import`. */
@@ -133,6 +138,22 @@ function sensors(at: number): Phase {
       ),
     );
     return { device, kind: 'sensor', serves: [spindleId(number)], messages };
+  });
+}
+
+/** Each window another: a line at 200 Hz of its own height and phase. */
+function recorders(at: number): Phase {
+  return Array.from({ length: RECORDERS }, (_, number) => {
+    const device = `recorder-${number + 1}`;
+    const messages = Array.from({ length: WINDOWS_PER_RECORDER }, (_unused, window) => {
+      const counts = Int16Array.from({ length: WINDOW_SAMPLES }, (_count, n) =>
+        Math.round((3000 + 100 * window) * Math.sin((2 * Math.PI * 200 * n) / 8192 + number)),
+      );
+      const samples = Buffer.from(counts.buffer).toString('base64');
+      const about = { channel: 'radial-x', sampleRateHz: 8192, encoding: 'int16', scaleMS2: 0.001, speedRpm: 12_000 };
+      return { ...frequent(device, 'wave', { ...about, samples }, at, window), samples };
+    });
+    return { device, kind: 'sensor', serves: [`W-${number + 1}`], messages };
   });
 }
 

@@ -1,9 +1,10 @@
-// One trial: 20 devices send a known story while the service is killed at random moments; then the journal is examined.
+// One trial: 22 devices send a known story while the service is killed at random moments; then the journal is examined.
 import { execFileSync } from 'node:child_process';
 import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { openAccess } from '../../services/access/index.ts';
-import { holdsInWords, readJournal, rehearsedHolds } from './check-journal.ts';
+import type { JournalSettings } from '../../services/journal/index.ts';
+import { holdsInWords, readJournal, rehearsedHolds, untilAnalysed, windowFaults } from './check-journal.ts';
 import { random, type Random } from './random.ts';
 import { REJECTED_PAYLOADS, RUBBISH_DEVICE, sendRubbish } from './rubbish.ts';
 import { runCommand, startServiceProcess, type ServiceProcess } from './service-process.ts';
@@ -31,6 +32,8 @@ export interface TrialResult {
   readonly doubled: readonly string[];
   /** Why the holds are not those of an undisturbed run; empty when they are. */
   readonly holdsWrong: readonly string[];
+  /** Raw windows that were acknowledged and are not there, whole and analysed once, as soon as the service ran again. */
+  readonly windowsWrong: readonly string[];
 }
 
 export async function runTrial(wanted: TrialWanted): Promise<TrialResult> {
@@ -59,11 +62,13 @@ class Trial {
   #rubbish = 0;
   #secrets: ReadonlyMap<string, string> = new Map();
   readonly #clients: TrialClient[] = [];
+  readonly #journal: JournalSettings;
 
   constructor(wanted: TrialWanted) {
     this.#wanted = wanted;
     this.#random = random(wanted.seed);
     this.#data = join(wanted.folder, 'data');
+    this.#journal = { store: 'sqlite', file: join(this.#data, 'journal.sqlite') };
     this.#image = join(wanted.folder, 'image');
     this.#fullFlag = join(wanted.folder, 'disk-is-full');
     const messages = this.#phases.flat().reduce((sum, stream) => sum + stream.messages.length, 0);
@@ -84,6 +89,7 @@ class Trial {
     }
     await this.#disturbing;
     await this.#end();
+    await this.#analyseTheRest();
     return this.#examine(this.#clients);
   }
 
@@ -153,6 +159,13 @@ class Trial {
     if (this.#wanted.kind === 'power-cut') this.#cutPower();
   }
 
+  /** What the end left behind is analysed at the next start. */
+  async #analyseTheRest(): Promise<void> {
+    const { program } = await this.#start();
+    await untilAnalysed(this.#journal);
+    await program.stop();
+  }
+
   async #prepare(): Promise<ReadonlyMap<string, string>> {
     mkdirSync(this.#data, { recursive: true });
     mkdirSync(this.#image, { recursive: true });
@@ -174,10 +187,8 @@ class Trial {
   }
 
   async #examine(clients: readonly TrialClient[]): Promise<TrialResult> {
-    const { counts, lines, holds, rejected } = await readJournal({
-      store: 'sqlite',
-      file: join(this.#data, 'journal.sqlite'),
-    });
+    const found = await readJournal(this.#journal);
+    const { counts, lines, holds, rejected } = found;
     const acknowledged = clients.flatMap((client) => [...client.acknowledged]);
     const holdsWrong: string[] = [];
     const again = await rehearsedHolds(lines);
@@ -201,6 +212,10 @@ class Trial {
       lost: acknowledged.filter((key) => !counts.has(key)),
       doubled: [...counts].filter(([, count]) => count > 1).map(([key]) => key),
       holdsWrong,
+      windowsWrong: windowFaults(
+        found,
+        clients.flatMap(({ stream, acknowledged: mine }) => stream.messages.filter(({ key }) => mine.has(key))),
+      ),
     };
   }
 }
