@@ -75,16 +75,19 @@ export class Api {
   ): Promise<Answer<SeriesView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/series${queryOf({ quantity, ...stretch })}`);
   }
-  /** Raw windows, newest first. */
-  waves(spindleId: string, limit: number): Promise<Answer<WavesView>> {
-    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ limit })}`);
+  /** Raw windows, newest first; of a long time `limit` of them, evenly over it. */
+  waves(
+    spindleId: string,
+    stretch: { readonly from: number; readonly to: number; readonly limit: number },
+  ): Promise<Answer<WavesView>> {
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ ...stretch })}`);
   }
   wave(waveId: number): Promise<Answer<WaveRow>> {
     return this.#get(`/api/waves/${waveId}`);
   }
   spectrogram(
     spindleId: string,
-    stretch: { readonly from: number; readonly to: number; readonly columns: number },
+    stretch: { readonly from: number; readonly to: number; readonly columns: number; readonly channel?: string },
   ): Promise<Answer<SpectrogramView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/spectrogram${queryOf({ ...stretch })}`);
   }

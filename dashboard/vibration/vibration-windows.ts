@@ -4,12 +4,14 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow, WavesView } from '../../shared/wave-views.ts';
-import { whyNot, type Api, type WaveSamples } from '../api.ts';
+import type { Api, WaveSamples } from '../api.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
-import { age, moment, type PlantClock } from '../wording/instants.ts';
+import { MILLISECONDS_A_DAY } from '../time-spans.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+import './ask-window.ts';
 import { answerTo } from './spectra-work.ts';
 import './wave-findings.ts';
 import type { WindowAnalysis } from './wave-findings.ts';
@@ -19,6 +21,8 @@ import './windows-over-time.ts';
 import { windowsTable } from './windows-table.ts';
 
 const LISTED = 200;
+/** What is listed reaches back so far from the newest. */
+const LISTED_MS = MILLISECONDS_A_DAY;
 const NO_BEARINGS: readonly Bearing[] = [];
 
 interface Shown {
@@ -43,16 +47,6 @@ export class VibrationWindows extends LitElement {
       .columns > div {
         min-width: 0;
       }
-      .ask {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.5rem 1rem;
-        align-items: center;
-        margin-bottom: 0.75rem;
-      }
-      .ask p {
-        margin: 0;
-      }
       h3 {
         margin: 0.75rem 0 0.5rem;
       }
@@ -66,13 +60,12 @@ export class VibrationWindows extends LitElement {
   /** Whether whoever looks may ask a sensor. */
   @property({ type: Boolean }) mayAsk = false;
   @state() private chosenId: number | undefined;
-  /** The newest window when one was asked for here, or why it could not be asked. */
-  @state() private asked: { readonly newestId: number; readonly at: number } | undefined;
-  @state() private refused: string | undefined;
+  @state() private chosenChannel: string | undefined;
   @state() private analysedHere: { readonly waveId: number; readonly analysis: WindowAnalysis } | undefined;
-  readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, LISTED));
+  readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#listed, limit: LISTED }));
   readonly #older = new PageData<WaveRow>(this, () => this.api.wave(this.chosenId ?? 0));
   readonly #samples = new PageData<WaveSamples>(this, () => this.api.waveSamples(this.#samplesOf));
+  #listed = { from: 0, to: 1 };
   #samplesOf = 0;
   #shownId = '';
 
@@ -88,10 +81,12 @@ export class VibrationWindows extends LitElement {
     if (this.#id !== this.#shownId) {
       this.#shownId = this.#id;
       this.chosenId = undefined;
-      this.asked = undefined;
-      this.refused = undefined;
+      this.chosenChannel = undefined;
     }
     if (this.spindle.windows === undefined) return;
+    const { at } = this.spindle.windows;
+    // One beyond, so that the newest is in it; a clock that runs ahead of the plant's does not matter.
+    this.#listed = { from: Math.max(0, at - LISTED_MS), to: Math.max(at, this.clock.now) + 1 };
     this.#waves.want(`${this.#id} ${this.#newestId}`, changed.get('spindle') !== undefined);
     const row = this.#row;
     if (this.chosenId !== undefined && row === undefined) this.#older.want(`${this.chosenId}`);
@@ -102,8 +97,25 @@ export class VibrationWindows extends LitElement {
     if (samples?.waveId === row.waveId) void this.#analyseHere({ row, samples });
   }
 
+  /** As listed, by name. */
+  get #channels(): readonly string[] {
+    return [...new Set((this.#waves.value?.waves ?? []).map(({ channel }) => channel))].sort();
+  }
+
+  /** Chosen here; else the one that readings are made of, else that of the newest window. */
+  get #channel(): string | undefined {
+    const channels = this.#channels;
+    const wanted = [this.chosenChannel, this.spindle.declared?.measuredChannel, this.spindle.windows?.channel];
+    return wanted.find((channel) => channel !== undefined && channels.includes(channel)) ?? channels[0];
+  }
+
+  get #listedWaves(): readonly WaveRow[] {
+    const channel = this.#channel;
+    return (this.#waves.value?.waves ?? []).filter((wave) => wave.channel === channel);
+  }
+
   get #row(): WaveRow | undefined {
-    const waves = this.#waves.value?.waves ?? [];
+    const waves = this.#listedWaves;
     if (this.chosenId === undefined) return waves.find(({ kept }) => kept) ?? waves[0];
     const older = this.#older.value;
     return (
@@ -156,44 +168,45 @@ export class VibrationWindows extends LitElement {
       what: 'the vibration windows',
       absent: html`<p class="soft">None is on record.</p>`,
     });
-    return html`${this.#ask()} ${instead ?? this.#shown()}`;
+    return html`<ask-window
+        .api=${this.api}
+        .spindle=${this.spindle}
+        .clock=${this.clock}
+        .mayAsk=${this.mayAsk}
+        @counterpoise-asked=${() => (this.chosenId = undefined)}
+      ></ask-window>
+      ${instead ?? this.#shown()}`;
   }
 
-  #ask() {
-    const told = this.#askedWords();
-    return html`<div class="ask">
-      ${this.mayAsk ? html`<button class="not-printed" @click=${this.#onAsk}>Ask for a window now</button>` : nothing}
-      <p role="status">${told}</p>
-      ${this.refused === undefined ? nothing : html`<p role="alert">${this.refused}</p>`}
+  /** Each measures in another direction or at another place: they are never mixed. */
+  #channelChoice() {
+    const channels = this.#channels;
+    if (channels.length < 2) return nothing;
+    const chosen = this.#channel;
+    return html`<div class="choices not-printed" role="group" aria-label="Channel">
+      ${channels.map(
+        (channel) =>
+          html`<button
+            aria-pressed=${channel === chosen ? 'true' : 'false'}
+            @click=${() => this.#chooseChannel(channel)}
+          >
+            ${channel}
+          </button>`,
+      )}
     </div>`;
   }
 
-  #askedWords() {
-    const { windows } = this.spindle;
-    if (windows === undefined) return nothing;
-    if (windows.asked !== undefined)
-      return html`Asked by ${windows.asked.by} ${age(windows.asked.at, this.clock)} ago; it has not come yet.`;
-    if (this.asked === undefined)
-      return html`<span class="soft">The last came ${age(windows.at, this.clock)} ago.</span>`;
-    return windows.waveId > this.asked.newestId
-      ? html`The window that was asked for has come: measured ${moment(windows.at, this.clock)}.`
-      : html`Asked just now; it has not come yet.`;
+  #chooseChannel(channel: string): void {
+    this.chosenChannel = channel;
+    this.chosenId = undefined;
   }
 
-  readonly #onAsk = async (): Promise<void> => {
-    this.refused = undefined;
-    const answer = await this.api.askWave(this.#id);
-    if (answer.kind === 'answer') {
-      this.asked = { newestId: this.#newestId, at: this.clock.now };
-      this.chosenId = undefined;
-    } else this.refused = whyNot(answer);
-  };
-
   #shown() {
-    const waves = this.#waves.value?.waves ?? [];
+    const waves = this.#listedWaves;
     if (waves.length === 0) return html`<p class="soft">None is on record.</p>`;
     const row = this.#row;
-    return html`<div class="columns" @counterpoise-window=${this.#onPicked}>
+    return html`${this.#channelChoice()}
+      <div class="columns" @counterpoise-window=${this.#onPicked}>
         <div>
           ${row === undefined ? html`<p class="soft" role="status">Fetching the window …</p>` : this.#window(row)}
         </div>
@@ -202,7 +215,7 @@ export class VibrationWindows extends LitElement {
           <windows-over-time
             .api=${this.api}
             .spindle=${this.spindle}
-            .waves=${waves}
+            .channel=${this.#channel}
             .clock=${this.clock}
             .live=${this.live}
             .picked=${row?.waveId}

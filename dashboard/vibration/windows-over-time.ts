@@ -2,7 +2,7 @@
 import { html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { SpindleView } from '../../shared/views.ts';
-import type { SpectrogramView, WaveRow } from '../../shared/wave-views.ts';
+import type { SpectrogramView, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
@@ -14,6 +14,8 @@ import { HistoryStretchEvent } from './wave-history.ts';
 
 /** As many columns as a wide screen shows apart. */
 const COLUMNS = 400;
+/** As many points as a path shows apart, of all channels. */
+const WINDOWS = 500;
 const SPANS_SHOWN: readonly Span[] = ['24h', '7d', '90d'];
 const SPAN_AT_FIRST: Span = '7d';
 /** Closer than this there is no more than one window. */
@@ -25,7 +27,8 @@ export class WindowsOverTime extends LitElement {
 
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) spindle!: SpindleView;
-  @property({ attribute: false }) waves: readonly WaveRow[] = [];
+  /** Which of the sensor's channels; windows of different ones are never mixed. */
+  @property({ attribute: false }) channel: string | undefined;
   @property({ attribute: false }) clock!: PlantClock;
   @property({ type: Boolean }) live = false;
   /** The window whose pictures are shown. */
@@ -34,8 +37,13 @@ export class WindowsOverTime extends LitElement {
   @state() private span: Span = SPAN_AT_FIRST;
   @state() private stretch: { readonly from: number; readonly to: number } | undefined;
   readonly #history = new PageData<SpectrogramView>(this, () =>
-    this.api.spectrogram(this.#id, { ...this.#asked, columns: COLUMNS }),
+    this.api.spectrogram(this.#id, {
+      ...this.#asked,
+      columns: COLUMNS,
+      ...(this.channel === undefined ? {} : { channel: this.channel }),
+    }),
   );
+  readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#asked, limit: WINDOWS }));
   #asked = { from: 0, to: 1 };
   #shownId = '';
 
@@ -50,7 +58,9 @@ export class WindowsOverTime extends LitElement {
     const { now } = this.clock;
     this.#asked = this.stretch ?? { from: now - SPAN_MS[this.span], to: now };
     const part = this.stretch === undefined ? this.span : `${this.stretch.from} ${this.stretch.to}`;
-    this.#history.want(`${this.#id} ${this.spindle.windows?.waveId ?? 0} ${part}`, !another);
+    const key = `${this.#id} ${this.spindle.windows?.waveId ?? 0} ${part}`;
+    if (this.picture === 'spectra') this.#history.want(`${key} ${this.channel ?? ''}`, !another);
+    else this.#waves.want(key, !another);
   }
 
   override render() {
@@ -63,31 +73,36 @@ export class WindowsOverTime extends LitElement {
           1× as a path
         </button>
       </div>
-      ${picture === 'spectra' ? this.#spectra() : this.#path()}`;
+      ${this.#spans()} ${picture === 'spectra' ? this.#levels() : this.#path()}`;
   }
 
   #path() {
+    const view = this.#waves.value;
+    if (view === undefined)
+      return insteadOf(this.#waves.state, {
+        what: 'the windows over time',
+        absent: html`<p class="soft">None is on record.</p>`,
+      });
     return html`<one-times-path
-      .waves=${this.waves}
+      .waves=${view.waves.filter(({ channel }) => channel === this.channel)}
       .loads=${this.spindle.loads}
       .clock=${this.clock}
       .picked=${this.picked}
     ></one-times-path>`;
   }
 
-  #spectra() {
-    return html`<div class="choices not-printed" role="group" aria-label="Time of the spectra">
-        ${SPANS_SHOWN.map(
-          (span) =>
-            html`<button
-              aria-pressed=${this.stretch === undefined && span === this.span ? 'true' : 'false'}
-              @click=${() => this.#showSpan(span)}
-            >
-              ${SPAN_WORDS[span]}
-            </button>`,
-        )}
-      </div>
-      ${this.#levels()}`;
+  #spans() {
+    return html`<div class="choices not-printed" role="group" aria-label="Time shown">
+      ${SPANS_SHOWN.map(
+        (span) =>
+          html`<button
+            aria-pressed=${this.stretch === undefined && span === this.span ? 'true' : 'false'}
+            @click=${() => this.#showSpan(span)}
+          >
+            ${SPAN_WORDS[span]}
+          </button>`,
+      )}
+    </div>`;
   }
 
   #levels() {

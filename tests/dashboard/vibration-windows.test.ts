@@ -122,6 +122,15 @@ test('a column of the history opens its window; what was made of dropped samples
   await page.locator('line-plot').waitFor();
 });
 
+test('channels are never mixed: another one has a list of its own', async () => {
+  await open();
+  const rows = page.getByRole('group', { name: 'The newest windows' }).getByRole('row');
+  await expect.poll(() => rows.nth(1).innerText()).toContain('front-radial');
+  await button('front-axial').click();
+  await expect.poll(() => rows.count()).toBe(4);
+  await page.getByText(/The newest window:.*front-axial/s).waitFor();
+});
+
 test('closer in the history asks for a part of the time', async () => {
   await open();
   await button('7 days').waitFor();
