@@ -16,6 +16,7 @@ const SECTIONS: Record<string, Readonly<Record<string, number>>> = {
   'Devices at the embedded broker': { ...BROKER_LIMITS },
   'An external broker': { ...RELAY_LIMITS },
   People: { ...GATEWAY_LIMITS, ...ACCESS_LIMITS },
+  'Windows that devices send by HTTP': { ...GATEWAY_LIMITS },
   Advice: { ...ADVISING_LIMITS, adviceWithinMs: ADVICE_WITHIN_MS },
   Alerts: { ...ALERT_LIMITS },
 };

@@ -1,7 +1,7 @@
 // One example of each message, with invented names: shown in the message reference, and read by intake in its test.
 import { deviceSource } from '../../shared/envelope.ts';
 import type { DeviceKind } from '../../shared/ids.ts';
-import { MESSAGE_TYPES } from '../../shared/messages/index.ts';
+import { MESSAGE_TYPES, WAVE_SAMPLES_MIN } from '../../shared/messages/index.ts';
 import type { InChannel } from '../../shared/topics.ts';
 
 export interface MessageExample {
@@ -15,6 +15,11 @@ export interface MessageExample {
 const PLANT = 'north-1';
 const TIME = '2026-11-24T07:31:05.120Z';
 const BOOT = 'b7f3';
+
+/** As few samples as a window may have: one line at 200 Hz. */
+const SHORT_WINDOW = Buffer.from(
+  Int16Array.from({ length: WAVE_SAMPLES_MIN }, (_, n) => Math.round(1000 * Math.sin((2 * Math.PI * n) / 128))).buffer,
+).toString('base64');
 
 export const EXAMPLES: Record<InChannel, MessageExample> = {
   birth: {
@@ -138,7 +143,7 @@ export const EXAMPLES: Record<InChannel, MessageExample> = {
       sampleRateHz: 25_600,
       encoding: 'int16',
       scaleMS2: 0.0048,
-      samples: 'AAABAAIAAQA=',
+      samples: SHORT_WINDOW,
       speedRpm: 11_988,
     },
   },

@@ -5,7 +5,14 @@ import { Envelope } from '../../shared/envelope.ts';
 import { GateAnswer, GATE_ANSWER_TYPE } from '../../shared/gate.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import { DEVICE_KINDS } from '../../shared/ids.ts';
-import { CHANNELS_OF_KIND, isFrequent, MESSAGE_SCHEMAS, MESSAGE_TYPES } from '../../shared/messages/index.ts';
+import {
+  CHANNELS_OF_KIND,
+  isFrequent,
+  MESSAGE_SCHEMAS,
+  MESSAGE_TYPES,
+  WAVE_SAMPLES_LARGE_MAX,
+  WAVE_SAMPLES_MIN,
+} from '../../shared/messages/index.ts';
 import { Receipt, RECEIPT_TYPE } from '../../shared/receipts.ts';
 import { backTopic, IN_CHANNELS, inTopic, PLANT_STATUS_TYPE, TOPIC_ROOT, type InChannel } from '../../shared/topics.ts';
 import { WAVE_ASK_TYPE, WaveAsk } from '../../shared/wave-ask.ts';
@@ -41,6 +48,11 @@ const ACROSS_FIELDS: Partial<Record<InChannel, readonly string[]>> = {
   ],
   proof: ['`expected` tells the same planes as `planes`, by the same names.'],
   load: ['With `action` "load", `assemblyId` is there.'],
+  wave: [
+    `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples, all finite. Over MQTT a packet ends at 384 KiB, which is 131,072 samples of int16; larger windows go by HTTP.`,
+    'The marks of `tachoS` ascend.',
+    'In CBOR `samples` is a typed array (RFC 8746: tag 77 or 73 for int16, 85 or 81 for float32), and `encoding` may be left out; or a byte string, little-endian, with `encoding`.',
+  ],
 };
 
 /** The whole document. */
@@ -49,6 +61,7 @@ export function messageReference(): string {
     HEAD,
     '## The envelope\n',
     'Every message is one JSON object in UTF-8: CloudEvents 1.0, structured. Fields that are not known are ignored and remarked on.\n',
+    'Instead of JSON one map in CBOR (RFC 8949) with the same fields is read on every channel; its first byte tells it.\n',
     fieldTable(Envelope),
     '\nA device without room for all this sends the bare `data` object (the plain profile): it is kept, with the remark that a',
     'repeat cannot be told.\n',
