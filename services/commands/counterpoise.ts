@@ -8,6 +8,7 @@ import { addBalanceCommands } from './balance-commands.ts';
 import { addDeviceCommands } from './device-commands.ts';
 import { failureWords } from './failure-words.ts';
 import { messageReference } from './message-reference.ts';
+import { addLimits } from './limits-command.ts';
 import { addRecordingCommands } from './recording-commands.ts';
 import { addServiceCommands } from './service-commands.ts';
 
@@ -38,6 +39,7 @@ addDeviceCommands(program);
 addRecordingCommands(program);
 addBalanceCommands(program);
 addAnalyse(program);
+addLimits(program);
 program
   .command('message-reference')
   .description('print the reference of all messages, made from the schemas, as Markdown')

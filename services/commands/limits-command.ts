@@ -16,8 +16,8 @@ A file as CSV, with a head; or as YAML, with lists under limits, zones and beari
 
 Examples:
   counterpoise limits limits.csv
-  ${PASSWORD_FROM}=… counterpoise limits limits.yaml --send http://127.0.0.1:8080 --user ada --check
-  ${PASSWORD_FROM}=… counterpoise limits limits.yaml --send http://127.0.0.1:8080 --user ada
+  ${PASSWORD_FROM}=… counterpoise limits limits.yaml --send http://127.0.0.1:8470 --user ada --check
+  ${PASSWORD_FROM}=… counterpoise limits limits.yaml --send http://127.0.0.1:8470 --user ada
 
 What the file says of a spindle's quantity replaces what was declared of it; the rest stays. All of a file or nothing.
 `;
