@@ -1,5 +1,7 @@
 // From one raw window to all that is said of it: the same in the service, on the page and on the command line.
+import type { Bearing } from '../bearing.ts';
 import type { WaveAnalysis } from '../wave-analysis.ts';
+import { defectOrders } from './bearing-frequencies.ts';
 import { bearingFindings, envelopeFloor } from './bearing-lines.ts';
 import { envelopeBandFor } from './envelope-band.ts';
 import { envelopeOfLines } from './envelope.ts';
@@ -10,6 +12,7 @@ import { ordersOf } from './orders.ts';
 import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
 import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
 import { shaftOf, type Shaft } from './shaft.ts';
+import { signalHealth } from './signal-health.ts';
 import { spectrumOf, type Spectrum } from './spectrum.ts';
 import { WINDOW_SAMPLES_MIN, type AnalysisSettings, type VibrationWindow } from './window.ts';
 import { workRow } from './work-rows.ts';
@@ -47,7 +50,12 @@ export function analyseWindow(window: VibrationWindow, settings: AnalysisSetting
     orders: [...orders],
     ...(toothPassing === undefined ? {} : { toothPassing }),
     ...envelopeAndBearings(window, row, shaft, settings),
-    health: [],
+    health: signalHealth(window, {
+      moments,
+      row,
+      shaft,
+      ...(settings.usualRmsMS2 === undefined ? {} : { usualRmsMS2: settings.usualRmsMS2 }),
+    }),
     ...(levels === undefined ? {} : { levels }),
   };
 }
@@ -94,7 +102,8 @@ function envelopeAndBearings(
 ): Pick<WaveAnalysis, 'envelope' | 'bearings'> {
   const { accelerationMS2: samples, sampleRateHz } = window;
   const given = settings.envelopeBandHz;
-  const bandHz = within(given ?? envelopeBandFor(samples, sampleRateHz), sampleRateHz);
+  const leastWidthHz = BAND_OF_RATE * fastestDefectHz(shaft, settings.bearings ?? []);
+  const bandHz = within(given ?? envelopeBandFor(samples, sampleRateHz, leastWidthHz), sampleRateHz);
   // A band that a person gave for a faster sensor may lie above what this one sees: nothing is said then.
   if (bandHz[1] - bandHz[0] < 2 * row.stepHz) return { bearings: [] };
   const envelope = workRow('envelope', samples.length).subarray(0, samples.length);
@@ -107,10 +116,18 @@ function envelopeAndBearings(
       bandHz,
       band: given === undefined ? 'found' : 'given',
       rmsMS2: rms,
-      floorMS2: shaft.hz === undefined ? envelopeFloor(spectrum, reachHz / 12) : envelopeFloor(spectrum, shaft.hz),
+      floorMS2: envelopeFloor(spectrum, shaft.hz ?? reachHz / 12, reachHz),
     },
     bearings: shaft.hz === undefined ? [] : bearingFindings(spectrum, shaft.hz, reachHz, settings.bearings ?? []),
   };
+}
+
+/** A band has to be so many times as wide as the fastest defect's rate: its line and one harmonic lie within half of it. */
+const BAND_OF_RATE = 4;
+
+function fastestDefectHz(shaft: Shaft, bearings: readonly Bearing[]): number {
+  const orders = bearings.flatMap((bearing) => Object.values(defectOrders(bearing)));
+  return Math.max(0, ...orders) * (shaft.hz ?? 0);
 }
 
 /** Of an envelope at equal times; where the speed drifts, at equal angles, with frequencies as they are at the mean speed. */

@@ -28,9 +28,8 @@ function spectralKurtosis(samples: Float64Array, size: number): Float64Array {
   const im = workRow('short im', lines);
   const { weights } = weightingWindow('hann', size);
   const fft = realFftOf(size);
-  const hop = size / 2;
   let windows = 0;
-  for (let start = 0; start + size <= samples.length; start += hop, windows += 1) {
+  for (let start = 0; start + size <= samples.length; start += size, windows += 1) {
     for (let i = 0; i < size; i += 1) row[i] = samples[start + i]! * weights[i]!;
     fft.forward(row, re, im);
     for (let k = 1; k < lines; k += 1) {
@@ -49,7 +48,7 @@ function spectralKurtosis(samples: Float64Array, size: number): Float64Array {
 /**
  * The band of greatest spectral kurtosis among bands a quarter, an eighth and a sixteenth of the rate wide, in Hz. The method is
  * Antoni's (Mechanical Systems and Signal Processing 20 (2006) 282, on a grid as in 21 (2007) 108; from memory): short transforms
- * with half overlap, of each line the fourth moment over the square of the second, less 2. `leastWidthHz` leaves out bands that are
+ * one after another, of each line the fourth moment over the square of the second, less 2. `leastWidthHz` leaves out bands that are
  * too narrow to hold the blows' rate. Its weakness: one single blow is as impulsive as a train of them; the spectrum of the
  * envelope tells them apart. With fewer than 256 samples, or where no band is wide enough, all that is allowed.
  */

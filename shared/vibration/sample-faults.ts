@@ -1,0 +1,237 @@
+// What single samples give away of a sensor: a signal that stands still, rails that it runs into, stretches that are missing.
+import type { HealthFinding } from '../wave-analysis.ts';
+import { figure, percent, stretch } from './health-words.ts';
+import type { Moments } from './moments.ts';
+import type { RowTransform } from './row-transform.ts';
+import type { VibrationWindow } from './window.ts';
+
+/** A signal within so many counts of its converter does not move: the last bit flickers by itself (common practice, no source). */
+const STILL_COUNTS = 2;
+
+/** Fewer samples at one extreme are chance: of 27 healthy rows the most was 2, of slow ones with coarse counts as well. */
+const AT_RAIL_MIN = 5;
+
+/** Where a signal is not clipped, more samples lie just inside its extreme than on it. The inside: so much of its whole height. */
+const BESIDE_RAIL = 0.02;
+const RAIL_OVER_BESIDE = 1.5;
+
+/** A tone of few samples a turn is at its top again and again, and goes on alike each time: less spread than this is one. */
+const TONE_SPREAD = 0.1;
+
+/** Zeros at an extreme in runs of so many on average are no rail. */
+const FILLED_RUN = 16;
+
+/** At so much of the full scale a converter is at its end. */
+const AT_FULL_SCALE = 0.999;
+const AT_FULL_SCALE_MIN = 2;
+
+/** A stretch without change is missing samples from so many times what 99 of 100 stretches have. */
+const HELD_OVER_USUAL = 4;
+/** Stretches are told apart up to this length; longer ones count as this. */
+const HELD_TOLD_MAX = 64;
+
+/**
+ * Kurtosis so far below what the spectrum explains is flattened peaks. A sum of independent lines with shares p of the power has
+ * 3 − 1.5·Σp² (cumulants add, a sine's is −1.5); an arctangent that takes 20 % off the peaks takes 0.6.
+ */
+const FLATTENED_BY = 0.5;
+/**
+ * And by so many standard deviations of the kurtosis, √(24/n) of n independent samples, with 2/Σp² for n: the lines of one transform
+ * scatter as much as they are high, which doubles Σp².
+ */
+const FLATTENED_SIGMAS = 4;
+
+interface Rail {
+  at: number;
+  beside: number;
+  pairs: number;
+  leastNext: number;
+  greatestNext: number;
+}
+
+interface Held {
+  readonly count: number;
+  readonly longest: number;
+  readonly longestFrom: number;
+  readonly samples: number;
+}
+
+/** The smallest step between two samples that differ: one count of a converter, or next to nothing. */
+function smallestStep(samples: Float64Array): number {
+  let least = Infinity;
+  for (let n = 1; n < samples.length; n += 1) {
+    const step = Math.abs(samples[n]! - samples[n - 1]!);
+    if (step > 0 && step < least) least = step;
+  }
+  return Number.isFinite(least) ? least : 0;
+}
+
+/** One count of the converter in m/s²: as it was told, or the smallest step seen. */
+export function countOf(window: VibrationWindow): number {
+  return window.stepMS2 ?? smallestStep(window.accelerationMS2);
+}
+
+/** A signal that does not move at all; nothing else is said of it then. */
+export function flatLine(window: VibrationWindow, moments: Moments): HealthFinding | undefined {
+  const still = window.stepMS2 === undefined ? 0 : STILL_COUNTS * window.stepMS2;
+  if (moments.peakToPeak > still * (1 + 1e-9)) return undefined;
+  const within = still > 0 ? ` but for ${STILL_COUNTS} counts of the converter or less` : '';
+  return {
+    kind: 'flat',
+    weight: 'unusable',
+    words:
+      `All ${window.accelerationMS2.length} samples are the same${within}, ${figure(moments.mean)} m/s². ` +
+      'Nothing was measured: check the cable, the supply and whether the sensor is mounted at all.',
+  };
+}
+
+function extremes(samples: Float64Array): [number, number] {
+  let least = Infinity;
+  let greatest = -Infinity;
+  for (let n = 0; n < samples.length; n += 1) {
+    const x = samples[n]!;
+    if (x < least) least = x;
+    if (x > greatest) greatest = x;
+  }
+  return [least, greatest];
+}
+
+/** Counts samples at an extreme and just inside it; `side` is 1 for the upper one. */
+function railOf(samples: Float64Array, side: 1 | -1, extreme: number, count: number, inside: number): Rail {
+  const rail: Rail = { at: 0, beside: 0, pairs: 0, leastNext: Infinity, greatestNext: -Infinity };
+  let before = false;
+  for (let n = 0; n < samples.length; n += 1) {
+    const below = side * (extreme - samples[n]!);
+    const at = below <= count / 2;
+    if (at) rail.at += 1;
+    else if (below < inside) rail.beside += 1;
+    if (before) {
+      if (at) rail.pairs += 1;
+      rail.leastNext = Math.min(rail.leastNext, samples[n]!);
+      rail.greatestNext = Math.max(rail.greatestNext, samples[n]!);
+    }
+    before = at;
+  }
+  return rail;
+}
+
+function isRail(rail: Rail, height: number, extreme: number): boolean {
+  // Lost samples that were filled with zeros lie at an extreme where a signal stands off zero.
+  if (extreme === 0 && rail.at >= FILLED_RUN * (rail.at - rail.pairs)) return false;
+  if (rail.at < AT_RAIL_MIN || rail.at < RAIL_OVER_BESIDE * rail.beside) return false;
+  return rail.pairs > 0 || rail.greatestNext - rail.leastNext > TONE_SPREAD * height;
+}
+
+function clippedWords(at: number, samples: number, where: string): string {
+  return (
+    `${at} samples (${percent(at / samples)}) stand at ${where}: the peaks are cut off, and every figure made of them is wrong. ` +
+    'Use a larger range or a less sensitive sensor, and look for a knock or a loose mount that drives it there.'
+  );
+}
+
+/** Peaks that are cut off: at the full scale that was told, or at a value that comes again and again. */
+export function clipping(window: VibrationWindow, row: RowTransform, moments: Moments): HealthFinding | undefined {
+  const { accelerationMS2: samples, fullScaleMS2 } = window;
+  const count = countOf(window);
+  if (fullScaleMS2 !== undefined) {
+    let at = 0;
+    for (let n = 0; n < samples.length; n += 1) if (Math.abs(samples[n]!) >= AT_FULL_SCALE * fullScaleMS2) at += 1;
+    if (at >= AT_FULL_SCALE_MIN) {
+      const words = clippedWords(at, samples.length, `the full scale of ${figure(fullScaleMS2)} m/s²`);
+      return { kind: 'clipped', weight: 'unusable', words };
+    }
+  }
+  const height = moments.peakToPeak;
+  const inside = Math.max(BESIDE_RAIL * height, 1.5 * count);
+  const [least, greatest] = extremes(samples);
+  const upper = railOf(samples, 1, greatest, Math.min(count, inside), inside);
+  const lower = railOf(samples, -1, least, Math.min(count, inside), inside);
+  const at = (isRail(upper, height, greatest) ? upper.at : 0) + (isRail(lower, height, least) ? lower.at : 0);
+  if (at > 0) {
+    const where = `${figure(least)} or ${figure(greatest)} m/s² and none beyond`;
+    return { kind: 'clipped', weight: 'unusable', words: clippedWords(at, samples.length, where) };
+  }
+  return flattened(row, moments);
+}
+
+/** Peaks that are pressed together rather than cut: fewer high ones than the same spectrum would have. */
+function flattened(row: RowTransform, moments: Moments): HealthFinding | undefined {
+  let sum = 0;
+  let squares = 0;
+  for (let k = 1; 2 * k <= row.size; k += 1) {
+    const power = row.re[k]! * row.re[k]! + row.im[k]! * row.im[k]!;
+    sum += power;
+    squares += power * power;
+  }
+  if (!(sum > 0)) return undefined;
+  const concentration = squares / (sum * sum);
+  const missing = 3 - 1.5 * concentration - moments.kurtosis;
+  if (missing < FLATTENED_BY || missing < FLATTENED_SIGMAS * Math.sqrt(12 * concentration)) return undefined;
+  return {
+    kind: 'clipped',
+    weight: 'doubtful',
+    words:
+      `The kurtosis is ${figure(moments.kurtosis)} where a signal of this spectrum has about ${figure(3 - 1.5 * concentration)}: ` +
+      'high peaks seem to be pressed together. The amplifier or the sensor may be overloaded: compare with a larger range.',
+  };
+}
+
+/** Lengths of stretches without change: how many of each. */
+function usualHold(samples: Float64Array): number {
+  const lengths = new Uint32Array(HELD_TOLD_MAX + 1);
+  let total = 0;
+  let length = 1;
+  for (let n = 1; n <= samples.length; n += 1) {
+    if (n < samples.length && samples[n] === samples[n - 1]) {
+      length += 1;
+      continue;
+    }
+    const told = Math.min(length, HELD_TOLD_MAX);
+    lengths[told] = lengths[told]! + 1;
+    total += 1;
+    length = 1;
+  }
+  let seen = 0;
+  for (let told = 1; told < HELD_TOLD_MAX; told += 1) {
+    seen += lengths[told]!;
+    if (seen >= 0.99 * total) return told;
+  }
+  return HELD_TOLD_MAX;
+}
+
+/** Stretches of at least `least` equal samples away from both extremes where the signal is clipped. */
+function heldStretches(samples: Float64Array, least: number, rails: readonly number[]): Held {
+  let count = 0;
+  let longest = 0;
+  let longestFrom = 0;
+  let inAll = 0;
+  let from = 0;
+  for (let n = 1; n <= samples.length; n += 1) {
+    if (n < samples.length && samples[n] === samples[from]) continue;
+    const length = n - from;
+    if (length >= least && !rails.includes(samples[from]!)) {
+      count += 1;
+      inAll += length;
+      if (length > longest) [longest, longestFrom] = [length, from];
+    }
+    from = n;
+  }
+  return { count, longest, longestFrom, samples: inAll };
+}
+
+/** Stretches in which the signal stands still although it moves elsewhere: samples that were lost and filled up. */
+export function dropout(window: VibrationWindow, clipped: boolean): HealthFinding | undefined {
+  const { accelerationMS2: samples, sampleRateHz } = window;
+  const least = HELD_OVER_USUAL * usualHold(samples);
+  const held = heldStretches(samples, least, clipped ? extremes(samples) : []);
+  if (held.count === 0) return undefined;
+  const stretches = held.count === 1 ? 'One stretch' : `${held.count} stretches`;
+  return {
+    kind: 'dropout',
+    weight: 'unusable',
+    words:
+      `${stretches} without any change, ${percent(held.samples / samples.length)} of the window; the longest ` +
+      `${stretch(held.longest / sampleRateHz)} at ${stretch(held.longestFrom / sampleRateHz)}. Samples were lost and filled up: ` +
+      'check the cable and its plugs, the radio link and the supply.',
+  };
+}

@@ -1,0 +1,42 @@
+// Whether a window can be believed: every check of the signal itself, said in sentences with figures and what to look at.
+import type { HealthFinding } from '../wave-analysis.ts';
+import { levelFaults } from './level-faults.ts';
+import type { Moments } from './moments.ts';
+import { repeatedBlock } from './repeated-block.ts';
+import type { RowTransform } from './row-transform.ts';
+import { clipping, dropout, flatLine } from './sample-faults.ts';
+import type { Shaft } from './shaft.ts';
+import { spectrumFaults } from './spectrum-faults.ts';
+import { speedFaults } from './speed-faults.ts';
+import type { VibrationWindow } from './window.ts';
+
+/** What is known of a window before its health is asked for. */
+export interface HealthContext {
+  readonly moments: Moments;
+  /** The transform of the samples less their mean. */
+  readonly row: RowTransform;
+  readonly shaft: Shaft;
+  /** Median RMS acceleration of earlier healthy windows at this speed. */
+  readonly usualRmsMS2?: number;
+}
+
+/**
+ * What is wrong with the signal, the gravest first; empty where nothing was found, which is no proof that all is well. A line that
+ * is flat is said alone, and of a signal with samples cut off, lost or sent twice the spectrum is not judged.
+ */
+export function signalHealth(window: VibrationWindow, context: HealthContext): HealthFinding[] {
+  const { moments, row, shaft, usualRmsMS2 } = context;
+  const flat = flatLine(window, moments);
+  if (flat !== undefined) return [flat];
+  const clipped = clipping(window, row, moments);
+  const held = dropout(window, clipped?.weight === 'unusable');
+  const repeated = held === undefined ? repeatedBlock(window) : undefined;
+  const ofSamples = [clipped, held, repeated].filter((it) => it !== undefined);
+  const broken = ofSamples.some((it) => it.weight === 'unusable');
+  return [
+    ...ofSamples,
+    ...levelFaults(window, moments, usualRmsMS2),
+    ...speedFaults(window, row, shaft),
+    ...(broken ? [] : spectrumFaults(window, row, moments)),
+  ];
+}

@@ -1,0 +1,190 @@
+// What marks and spectrum say against the speed of a window: unsteady, told wrongly, marks missing or twice.
+import type { HealthFinding } from '../wave-analysis.ts';
+import { figure, percent } from './health-words.ts';
+import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
+import { floorAround, LINE_PRESENT, lineUntold, topBetween, TOLD_WITHIN } from './shaft-line.ts';
+import type { Shaft } from './shaft.ts';
+import type { VibrationWindow } from './window.ts';
+
+/** Beyond this a window is not of one speed: an order of ten smears over as many lines as a window of ten turns has between orders. */
+export const STEADY_PERCENT = 1;
+
+/** Mains frequencies and their doubles, in Hz: a row of lines on them is the supply's, not a shaft's. */
+const MAINS_HZ = [50, 60, 100, 120];
+const MAINS_WITHIN = 0.005;
+
+/** Rows of lines at a whole multiple of the told speed, or a whole part of it, agree with it: teeth, harmonics, a belt's halves. */
+const MULTIPLES_MAX = 12;
+
+/** Around a told speed without a line, a row of harmonics is looked for so far to both sides: a clock or a rate is off by less. */
+const SOUGHT_WITHIN = 0.2;
+/** So many harmonics of eight, the first and three more of the first four among them, make a row. By chance one line in 2^16 stands so high. */
+const ROW_HARMONICS = 8;
+const ROW_PRESENT_MIN = 5;
+const ROW_FIRST = 4;
+
+/** Marks closer than half the usual interval came twice; further than one and a half, one is missing between. */
+const TWICE_BELOW = 0.5;
+const MISSING_ABOVE = 1.5;
+
+function rpm(hz: number): string {
+  return String(Math.round(60 * hz));
+}
+
+function unsteady(shaft: Shaft): HealthFinding | undefined {
+  const { spreadPercent } = shaft;
+  if (spreadPercent === undefined || spreadPercent <= STEADY_PERCENT) return undefined;
+  const followed =
+    shaft.tacho === undefined
+      ? 'Lines are smeared and what hangs on the speed is too small'
+      : 'The orders were followed from mark to mark, but a structure answers differently at each speed';
+  return {
+    kind: 'speed-unsteady',
+    weight: 'speed',
+    words:
+      `The speed departs from its mean by ${figure(spreadPercent)} % within the window, more than ${STEADY_PERCENT} %. ` +
+      `${followed}: record while the spindle turns steadily.`,
+  };
+}
+
+function agrees(hz: number, toldHz: number): boolean {
+  const ratio = hz >= toldHz ? hz / toldHz : toldHz / hz;
+  const nearest = Math.round(ratio);
+  return nearest <= MULTIPLES_MAX && Math.abs(ratio / nearest - 1) <= TOLD_WITHIN;
+}
+
+function isMains(hz: number): boolean {
+  return MAINS_HZ.some((mains) => Math.abs(hz / mains - 1) <= MAINS_WITHIN);
+}
+
+function stands(row: RowTransform, k: number): boolean {
+  const height = hannAmplitudeOf(row, k);
+  return (
+    height > hannAmplitudeOf(row, k - 1) &&
+    height >= hannAmplitudeOf(row, k + 1) &&
+    height >= LINE_PRESENT * floorAround(row, k)
+  );
+}
+
+/** How many of the first harmonics of a frequency, in lines, stand within a line of where they belong. */
+function rowOf(row: RowTransform, at: number): { present: number; first: number } {
+  let present = 0;
+  let first = 0;
+  for (let h = 1; h <= ROW_HARMONICS && h * at < row.size / 2 - 3; h += 1) {
+    const middle = Math.round(h * at);
+    const there = [middle - 1, middle, middle + 1].some(
+      (k) => stands(row, k) && Math.abs(topBetween(row, k) - h * at) <= 0.3 + 0.1 * h,
+    );
+    if (!there) continue;
+    present += 1;
+    if (h <= ROW_FIRST) first += 1;
+  }
+  return { present, first };
+}
+
+/** A row of harmonics near the told speed but not at it: a clock, a rate or a belt is other than was said. */
+function rowNearby(row: RowTransform, toldHz: number): number | undefined {
+  const told = toldHz / row.stepHz;
+  let best: number | undefined;
+  let most = 0;
+  for (let k = Math.ceil((1 - SOUGHT_WITHIN) * told); k <= (1 + SOUGHT_WITHIN) * told; k += 1) {
+    if (k < 4 || Math.abs(k / told - 1) <= TOLD_WITHIN || !stands(row, k)) continue;
+    const at = topBetween(row, k);
+    const { present, first } = rowOf(row, at);
+    if (present < ROW_PRESENT_MIN || first < ROW_FIRST || present <= most) continue;
+    most = present;
+    best = at * row.stepHz;
+  }
+  return best;
+}
+
+function wrongWords(hz: number, claimedHz: number): string {
+  const off = Math.abs(hz / claimedHz - 1);
+  const rate =
+    off < 0.25
+      ? ` Either the speed or the sampling rate is stated wrongly by ${percent(off)}.`
+      : ' The speed seems to be told wrongly.';
+  return (
+    `The speed that was told is ${rpm(claimedHz)} rpm, but no line stands there; a clear row of harmonics belongs to ${rpm(hz)} rpm.` +
+    `${rate} Check the speed at the control and the rate in the sensor’s settings.`
+  );
+}
+
+function wrongSpeed(window: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
+  const toldHz = window.speedRpm === undefined || window.speedRpm <= 0 ? undefined : window.speedRpm / 60;
+  if (shaft.from === 'tacho' && toldHz !== undefined && Math.abs(toldHz / shaft.hz! - 1) > TOLD_WITHIN) {
+    return {
+      kind: 'wrong-speed',
+      weight: 'speed',
+      words:
+        `${rpm(toldHz)} rpm were told, the marks of the tacho say ${rpm(shaft.hz!)} rpm. The marks are taken. ` +
+        'Check the marks of a turn, and that both are of the same spindle.',
+    };
+  }
+  // A line beside the told speed was found, or nothing was told: there is nothing to disagree with.
+  if (shaft.from !== 'told' || toldHz === undefined) return undefined;
+  const hz = rowNearby(row, toldHz) ?? lineUntold(row, window.cutting)?.frequencyHz;
+  if (hz === undefined || agrees(hz, toldHz) || isMains(hz)) return undefined;
+  return { kind: 'wrong-speed', weight: 'speed', words: wrongWords(hz, toldHz) };
+}
+
+interface Marks {
+  readonly missing: number;
+  readonly twice: number;
+  readonly usualS: number;
+}
+
+function countedMarks(tachoS: readonly number[]): Marks {
+  const intervals = tachoS.slice(1).map((it, i) => it - tachoS[i]!);
+  const rising = intervals.filter((it) => it > 0).toSorted((a, b) => a - b);
+  const usualS = rising[rising.length >> 1] ?? 0;
+  let missing = 0;
+  let twice = 0;
+  for (const interval of intervals) {
+    if (interval < TWICE_BELOW * usualS) twice += 1;
+    else if (interval > MISSING_ABOVE * usualS) missing += Math.round(interval / usualS) - 1;
+  }
+  return { missing, twice, usualS };
+}
+
+/** Marks at both ends that should be there too. */
+function missingAtEnds(window: VibrationWindow, tachoS: readonly number[], usualS: number): number {
+  const endS = window.accelerationMS2.length / window.sampleRateHz;
+  const before = Math.max(0, Math.floor((tachoS[0]! - 0) / usualS - 0.5));
+  const behind = Math.max(0, Math.floor((endS - tachoS.at(-1)!) / usualS - 0.5));
+  return before + behind;
+}
+
+function tachoMarks(window: VibrationWindow, shaft: Shaft): HealthFinding | undefined {
+  const { tachoS, speedRpm } = window;
+  if (tachoS === undefined) return undefined;
+  const turns = ((speedRpm ?? 0) / 60) * (window.accelerationMS2.length / window.sampleRateHz);
+  if (shaft.from !== 'tacho') {
+    if (turns < 1) return undefined;
+    return {
+      kind: 'tacho-missing',
+      weight: 'speed',
+      words:
+        `The tacho gave ${tachoS.length} ${tachoS.length === 1 ? 'mark' : 'marks'} in about ${figure(turns)} turns: too few for a speed or a phase. ` +
+        'Check its distance, its mark and its cable.',
+    };
+  }
+  const { missing, twice, usualS } = countedMarks(tachoS);
+  const lost = missing + missingAtEnds(window, tachoS, usualS);
+  if (lost === 0 && twice === 0) return undefined;
+  const parts = [
+    ...(lost > 0 ? [`${lost} ${lost === 1 ? 'mark is' : 'marks are'} missing`] : []),
+    ...(twice > 0 ? [`${twice} came twice`] : []),
+  ];
+  return {
+    kind: 'tacho-missing',
+    weight: 'speed',
+    words:
+      `Of ${tachoS.length} marks of the tacho ${parts.join(' and ')}. Turns are counted across the gaps; the phase is doubtful if they are many. ` +
+      'Check the tacho’s distance, its mark for dirt and glare, and its threshold.',
+  };
+}
+
+export function speedFaults(window: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding[] {
+  return [unsteady(shaft), wrongSpeed(window, row, shaft), tachoMarks(window, shaft)].filter((it) => it !== undefined);
+}
