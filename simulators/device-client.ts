@@ -21,6 +21,8 @@ export interface DeviceOptions {
   readonly onAnswer?: (payload: Buffer) => void;
   /** Of a sensor that sends raw windows: what it sends when it is asked for one. */
   readonly onAsk?: (asked: string) => TimedMessage | undefined;
+  /** How a message becomes bytes; JSON where it is left out. */
+  readonly payloadOf?: (message: TimedMessage) => string | Buffer;
   readonly onTrouble?: (device: string, words: string) => void;
 }
 
@@ -164,7 +166,8 @@ export class DeviceClient {
   #send(message: TimedMessage): void {
     const retain = isRetained(message);
     this.#inFlight += 1;
-    this.#client.publish(message.topic, JSON.stringify(message.envelope), { qos: 1, retain }, (error) => {
+    const payload = this.#options.payloadOf?.(message) ?? JSON.stringify(message.envelope);
+    this.#client.publish(message.topic, payload, { qos: 1, retain }, (error) => {
       this.#inFlight -= 1;
       if (error === undefined || error === null) this.counts.acknowledged += 1;
     });

@@ -3,6 +3,7 @@ import { isFrequent } from '../shared/messages/index.ts';
 import { MILLISECONDS_A_MINUTE, type Instant } from '../shared/time.ts';
 import { parseTopic } from '../shared/topics.ts';
 import { birthOf } from './devices.ts';
+import { compactPayload } from './compact-payload.ts';
 import { DeviceClient, withinTime, type DeviceCounts } from './device-client.ts';
 import type { TimedMessage } from './envelopes.ts';
 import type { Fault } from './faults.ts';
@@ -71,7 +72,22 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
     const { url, onTrouble } = options;
     const answers = device.kind === 'bench' ? { onAnswer: (payload: Buffer) => operator.told(payload) } : {};
     const asks = device.kind === 'sensor' ? { onAsk: (asked: string) => windowNow(device.device, now(), asked) } : {};
-    const common = { url, plantId: plant.plantId, device, secret, birth, enveloper, now, ...answers, ...asks };
+    const isCompact = plant.spindles.some(
+      ({ sensor, sensorDevice }) => sensor.compact && sensorDevice === device.device,
+    );
+    const payloads = isCompact ? { payloadOf: compactPayload } : {};
+    const common = {
+      url,
+      plantId: plant.plantId,
+      device,
+      secret,
+      birth,
+      enveloper,
+      now,
+      ...answers,
+      ...asks,
+      ...payloads,
+    };
     clients.set(device.device, new DeviceClient(onTrouble === undefined ? common : { ...common, onTrouble }));
   }
   await withinTime(Promise.all([...clients.values()].map((client) => client.firstConnection)), CONNECTED_WITHIN_MS);

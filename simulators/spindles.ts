@@ -46,6 +46,8 @@ export interface SensorNature {
   readonly gain: number;
   readonly stepMmS: number;
   readonly tacho: boolean;
+  /** Sends its raw windows in CBOR, not in JSON. */
+  readonly compact: boolean;
 }
 
 /** What the bearings and the drive give off whatever is clamped. */
@@ -142,13 +144,17 @@ export function makeSpindles(seed: number): readonly SimulatedSpindle[] {
       maxSpeedRpm: cell.maxSpeedRpm,
       machineDevice: machine.device,
       sensorDevice: `sensor-${number}`,
-      ...natureOf(cell, prng),
+      ...natureOf(cell, prng, index),
       ...(index === FLAWED_SPINDLE ? { flaw: FLAW_OF_ONE_SPINDLE } : {}),
     };
   });
 }
 
-function natureOf(cell: Cell, prng: Prng): Pick<SimulatedSpindle, 'mode' | 'ownGmm' | 'sensor' | 'bearing'> {
+function natureOf(
+  cell: Cell,
+  prng: Prng,
+  index: number,
+): Pick<SimulatedSpindle, 'mode' | 'ownGmm' | 'sensor' | 'bearing'> {
   return {
     mode: {
       stiffnessNUm: prng.between(...cell.stiffnessNUm),
@@ -157,7 +163,12 @@ function natureOf(cell: Cell, prng: Prng): Pick<SimulatedSpindle, 'mode' | 'ownG
       sensorDeg: prng.pick([0, 90, 180, 270]),
     },
     ownGmm: rotating(prng.between(...cell.ownGmm), prng.between(0, 360)),
-    sensor: { gain: prng.between(0.97, 1.03), stepMmS: 0.005, tacho: cell.interface !== 'HSK-E50' },
+    sensor: {
+      gain: prng.between(0.97, 1.03),
+      stepMmS: 0.005,
+      tacho: cell.interface !== 'HSK-E50',
+      compact: index % 2 === 1,
+    },
     bearing: {
       floorMmS: prng.between(0.14, 0.26),
       secondShare: prng.between(0.06, 0.18),

@@ -7,7 +7,16 @@ import { waitFor } from '../environment/wait-for.ts';
 import { Person } from './person.ts';
 import { SPINDLES } from './plant.ts';
 import { PLANT, startStand, type Stand } from './stand.ts';
-import { jsonWave, OVERALL_MMS, SAMPLE_RATE_HZ, SAMPLES, SCALE_MS2, sineCounts, SPEED_RPM } from './windows.ts';
+import {
+  cborWave,
+  jsonWave,
+  OVERALL_MMS,
+  SAMPLE_RATE_HZ,
+  SAMPLES,
+  SCALE_MS2,
+  sineCounts,
+  SPEED_RPM,
+} from './windows.ts';
 
 let stand: Stand;
 let person: Person;
@@ -17,6 +26,7 @@ beforeAll(async () => {
     devices: [
       { device: 'sensor-1', kind: 'sensor', serves: ['S-1'] },
       { device: 'sensor-2', kind: 'sensor', serves: ['S-2'] },
+      { device: 'sensor-3', kind: 'sensor', serves: ['S-3'] },
     ],
     spindles: SPINDLES,
   });
@@ -43,26 +53,32 @@ async function readings(spindleId: string): Promise<number> {
   return body.count.reduce((sum, count) => sum + count, 0);
 }
 
-test('a window in JSON: a receipt, a reading in the trend, what was made of it, and the samples as they were', async () => {
-  const sensor = await stand.device('sensor-1');
-  const counts = sineCounts();
-  expect(await sensor.send('wave', jsonWave('sensor-1', counts))).toMatchObject({ outcome: 'kept' });
-  const [wave] = await settled('S-1', 1);
-  expect(wave).toMatchObject({ state: 'analysed', device: 'sensor-1', samples: SAMPLES, kept: true, pinnedBy: [] });
-  expect(wave?.analysis?.overallMmS).toBeCloseTo(OVERALL_MMS, 2);
-  expect(wave?.analysis?.orders[0]).toMatchObject({ order: 1 });
-  expect(wave?.analysis?.orders[0]?.velocityMmS).toBeCloseTo(OVERALL_MMS, 2);
-  const { row } = (await person.get<SpindleView>('/api/spindles/S-1')).body;
-  expect(row).toMatchObject({ speedRpm: SPEED_RPM });
-  expect(row.overallMmS).toBeCloseTo(OVERALL_MMS, 2);
-  await waitFor('the reading in the trend', async () => (await readings('S-1')) === 1);
-  const samples = await person.bytes(`/api/waves/${wave?.waveId}/samples`);
-  expect(samples.headers.get('x-sample-rate-hz')).toBe(String(SAMPLE_RATE_HZ));
-  const back = new Float32Array(samples.bytes);
-  expect(back).toHaveLength(SAMPLES);
-  expect(back.every((value, n) => value === Math.fround((counts[n] ?? 0) * SCALE_MS2))).toBe(true);
-  await sensor.stop();
-});
+test.each([
+  ['JSON', 'sensor-1', 'S-1', jsonWave],
+  ['CBOR', 'sensor-3', 'S-3', cborWave],
+] as const)(
+  'a window in %s: a receipt, a reading in the trend, what was made of it, and the samples as they were',
+  async (_how, device, spindleId, waveOf) => {
+    const sensor = await stand.device(device);
+    const counts = sineCounts();
+    expect(await sensor.send('wave', waveOf(device, counts))).toMatchObject({ outcome: 'kept' });
+    const [wave] = await settled(spindleId, 1);
+    expect(wave).toMatchObject({ state: 'analysed', device, samples: SAMPLES, kept: true, pinnedBy: [] });
+    expect(wave?.analysis?.overallMmS).toBeCloseTo(OVERALL_MMS, 2);
+    expect(wave?.analysis?.orders[0]).toMatchObject({ order: 1 });
+    expect(wave?.analysis?.orders[0]?.velocityMmS).toBeCloseTo(OVERALL_MMS, 2);
+    const { row } = (await person.get<SpindleView>(`/api/spindles/${spindleId}`)).body;
+    expect(row).toMatchObject({ speedRpm: SPEED_RPM });
+    expect(row.overallMmS).toBeCloseTo(OVERALL_MMS, 2);
+    await waitFor('the reading in the trend', async () => (await readings(spindleId)) === 1);
+    const samples = await person.bytes(`/api/waves/${wave?.waveId}/samples`);
+    expect(samples.headers.get('x-sample-rate-hz')).toBe(String(SAMPLE_RATE_HZ));
+    const back = new Float32Array(samples.bytes);
+    expect(back).toHaveLength(SAMPLES);
+    expect(back.every((value, n) => value === Math.fround((counts[n] ?? 0) * SCALE_MS2))).toBe(true);
+    await sensor.stop();
+  },
+);
 
 test('more windows than can be analysed are all acknowledged and kept; which were skipped is said', async () => {
   const sensor = await stand.device('sensor-2');

@@ -1,4 +1,5 @@
-// Raw windows as a sensor of the tests sends them: a sine that a person can check by hand, in JSON.
+// Raw windows as a sensor of the tests sends them: a sine that a person can check by hand, in JSON and in CBOR.
+import { encode, Tagged } from 'cborg';
 import { sealed } from './stand.ts';
 
 export const SAMPLE_RATE_HZ = 8192;
@@ -27,6 +28,14 @@ export function waveData(counts: Int16Array<ArrayBuffer>, more: Record<string, u
     speedRpm: SPEED_RPM,
     ...more,
   };
+}
+
+/** The same in CBOR, its samples as a typed array (RFC 8746, tag 77: int16, little-endian). */
+export function cborWave(device: string, counts: Int16Array<ArrayBuffer>): Buffer {
+  const { data, ...envelope } = JSON.parse(jsonWave(device, counts)) as { data: Record<string, unknown> };
+  const { encoding: _encoding, ...rest } = data;
+  const samples = new Tagged(77, new Uint8Array(counts.buffer));
+  return Buffer.from(encode({ ...envelope, data: { ...rest, samples } }));
 }
 
 export function jsonWave(device: string, counts: Int16Array<ArrayBuffer>, more: Record<string, unknown> = {}): string {
