@@ -18,6 +18,8 @@ export type Route =
   /** The speed as it stands in the address: what is wrong with it is said, not dropped. */
   | { readonly page: 'gate'; readonly spindleId?: string; readonly assemblyId?: string; readonly speed?: string }
   | { readonly page: 'intake' }
+  /** A file that a person brings. */
+  | { readonly page: 'recording' }
   | { readonly page: 'sign-in' }
   | { readonly page: 'first-sign-in' }
   | { readonly page: 'unknown'; readonly path: string };
@@ -58,6 +60,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'assemblies':
     case 'tool-room':
     case 'intake':
+    case 'recording':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
@@ -118,6 +121,7 @@ export function addressOf(route: Route): string {
     case 'assemblies':
     case 'tool-room':
     case 'intake':
+    case 'recording':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
@@ -157,6 +161,8 @@ export function titleOf(route: Route): string {
       return 'Gate';
     case 'intake':
       return 'Intake';
+    case 'recording':
+      return 'Recording';
     case 'sign-in':
       return 'Sign in';
     case 'first-sign-in':

@@ -13,6 +13,7 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   tag: () => import('../holds/tag-page.ts'),
   gate: () => import('../gate/gate-page.ts'),
   intake: () => import('../intake/intake-page.ts'),
+  recording: () => import('../recording/recording-page.ts'),
   'sign-in': () => import('../access/sign-in-page.ts'),
   'first-sign-in': () => import('../access/first-sign-in-page.ts'),
 };

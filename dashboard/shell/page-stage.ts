@@ -32,6 +32,7 @@ const TAGS: Readonly<Record<Staged, string>> = {
   tag: 'tag-page',
   gate: 'gate-page',
   intake: 'intake-page',
+  recording: 'recording-page',
   'sign-in': 'sign-in-page',
   'first-sign-in': 'first-sign-in-page',
 };

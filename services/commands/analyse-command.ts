@@ -9,8 +9,8 @@ import {
   COLUMN_UNITS,
   DECIMAL_MARKS,
   faultWords,
-  FILE_BYTES_MAX,
   readRecordedFile,
+  tooLargeWords,
   type ChannelAnalysis,
   type ChannelQuestion,
   type FileChannel,
@@ -113,9 +113,11 @@ function fileAt(path: string, read: FlagReader): Read {
 
 function bytesAt(path: string): Uint8Array {
   try {
-    // Too large is said before it is read: one byte more than the limit is enough to be refused.
-    return statSync(path).size > FILE_BYTES_MAX ? new Uint8Array(FILE_BYTES_MAX + 1) : readFileSync(path);
+    const tooLarge = tooLargeWords(statSync(path).size);
+    if (tooLarge === undefined) return readFileSync(path);
+    throw new ValueFault(`${path}: ${tooLarge}`);
   } catch (fault) {
+    if (fault instanceof ValueFault) throw fault;
     throw new ValueFault(`${path} cannot be read: ${fault instanceof Error ? fault.message : String(fault)}`);
   }
 }

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { Bearing, BEARINGS_PER_SPINDLE_MAX } from '../../shared/bearing.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import {
+  bearingIn,
   COLUMN_UNITS,
   DECIMAL_MARKS,
   type ChannelQuestion,
@@ -86,7 +87,7 @@ const Bearings = z.array(Bearing).max(BEARINGS_PER_SPINDLE_MAX);
 
 /** Of --bearing, each in one line, and of the file of --bearings. */
 function bearingsOf(read: FlagReader): readonly Bearing[] {
-  const told = read.texts('bearing').map((text) => bearingIn(text));
+  const told = read.texts('bearing').map((text) => toldBearing(text));
   const path = read.text('bearings');
   const all = [...told, ...(path === undefined ? [] : bearingsIn(path))];
   if (all.length > BEARINGS_PER_SPINDLE_MAX)
@@ -96,18 +97,10 @@ function bearingsOf(read: FlagReader): readonly Bearing[] {
   return all;
 }
 
-function bearingIn(text: string): Bearing {
-  const [name = '', sizes = '', ...more] = text.split(':');
-  const numbers = sizes.trim().split(/\s+/u).map(Number);
-  const [elements, elementDiameterMm, pitchDiameterMm, contactAngleDeg = 0] = numbers;
-  if (more.length > 0 || numbers.length < 3 || numbers.length > 4 || numbers.some(Number.isNaN))
-    throw new ValueFault(
-      `--bearing: expected a name, the count of rolling elements, their diameter and the pitch diameter in mm, and the contact angle in degrees, such as "front: 8 2 12 15"; came ${JSON.stringify(text)}`,
-    );
-  const geometry = { elements, elementDiameterMm, pitchDiameterMm, contactAngleDeg };
-  const parsed = Bearing.safeParse({ name, source: '--bearing', geometry }, PLAIN);
-  if (parsed.success) return parsed.data;
-  throw new ValueFault(`--bearing: ${faultsOf(parsed.error).join('; ')}`);
+function toldBearing(text: string): Bearing {
+  const bearing = bearingIn(text, '--bearing');
+  if (typeof bearing === 'string') throw new ValueFault(`--bearing: ${bearing}`);
+  return bearing;
 }
 
 function bearingsIn(path: string): readonly Bearing[] {

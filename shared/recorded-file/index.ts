@@ -1,5 +1,5 @@
 // The face of recorded files: what a hand-held recorder exports, as channels of acceleration, and what each of them says.
-export { readRecordedFile } from './read-recorded-file.ts';
+export { readRecordedFile, tooLargeWords } from './read-recorded-file.ts';
 export {
   COLUMN_UNITS,
   DECIMAL_MARKS,
@@ -11,6 +11,7 @@ export {
   type RecordedFile,
   type RecordingFault,
 } from './recorded-channel.ts';
+export { BEARING_LINE_FORM, bearingIn } from './told-bearing.ts';
 export { STANDARD_GRAVITY_MS2 } from './column-units.ts';
 export { CHANNELS_MAX, FILE_BYTES_MAX, SAMPLES_MAX } from './limits.ts';
 export {

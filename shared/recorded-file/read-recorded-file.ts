@@ -8,10 +8,14 @@ const MIB = 1024 * 1024;
 
 /** The form is told from the bytes, not from the file's name. */
 export function readRecordedFile(bytes: Uint8Array, choices: ReadingChoices = {}): RecordedFile {
-  if (bytes.length > FILE_BYTES_MAX)
-    return refused(
-      `It has ${Math.ceil(bytes.length / MIB)} MiB; expected at most ${FILE_BYTES_MAX / MIB} MiB in up to ${CHANNELS_MAX} channels. Cut it into parts.`,
-    );
+  const tooLarge = tooLargeWords(bytes.length);
+  if (tooLarge !== undefined) return refused(tooLarge);
   if (bytes.length === 0) return refused('It is empty. Expected a table as text (CSV), or a WAV file.');
   return isWaveFile(bytes) ? waveRecording(bytes, choices) : tableRecording(bytes, choices);
+}
+
+/** Why a file is refused before it is read; undefined where its size is no reason. */
+export function tooLargeWords(bytes: number): string | undefined {
+  if (bytes <= FILE_BYTES_MAX) return undefined;
+  return `It has ${Math.ceil(bytes / MIB)} MiB; expected at most ${FILE_BYTES_MAX / MIB} MiB in up to ${CHANNELS_MAX} channels. Cut it into parts.`;
 }
