@@ -10,6 +10,7 @@ import { screwSearch } from './figures/screw-search.ts';
 import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
 import { waveformSummary } from './figures/waveform-summary.ts';
+import { windowLoad } from './figures/window-load.ts';
 
 export const BENCHES: readonly Bench[] = [
   ingestRatio,
@@ -22,4 +23,5 @@ export const BENCHES: readonly Bench[] = [
   brokerRatio,
   screwSearch,
   waveformSummary,
+  windowLoad,
 ];
