@@ -1,7 +1,7 @@
 // A raw window's samples: base64 or bytes → counts in memory of their own, little-endian, or what is wrong with them.
 import { WAVE_SAMPLES_LARGE_MAX, WAVE_SAMPLES_MIN, type Wave } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
-import { refusal } from './refusals.ts';
+import { refusal, shown } from './refusals.ts';
 
 export type Encoding = Wave['encoding'];
 
@@ -18,6 +18,10 @@ export function takeSamples(data: WaveData, counts?: Uint8Array): { counts?: Uin
   const { samples } = data;
   delete data.samples;
   const taken = counts ?? (samples === undefined ? undefined : decoded(samples));
+  if (taken === NOT_BASE64) {
+    const fault = { pointer: '/data/samples', want: 'base64 (RFC 4648, 4), with its padding', got: shown(samples) };
+    return { problem: refusal('wrong-samples', [fault]) };
+  }
   const faults = taken === undefined ? [] : samplesFaults(data, taken);
   faults.push(...tachoFaults(data));
   if (faults.length > 0) return { problem: refusal('wrong-samples', faults) };
@@ -27,10 +31,15 @@ export function takeSamples(data: WaveData, counts?: Uint8Array): { counts?: Uin
 }
 
 /** In memory that nothing else stands in, so that it can be handed on to another thread. */
-function decoded(base64: string): Uint8Array {
+function decoded(base64: string): Uint8Array | typeof NOT_BASE64 {
   const bytes = Buffer.from(new ArrayBuffer(Buffer.byteLength(base64, 'base64')));
-  return new Uint8Array(bytes.buffer, 0, bytes.write(base64, 'base64'));
+  // Decoding leaves out what it does not know: only what comes out the same again was nothing else.
+  const written = bytes.write(base64, 'base64');
+  if (written !== bytes.length || bytes.toString('base64') !== base64) return NOT_BASE64;
+  return new Uint8Array(bytes.buffer);
 }
+
+const NOT_BASE64 = Symbol('not base64');
 
 function samplesFaults({ encoding }: WaveData, counts: Uint8Array): FieldFault[] {
   const pointer = '/data/samples';

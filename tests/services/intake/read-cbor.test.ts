@@ -197,6 +197,22 @@ describe('refused, with what was expected', () => {
       'nothing',
     ],
     [
+      'no base64',
+      json(sealed({ encoding: 'int16', samples: `${base64(LITTLE).slice(0, 400)}*${base64(LITTLE).slice(401)}` })),
+      'wrong-samples',
+      '/data/samples',
+      'base64',
+      '"',
+    ],
+    [
+      'base64 without its padding',
+      json(sealed({ encoding: 'int16', samples: base64(LITTLE).replace(/=+$/, '') })),
+      'wrong-samples',
+      '/data/samples',
+      'padding',
+      '"',
+    ],
+    [
       'too few',
       json(sealed({ encoding: 'int16', samples: base64(LITTLE.slice(0, 510)) })),
       'wrong-samples',
