@@ -5,6 +5,7 @@ import {
   analyseChannel,
   bearingSentence,
   cannotTell,
+  channelSentence,
   readRecordedFile,
   speedSentence,
   STANDARD_GRAVITY_MS2,
@@ -130,5 +131,27 @@ describe('a long recording', () => {
     expect(analysis.windows).toHaveLength(64);
     expect([analysis.windows[0]?.fromS, analysis.windows.at(-1)?.toS]).toEqual([0, 400]);
     expect(cannotTell(analysis, question).join()).toContain('36 % of the recording lies between them');
+  });
+});
+
+describe('a signal that cannot be used', () => {
+  const question = { speedRpm: 60 * SHAFT_HZ, settings: {} };
+  const dead = (channel: FileChannel, fromS: number, toS: number): FileChannel => ({
+    ...channel,
+    accelerationMS2: channel.accelerationMS2.map((value, i) => (i >= fromS * RATE_HZ && i < toS * RATE_HZ ? 0 : value)),
+  });
+
+  test('all of it: its numbers are withheld, and why is the first thing said', () => {
+    const analysis = analyseChannel(dead(rising(4), 0, 4), question);
+    expect(analysis.usable).toBe(0);
+    expect(analysis).not.toHaveProperty('told');
+    expect(channelSentence(analysis)).toMatch(/^The numbers of front are not to be used: /);
+  });
+
+  test('a part of it: the other windows are told, and how many', () => {
+    const analysis = analyseChannel(dead(rising(20), 8, 12), question);
+    expect(analysis.usable).toBe(4);
+    expect(channelSentence(analysis)).toBe('Of 5 windows of front, 4 can be used; the numbers are of these alone.');
+    expect(analysis.health[0]).toMatchObject({ weight: 'unusable', windows: 1, firstAtS: 8 });
   });
 });
