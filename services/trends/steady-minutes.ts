@@ -25,11 +25,8 @@ const TELLS_THE_SPINDLE = {
   cold: false,
 } as const satisfies Record<NotComparableReason, boolean>;
 
-/** Place 0 of a row of reasons counts comparable readings. */
-const tells = (place: number): boolean => {
-  const reason = NOT_COMPARABLE_REASONS[place - 1];
-  return reason === undefined || TELLS_THE_SPINDLE[reason];
-};
+/** By the place in a row of reasons; place 0 counts comparable readings. Asked half a million times for a year. */
+const TELLS_AT: readonly boolean[] = [true, ...NOT_COMPARABLE_REASONS.map((reason) => TELLS_THE_SPINDLE[reason])];
 
 /** Says of each minute of the stretch whether it counts. Minutes are the finest that is kept: a mixed one does not. */
 export function steadyMinutes(
@@ -45,7 +42,7 @@ export function steadyMinutes(
     if (least >= fromRpm && greatest <= toRpm) steady[placeOf(start + bucket * bucketMs)] = 1;
   });
   spindle.eachReason(MINUTES, { from, to }, (start) => (bucket, place) => {
-    if (!tells(place)) steady[placeOf(start + bucket * bucketMs)] = 0;
+    if (TELLS_AT[place] !== true) steady[placeOf(start + bucket * bucketMs)] = 0;
   });
   return (at) => steady[placeOf(at)] === 1;
 }
