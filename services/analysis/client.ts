@@ -27,6 +27,11 @@ export interface Analysis {
   close(): Promise<void>;
 }
 
+interface Untold {
+  readonly done: WaveDone;
+  readonly then: () => void;
+}
+
 /** Room for young objects: an analysis makes few that live long. */
 const YOUNG_MIB = 4;
 
@@ -42,7 +47,7 @@ class AnalysisClient implements Analysis {
   #worker: Worker | undefined;
   #underWay: WaveJob | undefined;
   /** Not told yet: what comes while others are told of is told of together. */
-  #untold: WaveDone[] = [];
+  #untold: Untold[] = [];
   #telling: Promise<void> | undefined;
   #watch: NodeJS.Timeout | undefined;
   #closed = false;
@@ -108,15 +113,15 @@ class AnalysisClient implements Analysis {
     clearTimeout(this.#watch);
     if (done.outcome.kind === 'analysed') this.#counts.analysed += 1;
     else this.#counts.failed += 1;
-    this.#tell(done);
-    void this.#telling?.then(() => {
+    this.#tell(done, () => {
       this.#underWay = undefined;
       this.#next();
     });
   }
 
-  #tell(done: WaveDone): void {
-    this.#untold.push(done);
+  /** `then` comes when this one is told, however many others come meanwhile. */
+  #tell(done: WaveDone, then: () => void = () => undefined): void {
+    this.#untold.push({ done, then });
     this.#telling ??= this.#tellAll().finally(() => {
       this.#telling = undefined;
     });
@@ -129,10 +134,11 @@ class AnalysisClient implements Analysis {
       const told = this.#untold;
       this.#untold = [];
       try {
-        await this.#events.done(told);
+        await this.#events.done(told.map(({ done }) => done));
       } catch (failure) {
         this.#events.trouble?.(wordsOf(failure));
       }
+      for (const { then } of told) then();
     }
   }
 

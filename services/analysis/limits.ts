@@ -22,5 +22,8 @@ export const ANALYSIS_LIMITS: AnalysisLimits = {
   stuckMs: 20_000,
 };
 
-/** How much the thread gives way to those that acknowledge: 0 not at all, 19 to everybody. */
-export const THREAD_NICENESS = 10;
+/**
+ * How much the thread gives way to those that acknowledge: 0 not at all, 19 to everybody. With 5 it gets a third of what another
+ * thread gets where both want a core (sched(7)); with much more other programs of the machine would stop it altogether.
+ */
+export const THREAD_NICENESS = 5;

@@ -87,6 +87,15 @@ describe('too many windows', () => {
     expect(analysis.counts).toEqual({ waiting: 0, analysed: 3, skipped: 3, failed: 0 });
   });
 
+  test('do not hold up those that can be, however long they keep coming', async () => {
+    const { analysis, done, all } = opened({ windowsPerChannelMax: 1 });
+    let waveId = 0;
+    const flood = setInterval(() => analysis.offer(sineJob({ waveId: (waveId += 1), samples: 1024 })), 1);
+    await waitFor('windows analysed in the flood', () => kinds(done).filter((kind) => kind === 'analysed').length > 20);
+    clearInterval(flood);
+    await all(waveId);
+  });
+
   test('of one sensor cost another sensor none', async () => {
     const { analysis, done, all } = opened({ windowsPerChannelMax: 2 });
     const quiet: WaveJob = { ...sineJob({ waveId: 50 }), device: 'S-2' };
