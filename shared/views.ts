@@ -247,6 +247,7 @@ export const IntakeView = z.object({
       bytes: z.number(),
       bytesMax: z.number(),
       waiting: z.int().describe('not analysed yet'),
+      skipped: z.int().describe('ever, because too many came at once'),
       pinned: z.int().describe('behind holds'),
       isOver: z.boolean().describe('those behind open holds alone take more than they may'),
     })

@@ -12,6 +12,7 @@ import { moment } from '../wording/instants.ts';
 import { deviceLanes } from './device-lanes.ts';
 import { intakeLook } from './intake-look.ts';
 import { rejectItem } from './reject-item.ts';
+import { windowsRoomWords } from './windows-room.ts';
 
 const REJECTS_SHOWN_MAX = 50;
 const ASK_AGAIN_LEAST_MS = 3000;
@@ -51,6 +52,7 @@ export class IntakePage extends Page {
                     ? nothing
                     : html`, last message ${moment(picture.intake.journal.at, this.clock)}`
                 }.
+                ${windowsRoomWords(picture.intake.windows)}
               </p>
               ${deviceLanes(picture.intake.devices, this.clock, {
                 onlyMatter: this.onlyMatter,

@@ -51,6 +51,7 @@ export class MemoryWaves {
           windows: kept.length,
           bytes: kept.reduce((sum, { bytes }) => sum + bytes, 0),
           waiting: kept.filter(({ state }) => state === 'waiting').length,
+          skipped: [...this.#rows.values()].filter(({ state }) => state === 'skipped').length,
         };
       },
     };

@@ -58,6 +58,7 @@ export const MIGRATIONS: readonly Migration[] = [
         summary INTEGER, body BLOB
       ) STRICT;
       CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
+      CREATE INDEX waves_skipped ON waves (position) WHERE state = 'skipped';
       CREATE INDEX waves_kept ON waves (position, spindle, state, bytes) WHERE bytes > 0;
       CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
       CREATE INDEX waves_by_summary ON waves (summary) WHERE summary IS NOT NULL;
@@ -71,6 +72,7 @@ export const MIGRATIONS: readonly Migration[] = [
       -- Samples are noise: what can be saved is saved by packing them as numbers.
       ALTER TABLE waves ALTER COLUMN body SET STORAGE EXTERNAL;
       CREATE INDEX waves_waiting ON waves (position) WHERE state = 'waiting';
+      CREATE INDEX waves_skipped ON waves (position) WHERE state = 'skipped';
       CREATE INDEX waves_kept ON waves (position) INCLUDE (spindle, state, bytes) WHERE bytes > 0;
       CREATE INDEX waves_of_spindle ON waves (spindle, position) WHERE bytes > 0;
       CREATE INDEX waves_by_summary ON waves (summary) WHERE summary IS NOT NULL;

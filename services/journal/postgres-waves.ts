@@ -86,12 +86,13 @@ export function postgresWaves(pool: Pool): WaveReads {
       return rows.map(({ position }) => Number(position));
     },
     waveRoom: async () => {
-      const { rows } = await pool.query<{ windows: string; bytes: string; waiting: string }>(
+      const { rows } = await pool.query<{ windows: string; bytes: string; waiting: string; skipped: string }>(
         `SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes,
-           (SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0) AS waiting FROM waves WHERE bytes > 0`,
+           (SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0) AS waiting,
+           (SELECT count(*) FROM waves WHERE state = 'skipped') AS skipped FROM waves WHERE bytes > 0`,
       );
-      const { windows = 0, bytes = 0, waiting = 0 } = rows[0] ?? {};
-      return { windows: Number(windows), bytes: Number(bytes), waiting: Number(waiting) };
+      const { windows = 0, bytes = 0, waiting = 0, skipped = 0 } = rows[0] ?? {};
+      return { windows: Number(windows), bytes: Number(bytes), waiting: Number(waiting), skipped: Number(skipped) };
     },
   };
 }

@@ -54,7 +54,9 @@ export class SqliteWaves {
 
   waiting({ after, limit }: Page): readonly WaveStored[] {
     return this.#database
-      .prepare<[Position, number], Cells>(`${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`)
+      .prepare<[Position, number], Cells>(
+        `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
+      )
       .all(after, limit)
       .map(waveStored);
   }
@@ -102,7 +104,11 @@ export class SqliteWaves {
       .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0`)
       .pluck()
       .get();
-    return { windows: kept?.windows ?? 0, bytes: kept?.bytes ?? 0, waiting: waiting ?? 0 };
+    const skipped = this.#database
+      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'skipped'`)
+      .pluck()
+      .get();
+    return { windows: kept?.windows ?? 0, bytes: kept?.bytes ?? 0, waiting: waiting ?? 0, skipped: skipped ?? 0 };
   }
 
   face(): WaveReads {

@@ -34,6 +34,8 @@ export interface WaveRoom {
   readonly bytes: number;
   /** Of them, those that nothing was made of yet. */
   readonly waiting: number;
+  /** Ever: too many came at once. */
+  readonly skipped: number;
 }
 
 /** The newest before a position, or the oldest from a position on; kept ones only. */

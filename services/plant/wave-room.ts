@@ -28,15 +28,15 @@ export async function makeRoom(
   bytesMax: number,
 ): Promise<RoomTaken | undefined> {
   const before = await journal.waveRoom();
-  if (before.windows === 0 && before.waiting === 0) return undefined;
+  if (before.windows === 0 && before.skipped === 0) return undefined;
   const pins = await pinsOf(journal, holds);
   for (const order of ORDER) {
     const { bytes } = await journal.waveRoom();
     if (bytes > bytesMax) await drop(journal, bytes - bytesMax, (wave) => ranked(wave, pins) === order);
   }
-  const { windows, bytes, waiting } = await journal.waveRoom();
+  const { windows, bytes, waiting, skipped } = await journal.waveRoom();
   const pinned = new Set([...pins.byOpen.keys(), ...pins.byEnded.keys()]).size;
-  return { windows, bytes, bytesMax, waiting, pinned: Math.min(pinned, windows), isOver: bytes > bytesMax };
+  return { windows, bytes, bytesMax, waiting, skipped, pinned: Math.min(pinned, windows), isOver: bytes > bytesMax };
 }
 
 const ORDER = ['free', 'waiting', 'behind-ended'] as const;

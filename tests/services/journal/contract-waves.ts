@@ -60,7 +60,7 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
       await append(bench.journal, wave('w-1', counts));
       counts.fill(0);
       expect(await append(bench.journal, wave('w-1', bytes(1)))).toMatchObject([{ kind: 'duplicate' }]);
-      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 1 });
+      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 1, skipped: 0 });
       expect(Array.from((await bench.journal.waveAt(1))?.body ?? [])).toEqual(Array.from(bytes(9)));
     });
 
@@ -75,7 +75,7 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
       expect(await waiting(0, 1)).toEqual([1]);
       expect(await bench.journal.waveAt(2)).toMatchObject({ state: 'skipped', packing: 'packed' });
       expect(Array.from((await bench.journal.waveAt(2))?.body ?? [])).toEqual(Array.from(bytes(5, 100)));
-      expect(await bench.journal.waveRoom()).toEqual({ windows: 3, bytes: 1124, waiting: 2 });
+      expect(await bench.journal.waveRoom()).toEqual({ windows: 3, bytes: 1124, waiting: 2, skipped: 1 });
     });
 
     test('dropped, they leave their row; what is packed afterwards brings no samples back', async () => {
@@ -84,7 +84,7 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
       await append(bench.journal, analysed(1, 'failed', bytes(5, 100)));
       if (lasting) await bench.reopen();
       expect(await bench.journal.waveAt(1)).toMatchObject({ state: 'failed', packing: 'plain', body: undefined });
-      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 1 });
+      expect(await bench.journal.waveRoom()).toEqual({ windows: 1, bytes: 512, waiting: 1, skipped: 0 });
       expect((await bench.journal.wavesWaiting({ after: 0, limit: 9 })).map(({ position }) => position)).toEqual([2]);
       expect(await bench.journal.wavesKept({ after: 0, limit: 9 })).toEqual([
         { position: 2, spindleId: 'S-1', state: 'waiting', bytes: 512 },

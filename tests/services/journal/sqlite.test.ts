@@ -2,7 +2,9 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { encodeEntries } from '../../../services/journal/block.ts';
 import { openJournal, openReader } from '../../../services/journal/index.ts';
+import { MIGRATIONS } from '../../../services/journal/migrations.ts';
 import { makeFolder, type Folder } from '../../environment/folder.ts';
 import { checkContract } from './contract.ts';
 import { append, load, MORNING, summary, tick, unreadable, whole } from './samples.ts';
@@ -59,6 +61,26 @@ describe('a journal in SQLite', () => {
     expect(beside.pragma('journal_mode', { simple: true })).toBe('wal');
     beside.close();
     await journal.close();
+  });
+
+  test('of a release from before raw windows had a table of their own is opened, with what it holds', async () => {
+    const older = new Database(file);
+    older.exec(MIGRATIONS[0]?.sqlite ?? '');
+    older.pragma('user_version = 1');
+    const data = { spindleId: 'S-1', channel: 'x', sampleRateHz: 1000, encoding: 'int16', scaleMS2: 1 } as const;
+    const old = { at: MORNING, kind: 'wave', device: 'q-1', id: 'w', data: { ...data, samples: 'AAABAA==' } } as const;
+    const origin = { by: 'recent-id', source: 'q-1' } as const;
+    const entries = encodeEntries({ entries: [{ ...old, position: 1 }], origins: [origin] }, 'fast');
+    older.prepare('INSERT INTO stretches VALUES (1, 1, ?, ?, ?, NULL)').run(MORNING, MORNING, entries);
+    older.close();
+    const journal = await openJournal({ store: 'sqlite', file });
+    expect((await whole(journal)).entries).toEqual([{ ...old, position: 1 }]);
+    expect(await journal.waveAt(1)).toBeUndefined();
+    await append(journal, tick(MORNING));
+    await journal.close();
+    const reader = await openReader({ store: 'sqlite', file });
+    expect(await reader.waveRoom()).toMatchObject({ windows: 0 });
+    await reader.close();
   });
 
   test('of a newer release is refused by name', async () => {

@@ -73,6 +73,7 @@ test('what fits stays; beyond, the oldest go, and their rows stay', async () => 
     bytes: 300 * BYTES,
     bytesMax: 300 * BYTES,
     waiting: 0,
+    skipped: 300,
     pinned: 0,
     isOver: false,
   });
