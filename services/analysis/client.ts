@@ -6,7 +6,7 @@ import type { FromAnalysis, ToAnalysis } from './protocol.ts';
 import { WindowQueue } from './window-queue.ts';
 
 export interface AnalysisEvents {
-  /** Of every window that was offered, once: analysed, skipped or failed. The next ones wait for what this gives back. */
+  /** Of every window that was offered, once: analysed, skipped or failed. Resolves when it is on record; none is told meanwhile. */
   done(done: readonly WaveDone[]): Promise<void>;
   /** The thread died or was stuck; it is started anew for the next window. */
   trouble?(why: string): void;
@@ -48,6 +48,8 @@ class AnalysisClient implements Analysis {
   #underWay: WaveJob | undefined;
   /** Not told yet: what comes while others are told of is told of together. */
   #untold: Untold[] = [];
+  /** Of them, those that were made, not skipped. */
+  #untoldMade = 0;
   #telling: Promise<void> | undefined;
   #watch: NodeJS.Timeout | undefined;
   #closed = false;
@@ -59,7 +61,8 @@ class AnalysisClient implements Analysis {
   }
 
   get counts(): AnalysisCounts {
-    return { waiting: this.#queue.length + (this.#underWay === undefined ? 0 : 1), ...this.#counts };
+    const waiting = this.#queue.length + (this.#underWay === undefined ? 0 : 1) + this.#untoldMade;
+    return { waiting, ...this.#counts };
   }
 
   offer(job: WaveJob): void {
@@ -82,7 +85,7 @@ class AnalysisClient implements Analysis {
   }
 
   #next(): void {
-    if (this.#underWay !== undefined || this.#closed) return;
+    if (this.#underWay !== undefined || this.#untoldMade >= this.#limits.untoldMax || this.#closed) return;
     const job = this.#queue.take();
     if (job === undefined) return;
     this.#underWay = job;
@@ -107,16 +110,19 @@ class AnalysisClient implements Analysis {
     return worker;
   }
 
-  /** The next window is only begun once this one is stored: what is not stored yet never piles up. */
+  /** The next windows are begun while some wait to be stored, but only so many: what is not stored yet never piles up. */
   #finish(done: WaveDone): void {
     if (done.waveId !== this.#underWay?.waveId) return;
     clearTimeout(this.#watch);
     if (done.outcome.kind === 'analysed') this.#counts.analysed += 1;
     else this.#counts.failed += 1;
+    this.#underWay = undefined;
+    this.#untoldMade += 1;
     this.#tell(done, () => {
-      this.#underWay = undefined;
+      this.#untoldMade -= 1;
       this.#next();
     });
+    this.#next();
   }
 
   /** `then` comes when this one is told, however many others come meanwhile. */

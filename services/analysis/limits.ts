@@ -7,6 +7,8 @@ export interface AnalysisLimits {
   readonly bytesMax: number;
   /** Of one channel of one spindle: beyond it its oldest is skipped, however much room there is. */
   readonly windowsPerChannelMax: number;
+  /** Analysed and not yet on record: beyond it the next window waits for the disk. */
+  readonly untoldMax: number;
   /** One window that takes longer is given up, and the thread is started anew. */
   readonly stuckMs: number;
 }
@@ -19,6 +21,7 @@ export const ANALYSIS_LIMITS: AnalysisLimits = {
   windowsMax: 96,
   bytesMax: 24 * 1024 * 1024,
   windowsPerChannelMax: 8,
+  untoldMax: 8,
   stuckMs: 20_000,
 };
 
