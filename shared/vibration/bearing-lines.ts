@@ -2,7 +2,9 @@
 import type { Bearing } from '../bearing.ts';
 import type { BearingFinding, BearingPart } from '../wave-analysis.ts';
 import { defectOrders } from './bearing-frequencies.ts';
+import { medianOfRow } from './selection.ts';
 import type { Spectrum } from './spectrum.ts';
+import { workRow } from './work-rows.ts';
 
 /** Here, not from the schema: a browser reckons this too, and takes no validator along. */
 const PARTS: readonly BearingPart[] = ['cage', 'outer', 'inner', 'rolling'];
@@ -64,9 +66,10 @@ export function envelopeFloor(spectrum: Spectrum, shaftHz: number, bandWidthHz =
   const first = Math.max(1, Math.ceil((FLOOR_ORDERS[0] * shaftHz) / stepHz - 1e-9));
   const last = Math.min(amplitude.length - 1, Math.floor(highestHz / stepHz + 1e-9));
   if (last < first) return 0;
-  const lines = amplitude.slice(first, last + 1).toSorted();
-  const middle = lines.length >> 1;
-  return lines.length % 2 === 1 ? lines[middle]! : (lines[middle - 1]! + lines[middle]!) / 2;
+  const count = last - first + 1;
+  const lines = workRow('floor', count);
+  lines.set(amplitude.subarray(first, last + 1));
+  return medianOfRow(lines, count);
 }
 
 /** A line between the samples of a spectrum: where its top is, in lines, and how high its highest sample is over the floor. */

@@ -23,7 +23,7 @@ export interface HarmonicSums {
   /** Σ w·y·cos(k·ω·t), Σ −w·y·sin(k·ω·t) for each harmonic k; t in samples from the middle. */
   readonly re: Float64Array;
   readonly im: Float64Array;
-  /** The same with each sample times t. */
+  /** The same with each sample times t: what a change of the frequency is seen by. */
   readonly momentRe: Float64Array;
   readonly momentIm: Float64Array;
 }
@@ -54,8 +54,13 @@ export function fitRowOf(samples: Float64Array, mean: number, weights: FitWeight
   return { weighted, count, weights, middle: first + (count - 1) / 2, total };
 }
 
-/** Sums for multiples of an angular frequency in radians a sample. */
-export function harmonicSums(row: FitRow, omega: number, harmonics: readonly number[]): HarmonicSums {
+/** Sums for multiples of an angular frequency in radians a sample; those with t only where a frequency is sought, else 0. */
+export function harmonicSums(
+  row: FitRow,
+  omega: number,
+  harmonics: readonly number[],
+  moments: 'with moments' | 'without' = 'without',
+): HarmonicSums {
   const size = harmonics.length;
   const sums: HarmonicSums = {
     row,
@@ -64,18 +69,50 @@ export function harmonicSums(row: FitRow, omega: number, harmonics: readonly num
     momentRe: new Float64Array(size),
     momentIm: new Float64Array(size),
   };
-  for (let h = 0; h < size; h += 1) sumOne(omega * harmonics[h]!, h, sums);
+  const sumOf = moments === 'without' ? sumPlain : sumWithMoments;
+  for (let h = 0; h < size; h += 1) sumOf(omega * harmonics[h]!, h, sums);
   return sums;
 }
 
-function sumOne(omega: number, h: number, sums: HarmonicSums): void {
-  const { weighted, count } = sums.row;
+/** The arrow's places in a block of samples, into work rows. */
+function blockTable(omega: number): { readonly cos: Float64Array; readonly sin: Float64Array } {
   const cos = workRow('block cos', BLOCK);
   const sin = workRow('block sin', BLOCK);
   for (let j = 0; j < BLOCK; j += 1) {
     cos[j] = Math.cos(omega * j);
     sin[j] = Math.sin(omega * j);
   }
+  return { cos, sin };
+}
+
+function sumPlain(omega: number, h: number, sums: HarmonicSums): void {
+  const { weighted, count } = sums.row;
+  const { cos, sin } = blockTable(omega);
+  const middle = (count - 1) / 2;
+  let re = 0;
+  let im = 0;
+  for (let start = 0; start < count; start += BLOCK) {
+    const size = Math.min(BLOCK, count - start);
+    let c = 0;
+    let s = 0;
+    for (let j = 0; j < size; j += 1) {
+      const y = weighted[start + j]!;
+      c += y * cos[j]!;
+      s += y * sin[j]!;
+    }
+    const startCos = Math.cos(omega * (start - middle));
+    const startSin = Math.sin(omega * (start - middle));
+    // exp(−iω(t + j)) = exp(−iωt)·exp(−iωj)
+    re += c * startCos - s * startSin;
+    im -= c * startSin + s * startCos;
+  }
+  sums.re[h] = re;
+  sums.im[h] = im;
+}
+
+function sumWithMoments(omega: number, h: number, sums: HarmonicSums): void {
+  const { weighted, count } = sums.row;
+  const { cos, sin } = blockTable(omega);
   const middle = (count - 1) / 2;
   let re = 0;
   let im = 0;
@@ -99,7 +136,6 @@ function sumOne(omega: number, h: number, sums: HarmonicSums): void {
     const t = start - middle;
     const startCos = Math.cos(omega * t);
     const startSin = Math.sin(omega * t);
-    // exp(−iω(t + j)) = exp(−iωt)·exp(−iωj)
     re += c * startCos - s * startSin;
     im -= c * startSin + s * startCos;
     const mc = jc + t * c;

@@ -77,8 +77,8 @@ export function fitAt(sums: HarmonicSums, omega: number, harmonics: readonly num
 
 /** Rounds of the frequency's improvement; each cuts the error to its square, and from within half a line four are enough. */
 const ROUNDS_MAX = 8;
-/** In lines of the row's transform: a ten-thousandth of what noise at 60 dB below the sine allows. */
-const SETTLED_LINES = 1e-6;
+/** A step this small, in lines of the row's transform, is the last: what it leaves is its square, or its share of 1/turns. */
+const SETTLED_LINES = 1e-5;
 
 /**
  * The frequency, in radians a sample, at which a sine and its harmonics fit best, near a first guess: IEEE 1057, sine fit of unknown
@@ -95,7 +95,7 @@ export function refinedFrequency(
   const settled = (SETTLED_LINES * 2 * Math.PI) / row.count;
   let omega = guess;
   for (let round = 0; round < ROUNDS_MAX; round += 1) {
-    const sums = harmonicSums(row, omega, harmonics);
+    const sums = harmonicSums(row, omega, harmonics, 'with moments');
     const step = frequencyStep(sums, fitAt(sums, omega, harmonics), omega);
     omega += step;
     if (!(Math.abs(omega - guess) <= reach)) return undefined;
