@@ -17,6 +17,8 @@ export interface FrequencyMark {
   readonly shape: MarkShape;
   /** The analysis found more there than noise makes. */
   readonly speaks: boolean;
+  /** Where the analysis found it, of what speaks. */
+  readonly foundHz?: number;
 }
 
 export interface MarksAsked {
@@ -74,9 +76,10 @@ function orderMark(order: number, shaftHz: number): FrequencyMark {
 /** As the analysis expected them; else reckoned from the declared bearings. */
 function bearingMarks({ analysis, bearings = [] }: MarksAsked, speedRpm: number): FrequencyMark[] {
   if (analysis !== undefined && analysis.bearings.length > 0)
-    return analysis.bearings.map(({ bearing, part, expectedHz, speaks }) =>
-      bearingMark(bearing, part, expectedHz, speaks),
-    );
+    return analysis.bearings.map(({ bearing, part, expectedHz, speaks, foundHz }) => ({
+      ...bearingMark(bearing, part, expectedHz, speaks),
+      ...(speaks && foundHz !== undefined ? { foundHz } : {}),
+    }));
   return bearings.flatMap((bearing) => {
     const hz = bearingFrequencies(bearing, speedRpm);
     return PARTS.map((part) => bearingMark(bearing.name, part, hz[part], false));

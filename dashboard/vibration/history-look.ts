@@ -18,6 +18,10 @@ export const historyLook = css`
     position: absolute;
   }
   text {
+    paint-order: stroke;
+    stroke: var(--ground);
+    stroke-width: 3px;
+    stroke-linejoin: round;
     font: 12px var(--font);
     fill: var(--slate);
     font-variant-numeric: tabular-nums;

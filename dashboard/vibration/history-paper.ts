@@ -92,20 +92,19 @@ export function ticksAbove(
   return svg`${tickRow(paper, clamped, paper.y.endPx - 28)} ${tickRow(paper, speeds, paper.y.endPx - 11)}`;
 }
 
-/** A tick each; the word where the next leaves room for it. */
-function tickRow(
-  { x, y }: HistoryPaper,
-  ticks: readonly { at: number; word: string }[],
-  rowY: number,
-): SVGTemplateResult {
-  const sorted = ticks.toSorted((a, b) => a.at - b.at);
-  return svg`${sorted.map(({ at, word }, index) => {
-    const px = Math.max(x.startPx, placeOn(x, at));
-    const next = sorted[index + 1];
-    const room = (next === undefined ? x.endPx : placeOn(x, next.at)) - px;
-    return svg`<line class="tick" x1=${px} x2=${px} y1=${rowY - 9} y2=${y.endPx} />
-      ${room > word.length * CHARACTER_PX + 8 ? svg`<text x=${px + 4} y=${rowY}>${word}</text>` : ''}`;
-  })}`;
+/** A tick each; a word where the one before leaves room for it. */
+function tickRow({ x }: HistoryPaper, ticks: readonly { at: number; word: string }[], rowY: number): SVGTemplateResult {
+  let freePx = x.startPx;
+  return svg`${ticks
+    .toSorted((a, b) => a.at - b.at)
+    .map(({ at, word }) => {
+      const px = Math.max(x.startPx, placeOn(x, at));
+      const endPx = px + 4 + word.length * CHARACTER_PX;
+      const named = px >= freePx && endPx <= x.endPx + CHARACTER_PX;
+      if (named) freePx = endPx + 4;
+      return svg`<line class="tick" x1=${px} x2=${px} y1=${rowY + (named ? -9 : -3)} y2=${rowY + 3} />
+        ${named ? svg`<text x=${px + 4} y=${rowY}>${word}</text>` : ''}`;
+    })}`;
 }
 
 export function levelKey(depth: Depth): TemplateResult {

@@ -17,6 +17,8 @@ const OVER_MEDIAN = 4;
 const LOBE_LINES = 2;
 /** Whole orders are named up to here; beyond, orders stand so close that any line lies on one. */
 const ORDER_MAX = 20;
+/** Harmonics of what speaks are named up to here: strikes ring the housing, so that they may be stronger than the first. */
+const HARMONIC_MAX = 12;
 
 export function medianOf(values: Float64Array): number {
   const sorted = Float64Array.from(values).sort();
@@ -63,10 +65,22 @@ export function whatMayBe(
   shaftHz: number | undefined,
 ): string[] {
   const near = 1.5 * stepHz;
-  const named = marks.filter(({ fromHz, toHz }) => hz >= fromHz - near && hz <= toHz + near).map(({ name }) => name);
+  const named = [
+    ...marks.filter(({ fromHz, toHz }) => hz >= fromHz - near && hz <= toHz + near).map(({ name }) => name),
+    ...marks.flatMap((mark) => harmonicOf(mark, hz, stepHz) ?? []),
+  ];
   if (shaftHz === undefined) return named;
   const order = Math.round(hz / shaftHz);
   const isOrder = order >= 1 && order <= ORDER_MAX && Math.abs(hz - order * shaftHz) <= near;
   const word = `${order}× of the shaft`;
   return isOrder && !named.includes(word) ? [word, ...named] : named;
+}
+
+/** The place found is known to a quarter of a line; of the n-th harmonic to n times that. */
+function harmonicOf({ foundHz, name }: FrequencyMark, hz: number, stepHz: number): string | undefined {
+  if (foundHz === undefined) return undefined;
+  const n = Math.round(hz / foundHz);
+  const near = (1 + n / 4) * stepHz;
+  if (n < 2 || n > HARMONIC_MAX || Math.abs(hz - n * foundHz) > near) return undefined;
+  return `harmonic ${n} of the ${name}`;
 }

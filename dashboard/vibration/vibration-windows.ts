@@ -50,6 +50,14 @@ export class VibrationWindows extends LitElement {
       h3 {
         margin: 0.75rem 0 0.5rem;
       }
+      @media print {
+        td button {
+          border: 0;
+          padding: 0;
+          min-height: 0;
+          min-width: 0;
+        }
+      }
     `,
   ];
 

@@ -93,7 +93,7 @@ export class WaveFindings extends LitElement {
         <dt>speed</dt>
         <dd>${speed(analysis.speedRpm === undefined ? undefined : Math.round(analysis.speedRpm))}</dd>
         <dd class="small">
-          ${SPEED_SOURCE_WORDS[analysis.speedFrom]}${speedSpreadPercent === undefined ? nothing : html`; within ${figure(speedSpreadPercent)} % over the window`}
+          ${SPEED_SOURCE_WORDS[analysis.speedFrom]}${speedSpreadPercent === undefined ? nothing : html`; ${spreadWords(speedSpreadPercent)}`}
         </dd>
       </div>
       <div>
@@ -130,6 +130,11 @@ export class WaveFindings extends LitElement {
       </div>
     </dl>`;
   }
+}
+
+/** Less than a hundredth of a per cent is nothing that anybody needs figures for. */
+function spreadWords(percent: number): string {
+  return percent < 0.01 ? 'steady' : `within ${figure(percent)} % over the window`;
 }
 
 declare global {

@@ -155,7 +155,7 @@ export class WaveSpectrum extends LitElement {
         lines: strongestLines(this.#rms, this.#marks, this.#shaftHz, LINES_LISTED),
         stepHz,
         caption: `Strongest first; a line counts from four times the median line on`,
-        valueWord: `${this.quantity}, ${unitOf(QUANTITY_UNITS[this.quantity])} RMS`,
+        valueWord: `${capital(this.quantity)}, ${unitOf(QUANTITY_UNITS[this.quantity])} RMS`,
         name: `Table of the strongest lines of the ${this.quantity}`,
       })}`;
   }
@@ -202,6 +202,10 @@ export class WaveSpectrum extends LitElement {
     const { value } = event.target as HTMLSelectElement;
     this.linesMax = value === '' ? undefined : Number(value);
   };
+}
+
+function capital(word: string): string {
+  return word.slice(0, 1).toUpperCase() + word.slice(1);
 }
 
 /** What is nothing at all is drawn at the reference: its logarithm has no end. */

@@ -24,7 +24,7 @@ export function stateWords({ state, why, kept }: Pick<WaveRow, 'state' | 'why' |
   const dropped = kept ? '' : '; samples dropped, what was made of them stays';
   switch (state) {
     case 'analysed':
-      return `analysed${because}${dropped}`;
+      return `analysed${why === undefined ? '' : `; no reading made of it: ${why}`}${dropped}`;
     case 'waiting':
       return `waits to be analysed${dropped}`;
     case 'skipped':

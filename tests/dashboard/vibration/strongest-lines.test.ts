@@ -75,6 +75,21 @@ test('where an order and a bearing line share a place, both are told', () => {
   expect(whatMayBe(150, 0.5, marks, 30)).toEqual(['5× of the shaft', 'inner race of the bearing front']);
 });
 
+test('harmonics of what speaks are named from where it was found, those of what does not speak are not', () => {
+  const speaking = frequencyMarks({
+    analysis: {
+      speedRpm: 1800,
+      bearings: [
+        { bearing: 'front', part: 'outer', expectedHz: 91.44, speaks: true, ...finding, foundHz: 91.1 },
+        { bearing: 'front', part: 'inner', expectedHz: 148.5, speaks: false, ...finding, foundHz: 148.4 },
+      ],
+    },
+  });
+  expect(whatMayBe(546.5, 0.5, speaking, 30)).toEqual(['harmonic 6 of the outer race of the bearing front']);
+  expect(whatMayBe(549, 0.5, speaking, 30)).toEqual([]);
+  expect(whatMayBe(296.8, 0.5, speaking, 30)).toEqual([]);
+});
+
 test('nothing stands out of noise that is level', () => {
   const values = Float64Array.from({ length: 500 }, (_, i) => 1 + Math.sin(i * 1.7) / 2);
   expect(strongestLines({ values, first: 0, step: 1 }, marks, 30, 12)).toEqual([]);
