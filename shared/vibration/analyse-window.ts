@@ -122,8 +122,8 @@ function envelopeAndBearings(
   };
 }
 
-/** A band has to be so many times as wide as the fastest defect's rate: its line and one harmonic lie within half of it. */
-const BAND_OF_RATE = 4;
+/** A band has to be so many times as wide as the fastest defect's rate: an envelope has no lines beyond its band's width. */
+const BAND_OF_RATE = 1.5;
 
 function fastestDefectHz(shaft: Shaft, bearings: readonly Bearing[]): number {
   const orders = bearings.flatMap((bearing) => Object.values(defectOrders(bearing)));

@@ -50,7 +50,7 @@ function spectralKurtosis(samples: Float64Array, size: number): Float64Array {
  * Antoni's (Mechanical Systems and Signal Processing 20 (2006) 282, on a grid as in 21 (2007) 108; from memory): short transforms
  * one after another, of each line the fourth moment over the square of the second, less 2. `leastWidthHz` leaves out bands that are
  * too narrow to hold the blows' rate. Its weakness: one single blow is as impulsive as a train of them; the spectrum of the
- * envelope tells them apart. With fewer than 256 samples, or where no band is wide enough, all that is allowed.
+ * envelope tells them apart. With fewer than 256 samples all that is allowed.
  */
 export function envelopeBandFor(
   accelerationMS2: Float64Array,
@@ -64,7 +64,8 @@ export function envelopeBandFor(
   let greatest = Number.NEGATIVE_INFINITY;
   for (const size of SHORT_WINDOWS) {
     const halfHz = sampleRateHz / size;
-    if (2 * halfHz < leastWidthHz) continue;
+    // The widest are looked through whatever is asked: there are no wider ones.
+    if (2 * halfHz < leastWidthHz && size !== SHORT_WINDOWS[0]) continue;
     const kurtosis = spectralKurtosis(accelerationMS2, size);
     for (let k = 1; k < size / 2; k += 1) {
       const lowHz = Math.max(lowestHz, (k - 1) * halfHz);

@@ -31,6 +31,9 @@ function rpm(hz: number): string {
   return String(Math.round(60 * hz));
 }
 
+/** A window may begin or end so much of a turn later than a mark that is just outside it. */
+const AT_ENDS = 0.2;
+
 function unsteady(shaft: Shaft): HealthFinding | undefined {
   const { spreadPercent } = shaft;
   if (spreadPercent === undefined || spreadPercent <= STEADY_PERCENT) return undefined;
@@ -150,8 +153,8 @@ function countedMarks(tachoS: readonly number[]): Marks {
 /** Marks at both ends that should be there too. */
 function missingAtEnds(window: VibrationWindow, tachoS: readonly number[], usualS: number): number {
   const endS = window.accelerationMS2.length / window.sampleRateHz;
-  const before = Math.max(0, Math.floor((tachoS[0]! - 0) / usualS - 0.5));
-  const behind = Math.max(0, Math.floor((endS - tachoS.at(-1)!) / usualS - 0.5));
+  const before = Math.max(0, Math.floor(tachoS[0]! / usualS - AT_ENDS));
+  const behind = Math.max(0, Math.floor((endS - tachoS.at(-1)!) / usualS - AT_ENDS));
   return before + behind;
 }
 
