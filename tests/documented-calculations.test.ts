@@ -1,9 +1,11 @@
-// The outputs shown in docs/calculations.md are what the commands print, to the last character.
+// The outputs shown in docs/calculations.md and docs/recordings.md are what the commands print, to the last character.
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { runCommand, wordsOf } from './services/commands/run-command.ts';
 
-const DOCUMENT = readFileSync(new URL('../docs/calculations.md', import.meta.url), 'utf8');
+const DOCUMENT = ['calculations.md', 'recordings.md']
+  .map((name) => readFileSync(new URL(`../docs/${name}`, import.meta.url), 'utf8'))
+  .join('\n');
 const PROGRAM = '$ counterpoise ';
 const CUT = '…';
 
@@ -15,7 +17,7 @@ const EXAMPLES = [...DOCUMENT.matchAll(/^```console\n([\s\S]*?)^```$/gm)].map(([
 test('every verb is shown', () => {
   const shown = EXAMPLES.map(({ command }) => wordsOf(command.slice(PROGRAM.length))[0]);
   expect(new Set(shown)).toEqual(
-    new Set(['permissible', 'judge', 'index', 'planes', 'combine', 'trim', 'bearing-load', 'reference']),
+    new Set(['permissible', 'judge', 'index', 'planes', 'combine', 'trim', 'bearing-load', 'reference', 'analyse']),
   );
 });
 

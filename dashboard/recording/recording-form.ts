@@ -103,7 +103,7 @@ export class RecordingForm extends LitElement {
 
   #scale() {
     return html`<div>
-      <label for="scale">Full scale of a WAV file is</label>
+      <label for="scale">Full scale of a WAV file</label>
       <div class="two">
         <input
           id="scale"

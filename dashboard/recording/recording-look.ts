@@ -18,7 +18,19 @@ export const recordingLook = css`
     border: 0;
     background: transparent;
     padding-left: 0;
+    padding-right: 0;
     max-width: 34rem;
+  }
+  ::file-selector-button {
+    font: inherit;
+    color: var(--ink);
+    background: var(--sheet);
+    border: 1.5px solid var(--slate);
+    border-radius: 2px;
+    min-height: calc(var(--target) - 0.7rem);
+    padding: 0 0.9rem;
+    margin-right: 0.75rem;
+    cursor: pointer;
   }
   .drop p {
     margin: 0.25rem 0 0;

@@ -1,5 +1,5 @@
 // A recording of a hand-held instrument, read and analysed in the browser: what it says in words, tables and pictures.
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Bearing } from '../../shared/bearing.ts';
 import { ADVISORY, VIBRATION_IS_NO_VERDICT, WHERE_IT_TURNS } from '../../shared/cautions.ts';
@@ -32,10 +32,23 @@ export class RecordingPage extends Page {
   @state() private shown: number | undefined;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.spindleId ?? ''));
   readonly #run = new RecordingRun(this);
+  /** Whose bearings and bands the analysis on screen rests on. */
+  #rests: SpindleView['declared'];
   #window: { readonly samples: Float64Array; readonly of: Float64Array; readonly from: number } | undefined;
 
   override willUpdate(): void {
     if (this.spindleId !== undefined) this.#spindle.want(this.spindleId);
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    super.updated(changed);
+    // What is declared of a spindle may come after the file: what is on screen is then reckoned anew.
+    if (this.file !== undefined && this.#declared !== this.#rests) this.#ask(this.#channel);
+  }
+
+  get #channel(): number {
+    const { state } = this.#run;
+    return state.kind === 'answered' && state.answer.kind === 'read' ? state.answer.channel : 0;
   }
 
   override render() {
@@ -81,6 +94,7 @@ export class RecordingPage extends Page {
   #ask(channel: number): void {
     if (this.file === undefined) return;
     const declared = this.#declared;
+    this.#rests = declared;
     const asked = askedOf(this.entered, declared?.bearings);
     this.faults = asked.kind === 'faults' ? asked.faults : [];
     if (asked.kind === 'faults') return;

@@ -5,7 +5,7 @@ import {
   cannotTell,
   channelSentence,
   healthSentence,
-  speedSentence,
+  speedWords,
   type ChannelAnalysis,
   type ChannelQuestion,
   type Level,
@@ -47,7 +47,7 @@ export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, 
       <dt>unit</dt>
       <dd>${unitWords}</dd>
       <dt>speed</dt>
-      <dd>${speedSentence(analysis, question)}</dd>
+      <dd>${speedWords(analysis, question)}</dd>
       ${
         windows.length === 1
           ? nothing

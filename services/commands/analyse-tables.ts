@@ -3,7 +3,7 @@ import {
   bearingSentence,
   cannotTell,
   healthSentence,
-  speedSentence,
+  speedWords,
   type ChannelAnalysis,
   type ChannelQuestion,
   type Level,
@@ -58,7 +58,7 @@ function aboutRows(analysis: ChannelAnalysis, question: ChannelQuestion): string
           ],
         ]),
     ['unit', unitWords],
-    ['speed', speedSentence(analysis, question)],
+    ['speed', speedWords(analysis, question)],
     ...(envelope === undefined
       ? []
       : [

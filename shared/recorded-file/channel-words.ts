@@ -39,15 +39,15 @@ const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {
   unknown: 'not known',
 };
 
-/** What it turned with, and whether that is steady. */
-export function speedSentence({ windows, told }: ChannelAnalysis, { speedRpm: askedRpm }: ChannelQuestion): string {
+/** What it turned with, and whether that is steady: stands after the word speed. */
+export function speedWords({ windows, told }: ChannelAnalysis, { speedRpm: askedRpm }: ChannelQuestion): string {
   const { speedRpm, speedFrom, speedSpreadPercent } = windows[told?.middle ?? 0]?.analysis ?? {};
-  if (speedRpm === undefined || speedFrom === undefined) return 'The speed is not known: no order could be found.';
+  if (speedRpm === undefined || speedFrom === undefined) return 'not known: no order could be found';
   const found =
     speedFrom === 'refined' && askedRpm === undefined ? 'found in the signal, not told' : SPEED_WORDS[speedFrom];
   const spread =
     speedSpreadPercent === undefined ? '' : `; it departs from its mean by up to ${amountWords(speedSpreadPercent)} %`;
-  return `Speed ${rpmWords(speedRpm)}, ${found}${spread}.`;
+  return `${rpmWords(speedRpm)}, ${found}${spread}`;
 }
 
 export function bearingSentence(finding: ToldBearing, windows: number): string {

@@ -41,7 +41,7 @@ export interface RecordingFault {
 export type RecordedFile =
   | {
       readonly kind: 'read';
-      readonly format: 'table' | 'wave file';
+      readonly format: 'table' | 'WAV file';
       readonly channels: readonly FileChannel[];
       /** What whoever looks at the numbers has to know of how the file was read. */
       readonly remarks: readonly string[];

@@ -112,7 +112,7 @@ function samplesOf(view: DataView, body: Stretch, format: Format, choices: Readi
   });
   const finite = channels.every(({ accelerationMS2 }) => accelerationMS2.every(Number.isFinite));
   if (!finite) return refused('Some of its samples are no numbers. Expected a number in each.');
-  return { kind: 'read', format: 'wave file', channels, remarks: remarksOf(body, samples, format, choices) };
+  return { kind: 'read', format: 'WAV file', channels, remarks: remarksOf(body, samples, format, choices) };
 }
 
 /** Values as shares of the full scale, −1 to 1; floating point as it stands. */

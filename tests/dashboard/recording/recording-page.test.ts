@@ -101,7 +101,7 @@ describe('a WAV file', () => {
     await choose(WAVE);
     await page.getByText('How strong anything is: the file carries no unit').waitFor();
     expect(await page.getByRole('row', { name: /Overall velocity/ }).count()).toBe(0);
-    await page.getByLabel('Full scale of a WAV file is').fill('50');
+    await page.getByLabel('Full scale of a WAV file', { exact: true }).fill('50');
     await page.getByRole('button', { name: 'Analyse' }).click();
     await page.getByRole('row', { name: /Overall velocity RMS, 10 to 1,?000 Hz 25\.0 mm\/s/ }).waitFor();
   });
@@ -110,7 +110,7 @@ describe('a WAV file', () => {
     await open();
     const noise = noiseOf(40 * 2000);
     const grows = noise.map((value, i) => 0.02 * value + (0.1 + i / 400_000) * Math.sin((2 * Math.PI * 25 * i) / 2000));
-    await page.getByLabel('Full scale of a WAV file is').fill('10');
+    await page.getByLabel('Full scale of a WAV file', { exact: true }).fill('10');
     await choose(fileOf('long.wav', waveFile({ sampleRateHz: 2000, channels: [grows], bits: 16, coding: 'whole' })));
     await page.getByText('10 of 4.00 s each').waitFor();
     await page.getByRole('heading', { name: /Pictures of window 5, from 16\.0 to 20\.0 s/ }).waitFor();

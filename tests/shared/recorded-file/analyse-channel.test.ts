@@ -7,7 +7,7 @@ import {
   cannotTell,
   channelSentence,
   readRecordedFile,
-  speedSentence,
+  speedWords,
   STANDARD_GRAVITY_MS2,
   type ChannelAnalysis,
   type FileChannel,
@@ -63,7 +63,7 @@ test('without a unit: ratios, frequencies and the speed hold; of levels it is sa
   expect(cannotTell(scaled, question)[0]).toBe(
     'Whether it is permitted: no limit of the machine’s maker is known here.',
   );
-  expect(speedSentence(relative, question)).toMatch(/^Speed 1,803 rpm, found in the signal, not told/);
+  expect(speedWords(relative, question)).toMatch(/^1,803 rpm, found in the signal, not told/);
   expect(cannotTell(relative, question).join()).toContain('tell the speed that the machine showed');
 });
 
