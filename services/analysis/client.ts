@@ -29,7 +29,7 @@ export interface Analysis {
 
 interface Untold {
   readonly done: WaveDone;
-  readonly then: () => void;
+  readonly told: () => void;
 }
 
 /** Room for young objects: an analysis makes few that live long. */
@@ -125,9 +125,9 @@ class AnalysisClient implements Analysis {
     this.#next();
   }
 
-  /** `then` comes when this one is told, however many others come meanwhile. */
-  #tell(done: WaveDone, then: () => void = () => undefined): void {
-    this.#untold.push({ done, then });
+  /** `told` comes when this one is told, however many others come meanwhile. */
+  #tell(done: WaveDone, told: () => void = () => undefined): void {
+    this.#untold.push({ done, told });
     this.#telling ??= this.#tellAll().finally(() => {
       this.#telling = undefined;
     });
@@ -137,14 +137,14 @@ class AnalysisClient implements Analysis {
     // The rest of this turn's windows join.
     await Promise.resolve();
     while (this.#untold.length > 0) {
-      const told = this.#untold;
+      const batch = this.#untold;
       this.#untold = [];
       try {
-        await this.#events.done(told.map(({ done }) => done));
+        await this.#events.done(batch.map(({ done }) => done));
       } catch (failure) {
         this.#events.trouble?.(wordsOf(failure));
       }
-      for (const { then } of told) then();
+      for (const { told } of batch) told();
     }
   }
 
