@@ -102,7 +102,7 @@ function tickRow({ x }: HistoryPaper, ticks: readonly { at: number; word: string
       const endPx = px + 4 + word.length * CHARACTER_PX;
       const named = px >= freePx && endPx <= x.endPx + CHARACTER_PX;
       if (named) freePx = endPx + 4;
-      return svg`<line class="tick" x1=${px} x2=${px} y1=${rowY + (named ? -9 : -3)} y2=${rowY + 3} />
+      return svg`<line class="tick" x1=${px} x2=${px} y1=${rowY + (named ? -9 : 2)} y2=${rowY + 7} />
         ${named ? svg`<text x=${px + 4} y=${rowY}>${word}</text>` : ''}`;
     })}`;
 }

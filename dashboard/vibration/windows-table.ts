@@ -43,7 +43,9 @@ export function windowsTable(table: WindowsTable): TemplateResult {
     rest.length === 0
       ? nothing
       : html`<details>
-          <summary>${more ? `${rest.length} of those before` : `The ${rest.length} before`}</summary>
+          <summary>
+            ${more ? `${rest.length} of those before` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
+          </summary>
           ${rowsOf(table, rest, 'Earlier windows')}
         </details>`
   }`;
