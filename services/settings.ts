@@ -10,8 +10,8 @@ const Port = z.coerce.number().int().min(0).max(65_535);
 const YesNo = z.stringbool().or(z.boolean()).default(false);
 const File = z.string().min(1);
 
-/** A year of a window an hour from each of 20 sensors, of 16,384 samples, is about 4000 MB packed. */
-const RAW_WINDOWS_MB = { min: 16, usual: 4000, max: 1_000_000 } as const;
+/** A year of a window an hour from each of 20 sensors, of 16,384 samples, is about 5000 MB packed. */
+const RAW_WINDOWS_MB = { min: 16, usual: 5000, max: 1_000_000 } as const;
 
 export const SettingsSchema = z.strictObject({
   plant: Id.default('plant-1').describe('the plant in every topic'),

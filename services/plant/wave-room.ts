@@ -7,7 +7,7 @@ import type { Journal, KeptWave } from '../journal/index.ts';
 import { pinsOf, type Pins } from './wave-pins.ts';
 
 /** Unless said otherwise: a year of a window an hour from each of 20 sensors, of 16,384 samples, packed. */
-export const WAVE_BYTES_MAX = 4_000_000_000;
+export const WAVE_BYTES_MAX = 5_000_000_000;
 
 /** Rows that are looked at, and windows that are dropped, before messages have their turn again. */
 const ROWS_AT_ONCE = 512;

@@ -11,6 +11,7 @@ import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
 import { waveformSummary } from './figures/waveform-summary.ts';
 import { windowLoad } from './figures/window-load.ts';
+import { windowPacking } from './figures/window-packing.ts';
 
 export const BENCHES: readonly Bench[] = [
   ingestRatio,
@@ -24,4 +25,5 @@ export const BENCHES: readonly Bench[] = [
   screwSearch,
   waveformSummary,
   windowLoad,
+  windowPacking,
 ];

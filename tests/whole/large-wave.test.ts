@@ -101,6 +101,6 @@ test('what they take is said, once somebody looked', async () => {
     async () => (await person.get<IntakeView>('/api/intake')).body.windows,
     40_000,
   );
-  expect(windows).toMatchObject({ waiting: 0, pinned: 0, isOver: false, bytesMax: 4e9 });
+  expect(windows).toMatchObject({ waiting: 0, pinned: 0, isOver: false, bytesMax: 5e9 });
   expect(windows.bytes).toBeGreaterThan(0);
 }, 60_000);

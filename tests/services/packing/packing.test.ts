@@ -1,4 +1,5 @@
 // Packed and unpacked, every window is what it was, bit for bit; what packing saves on recordings of real machines.
+import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { packCounts, unpackCounts } from '../../../services/packing/index.ts';
@@ -73,4 +74,23 @@ test('a signal that repeats itself, or takes few values, takes next to nothing',
 test('a quiet signal of a wide converter takes little more than half', () => {
   const counts = bytesOf(turning(65_536, 300, 40));
   expect((packCounts(counts, 'int16')?.length ?? Infinity) / counts.length).toBeLessThan(0.6);
+});
+
+/** A motor bench with known faults: tests/shared/vibration/measured/adi-cbm-motor/README.md says where they come from. */
+const MEASURED = new URL('../../shared/vibration/measured/adi-cbm-motor/', import.meta.url);
+const RECORDINGS = readdirSync(MEASURED).filter((name) => name.endsWith('.f32'));
+/** Of a converter of 16 bits over ± 40 g. */
+const COUNT_G = 40 / 32_768;
+
+test.each(RECORDINGS)('of a real machine: %s, as counts of 16 bits and in single precision', (name) => {
+  const singles = Uint8Array.from(readFileSync(new URL(name, MEASURED)));
+  const counts = bytesOf(Int16Array.from(new Float32Array(singles.buffer), (g) => Math.round(g / COUNT_G)));
+  for (const [plain, encoding, most] of [
+    [counts, 'int16', 0.88],
+    [singles, 'float32', 0.9],
+  ] as const) {
+    const packed = packCounts(plain, encoding);
+    expect((packed?.length ?? Infinity) / plain.length, encoding).toBeLessThan(most);
+    expect(packed && Buffer.compare(unpackCounts(packed, encoding), plain), encoding).toBe(0);
+  }
 });
