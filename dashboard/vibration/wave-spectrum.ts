@@ -86,7 +86,7 @@ export class WaveSpectrum extends LitElement {
     const shaftHz = (speedOf(this) ?? Number.POSITIVE_INFINITY) / 60;
     const { samples, sampleRateHz, quantity, linesMax } = this;
     try {
-      const lowestHz = Math.min(LOWEST_HZ, shaftHz / 2);
+      const lowestHz = quantity === 'acceleration' ? 0 : Math.min(LOWEST_HZ, shaftHz / 2);
       const answered = await answerTo({ kind: 'spectrum', samples, sampleRateHz, quantity, lowestHz, linesMax });
       if (asking !== this.#asking) return;
       this.spectrum = answered.spectrum;
