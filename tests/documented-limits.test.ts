@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { ACCESS_LIMITS } from '../services/access/index.ts';
 import { ADVISING_LIMITS } from '../services/advising/index.ts';
+import { ANALYSIS_LIMITS, THREAD_NICENESS } from '../services/analysis/index.ts';
 import { ALERT_LIMITS } from '../services/alerts/index.ts';
 import { ADVICE_WITHIN_MS } from '../services/answering.ts';
 import { BROKER_LIMITS } from '../services/broker/index.ts';
@@ -18,6 +19,7 @@ const SECTIONS: Record<string, Readonly<Record<string, number>>> = {
   People: { ...GATEWAY_LIMITS, ...ACCESS_LIMITS },
   'Windows that devices send by HTTP': { ...GATEWAY_LIMITS },
   Advice: { ...ADVISING_LIMITS, adviceWithinMs: ADVICE_WITHIN_MS },
+  'Raw windows that wait': { ...ANALYSIS_LIMITS, niceness: THREAD_NICENESS },
   Alerts: { ...ALERT_LIMITS },
 };
 
