@@ -17,7 +17,8 @@ export const waveformSummary: Bench = {
       goal: '≥ 1.0',
       method:
         `One window of ${SAMPLES} samples to the full summary: shape, overall velocity, speed sought beside the one that was told, ` +
-        'its spread, orders and tooth passing, levels, envelope of a given band, lines of one bearing, signal health; against ' +
+        'its spread, orders and tooth passing, levels, envelope of a given band, lines of one bearing, signal health (of which the ' +
+        'other side does the plain part); against ' +
         'NumPy and SciPy saying the same (checked to 10⁻⁶), written with vectors and real transforms, in one thread. ' +
         `Blocks of ${SUMMARIES} take turns; their processor time ÷ ours, median of the blocks.`,
     },

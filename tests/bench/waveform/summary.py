@@ -160,6 +160,15 @@ def bearing(spectrum, hz, floor):
     return findings
 
 
+def health(x, power):
+    """The plain part of signal health: samples at the extremes, the longest hold, the medians of fiftieths of the rate."""
+    at_rails = int(np.count_nonzero(x == x.max()) + np.count_nonzero(x == x.min()))
+    moving = np.flatnonzero(np.diff(x))
+    hold = int(np.diff(moving).max()) if len(moving) > 1 else N
+    bands = np.median(power[1 : 1 + 25 * ((LINES - 1) // 25)].reshape(25, -1), axis=1)
+    return at_rails, hold, bands
+
+
 def summary(x):
     mean = x.mean()
     y = x - mean
@@ -200,11 +209,12 @@ def summary(x):
         'floor': floor,
         'levels': levels_of(height),
         'bearing': bearing(spectrum, hz, floor),
+        'health': health(x, power),
     }
 
 
 first = summary(ROWS[0])
-told = {name: value for name, value in first.items() if name not in ('levels', 'bearing')}
+told = {name: value for name, value in first.items() if name not in ('levels', 'bearing', 'health')}
 told['orders'] = list(first['orders'])
 told['levels'] = list(first['levels'])
 told['bearing'] = [[part, float(hz), float(indicator)] for part, hz, indicator, *_ in first['bearing']]
