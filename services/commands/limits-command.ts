@@ -103,6 +103,8 @@ function changesOf({ done, faults, changes }: LimitsImported): readonly string[]
     ...adds.map((words) => `  + ${words}`),
   ]);
   if (faults.length > 0) return lines;
+  const isAnything = changes.some(({ adds, removes }) => adds.length + removes.length > 0);
+  if (!isAnything) return [...lines, 'all of it is declared so already: nothing to change'];
   return [...lines, done ? 'declared' : 'only checked: nothing was changed'];
 }
 

@@ -54,7 +54,10 @@ export interface SpindleDeclaration {
   readonly interface: string | undefined;
   readonly maxSpeedRpm: number | undefined;
   readonly limits: readonly VibrationLimit[];
+  /** Who entered each of the limits, in their order, and the table: a later declaration that says the same leaves them. */
+  readonly limitsBy: readonly string[];
   readonly zones: SpindleDeclared['zones'];
+  readonly zonesBy: string;
   /** What the analysis of its raw windows needs to know. */
   readonly measuring: Measuring;
   readonly by: string;

@@ -20,7 +20,14 @@ export type {
   SpindleState,
   WindowState,
 } from './floor.ts';
-export { RULES_VERSION, SEVERITY_SPEAKS_MS, UNBOUNDED_RPM, USUAL_READINGS_MIN, USUAL_TURNING_MS } from './limits.ts';
+export {
+  RULES_VERSION,
+  SEVERITY_SPEAKS_MS,
+  SPEED_BIN_SETTLED_READINGS,
+  UNBOUNDED_RPM,
+  USUAL_READINGS_MIN,
+  USUAL_TURNING_MS,
+} from './limits.ts';
 export { fallenFromAt, overallLimitAt, risenFromAt, stepAt, stepShareAt } from './severity.ts';
 export { sourceOf as severitySource } from './severity-rule.ts';
 export { speedBinEnds } from './speed-bin.ts';

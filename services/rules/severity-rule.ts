@@ -4,6 +4,7 @@ import type { NotComparableReason, Outcome, ReadingFeatures } from '../../shared
 import { zoneEndMmS, type SeverityAgainst, type SeverityRung } from '../../shared/severity.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
 import { ZONES } from '../../shared/zones.ts';
+import { authorOf } from './authors.ts';
 import type { RungState, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 import { SEVERITY_CHANGES_MAX, USUAL_READINGS_MIN, USUAL_TURNING_MS } from './limits.ts';
 import {
@@ -129,10 +130,12 @@ function boundaryOf(spindle: SpindleState, bin: SpeedBin, from: SeverityRung | u
 export function sourceOf(spindle: SpindleState, bin: SpeedBin, against: SeverityAgainst): string {
   const { declaration } = spindle;
   switch (against) {
-    case 'limit':
-      return said(overallLimitAt(spindle, bin), declaration?.by);
+    case 'limit': {
+      const limit = overallLimitAt(spindle, bin);
+      return said(limit, authorOf(declaration, limit));
+    }
     case 'zones':
-      return said(declaration?.zones, declaration?.by);
+      return said(declaration?.zones, declaration?.zonesBy);
     case 'usual': {
       const since = bin.severity?.usualSetAt;
       const date = since === undefined ? '' : `, ended ${rfc3339Of(since).slice(0, 10)}`;
@@ -185,10 +188,25 @@ function learnUsual(
   if (severity.usualReadings >= USUAL_READINGS_MIN && turning >= USUAL_TURNING_MS) severity.usualSetAt = at;
 }
 
+/** Where a speed is judged for the first time and found so, nothing moved that a person has to remember. */
+const IS_ORDINARY: Readonly<Record<SeverityRung, boolean>> = {
+  within: true,
+  over: false,
+  A: true,
+  B: true,
+  C: false,
+  D: false,
+  usual: true,
+  risen: false,
+  fallen: false,
+};
+
 /** A recorded move: the rung is what was recorded, whatever these rules would have made of it. */
 export function foldMove(live: SpindleLive, { cause, change }: Changed): void {
-  live.severityChanges.push({ ...change, position: cause });
-  if (live.severityChanges.length > SEVERITY_CHANGES_MAX) live.severityChanges.shift();
+  if (change.from !== undefined || !IS_ORDINARY[change.to]) {
+    live.severityChanges.push({ ...change, position: cause });
+    if (live.severityChanges.length > SEVERITY_CHANGES_MAX) live.severityChanges.shift();
+  }
   const severity = live.bins.get(change.speedBin)?.severity;
   if (severity === undefined) return;
   const state = change.against === 'usual' ? severity.change : severity.held;

@@ -1,6 +1,7 @@
 // A spindle's beginning, and the folds of what its machine control says: loads, unloads, machine states.
 import type { ActEntry, EntryOf } from '../../shared/entries.ts';
 import { newAssembly } from './assembly-state.ts';
+import { authorsAfter } from './authors.ts';
 import { happenedBefore } from './clock.ts';
 import type { AssemblyState, LoadedState, LoadRecordState, SpindleLive, SpindleState, Stamp } from './floor.ts';
 import type { Layer } from './layer.ts';
@@ -191,6 +192,7 @@ export function foldSpindleDeclared(layer: Layer, entry: Extract<ActEntry, { kin
       maxSpeedRpm,
       limits,
       zones,
+      ...authorsAfter(spindle.declaration, { limits, zones }, entry.actor.name),
       measuring: { bearings, velocityBandHz, envelopeBandHz, measuredChannel },
       by: entry.actor.name,
       at: entry.at,

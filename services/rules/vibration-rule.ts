@@ -4,6 +4,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Clause, Evidence, HoldReason } from '../../shared/holds.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { Instant } from '../../shared/time.ts';
+import { authorOf } from './authors.ts';
 import type { LimitWatch, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
 import { persistsWith, quantityOf, type Judged } from './persistence.ts';
@@ -67,7 +68,7 @@ function clauseOf(spindle: SpindleState, { limit, watch, judged }: Persisting): 
     measured: judged.value,
     limit: limit.limitMmS,
     unit: 'mm/s',
-    source: `${limit.source}${dated}; entered by ${spindle.declaration?.by ?? 'nobody'}`,
+    source: `${limit.source}${dated}; entered by ${authorOf(spindle.declaration, limit) ?? 'nobody'}`,
     times: watch.count + 1,
   };
 }

@@ -15,6 +15,7 @@ import {
   overallLimitAt,
   risenFromAt,
   SEVERITY_SPEAKS_MS,
+  SPEED_BIN_SETTLED_READINGS,
   severitySource,
   speedBinEnds,
   stepAt,
@@ -29,14 +30,18 @@ import { defined } from './defined.ts';
 
 export function severityView(spindle: SpindleState): SeverityView {
   const { declaration, live } = spindle;
-  const bins = [...live.bins.values()].toSorted((a, b) => a.centreRpm - b.centreRpm);
+  // A speed that was only passed through is none that it runs.
+  const run = [...live.bins.values()].filter(
+    ({ bin, readings }) => readings >= SPEED_BIN_SETTLED_READINGS || bin === live.severityBin,
+  );
+  const bins = run.toSorted((a, b) => a.centreRpm - b.centreRpm);
   const zones = declaration?.zones;
   return {
     bins: bins.map((bin) => binView(spindle, bin)),
     history: live.severityChanges.toReversed(),
     ...defined({
       nowBin: live.severityBin,
-      zones: zones === undefined ? undefined : { ...zones, ...defined({ enteredBy: declaration?.by }) },
+      zones: zones === undefined ? undefined : { ...zones, ...defined({ enteredBy: declaration?.zonesBy }) },
     }),
   };
 }
@@ -94,10 +99,12 @@ function usualView(spindle: SpindleState, bin: SpeedBin): SeverityBin['usual'] {
   };
 }
 
+const USUAL_HOURS = USUAL_TURNING_MS / MILLISECONDS_AN_HOUR;
+
 function learningView({ live }: SpindleState, { severity }: SpeedBin): SeverityBin['learning'] {
   if (severity === undefined || severity.usualSetAt !== undefined) return undefined;
-  const turnedMs = severity.usualReadings === 0 ? 0 : live.turnedMs - severity.usualFromTurnedMs;
-  return { readings: severity.usualReadings, hours: Math.round((turnedMs / MILLISECONDS_AN_HOUR) * 10) / 10 };
+  const hours = (live.turnedMs - severity.usualFromTurnedMs) / MILLISECONDS_AN_HOUR;
+  return { readings: severity.usualReadings, hours: Math.round(Math.min(hours, USUAL_HOURS) * 10) / 10 };
 }
 
 const STEP_WORDS: Readonly<Record<StepShare, string>> = {
@@ -133,8 +140,8 @@ function changeWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
   const { severity } = bin;
   if (severity === undefined) return undefined;
   if (severity.usualSetAt === undefined) {
-    const hours = wholeWords(USUAL_TURNING_MS / MILLISECONDS_AN_HOUR);
-    return `what is usual is being learned: ${wholeWords(severity.usualReadings)} readings so far, at least ${USUAL_READINGS_MIN} over ${hours} hours of turning are needed`;
+    const { readings = 0, hours = 0 } = learningView(spindle, bin) ?? {};
+    return `what is usual is being learned: ${wholeWords(readings)} of at least ${USUAL_READINGS_MIN} readings, ${amountWords(hours)} of ${USUAL_HOURS} hours of turning`;
   }
   const { usualMmS, change } = severity;
   const share = STEP_WORDS[stepShareAt(spindle, bin, usualMmS)];

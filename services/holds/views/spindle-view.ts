@@ -160,9 +160,9 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
   const bins = [...live.bins.values()].toSorted((a, b) => a.bin - b.bin);
   return {
     row: spindleRow(floor, spindle),
-    limits: (declaration?.limits ?? []).map(({ sourceDate, ...limit }) => ({
+    limits: (declaration?.limits ?? []).map(({ sourceDate, ...limit }, place) => ({
       ...limit,
-      ...defined({ sourceDate, enteredBy: declaration?.by }),
+      ...defined({ sourceDate, enteredBy: declaration?.limitsBy[place] }),
     })),
     points: bins.flatMap((bin) => bin.points),
     lines: bins.flatMap((bin) => bin.line ?? []),

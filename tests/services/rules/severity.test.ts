@@ -35,7 +35,9 @@ function spindleWith(rest: string) {
     interface: undefined,
     maxSpeedRpm: undefined,
     limits,
+    limitsBy: [],
     zones,
+    zonesBy: 'Ada-Invented',
     measuring,
     by: 'Ada-Invented',
     at: 0,
@@ -235,4 +237,30 @@ test('the fold of what was recorded is the floor that decided it', () => {
       outcomes.filter((outcome) => outcome.cause === entry.position),
     );
   expect(again).toEqual(floor);
+});
+
+test('who entered a limit stays with it when the spindle is declared again by another', () => {
+  const { floor } = play(`
+    06:00 limit S-1 overall 3 from 1 to 24000 zones 1.4 2.8 4.5
+  `);
+  const { limits = [], zones } = floor.spindles.get('S-1')?.declaration ?? {};
+  const other = { quantity: 'synchronous' as const, fromSpeedRpm: 1, toSpeedRpm: 24_000, limitMmS: 1, source: 'x' };
+  const data = { spindleId: 'S-1', machine: 'm', cell: 'c', limits: [other, ...limits], zones } as never;
+  const actor = { name: 'Bea-Invented', roles: ['engineer' as const] };
+  evolve(floor, { kind: 'spindle-declared', position: 9, at: MIDNIGHT, id: 'd', actor, data }, []);
+  expect(floor.spindles.get('S-1')?.declaration).toMatchObject({
+    by: 'Bea-Invented',
+    limitsBy: ['Bea-Invented', 'Ada-Invented'],
+    zonesBy: 'Ada-Invented',
+  });
+});
+
+test('a speed that is found in order for the first time is no move to remember; one that is found in zone C is', () => {
+  const { floor } = play(`
+    06:00 limit S-1 zones 1.4 2.8 4.5
+    07:00 reading S-1 overall 1.0 1x 0.5 ×10 every 20 s
+    07:30 reading S-1 overall 3.5 1x 0.5 at 9000 rpm ×10 every 20 s
+  `);
+  const changes = floor.spindles.get('S-1')?.live.severityChanges ?? [];
+  expect(changes.map(({ from, to }) => [from, to])).toEqual([[undefined, 'C']]);
 });
