@@ -11,6 +11,7 @@ import { resampledToAngle } from './order-tracking.ts';
 import { ordersOf } from './orders.ts';
 import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
 import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
+
 import { shaftOf, type Shaft } from './shaft.ts';
 import { signalHealth } from './signal-health.ts';
 import { spectrumOf, type Spectrum } from './spectrum.ts';
@@ -118,9 +119,21 @@ function envelopeAndBearings(
       rmsMS2: rms,
       floorMS2: envelopeFloor(spectrum, shaft.hz ?? reachHz / 12, reachHz),
     },
-    bearings: shaft.hz === undefined ? [] : bearingFindings(spectrum, shaft.hz, reachHz, settings.bearings ?? []),
+    bearings:
+      shaft.hz === undefined
+        ? []
+        : bearingFindings(
+            spectrum,
+            shaft.hz,
+            reachHz,
+            settings.bearings ?? [],
+            shaft.from === 'tacho' ? 0 : SPEED_WITHIN,
+          ),
   };
 }
+
+/** A speed from the control or from the samples is off by less; the envelope's own orders make it exact. */
+const SPEED_WITHIN = 0.015;
 
 /** A band has to be so many times as wide as the fastest defect's rate: an envelope has no lines beyond its band's width. */
 const BAND_OF_RATE = 1.5;

@@ -3,6 +3,7 @@ import type { Bearing } from '../bearing.ts';
 import type { BearingFinding, BearingPart } from '../wave-analysis.ts';
 import { defectOrders } from './bearing-frequencies.ts';
 import { medianOfRow } from './selection.ts';
+import { shaftInEnvelope } from './envelope-shaft.ts';
 import type { Spectrum } from './spectrum.ts';
 import { workRow } from './work-rows.ts';
 
@@ -209,7 +210,8 @@ function asFarOff(tops: Tops, one: Line, other: Line): boolean {
 
 /**
  * What the envelope says of each part of each bearing. `spectrum` is of an envelope whose band is `bandWidthHz` wide (there are no lines
- * to be trusted above that), `shaftHz` the shaft's frequency as exactly as it is known. Empty where the window is too short to tell
+ * to be trusted above that), `shaftHz` the shaft's frequency as exactly as it is known. Where it is known within
+ * a share `speedWithin` only, the envelope's own orders are asked first. Empty where the window is too short to tell
  * a bearing's lines from the shaft's.
  */
 export function bearingFindings(
@@ -217,11 +219,13 @@ export function bearingFindings(
   shaftHz: number,
   bandWidthHz: number,
   bearings: readonly Bearing[],
+  speedWithin = 0,
 ): BearingFinding[] {
   const floor = envelopeFloor(spectrum, shaftHz, bandWidthHz);
   if (!resolvesBearings(spectrum, shaftHz) || !(floor > 0)) return [];
-  const tops = new Tops(spectrum, shaftHz, floor, bandWidthHz);
-  return bearings.flatMap((bearing) => findingsOf(tops, bearing, shaftHz, spectrum.stepHz));
+  const exactHz = speedWithin > 0 ? shaftInEnvelope(spectrum, shaftHz, floor, speedWithin) : shaftHz;
+  const tops = new Tops(spectrum, exactHz, floor, bandWidthHz);
+  return bearings.flatMap((bearing) => findingsOf(tops, bearing, exactHz, spectrum.stepHz));
 }
 
 function findingsOf(tops: Tops, bearing: Bearing, shaftHz: number, stepHz: number): BearingFinding[] {

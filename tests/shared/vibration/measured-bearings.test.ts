@@ -5,7 +5,7 @@ import { Bearing } from '../../../shared/bearing.ts';
 import { envelopeBandFor } from '../../../shared/vibration/envelope-band.ts';
 import { envelopeOf, envelopeSpectrumOf } from '../../../shared/vibration/envelope.ts';
 import { bearingFindings, envelopeFloor } from '../../../shared/vibration/bearing-lines.ts';
-import { linesOfBand, momentsOf, overallOf, spectrumOf } from '../../../shared/vibration/index.ts';
+import { analyseWindow, linesOfBand, momentsOf, overallOf, spectrumOf } from '../../../shared/vibration/index.ts';
 
 const G = 9.80665;
 const RATE_HZ = 20_000;
@@ -151,6 +151,21 @@ describe('what is said of the bearing', () => {
     const { speak, may } = TRUTH[bearing]!;
     for (const band of [ENVELOPE_HZ, envelopeBandFor(samplesOf(name), RATE_HZ)]) {
       expect(speaking(name, rpm / 60, band).filter((part) => part !== may)).toEqual(speak);
+    }
+  });
+
+  test.each(RECORDINGS)('%s, as a whole window with its nominal speed', (name, { rpm, bearing, samples }) => {
+    const { speak, may } = TRUTH[bearing]!;
+    for (const envelopeBandHz of [ENVELOPE_HZ, undefined]) {
+      const { bearings, health, speedRpm } = analyseWindow(
+        { accelerationMS2: samplesOf(name), sampleRateHz: RATE_HZ, speedRpm: rpm },
+        { bearings: [BEARING], ...(envelopeBandHz === undefined ? {} : { envelopeBandHz }) },
+      );
+      const parts = bearings.flatMap((finding) => (finding.speaks ? [finding.part] : []));
+      expect(parts.filter((part) => part !== may)).toEqual(speak);
+      expect(health).toEqual([]);
+      // Half a second at 600 rpm has lines 20 % apart; two seconds at 1800 rpm, 2 %.
+      expect(Math.abs(speedRpm! / rpm - 1)).toBeLessThan(samples < 40_000 ? 0.05 : 0.015);
     }
   });
 
