@@ -11,14 +11,24 @@ const WHOLE =
 
 export class SqliteWaves {
   readonly #database: Database.Database;
+  /** By their text: what is asked for each hold is not compiled each time. */
+  readonly #statements = new Map<string, unknown>();
 
   constructor(database: Database.Database) {
     this.#database = database;
   }
 
+  #statement<P extends unknown[] = unknown[], R = unknown>(text: string): Database.Statement<P, R> {
+    const known = this.#statements.get(text) as Database.Statement<P, R> | undefined;
+    if (known !== undefined) return known;
+    const statement = this.#database.prepare<P, R>(text);
+    this.#statements.set(text, statement);
+    return statement;
+  }
+
   /** Within a transaction that its caller began, like `change`. */
   add(waves: readonly WaveNew[]): void {
-    const add = this.#database.prepare(
+    const add = this.#statement(
       `INSERT INTO waves (position, at, measured_at, device, spindle, state, packing, bytes, wave, body)
        VALUES (?, ?, ?, ?, ?, 'waiting', 'plain', ?, ?, ?)`,
     );
@@ -28,8 +38,8 @@ export class SqliteWaves {
   }
 
   change(changes: readonly WaveChange[]): void {
-    const mark = this.#database.prepare('UPDATE waves SET state = ?, summary = ? WHERE position = ?');
-    const pack = this.#database.prepare(
+    const mark = this.#statement('UPDATE waves SET state = ?, summary = ? WHERE position = ?');
+    const pack = this.#statement(
       `UPDATE waves SET packing = 'packed', bytes = ?, body = ? WHERE position = ? AND body IS NOT NULL`,
     );
     for (const { position, state, summary, packed } of changes) {
@@ -39,7 +49,7 @@ export class SqliteWaves {
   }
 
   drop(positions: readonly Position[]): void {
-    const drop = this.#database.prepare('UPDATE waves SET body = NULL, bytes = 0 WHERE position = ?');
+    const drop = this.#statement('UPDATE waves SET body = NULL, bytes = 0 WHERE position = ?');
     this.#database
       .transaction(() => {
         for (const position of positions) drop.run(position);
@@ -48,66 +58,55 @@ export class SqliteWaves {
   }
 
   at(position: Position): WaveStored | undefined {
-    const cells = this.#database.prepare<[Position], Cells>(`${WHOLE} WHERE position = ?`).get(position);
+    const cells = this.#statement<[Position], Cells>(`${WHOLE} WHERE position = ?`).get(position);
     return cells && waveStored(cells);
   }
 
   waiting({ after, limit }: Page): readonly WaveStored[] {
-    return this.#database
-      .prepare<[Position, number], Cells>(
-        `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
-      )
+    return this.#statement<[Position, number], Cells>(
+      `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
+    )
       .all(after, limit)
       .map(waveStored);
   }
 
   kept({ after, limit }: Page): readonly KeptWave[] {
-    return this.#database
-      .prepare<[Position, number], KeptWave>(
-        `SELECT position, spindle AS spindleId, state, bytes FROM waves
+    return this.#statement<[Position, number], KeptWave>(
+      `SELECT position, spindle AS spindleId, state, bytes FROM waves
          WHERE bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
-      )
-      .all(after, limit);
+    ).all(after, limit);
   }
 
   ofSpindle(wanted: WavesOfSpindle): readonly Position[] {
     const isBefore = 'before' in wanted;
     const [comparison, order] = isBefore ? ['<', 'DESC'] : ['>=', 'ASC'];
-    return this.#database
-      .prepare<[string, Position, number], Position>(
-        `SELECT position FROM waves WHERE bytes > 0 AND spindle = ? AND position ${comparison} ?
+    return this.#statement<[string, Position, number], Position>(
+      `SELECT position FROM waves WHERE bytes > 0 AND spindle = ? AND position ${comparison} ?
          ORDER BY position ${order} LIMIT ?`,
-      )
+    )
       .pluck()
       .all(wanted.spindleId, isBefore ? wanted.before : wanted.from, wanted.limit);
   }
 
   behind(positions: readonly Position[]): readonly Position[] {
-    return this.#database
-      .prepare<[string], Position>(
-        `WITH asked AS MATERIALIZED (SELECT value FROM json_each(?))
+    return this.#statement<[string], Position>(
+      `WITH asked AS MATERIALIZED (SELECT value FROM json_each(?))
          SELECT position FROM waves WHERE bytes > 0 AND position IN (SELECT value FROM asked)
          UNION SELECT position FROM waves
          WHERE bytes > 0 AND summary IS NOT NULL AND summary IN (SELECT value FROM asked) ORDER BY 1`,
-      )
+    )
       .pluck()
       .all(JSON.stringify(positions));
   }
 
   room(): WaveRoom {
-    const kept = this.#database
-      .prepare<[], Pick<WaveRoom, 'windows' | 'bytes'>>(
-        'SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes FROM waves WHERE bytes > 0',
-      )
-      .get();
-    const waiting = this.#database
-      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0`)
+    const kept = this.#statement<[], Pick<WaveRoom, 'windows' | 'bytes'>>(
+      'SELECT count(*) AS windows, coalesce(sum(bytes), 0) AS bytes FROM waves WHERE bytes > 0',
+    ).get();
+    const waiting = this.#statement<[], number>(`SELECT count(*) FROM waves WHERE state = 'waiting' AND bytes > 0`)
       .pluck()
       .get();
-    const skipped = this.#database
-      .prepare<[], number>(`SELECT count(*) FROM waves WHERE state = 'skipped'`)
-      .pluck()
-      .get();
+    const skipped = this.#statement<[], number>(`SELECT count(*) FROM waves WHERE state = 'skipped'`).pluck().get();
     return { windows: kept?.windows ?? 0, bytes: kept?.bytes ?? 0, waiting: waiting ?? 0, skipped: skipped ?? 0 };
   }
 

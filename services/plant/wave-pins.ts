@@ -23,9 +23,16 @@ export interface Pins {
 export async function pinsOf(journal: WavesAsked, holds: readonly Hold[]): Promise<Pins> {
   const byOpen = new Map<Position, string[]>();
   const byEnded = new Map<Position, string[]>();
+  /** Most spindles never sent a window. */
+  const haveWindows = new Map<string, boolean>();
   for (const [index, hold] of holds.entries()) {
+    const spindleId = spindleOf(hold);
+    if (spindleId === undefined) continue;
+    const known = haveWindows.get(spindleId) ?? (await journal.wavesOf({ spindleId, from: 0, limit: 1 })).length > 0;
+    haveWindows.set(spindleId, known);
+    if (!known) continue;
     const pins = isOpen(hold) ? byOpen : byEnded;
-    for (const position of await pinnedBy(journal, hold)) {
+    for (const position of await pinnedBy(journal, hold, spindleId)) {
       const others = pins.get(position);
       if (others === undefined) pins.set(position, [hold.holdId]);
       else others.push(hold.holdId);
@@ -56,14 +63,12 @@ export function spindleOf({ subject, evidence }: Hold): string | undefined {
 }
 
 /** At most PINNED_BEFORE + PINNED_AFTER, as many as its evidence has, and twice PINNED_AT_RELEASE for each release. */
-async function pinnedBy(journal: WavesAsked, hold: Hold): Promise<ReadonlySet<Position>> {
+async function pinnedBy(journal: WavesAsked, hold: Hold, spindleId: string): Promise<ReadonlySet<Position>> {
   const pinned = new Set<Position>();
   const add = (positions: readonly Position[]): void => {
     for (const position of positions) pinned.add(position);
   };
   add(await journal.wavesBehind(hold.evidence.positions));
-  const spindleId = spindleOf(hold);
-  if (spindleId === undefined) return pinned;
   for (const { state, cause } of hold.steps) {
     if (state !== 'raised' && state !== 'released') continue;
     const [before, after] = state === 'raised' ? [PINNED_BEFORE, PINNED_AFTER] : [PINNED_AT_RELEASE, PINNED_AT_RELEASE];

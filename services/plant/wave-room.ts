@@ -30,11 +30,11 @@ export async function makeRoom(
   const before = await journal.waveRoom();
   if (before.windows === 0 && before.skipped === 0) return undefined;
   const pins = await pinsOf(journal, holds);
+  let missing = before.bytes - bytesMax;
   for (const order of ORDER) {
-    const { bytes } = await journal.waveRoom();
-    if (bytes > bytesMax) await drop(journal, bytes - bytesMax, (wave) => ranked(wave, pins) === order);
+    if (missing > 0) missing = await drop(journal, missing, (wave) => ranked(wave, pins) === order);
   }
-  const { windows, bytes, waiting, skipped } = await journal.waveRoom();
+  const { windows, bytes, waiting, skipped } = before.bytes > bytesMax ? await journal.waveRoom() : before;
   const pinned = new Set([...pins.byOpen.keys(), ...pins.byEnded.keys()]).size;
   return { windows, bytes, bytesMax, waiting, skipped, pinned: Math.min(pinned, windows), isOver: bytes > bytesMax };
 }
@@ -47,8 +47,8 @@ function ranked({ position, state }: KeptWave, { byOpen, byEnded }: Pins): (type
   return state === 'waiting' ? 'waiting' : 'free';
 }
 
-/** Oldest first, so many bytes or all that may be. */
-async function drop(journal: Windows, bytes: number, mayGo: (wave: KeptWave) => boolean): Promise<void> {
+/** Oldest first, so many bytes or all that may be; gives back how many are still missing. */
+async function drop(journal: Windows, bytes: number, mayGo: (wave: KeptWave) => boolean): Promise<number> {
   let missing = bytes;
   let after: Position = 0;
   while (missing > 0) {
@@ -66,8 +66,9 @@ async function drop(journal: Windows, bytes: number, mayGo: (wave: KeptWave) => 
     }
     if (going.length > 0) await journal.dropWaves(going);
     const last = page.at(-1);
-    if (last === undefined) return;
+    if (last === undefined) break;
     after = last.position;
     await breath();
   }
+  return missing;
 }

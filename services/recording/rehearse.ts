@@ -46,6 +46,8 @@ export interface RehearsalSettings {
 }
 
 const PROGRESS_LINES = 50_000;
+/** Entries that neither a device nor a person said in a way that could be used. */
+const OF_NOBODY: ReadonlySet<Entry['kind']> = new Set(['tick', 'rejected', 'analysed']);
 const PLANT_UNLESS_SAID = 'plant-1';
 
 export async function rehearse(lines: Lines, settings: RehearsalSettings): Promise<RehearsalReport> {
@@ -130,7 +132,7 @@ class Stage {
         let decided: readonly Outcome[] = [];
         let entries: readonly Entry[] = [];
         const stored = await journal.append(arrivals, (kept) => (decided = decide((entries = kept))));
-        for (const { kind } of entries) if (kind !== 'tick' && kind !== 'rejected') this.#counts.used += 1;
+        for (const { kind } of entries) if (!OF_NOBODY.has(kind)) this.#counts.used += 1;
         this.#sayRejected(arrivals, stored);
         const first = entries[0]?.position ?? 0;
         for (const outcome of decided) {
