@@ -1,8 +1,9 @@
 // The rolling bearings of a spindle as a person declares them: by geometry or by the maker's multiples of the shaft speed.
 import * as z from 'zod';
+import { BEARING_GEOMETRY, BEARING_NAME_CHARACTERS_MAX } from './bearing-limits.ts';
 import { quantity } from './quantity.ts';
 
-export const BEARINGS_PER_SPINDLE_MAX = 8;
+export { BEARINGS_PER_SPINDLE_MAX } from './bearing-limits.ts';
 
 const multiple = (what: string): z.ZodNumber =>
   quantity('1', { min: 0.01, max: 100 }, `${what}, as a multiple of the shaft's frequency`);
@@ -10,10 +11,10 @@ const multiple = (what: string): z.ZodNumber =>
 /** Rolling elements, their diameter, the pitch diameter, the contact angle. */
 const Geometry = z
   .object({
-    elements: z.int().min(3).max(200),
-    elementDiameterMm: quantity('mm', { min: 0.1, max: 1000 }, 'diameter of a rolling element'),
-    pitchDiameterMm: quantity('mm', { min: 1, max: 5000 }, 'pitch diameter'),
-    contactAngleDeg: quantity('deg', { min: 0, max: 89 }, 'contact angle').default(0),
+    elements: z.int().min(BEARING_GEOMETRY.elements.min).max(BEARING_GEOMETRY.elements.max),
+    elementDiameterMm: quantity('mm', BEARING_GEOMETRY.elementDiameterMm, 'diameter of a rolling element'),
+    pitchDiameterMm: quantity('mm', BEARING_GEOMETRY.pitchDiameterMm, 'pitch diameter'),
+    contactAngleDeg: quantity('deg', BEARING_GEOMETRY.contactAngleDeg, 'contact angle').default(0),
   })
   .refine((it) => it.elementDiameterMm < it.pitchDiameterMm, {
     path: ['elementDiameterMm'],
@@ -32,7 +33,7 @@ export type BearingMultiples = z.infer<typeof Multiples>;
 
 export const Bearing = z
   .object({
-    name: z.string().trim().min(1).max(60).describe('where it sits, e.g. front'),
+    name: z.string().trim().min(1).max(BEARING_NAME_CHARACTERS_MAX).describe('where it sits, e.g. front'),
     source: z.string().trim().min(1).max(200).describe('who says so: the maker’s sheet, a measurement'),
     geometry: Geometry.optional(),
     multiples: Multiples.optional(),

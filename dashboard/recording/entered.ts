@@ -1,5 +1,6 @@
 // What was entered beside a file, as text, into what is asked of it; what cannot be meant is said by its field. Pure.
-import { BEARINGS_PER_SPINDLE_MAX, type Bearing } from '../../shared/bearing.ts';
+import type { Bearing } from '../../shared/bearing.ts';
+import { BEARINGS_PER_SPINDLE_MAX } from '../../shared/bearing-limits.ts';
 import {
   bearingIn,
   STANDARD_GRAVITY_MS2,

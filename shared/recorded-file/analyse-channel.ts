@@ -5,13 +5,7 @@ import {
   type RecordedChannel,
   type VibrationWindow,
 } from '../vibration/index.ts';
-import {
-  HEALTH_WEIGHTS,
-  type BearingFinding,
-  type HealthFinding,
-  type HealthWeight,
-  type WaveAnalysis,
-} from '../wave-analysis.ts';
+import type { BearingFinding, HealthFinding, HealthWeight, WaveAnalysis } from '../wave-analysis.ts';
 import { stretchesOf, type Stretch } from './channel-windows.ts';
 import type { FileChannel } from './recorded-channel.ts';
 
@@ -132,7 +126,9 @@ function healthOf(windows: readonly AnalysedStretch[]): readonly ToldHealth[] {
   return [...told.values()].toSorted((a, b) => rank(a.weight) - rank(b.weight) || b.windows - a.windows);
 }
 
-const rank = (weight: HealthWeight): number => HEALTH_WEIGHTS.indexOf(weight);
+/** The heaviest first. */
+const RANKS: Readonly<Record<HealthWeight, number>> = { unusable: 0, speed: 1, doubtful: 2 };
+const rank = (weight: HealthWeight): number => RANKS[weight];
 
 function toldOf(
   all: readonly AnalysedStretch[],

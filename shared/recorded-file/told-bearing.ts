@@ -1,22 +1,45 @@
 // A bearing as one writes it in a line: "front: 19 7.9 57 15" is its place, rolling elements, their diameter, pitch diameter, angle.
-import { Bearing } from '../bearing.ts';
-import { PLAIN } from '../fault-words.ts';
+// Checked by hand: the browser does without schemas, which would be the largest thing that it loads.
+import type { Bearing } from '../bearing.ts';
+import { BEARING_GEOMETRY, BEARING_NAME_CHARACTERS_MAX } from '../bearing-limits.ts';
 
 export const BEARING_LINE_FORM =
   'a name, the count of rolling elements, their diameter and the pitch diameter in mm, and the contact angle in degrees, such as "front: 19 7.9 57 15"';
 
 /** The bearing, or what is wrong with the line. */
 export function bearingIn(text: string, source: string): Bearing | string {
-  const [name = '', sizes = '', ...more] = text.split(':');
+  const [head = '', sizes = '', ...more] = text.split(':');
+  const name = head.trim();
   const numbers = sizes
     .trim()
     .split(/\s+/u)
     .map((word) => Number(word.replace(',', '.')));
-  const [elements, elementDiameterMm, pitchDiameterMm, contactAngleDeg = 0] = numbers;
-  if (more.length > 0 || numbers.length < 3 || numbers.length > 4 || numbers.some(Number.isNaN))
+  const [elements = 0, elementDiameterMm = 0, pitchDiameterMm = 0, contactAngleDeg = 0] = numbers;
+  if (name === '' || more.length > 0 || numbers.length < 3 || numbers.length > 4 || numbers.some(Number.isNaN))
     return `expected ${BEARING_LINE_FORM}; came ${JSON.stringify(text)}`;
   const geometry = { elements, elementDiameterMm, pitchDiameterMm, contactAngleDeg };
-  const parsed = Bearing.safeParse({ name, source, geometry }, PLAIN);
-  if (parsed.success) return parsed.data;
-  return parsed.error.issues.map(({ path, message }) => `${path.join('.')}: ${message}`).join('; ');
+  return wrongWith(name, geometry) ?? { name, source, geometry };
+}
+
+type Geometry = NonNullable<Bearing['geometry']>;
+
+const NAMES: Readonly<Record<keyof Geometry, string>> = {
+  elements: 'count of rolling elements',
+  elementDiameterMm: 'diameter of a rolling element in mm',
+  pitchDiameterMm: 'pitch diameter in mm',
+  contactAngleDeg: 'contact angle in degrees',
+};
+
+function wrongWith(name: string, geometry: Geometry): string | undefined {
+  if (name.length > BEARING_NAME_CHARACTERS_MAX)
+    return `expected a name of at most ${BEARING_NAME_CHARACTERS_MAX} characters`;
+  if (!Number.isInteger(geometry.elements))
+    return `${name}: expected a whole count of rolling elements, came ${geometry.elements}`;
+  for (const key of ['elements', 'elementDiameterMm', 'pitchDiameterMm', 'contactAngleDeg'] as const) {
+    const { min, max } = BEARING_GEOMETRY[key];
+    if (!(geometry[key] >= min && geometry[key] <= max))
+      return `${name}: expected a ${NAMES[key]} from ${min} to ${max}, came ${geometry[key]}`;
+  }
+  if (geometry.elementDiameterMm < geometry.pitchDiameterMm) return undefined;
+  return `${name}: expected the diameter of a rolling element below the pitch diameter, came ${geometry.elementDiameterMm} and ${geometry.pitchDiameterMm} mm`;
 }

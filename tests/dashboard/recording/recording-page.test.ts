@@ -30,7 +30,7 @@ let page: OpenPage;
 
 beforeAll(async () => {
   screen = await openScreen();
-  plant = await screen.plant({ spindles: 4 });
+  plant = await screen.plant({ spindles: 12 });
 });
 afterAll(async () => {
   await screen.close();
@@ -81,6 +81,20 @@ describe('a table', () => {
     }, new TextDecoder().decode(table));
     await page.locator('.drop').dispatchEvent('drop', { dataTransfer: data });
     await page.getByText(/^The outer race of the bearing drive end speaks: 91\.\d Hz/).waitFor();
+    expect(page.faults).toEqual([]);
+  });
+
+  test('bearings as declared of a spindle of the plant, taken before the file or after', async () => {
+    await open();
+    await choose(TABLE);
+    await page.getByText('Which bearing: none is told').waitFor();
+    await page.getByLabel('Bearings and bands of').selectOption('S-10');
+    await page.getByText(/^S-10: front/).waitFor();
+    await page
+      .getByText(/of the bearing front/)
+      .first()
+      .waitFor();
+    expect(await page.getByText('Which bearing: none is told').count()).toBe(0);
     expect(page.faults).toEqual([]);
   });
 

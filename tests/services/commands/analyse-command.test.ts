@@ -107,7 +107,7 @@ describe('wrong use is one line with exit code 64', () => {
     [`analyse ${TABLE} --band 1000-10`, '--band: expected two frequencies in Hz such as 10-1000'],
     [`analyse ${TABLE} --rate 0`, '--rate: expected more than 0'],
     [`analyse ${TABLE} --bearing 8`, '--bearing: expected a name, the count of rolling elements'],
-    [`analyse ${TABLE} --bearing "a: 8 12 2"`, 'expected less than pitchDiameterMm'],
+    [`analyse ${TABLE} --bearing "a: 8 12 2"`, 'expected the diameter of a rolling element below the pitch diameter'],
     [`analyse ${TABLE} --bearing "a: 8 2 12" --bearing "a: 9 2 12"`, 'expected a name for each, came a twice'],
     [`analyse ${TABLE} --bearings ${fileOf('b.yaml', '- {name: a, sauce: x}')}`, 'sauce: no such field'],
   ])('%s', async (line, complaint) => {
