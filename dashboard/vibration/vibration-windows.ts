@@ -18,6 +18,7 @@ import type { WindowAnalysis } from './wave-findings.ts';
 import { WindowPickedEvent } from './wave-history.ts';
 import './window-pictures.ts';
 import './windows-over-time.ts';
+import { NO_MESSAGE, waveMessage, windowOf, type WaveMessage } from './wave-message.ts';
 import { windowsTable } from './windows-table.ts';
 
 const LISTED = 200;
@@ -73,6 +74,10 @@ export class VibrationWindows extends LitElement {
   readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#listed, limit: LISTED }));
   readonly #older = new PageData<WaveRow>(this, () => this.api.wave(this.chosenId ?? 0));
   readonly #samples = new PageData<WaveSamples>(this, () => this.api.waveSamples(this.#samplesOf));
+  readonly #message = new PageData<WaveMessage>(this, async () => {
+    const answer = await this.api.journalEntry(this.#samplesOf);
+    return answer.kind === 'answer' ? { kind: 'answer', value: waveMessage(answer.value) } : answer;
+  });
   #listed = { from: 0, to: 1 };
   #samplesOf = 0;
   #shownId = '';
@@ -101,8 +106,10 @@ export class VibrationWindows extends LitElement {
     if (row?.kept !== true) return;
     this.#samplesOf = row.waveId;
     this.#samples.want(`${row.waveId}`);
+    this.#message.want(`${row.waveId}`);
     const samples = this.#samples.value;
-    if (samples?.waveId === row.waveId) void this.#analyseHere({ row, samples });
+    if (samples?.waveId === row.waveId && this.#message.state.kind !== 'loading')
+      void this.#analyseHere({ row, samples });
   }
 
   /** As listed, by name. */
@@ -131,19 +138,19 @@ export class VibrationWindows extends LitElement {
     );
   }
 
+  /** Of the window shown; nothing while it is fetched. */
+  get #told(): WaveMessage {
+    return this.#message.value ?? NO_MESSAGE;
+  }
+
   /** What was skipped or failed in the service is done in the page while its samples are there. */
   async #analyseHere({ row, samples }: Shown): Promise<void> {
     if (row.analysis !== undefined || this.analysedHere?.waveId === row.waveId) return;
     const { bearings, velocityBandHz, envelopeBandHz } = this.spindle.declared ?? {};
-    const speedRpm = row.state === 'waiting' ? undefined : this.spindle.row.programmedSpeedRpm;
     try {
       const { analysis } = await answerTo({
         kind: 'analysis',
-        window: {
-          accelerationMS2: samples.accelerationMS2,
-          sampleRateHz: samples.sampleRateHz,
-          ...(speedRpm === undefined ? {} : { speedRpm }),
-        },
+        window: windowOf(this.#told, samples, this.spindle.row.programmedSpeedRpm),
         settings: {
           ...(bearings === undefined ? {} : { bearings }),
           ...(velocityBandHz === undefined ? {} : { velocityBandHz }),
@@ -245,10 +252,10 @@ export class VibrationWindows extends LitElement {
     const analysis = row.analysis ?? here;
     return html`<h3>
         ${this.chosenId === undefined ? 'The newest window' : 'The window chosen'}: ${moment(row.at, this.clock)},
-        ${row.device}, ${row.channel}
+        ${row.device}, ${row.channel}${this.#told.asked === undefined ? nothing : ', asked for'}
       </h3>
       ${this.chosenId === undefined ? nothing : html`<p class="not-printed"><button @click=${() => (this.chosenId = undefined)}>Back to the newest</button></p>`}
-      ${row.analysis === undefined && here !== undefined ? html`<p class="soft">Not analysed by the service: what follows was reckoned in this page, at the speed programmed now.</p>` : nothing}
+      ${row.analysis === undefined && here !== undefined ? html`<p class="soft">Not analysed by the service: what follows was reckoned in this page, at the speed that its message tells or, where it tells none, at the one programmed now.</p>` : nothing}
       ${analysis === undefined ? nothing : html`<wave-findings .analysis=${analysis}></wave-findings>`}
       ${this.#pictures(row, analysis)}`;
   }
@@ -270,6 +277,8 @@ export class VibrationWindows extends LitElement {
       .sampleRateHz=${samples.sampleRateHz}
       .speedRpm=${analysis?.speedRpm}
       .teeth=${analysis?.toothPassing?.teeth}
+      .tachoS=${this.#told.tachoS}
+      .fullScaleMS2=${this.#told.fullScaleMS2}
       .bearings=${this.spindle.declared?.bearings ?? NO_BEARINGS}
       .analysis=${analysis}
     ></window-pictures>`;

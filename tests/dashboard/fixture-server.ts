@@ -16,6 +16,7 @@ import { heldLoadedHold } from './fixtures/invented-holds.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
+import { inventedWaveEntry } from './fixtures/invented-waves.ts';
 import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
 
 const POLICY =
@@ -169,7 +170,7 @@ function historyRoutes(app: FastifyInstance, plant: LivingPlant): void {
     return {};
   });
   app.get<{ Params: { position: string } }>('/api/journal/:position', (request) => ({
-    entry: {
+    entry: inventedWaveEntry(Number(request.params.position)) ?? {
       position: Number(request.params.position),
       kind: 'result',
       device: 'bench-1',

@@ -103,7 +103,7 @@ test('the waveform has its figures', async () => {
   const rows = page.getByRole('group', { name: 'Figures of the waveform' }).getByRole('row');
   await expect
     .poll(() => rows.allInnerTexts())
-    .toEqual(expect.arrayContaining(['Samples\t16,384', 'Sample rate\t20,480 Hz']));
+    .toEqual(expect.arrayContaining(['Samples\t16,384', 'Sample rate\t20,480 Hz', 'Tacho marks\t160']));
 });
 
 test('a column of the history opens its window; what was made of dropped samples stays', async () => {
@@ -183,6 +183,23 @@ describe('asking for a window now', () => {
     await open(DESK, viewer);
     expect(await button('Ask for a window now').count()).toBe(0);
   });
+});
+
+test('a dark screen prints the history light, and is dark again afterwards', async () => {
+  await open({ ...DESK, colorScheme: 'dark' });
+  await page.locator('wave-history canvas').waitFor();
+  const lightness = () =>
+    page.locator('wave-history canvas').evaluate((canvas) => {
+      const drawn = canvas as HTMLCanvasElement;
+      const { data } = drawn.getContext('2d')!.getImageData(0, 0, drawn.width, drawn.height);
+      const painted = data.filter((_, i) => i % 4 === 1 && (data[i + 2] ?? 0) > 200);
+      return painted.reduce((sum, value) => sum + value, 0) / painted.length;
+    });
+  await expect.poll(lightness).toBeLessThan(120);
+  await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
+  await expect.poll(lightness).toBeGreaterThan(150);
+  await page.emulateMedia({ media: 'screen', colorScheme: 'dark' });
+  await expect.poll(lightness).toBeLessThan(120);
 });
 
 test('a spindle that never sent any is quiet about it', async () => {
