@@ -1,5 +1,6 @@
 // Raw windows in CBOR and JSON: the same window whichever way it comes, and a coded refusal of everything else.
 import { encode, Token, Type } from 'cborg';
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { createIntake, type Delivered, type Taken } from '../../../services/intake/index.ts';
 import { WAVE_SAMPLES_LARGE_MAX } from '../../../shared/messages/index.ts';
@@ -258,5 +259,33 @@ describe('refused, with what was expected', () => {
     const fault = problem?.errors?.find((one) => one.pointer === pointer);
     expect(fault?.want).toContain(want);
     expect(fault?.got).toContain(got);
+  });
+});
+
+describe('whatever the bytes are, they are kept or refused with a reason', () => {
+  const isAnswered = (payload: Uint8Array): boolean => {
+    const { arrival, problem } = take(payload);
+    return arrival !== undefined && (arrival.rejected !== undefined) === (problem !== undefined);
+  };
+
+  test('any bytes that begin like CBOR', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(0xa1, 0xa5, 0xb8, 0xbf, 0xd9), fc.uint8Array({ maxLength: 200 }), (first, rest) =>
+        isAnswered(Uint8Array.of(first, ...rest)),
+      ),
+      { numRuns: 2000 },
+    );
+  });
+
+  test('a good window with any one byte of its head changed, or cut anywhere', () => {
+    const good = cbor(sealed({ samples: new Tagged(77, LITTLE) }));
+    fc.assert(
+      fc.property(fc.nat({ max: good.length - 1 }), fc.nat({ max: 255 }), (place, byte) => {
+        const changed = Uint8Array.from(good);
+        changed[place] = byte;
+        return isAnswered(changed) && isAnswered(good.slice(0, place));
+      }),
+      { numRuns: 1000 },
+    );
   });
 });
