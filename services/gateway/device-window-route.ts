@@ -70,12 +70,17 @@ export function addDeviceWindowRoute(app: App, { plant, access, limits }: Window
         const credential = sending.get(request);
         const { body } = request;
         if (credential === undefined || !(body instanceof Uint8Array)) throw new HttpProblem('not-json');
+        if (isText(body) && body.length > limits.windowJsonBytesMax) throw new HttpProblem('too-large', IN_CBOR);
         const receipt = await plant.receive(request.params.device, credential, body);
         return reply.code(STATUS[receipt.outcome]).send(receipt);
       },
     );
   });
 }
+
+/** No text in UTF-8 begins with such a byte as a map in CBOR does. */
+const isText = (body: Uint8Array): boolean => (body[0] ?? 0) < 0x80;
+const IN_CBOR = { detail: 'A window that is so large is taken in CBOR only.' };
 
 const STATUS: Readonly<Record<Receipt['outcome'], 200 | 201 | 422>> = {
   kept: 201,

@@ -31,7 +31,7 @@ async function post(device: string, authorization: string | undefined, more: { t
 }
 
 test('kept, kept before, refused: the receipt as it is; the bytes as they came, JSON or CBOR', async () => {
-  const large = Buffer.alloc(GATEWAY_LIMITS.windowBytesMax, 7);
+  const large = Buffer.alloc(GATEWAY_LIMITS.windowBytesMax, 0xa1);
   expect(await post('sensor-1', basic('sensor-1', secret), { body: large })).toMatchObject({
     status: 201,
     body: { outcome: 'kept', journal: 8 },
@@ -50,6 +50,11 @@ test('kept, kept before, refused: the receipt as it is; the bytes as they came, 
 test('too large, or something else than a message', async () => {
   const body = Buffer.alloc(GATEWAY_LIMITS.windowBytesMax + 1);
   expect((await post('sensor-1', basic('sensor-1', secret), { body })).status).toBe(413);
+  const json = Buffer.alloc(GATEWAY_LIMITS.windowJsonBytesMax + 1, ' ');
+  expect(await post('sensor-1', basic('sensor-1', secret), { body: json })).toMatchObject({
+    status: 413,
+    body: { detail: 'A window that is so large is taken in CBOR only.' },
+  });
   expect((await post('sensor-1', basic('sensor-1', secret), { type: 'audio/wav' })).status).toBe(415);
   expect(bench.plant.received).toEqual([]);
 });
