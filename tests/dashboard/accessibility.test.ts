@@ -42,6 +42,7 @@ const PAGES = [
   ['/gate?spindle=S-03&assembly=A-0112', 'MEASURE FIRST'],
   ['/gate?spindle=S-03&assembly=A-0120', 'which failed its proving rotor since'],
   ['/intake', 'Kept, but not read'],
+  ['/recording', 'nothing of it is sent anywhere'],
   ['/nowhere', 'There is no page at this address'],
 ] as const;
 
