@@ -1,6 +1,7 @@
 // What a recording says, in words and tables: its health first, then levels, orders and bearings, and what it cannot tell.
 import { html, nothing, type TemplateResult } from 'lit';
 import {
+  bearingsWords,
   bearingSentence,
   cannotTell,
   channelSentence,
@@ -38,6 +39,7 @@ export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, 
   const { windows, samples, sampleRateHz, unitWords, told } = analysis;
   const envelope = windows[told?.middle ?? 0]?.analysis.envelope;
   const first = windows[0];
+  const bearings = bearingsWords(question);
   const windowS = first === undefined ? 0 : first.toS - first.fromS;
   return html`<section>
     <h2>What was analysed</h2>
@@ -48,6 +50,12 @@ export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, 
       <dd>${unitWords}</dd>
       <dt>speed</dt>
       <dd>${speedWords(analysis, question)}</dd>
+      ${
+        bearings === ''
+          ? nothing
+          : html`<dt>bearings</dt>
+              <dd>${bearings}</dd>`
+      }
       ${
         windows.length === 1
           ? nothing

@@ -1,5 +1,6 @@
 // What counterpoise analyse shows of a channel: health first, then levels, orders, bearings, and what it cannot tell.
 import {
+  bearingsWords,
   bearingSentence,
   cannotTell,
   healthSentence,
@@ -47,6 +48,7 @@ function aboutRows(analysis: ChannelAnalysis, question: ChannelQuestion): string
   const envelope = windows[told?.middle ?? 0]?.analysis.envelope;
   const seconds = (count: number): string => `${inFigures(count / sampleRateHz)} s`;
   const first = windows[0];
+  const bearings = bearingsWords(question);
   return [
     ['length', `${seconds(samples)} at ${inFigures(sampleRateHz, 6)} Hz, ${samples} samples`],
     ...(windows.length === 1 || first === undefined
@@ -59,6 +61,7 @@ function aboutRows(analysis: ChannelAnalysis, question: ChannelQuestion): string
         ]),
     ['unit', unitWords],
     ['speed', speedWords(analysis, question)],
+    ...(bearings === '' ? [] : [['bearings', bearings]]),
     ...(envelope === undefined
       ? []
       : [

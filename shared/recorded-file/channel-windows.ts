@@ -28,13 +28,12 @@ export function stretchesOf(samples: number, sampleRateHz: number): Stretches {
   if (samples <= Math.min(WINDOW_SAMPLES_MAX, Math.max(WINDOW_SAMPLES_LEAST, WHOLE_UP_TO_S * sampleRateHz)))
     return { stretches: [{ from: 0, to: samples }], leftOut: 0 };
   const length = Math.min(WINDOW_SAMPLES_MAX, Math.max(WINDOW_SAMPLES_LEAST, Math.round(WINDOW_S * sampleRateHz)));
-  const fitting = Math.floor(samples / length);
-  const count = Math.min(WINDOWS_MAX, fitting);
-  // End to end where all fit; else the first begins with the recording and the last ends with it.
-  const step = count === fitting ? length : (samples - length) / (count - 1);
+  const count = Math.min(WINDOWS_MAX, Math.ceil(samples / length));
+  // The first begins with the recording and the last ends with it; those between overlap a little where they do not fit exactly.
+  const step = (samples - length) / (count - 1);
   const stretches = Array.from({ length: count }, (_, i) => {
     const from = Math.round(i * step);
     return { from, to: from + length };
   });
-  return { stretches, leftOut: samples - count * length };
+  return { stretches, leftOut: Math.max(0, samples - count * length) };
 }

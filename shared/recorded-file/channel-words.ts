@@ -64,6 +64,17 @@ export function bearingSentence(finding: ToldBearing, windows: number): string {
 
 const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
+/** Which bearings were looked for, and who says what they are; '' where none was told. */
+export function bearingsWords({ settings }: ChannelQuestion): string {
+  return (settings.bearings ?? [])
+    .map(({ name, source, geometry: g }) =>
+      g === undefined
+        ? `${name}, by its multiples (${source})`
+        : `${name}: ${g.elements} × ${amountWords(g.elementDiameterMm)} mm on ${amountWords(g.pitchDiameterMm)} mm at ${amountWords(g.contactAngleDeg)}° (${source})`,
+    )
+    .join('; ');
+}
+
 /** What is not said, and what would have to be told or recorded to say it. */
 export function cannotTell(
   { scaled, windows, told, leftOut, samples, sampleRateHz }: ChannelAnalysis,
@@ -88,7 +99,7 @@ export function cannotTell(
     bandEndHz > sampleRateHz / 2 &&
       `What lies above ${wholeWords(sampleRateHz / 2)} Hz: the sampling ends there, the band with it.`,
     `What lies closer together than ${amountWords(lineHz)} Hz: that is one line of a window.`,
-    leftOut > samples / 10 &&
+    leftOut > 0 &&
       `What was between the windows: ${WINDOWS_MAX} were looked at, spread evenly, ${wholeWords((100 * leftOut) / samples)} % of the recording lies between them.`,
   ];
   return says.filter((words) => words !== false);

@@ -24,5 +24,12 @@ export {
   type ToldBearing,
   type ToldHealth,
 } from './analyse-channel.ts';
-export { bearingSentence, cannotTell, channelSentence, healthSentence, speedWords } from './channel-words.ts';
+export {
+  bearingsWords,
+  bearingSentence,
+  cannotTell,
+  channelSentence,
+  healthSentence,
+  speedWords,
+} from './channel-words.ts';
 export { WHOLE_UP_TO_S, WINDOW_S } from './channel-windows.ts';

@@ -179,14 +179,38 @@ function rateIn(texts: readonly string[]): number | undefined {
 }
 
 function nothingFound(bytes: Uint8Array, lines: readonly HeadLine[]): { words: string; line?: number } {
-  const first = lines.find(({ comment }) => comment === undefined);
+  const rows = lines.filter(({ comment }) => comment === undefined);
+  const [first] = rows;
   if (first === undefined)
     return {
       words: 'There is nothing in it. Expected rows of numbers, with a line over them that names the columns and units',
+    };
+  const last = rows.at(-2) ?? first;
+  const wordy = SEPARATORS.map((separator) => wordsAmongNumbers(bytes, last, separator)).find(
+    (one) => one !== undefined,
+  );
+  if (wordy !== undefined)
+    return {
+      line: last.number,
+      words: `column ${wordy.column} holds words (${JSON.stringify(wordy.words)}) among columns of numbers; expected numbers in each. Leave that column out of the export`,
     };
   const shown = wordsIn(bytes, first.from, Math.min(first.to, first.from + 60));
   return {
     line: first.number,
     words: `no rows of numbers were found from here on (${JSON.stringify(shown)}). Expected at least two lines with the same count of numbers each, with semicolons, tabs, commas or blanks between them`,
   };
+}
+
+/** The first cell that is no number of a line where most are; undefined where most are not. */
+function wordsAmongNumbers(
+  bytes: Uint8Array,
+  line: HeadLine,
+  separator: Separator,
+): { column: number; words: string } | undefined {
+  const cells = namesIn(bytes, line, separator);
+  const isNumber = (text: string): boolean => text !== '' && Number.isFinite(Number(text.replace(',', '.')));
+  const column = cells.findIndex((text) => !isNumber(text));
+  const numbers = cells.filter(isNumber).length;
+  if (column < 0 || numbers < 1 || 2 * numbers < cells.length) return undefined;
+  return { column: column + 1, words: cells[column] ?? '' };
 }

@@ -111,12 +111,12 @@ describe('a long recording', () => {
 
   test('beyond, windows of four seconds end to end; the median, the greatest, and when', () => {
     const done: string[] = [];
-    const analysis = analyseChannel(rising(42), question, (at, of) => done.push(`${at}/${of}`));
+    const analysis = analyseChannel(rising(40), question, (at, of) => done.push(`${at}/${of}`));
     expect(analysis.windows.map(({ fromS, toS }) => [fromS, toS])).toEqual(
       Array.from({ length: 10 }, (_, i) => [4 * i, 4 * i + 4]),
     );
     expect(done.at(-1)).toBe('10/10');
-    expect(analysis.leftOut).toBe(2 * RATE_HZ);
+    expect(analysis.leftOut).toBe(0);
     // RMS velocity of (1 + t/10)·sin at the middle of a window: the median of ten lies between the fifth and the sixth.
     const mmS = (t: number): number => (1000 * (1 + t / 10)) / Math.SQRT2 / (2 * Math.PI * SHAFT_HZ);
     expect(analysis.told?.orders[0]?.velocityMmS.median).toBeCloseTo(mmS(20), 1);
@@ -124,6 +124,16 @@ describe('a long recording', () => {
     expect(analysis.told?.overallMmS.greatestAtS).toBe(36);
     expect(analysis.told?.middle).toBe(4);
     expect(analysis.told?.greatest).toBe(9);
+  });
+
+  test('what does not fit exactly overlaps: nothing is left out', () => {
+    const { windows, leftOut } = analyseChannel(rising(11), question);
+    expect(windows.map(({ fromS, toS }) => [fromS, toS])).toEqual([
+      [0, 4],
+      [3.5, 7.5],
+      [7, 11],
+    ]);
+    expect(leftOut).toBe(0);
   });
 
   test('beyond sixty-four windows they are spread evenly, and what lies between is said', () => {

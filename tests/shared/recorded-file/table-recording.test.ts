@@ -244,6 +244,11 @@ describe('what cannot be read is said by its line', () => {
   test.each([
     ['nothing', '', 'It is empty'],
     ['prose', 'Dear reader,\nthere are no numbers here.\n', 'no rows of numbers were found'],
+    [
+      'a column of words',
+      `time;a [g];state\n${rows((i) => `${t(i)};${x(i)};OK`)}\n`,
+      'column 3 holds words ("OK") among columns of numbers; expected numbers in each. Leave that column out',
+    ],
     ['comments only', '# nothing\n', 'There is nothing in it'],
     [
       'too short',
