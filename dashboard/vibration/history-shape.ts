@@ -16,15 +16,18 @@ const SPEED_CHANGE = 0.02;
 /** From the darkest down to the palest: a factor of a thousand, 60 dB. */
 const DEPTH = 1000;
 
-/** A window stands for the time until the next one, but not across a gap. */
+/** Windows on each side that tell how far apart they lie just there: a sensor may speak hourly for weeks, then each minute. */
+const NEIGHBOURS = 4;
+
+/** A window stands for the time until the next one, but not across a gap: much longer than its neighbours lie apart. */
 export function stretchesOf(view: SpectrogramView): Stretch[] {
   const at = view.columns.map((column) => column.at);
   const span = view.to - view.from;
-  const pace = at.length > 1 ? usualPace(at) : span * ALONE_SHARE;
-  const gap = gapMs(at, 0);
   return at.map((from, index) => {
     const next = at[index + 1];
-    const to = next === undefined || (gap > 0 && next - from > gap) ? from + pace : next;
+    const near = at.slice(Math.max(0, index - NEIGHBOURS), index + NEIGHBOURS + 1);
+    const pace = near.length > 1 ? usualPace(near) : span * ALONE_SHARE;
+    const to = next === undefined || next - from > gapMs(near, 0) ? from + pace : next;
     return { from: Math.max(view.from, from), to: Math.min(view.to, to) };
   });
 }

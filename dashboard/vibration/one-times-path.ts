@@ -18,6 +18,8 @@ import {
 } from './path-shape.ts';
 
 const ROWS_MAX = 60;
+/** More speeds than this are a list to choose from. */
+const BUTTONS_MAX = 4;
 /** More loads than these hide each other; the table has them all. */
 const LOADS_DRAWN_MAX = 8;
 
@@ -33,6 +35,15 @@ export class OneTimesPath extends LitElement {
         width: 100%;
         height: auto;
         max-width: 40rem;
+      }
+      label {
+        display: inline-flex;
+        align-items: center;
+        gap: 0.75rem;
+        font-weight: 400;
+      }
+      select {
+        width: auto;
       }
       svg.polar {
         max-width: 30rem;
@@ -110,6 +121,17 @@ export class OneTimesPath extends LitElement {
 
   #speeds(speeds: readonly number[], chosen: number) {
     if (speeds.length < 2) return nothing;
+    if (speeds.length > BUTTONS_MAX)
+      return html`<p class="not-printed">
+        <label>
+          at
+          <select @change=${this.#onSpeed}>
+            ${speeds.map(
+              (one) => html`<option value=${one} ?selected=${one === chosen}>${speed(Math.round(one))}</option>`,
+            )}
+          </select>
+        </label>
+      </p>`;
     return html`<div class="choices not-printed" role="group" aria-label="Speed of the path">
       ${speeds.map(
         (one) =>
@@ -119,6 +141,10 @@ export class OneTimesPath extends LitElement {
       )}
     </div>`;
   }
+
+  readonly #onSpeed = (event: Event): void => {
+    this.chosenRpm = Number((event.target as HTMLSelectElement).value);
+  };
 
   #picture(points: readonly PathPoint[], speedRpm: number) {
     const withPhase = points.filter(({ phaseDeg }) => phaseDeg !== undefined);

@@ -41,7 +41,7 @@ function drawnPath(
 ) {
   const places = path.points.map(placeOf);
   return svg`<g class=${newest ? 'path newest' : 'path'}>
-    ${joined(places)} ${places.map((place) => form(index, place))}
+    ${path.load === undefined ? nothing : joined(places)} ${places.map((place) => form(index, place))}
     ${path.points.map((point, at) => (point.waveId === picked ? svg`<circle class="picked" cx=${places[at]?.x ?? 0} cy=${places[at]?.y ?? 0} r="8" />` : nothing))}
   </g>`;
 }

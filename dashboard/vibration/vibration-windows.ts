@@ -51,6 +51,9 @@ export class VibrationWindows extends LitElement {
       h3 {
         margin: 0.75rem 0 0.5rem;
       }
+      td {
+        vertical-align: middle;
+      }
       @media print {
         td button {
           border: 0;

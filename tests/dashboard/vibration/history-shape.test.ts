@@ -54,6 +54,18 @@ describe('which window stands for which time', () => {
     ]);
   });
 
+  test('what is a gap depends on how far apart windows lie just there', () => {
+    const hourly = [1, 2, 3, 4, 5, 6, 7, 8];
+    const eachMinute = Array.from({ length: 30 }, (_, minute) => 9 + minute / 60);
+    const shown = view([...hourly, ...eachMinute, 12].map((hour) => column(hour)));
+    const holes = holesOf(shown, stretchesOf(shown));
+    expect(holes.map(({ from, to }) => [from / HOUR, Number((to / HOUR).toFixed(2))])).toEqual([
+      [0, 1],
+      [expect.closeTo(9.5, 2), 12],
+      [expect.closeTo(12.02, 2), 24],
+    ]);
+  });
+
   test('one alone stands for a part that can be seen', () => {
     expect(stretchesOf(view([column(4)]))).toEqual([{ from: 4 * HOUR, to: 5 * HOUR }]);
   });
