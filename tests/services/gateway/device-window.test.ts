@@ -75,6 +75,7 @@ test('without a secret, with a wrong one, or with another device’s nothing is 
       'urn:counterpoise:problem:wrong-secret',
     ]);
   }
+  expect(await post('a%20name', basic('a name', secret))).toMatchObject({ status: 401 });
   expect(bench.plant.received).toEqual([]);
   expect((await bench.access.log({ limit: 1 }))[0]).toMatchObject({ who: 'sensor-1', what: 'sign-in-refused' });
 });
