@@ -75,9 +75,9 @@ test('without a secret, with a wrong one, or with another device’s nothing is 
       'urn:counterpoise:problem:wrong-secret',
     ]);
   }
+  expect((await bench.access.log({ limit: 1 }))[0]).toMatchObject({ who: 'sensor-1', what: 'sign-in-refused' });
   expect(await post('a%20name', basic('a name', secret))).toMatchObject({ status: 401 });
   expect(bench.plant.received).toEqual([]);
-  expect((await bench.access.log({ limit: 1 }))[0]).toMatchObject({ who: 'sensor-1', what: 'sign-in-refused' });
 });
 
 test('who guesses is refused unchecked for a while, with the right secret too; another device is not', async () => {
