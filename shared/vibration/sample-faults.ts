@@ -66,7 +66,7 @@ function smallestStep(samples: Float64Array): number {
   return Number.isFinite(least) ? least : 0;
 }
 
-/** One count of the converter in m/s²: as it was told, or the smallest step seen. */
+/** One count of the converter in m/s²: as it was told, or the smallest step seen; 0 where nothing moves. */
 export function countOf(window: VibrationWindow): number {
   return window.stepMS2 ?? smallestStep(window.accelerationMS2);
 }
@@ -85,15 +85,31 @@ export function flatLine(window: VibrationWindow, moments: Moments): HealthFindi
   };
 }
 
-function extremes(samples: Float64Array): [number, number] {
+interface Extremes {
+  readonly least: number;
+  readonly greatest: number;
+  /** How many samples are exactly there. */
+  readonly atLeast: number;
+  readonly atGreatest: number;
+}
+
+function extremes(samples: Float64Array): Extremes {
   let least = Infinity;
   let greatest = -Infinity;
+  let atLeast = 0;
+  let atGreatest = 0;
   for (let n = 0; n < samples.length; n += 1) {
     const x = samples[n]!;
-    if (x < least) least = x;
-    if (x > greatest) greatest = x;
+    if (x > greatest) {
+      greatest = x;
+      atGreatest = 1;
+    } else if (x === greatest) atGreatest += 1;
+    if (x < least) {
+      least = x;
+      atLeast = 1;
+    } else if (x === least) atLeast += 1;
   }
-  return [least, greatest];
+  return { least, greatest, atLeast, atGreatest };
 }
 
 /** Counts samples at an extreme and just inside it; `side` is 1 for the upper one. */
@@ -129,29 +145,52 @@ function clippedWords(at: number, samples: number, where: string): string {
   );
 }
 
-/** Peaks that are cut off: at the full scale that was told, or at a value that comes again and again. */
-export function clipping(window: VibrationWindow, row: RowTransform, moments: Moments): HealthFinding | undefined {
+/** Samples at the full scale that was told. */
+function atFullScale(samples: Float64Array, fullScaleMS2: number): number {
+  let at = 0;
+  for (let n = 0; n < samples.length; n += 1) if (Math.abs(samples[n]!) >= AT_FULL_SCALE * fullScaleMS2) at += 1;
+  return at;
+}
+
+/** Samples at rails that show in the values themselves. */
+function atRails(samples: Float64Array, found: Extremes, count: number): number {
+  const height = found.greatest - found.least;
+  const inside = Math.max(BESIDE_RAIL * height, 1.5 * count);
+  const near = Math.min(count, inside);
+  let at = 0;
+  // Seldom: an extreme is a single sample nearly always.
+  if (found.atGreatest >= AT_RAIL_MIN) {
+    const rail = railOf(samples, 1, found.greatest, near, inside);
+    if (isRail(rail, height, found.greatest)) at += rail.at;
+  }
+  if (found.atLeast >= AT_RAIL_MIN) {
+    const rail = railOf(samples, -1, found.least, near, inside);
+    if (isRail(rail, height, found.least)) at += rail.at;
+  }
+  return at;
+}
+
+/** Peaks that are cut off: at the full scale that was told, or at a value that comes again and again. `count`: one of the converter. */
+export function clipping(
+  window: VibrationWindow,
+  row: RowTransform,
+  moments: Moments,
+  count: number,
+): HealthFinding | undefined {
   const { accelerationMS2: samples, fullScaleMS2 } = window;
-  const count = countOf(window);
-  if (fullScaleMS2 !== undefined) {
-    let at = 0;
-    for (let n = 0; n < samples.length; n += 1) if (Math.abs(samples[n]!) >= AT_FULL_SCALE * fullScaleMS2) at += 1;
+  const found = extremes(samples);
+  const peak = Math.max(found.greatest, -found.least);
+  if (fullScaleMS2 !== undefined && peak >= AT_FULL_SCALE * fullScaleMS2) {
+    const at = atFullScale(samples, fullScaleMS2);
     if (at >= AT_FULL_SCALE_MIN) {
       const words = clippedWords(at, samples.length, `the full scale of ${figure(fullScaleMS2)} m/s²`);
       return { kind: 'clipped', weight: 'unusable', words };
     }
   }
-  const height = moments.peakToPeak;
-  const inside = Math.max(BESIDE_RAIL * height, 1.5 * count);
-  const [least, greatest] = extremes(samples);
-  const upper = railOf(samples, 1, greatest, Math.min(count, inside), inside);
-  const lower = railOf(samples, -1, least, Math.min(count, inside), inside);
-  const at = (isRail(upper, height, greatest) ? upper.at : 0) + (isRail(lower, height, least) ? lower.at : 0);
-  if (at > 0) {
-    const where = `${figure(least)} or ${figure(greatest)} m/s² and none beyond`;
-    return { kind: 'clipped', weight: 'unusable', words: clippedWords(at, samples.length, where) };
-  }
-  return flattened(row, moments);
+  const at = atRails(samples, found, count);
+  if (at === 0) return flattened(row, moments);
+  const where = `${figure(found.least)} or ${figure(found.greatest)} m/s² and none beyond`;
+  return { kind: 'clipped', weight: 'unusable', words: clippedWords(at, samples.length, where) };
 }
 
 /** Peaks that are pressed together rather than cut: fewer high ones than the same spectrum would have. */
@@ -223,7 +262,8 @@ function heldStretches(samples: Float64Array, least: number, rails: readonly num
 export function dropout(window: VibrationWindow, clipped: boolean): HealthFinding | undefined {
   const { accelerationMS2: samples, sampleRateHz } = window;
   const least = HELD_OVER_USUAL * usualHold(samples);
-  const held = heldStretches(samples, least, clipped ? extremes(samples) : []);
+  const { least: lowest, greatest } = extremes(samples);
+  const held = heldStretches(samples, least, clipped ? [lowest, greatest] : []);
   if (held.count === 0) return undefined;
   const stretches = held.count === 1 ? 'One stretch' : `${held.count} stretches`;
   return {

@@ -4,7 +4,7 @@ import { levelFaults } from './level-faults.ts';
 import type { Moments } from './moments.ts';
 import { repeatedBlock } from './repeated-block.ts';
 import type { RowTransform } from './row-transform.ts';
-import { clipping, dropout, flatLine } from './sample-faults.ts';
+import { clipping, countOf, dropout, flatLine } from './sample-faults.ts';
 import type { Shaft } from './shaft.ts';
 import { spectrumFaults } from './spectrum-faults.ts';
 import { speedFaults } from './speed-faults.ts';
@@ -28,7 +28,8 @@ export function signalHealth(window: VibrationWindow, context: HealthContext): H
   const { moments, row, shaft, usualRmsMS2 } = context;
   const flat = flatLine(window, moments);
   if (flat !== undefined) return [flat];
-  const clipped = clipping(window, row, moments);
+  const count = countOf(window);
+  const clipped = clipping(window, row, moments, count);
   const held = dropout(window, clipped?.weight === 'unusable');
   const repeated = held === undefined ? repeatedBlock(window) : undefined;
   const ofSamples = [clipped, held, repeated].filter((it) => it !== undefined);
@@ -37,6 +38,6 @@ export function signalHealth(window: VibrationWindow, context: HealthContext): H
     ...ofSamples,
     ...levelFaults(window, moments, usualRmsMS2),
     ...speedFaults(window, row, shaft),
-    ...(broken ? [] : spectrumFaults(window, row, moments)),
+    ...(broken ? [] : spectrumFaults(window, row, moments, count)),
   ];
 }

@@ -1,7 +1,6 @@
 // What the shape of a spectrum gives away: a sensor that rings on its mount, and content from beyond half the sampling rate.
 import type { HealthFinding } from '../wave-analysis.ts';
 import { linesOfBand } from './bands.ts';
-import { countOf } from './sample-faults.ts';
 import { figure, percent } from './health-words.ts';
 import type { Moments } from './moments.ts';
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
@@ -132,8 +131,13 @@ function noiseBetween(row: RowTransform, [low, high]: readonly [number, number])
 }
 
 /** A spectrum that does not end before half the sampling rate: nothing kept out what lies above, and it is folded into what is seen. */
-function foldedContent(window: VibrationWindow, row: RowTransform, moments: Moments): HealthFinding | undefined {
-  if (row.size < 2 * LINES_MIN || moments.rms < COUNTS_MIN * countOf(window)) return undefined;
+function foldedContent(
+  window: VibrationWindow,
+  row: RowTransform,
+  moments: Moments,
+  count: number,
+): HealthFinding | undefined {
+  if (row.size < 2 * LINES_MIN || moments.rms < COUNTS_MIN * count) return undefined;
   const { sampleRateHz } = window;
   const density = ([low, high]: readonly [number, number]): number =>
     powerOf(row, low * sampleRateHz, high * sampleRateHz).mean;
@@ -152,8 +156,14 @@ function foldedContent(window: VibrationWindow, row: RowTransform, moments: Mome
   };
 }
 
-export function spectrumFaults(window: VibrationWindow, row: RowTransform, moments: Moments): HealthFinding[] {
+/** Everything that the spectrum gives away; `count` is one of the converter in m/s². */
+export function spectrumFaults(
+  window: VibrationWindow,
+  row: RowTransform,
+  moments: Moments,
+  count: number,
+): HealthFinding[] {
   // In a cut the teeth make humps of their own.
   const mount = window.cutting === true ? undefined : loudMount(row);
-  return [mount, foldedContent(window, row, moments)].filter((it) => it !== undefined);
+  return [mount, foldedContent(window, row, moments, count)].filter((it) => it !== undefined);
 }
