@@ -40,6 +40,8 @@ export class RecordingForm extends LitElement {
   @property({ attribute: false }) faults: readonly FieldFault[] = [];
   @state() private entered: Entered = NOTHING_ENTERED;
   @state() private file: File | undefined;
+  /** Dropped beside the one that was taken. */
+  @state() private othersLeft = 0;
   @state() private over = false;
 
   override render() {
@@ -59,7 +61,8 @@ export class RecordingForm extends LitElement {
         />
         <p class="soft">
           ${this.file === undefined ? html`A table as text (CSV) or a WAV file, up to ${FILE_BYTES_MAX / MIB} MiB.` : html`Chosen: <b>${this.file.name}</b>.`}
-          It is read and analysed in this browser; nothing of it is sent anywhere.
+          ${this.othersLeft === 0 ? nothing : html`One at a time: the others that were dropped were left.`} It is read
+          and analysed in this browser; nothing of it is sent anywhere.
         </p>
       </div>
       <div class="fields">
@@ -219,6 +222,7 @@ export class RecordingForm extends LitElement {
     const file = files?.[0];
     if (file === undefined) return;
     this.file = file;
+    this.othersLeft = (files?.length ?? 1) - 1;
     this.#ask();
   }
 }

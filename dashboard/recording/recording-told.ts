@@ -17,7 +17,7 @@ import { count, figure, graduation, MISSING, withUnit } from '../wording/figures
 type Told = NonNullable<ChannelAnalysis['told']>;
 
 export function healthPart(analysis: ChannelAnalysis): TemplateResult {
-  const { health, windows } = analysis;
+  const { health } = analysis;
   return html`<p class="said">${channelSentence(analysis)}</p>
     ${
       health.length === 0
@@ -26,9 +26,7 @@ export function healthPart(analysis: ChannelAnalysis): TemplateResult {
             ${health.map(
               (one) =>
                 html`<li>
-                  ${mark(one.weight === 'unusable' ? 'no-data' : 'watch')}<span
-                    >${healthSentence(one, windows.length)}</span
-                  >
+                  ${mark(one.weight === 'unusable' ? 'no-data' : 'watch')}<span>${healthSentence(one, analysis)}</span>
                 </li>`,
             )}
           </ul>`

@@ -25,7 +25,7 @@ export function channelTables(
   const healthTable: readonly AnswerTable[] =
     health.length === 0
       ? []
-      : [{ title: title('health of the signal'), rows: health.map((one) => [healthSentence(one, windows.length)]) }];
+      : [{ title: title('health of the signal'), rows: health.map((one) => [healthSentence(one, analysis)]) }];
   const about: AnswerTable = { title: title('what was analysed'), rows: aboutRows(analysis, question) };
   const cannot: AnswerTable = {
     title: title('what it cannot tell'),

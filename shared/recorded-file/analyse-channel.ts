@@ -97,7 +97,7 @@ export function analyseChannel(
 
 /** What of a channel is one window, for the analysis and for pictures of it. */
 export function windowOf(
-  { accelerationMS2, sampleRateHz, scaled, fullScaleMS2, stepMS2 }: RecordedChannel & Partial<FileChannel>,
+  { accelerationMS2, sampleRateHz, fullScaleMS2, stepMS2 }: RecordedChannel & Partial<FileChannel>,
   { from, to }: Stretch,
   { speedRpm }: Pick<ChannelQuestion, 'speedRpm'>,
 ): VibrationWindow {
@@ -105,7 +105,7 @@ export function windowOf(
     accelerationMS2: accelerationMS2.subarray(from, to),
     sampleRateHz,
     ...(speedRpm === undefined ? {} : { speedRpm }),
-    ...(fullScaleMS2 === undefined || scaled === false ? {} : { fullScaleMS2 }),
+    ...(fullScaleMS2 === undefined ? {} : { fullScaleMS2 }),
     ...(stepMS2 === undefined ? {} : { stepMS2 }),
   };
 }

@@ -19,7 +19,7 @@ const PART_WORDS: Readonly<Record<BearingPart, string>> = {
 
 /** The first thing said of a channel: whether its numbers are to be used. */
 export function channelSentence({ name, health, windows, usable }: ChannelAnalysis): string {
-  if (usable === 0) return `The numbers of ${name} are not to be used: ${health[0]?.words ?? ''}`;
+  if (usable === 0) return `The numbers of ${name} are not to be used; none is shown:`;
   if (usable < windows.length)
     return `Of ${windows.length} windows of ${name}, ${usable} can be used; the numbers are of these alone.`;
   return health.length === 0
@@ -27,9 +27,12 @@ export function channelSentence({ name, health, windows, usable }: ChannelAnalys
     : `The numbers of ${name} are to be taken with what was seen in its signal:`;
 }
 
-export function healthSentence({ weight, words, windows, firstAtS }: ToldHealth, of: number): string {
-  const where = of === 1 ? '' : ` (in ${windows} of ${of} windows, first from ${amountWords(firstAtS)} s on)`;
-  return `${WEIGHT_WORDS[weight]}: ${words}${where}`;
+export function healthSentence({ weight, words, windows, firstAtS }: ToldHealth, of: ChannelAnalysis): string {
+  const all = of.windows.length;
+  const where = all === 1 ? '' : ` (in ${windows} of ${all} windows, first from ${amountWords(firstAtS)} s on)`;
+  // Of a file without a unit the analysis only ever had bare numbers.
+  const told = of.scaled ? words : words.replaceAll(' m/s²', '');
+  return `${WEIGHT_WORDS[weight]}: ${told}${where}`;
 }
 
 const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {

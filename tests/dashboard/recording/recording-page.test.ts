@@ -68,7 +68,7 @@ describe('a table', () => {
     expect(page.faults).toEqual([]);
   });
 
-  test('dropped on the page, with a bearing by hand: its damaged outer race speaks', async () => {
+  test('dropped on the page, of two files the first, with a bearing by hand: its damaged outer race speaks', async () => {
     await open();
     await page.getByLabel('Speed of the shaft, rpm').fill('1800');
     await page.getByText('Bearings and bands by hand').click();
@@ -77,10 +77,12 @@ describe('a table', () => {
     const data = await page.evaluateHandle((text) => {
       const transfer = new DataTransfer();
       transfer.items.add(new File([text], 'rear.csv', { type: 'text/csv' }));
+      transfer.items.add(new File(['1'], 'other.csv', { type: 'text/csv' }));
       return transfer;
     }, new TextDecoder().decode(table));
     await page.locator('.drop').dispatchEvent('drop', { dataTransfer: data });
     await page.getByText(/^The outer race of the bearing drive end speaks: 91\.\d Hz/).waitFor();
+    await page.getByText('One at a time').waitFor();
     expect(page.faults).toEqual([]);
   });
 

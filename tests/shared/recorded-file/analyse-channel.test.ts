@@ -6,6 +6,7 @@ import {
   bearingSentence,
   cannotTell,
   channelSentence,
+  healthSentence,
   readRecordedFile,
   speedWords,
   STANDARD_GRAVITY_MS2,
@@ -14,7 +15,7 @@ import {
   type ReadingChoices,
 } from '../../../shared/recorded-file/index.ts';
 import { asTable, asWave, expectedOf, FULL_SCALE_G } from './measured-recording.ts';
-import { noiseOf } from './written-file.ts';
+import { noiseOf, waveFile } from './written-file.ts';
 
 const UNBALANCED = '1800_GoB_GS_VHIL_WA_00lb_x.f32';
 const OUTER_RACE = '1800_HOR_GS_BaLo_WA_00lb_x.f32';
@@ -155,7 +156,8 @@ describe('a signal that cannot be used', () => {
     const analysis = analyseChannel(dead(rising(4), 0, 4), question);
     expect(analysis.usable).toBe(0);
     expect(analysis).not.toHaveProperty('told');
-    expect(channelSentence(analysis)).toMatch(/^The numbers of front are not to be used: /);
+    expect(channelSentence(analysis)).toBe('The numbers of front are not to be used; none is shown:');
+    expect(analysis.health.map((one) => healthSentence(one, analysis)).join()).toMatch(/^Not to be used: /);
   });
 
   test('a part of it: the other windows are told, and how many', () => {
@@ -163,5 +165,15 @@ describe('a signal that cannot be used', () => {
     expect(analysis.usable).toBe(4);
     expect(channelSentence(analysis)).toBe('Of 5 windows of front, 4 can be used; the numbers are of these alone.');
     expect(analysis.health[0]).toMatchObject({ weight: 'unusable', windows: 1, firstAtS: 8 });
+  });
+
+  test('a WAV file that was driven to its end is known without a scale, and no unit is named', () => {
+    const noise = noiseOf(4000);
+    const clipped = noise.map((value, i) => Math.max(-1, Math.min(1, 0.1 * value + 1.4 * Math.sin(i / 10))));
+    const file = waveFile({ sampleRateHz: RATE_HZ, channels: [clipped], bits: 16, coding: 'whole' });
+    const analysis = analyseChannel(firstOf(file), question);
+    const words = analysis.health.map((one) => healthSentence(one, analysis)).join();
+    expect(words).toContain('the peaks are cut off');
+    expect(words).not.toContain('m/s²');
   });
 });
