@@ -134,7 +134,14 @@ export function pass5({ span, stride, twiddles }: FftPass, from: Float64Array, t
   const width = 2 * stride;
   const apart = width * parts;
   for (let p = 0; p < parts; p += 1) {
-    const t = 8 * p;
+    const w1r = twiddles[8 * p]!;
+    const w1i = twiddles[8 * p + 1]!;
+    const w2r = twiddles[8 * p + 2]!;
+    const w2i = twiddles[8 * p + 3]!;
+    const w3r = twiddles[8 * p + 4]!;
+    const w3i = twiddles[8 * p + 5]!;
+    const w4r = twiddles[8 * p + 6]!;
+    const w4i = twiddles[8 * p + 7]!;
     const end = width * (p + 1);
     let o = 5 * width * p;
     for (let i = width * p; i < end; i += 2, o += 2) {
@@ -162,18 +169,16 @@ export function pass5({ span, stride, twiddles }: FftPass, from: Float64Array, t
       const gi = SIN_72 * d1r + SIN_144 * d2r;
       const hr = SIN_144 * d1i - SIN_72 * d2i;
       const hi = SIN_144 * d1r - SIN_72 * d2r;
-      turned(to, o + width, er + gr, ei - gi, twiddles, t);
-      turned(to, o + 2 * width, fr + hr, fi - hi, twiddles, t + 2);
-      turned(to, o + 3 * width, fr - hr, fi + hi, twiddles, t + 4);
-      turned(to, o + 4 * width, er - gr, ei + gi, twiddles, t + 6);
+      turned(to, o + width, er + gr, ei - gi, w1r, w1i);
+      turned(to, o + 2 * width, fr + hr, fi - hi, w2r, w2i);
+      turned(to, o + 3 * width, fr - hr, fi + hi, w3r, w3i);
+      turned(to, o + 4 * width, er - gr, ei + gi, w4r, w4i);
     }
   }
 }
 
 /** Writes a complex number turned by a twiddle; small enough to be inlined. */
-function turned(to: Float64Array, at: number, re: number, im: number, twiddles: Float64Array, t: number): void {
-  const wr = twiddles[t]!;
-  const wi = twiddles[t + 1]!;
+function turned(to: Float64Array, at: number, re: number, im: number, wr: number, wi: number): void {
   to[at] = re * wr - im * wi;
   to[at + 1] = re * wi + im * wr;
 }
@@ -200,7 +205,10 @@ export function passPrime(pass: FftPass, from: Float64Array, to: Float64Array, r
         if (k === 0) {
           to[o] = re;
           to[o + 1] = im;
-        } else turned(to, o, re, im, twiddles, 2 * ((radix - 1) * p + k - 1));
+        } else {
+          const t = 2 * ((radix - 1) * p + k - 1);
+          turned(to, o, re, im, twiddles[t]!, twiddles[t + 1]!);
+        }
       }
     }
   }

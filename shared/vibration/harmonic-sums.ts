@@ -164,26 +164,25 @@ export interface Arrows {
 export function arrowsOf(samples: Float64Array, mean: number, omega: number, parts: number): Arrows {
   const apart = Math.floor(samples.length / (parts + 1));
   const { weights, sum } = weightingWindow('hann', 2 * apart);
+  const { cos, sin } = blockTable(omega);
   const re = new Float64Array(parts);
   const im = new Float64Array(parts);
-  const turnCos = Math.cos(omega);
-  const turnSin = Math.sin(omega);
   for (let part = 0; part < parts; part += 1) {
     const from = part * apart;
-    let cos = Math.cos(omega * from);
-    let sin = Math.sin(omega * from);
-    let c = 0;
-    let s = 0;
-    for (let n = 0; n < 2 * apart; n += 1) {
-      const y = (samples[from + n]! - mean) * weights[n]!;
-      c += y * cos;
-      s += y * sin;
-      const next = cos * turnCos - sin * turnSin;
-      sin = sin * turnCos + cos * turnSin;
-      cos = next;
+    for (let start = 0; start < 2 * apart; start += BLOCK) {
+      const size = Math.min(BLOCK, 2 * apart - start);
+      let c = 0;
+      let s = 0;
+      for (let j = 0; j < size; j += 1) {
+        const y = (samples[from + start + j]! - mean) * weights[start + j]!;
+        c += y * cos[j]!;
+        s += y * sin[j]!;
+      }
+      const startCos = Math.cos(omega * (from + start));
+      const startSin = Math.sin(omega * (from + start));
+      re[part] = re[part]! + c * startCos - s * startSin;
+      im[part] = im[part]! - c * startSin - s * startCos;
     }
-    re[part] = c;
-    im[part] = -s;
   }
   return { re, im, apart, scale: 2 / sum, size: 2 * apart };
 }

@@ -29,7 +29,7 @@ export interface Orders {
 /**
  * Acceleration at all orders at once by least squares (IEEE 1057, known frequency, with harmonics; weighted as by Hann, because the
  * teeth and what else is not in the fit may be a hundred times as strong), a = jω·v. With a tacho whose
- * speed drifts the samples are first brought to equal angles. Nothing is told of a window that holds fewer than six turns.
+ * speed drifts the samples are first brought to equal angles. Nothing is told of a window that holds fewer than four turns.
  */
 export function ordersOf(window: VibrationWindow, mean: number, shaft: Shaft, teeth: number | undefined): Orders {
   const { accelerationMS2, sampleRateHz } = window;

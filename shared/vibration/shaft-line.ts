@@ -25,8 +25,8 @@ const SINGLE_SHARE = 0.5;
 const SHAFT_HZ: readonly [number, number] = [5, 1000];
 /** Strongest lines that are tried as a shaft. */
 const CANDIDATES_MAX = 12;
-/** Turns that a window has to hold before a line is told from its neighbours. */
-export const TURNS_MIN = 6;
+/** Turns that a window has to hold: a Hann window's line is two lines wide to both sides, and one stands clear of 0 Hz from four on. */
+export const TURNS_MIN = 4;
 
 /** Median of the lines around one, its own left out. */
 export function floorAround(row: RowTransform, line: number): number {
@@ -144,7 +144,7 @@ function combOf(row: RowTransform, hz: number, total: number): Comb {
 /**
  * The shaft's line without a speed that was told, and only where hardly anything else can be meant: a row of at least three
  * harmonics with its first, which holds much of the velocity; or, where the spindle is known not to cut, one line that holds half.
- * Of two rows that are about as strong and not one of the other, neither. In a cut the highest line is the tooth's, not the shaft's;
+ * Of two rows that are about as strong and not one of the other, neither, and none with a line at half or a third of it. In a cut the highest line is the tooth's, not the shaft's;
  * a row of the mains' harmonics would pass for a shaft's: a speed that is told is better.
  */
 export function lineUntold(row: RowTransform, cutting: boolean | undefined): ShaftLine | undefined {
@@ -163,6 +163,8 @@ export function lineUntold(row: RowTransform, cutting: boolean | undefined): Sha
   const family = combs.filter((it) => it.share >= best.share / 2);
   const lowest = family.reduce((low, it) => (it.hz < low.hz ? it : low), best);
   const stepHz = row.stepHz;
+  // A line at half or a third of it may be the shaft, of which this is a harmonic.
+  if ([2, 3].some((part) => standing(row, lowest.hz / part) >= LINE_PRESENT)) return undefined;
   const strangers = family.some((it) => Math.abs(it.hz - Math.round(it.hz / lowest.hz) * lowest.hz) > 2 * stepHz);
   return strangers ? undefined : { frequencyHz: lowest.hz, present: harmonicsPresent(row, lowest.hz) };
 }

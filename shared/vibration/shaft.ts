@@ -21,8 +21,16 @@ const PARTS_MIN = 3;
 const TURNS_PER_PART = 4;
 /** The arrow of each part has to be so many times its noise; then its angle is good to a tenth of a radian. */
 const ARROW_TO_NOISE = 6;
-/** A course of the speed that noise alone makes uneven by more is not told. */
-const SPREAD_NOISE_MAX_PERCENT = 0.5;
+/**
+ * The standard deviation that noise gives to the speed of one part; beyond it nothing is told of the spread. The greatest of seven
+ * differences is about three times as large: 0.5 %, half of what is called unsteady.
+ */
+const SPREAD_NOISE_MAX_PERCENT = 0.15;
+
+/** A spread above this is told only after a second look at the noise, so that blows are not called an unsteady speed. */
+const DOUBTED_PERCENT = 0.5;
+/** Lines of a part, beside the shaft's, whose Hann window it does not reach. */
+const BESIDE_LINES = [-6, -5, -4, 4, 5, 6] as const;
 
 /** Hann's amplitude of a line of noise over its median there: the median of Rayleigh's distribution is √(ln 4)·σ (any textbook). */
 const MEDIAN_OF_RAYLEIGH = Math.sqrt(Math.log(4));
@@ -73,16 +81,39 @@ function spreadOf(window: VibrationWindow, row: RowTransform, mean: number, shaf
   let mostToNoise = ARROW_TO_NOISE;
   for (const harmonic of harmonicsPresent(row, shaftHz)) {
     const hz = harmonic * shaftHz;
-    const arrows = arrowsOf(samples, mean, (2 * Math.PI * hz) / sampleRateHz, parts);
+    const omega = (2 * Math.PI * hz) / sampleRateHz;
+    const arrows = arrowsOf(samples, mean, omega, parts);
     // The noise beside the line in the whole window is smaller than in a part by the root of their lengths.
     const median = floorAround(row, Math.round(hz / row.stepHz)) * Math.sqrt(samples.length / arrows.size);
     const toNoise = (arrows.scale * leastArrow(arrows)) / (median / MEDIAN_OF_RAYLEIGH);
     const percentPerRadian = (100 * sampleRateHz) / (2 * Math.PI * arrows.apart * hz);
     if (!(toNoise > mostToNoise) || percentPerRadian / toNoise > SPREAD_NOISE_MAX_PERCENT) continue;
     mostToNoise = toNoise;
-    spread = percentPerRadian * greatestTurn(arrows);
+    const percent = percentPerRadian * greatestTurn(arrows);
+    const isSure = percent <= DOUBTED_PERCENT || standsAmongBlows(samples, mean, omega, arrows, percentPerRadian);
+    spread = isSure ? percent : undefined;
   }
   return spread;
+}
+
+/**
+ * Whether the arrows stand above what lies beside their line in the same parts. Noise that comes in blows is in a few parts much
+ * stronger than its median over the window tells.
+ */
+function standsAmongBlows(
+  samples: Float64Array,
+  mean: number,
+  omega: number,
+  arrows: Arrows,
+  percentPerRadian: number,
+): boolean {
+  let squares = 0;
+  for (const lines of BESIDE_LINES) {
+    const beside = arrowsOf(samples, mean, omega + (2 * Math.PI * lines) / arrows.size, arrows.re.length);
+    beside.re.forEach((re, i) => (squares += re * re + beside.im[i]! * beside.im[i]!));
+  }
+  const deviation = Math.sqrt(squares / BESIDE_LINES.length / arrows.re.length / 2);
+  return (percentPerRadian * deviation) / leastArrow(arrows) <= SPREAD_NOISE_MAX_PERCENT;
 }
 
 function leastArrow(arrows: Arrows): number {
