@@ -1,5 +1,7 @@
 // The envelope against signals whose envelope is known, and the band that is found against planted defects.
 import { describe, expect, test } from 'vitest';
+import { Bearing } from '../../../shared/bearing.ts';
+import { bearingFindings } from '../../../shared/vibration/bearing-lines.ts';
 import { envelopeBandFor } from '../../../shared/vibration/envelope-band.ts';
 import { envelopeOf, envelopeSpectrumOf } from '../../../shared/vibration/envelope.ts';
 import { plantedDefect } from './planted-defect.ts';
@@ -74,5 +76,45 @@ describe('the band that is found', () => {
     expect(envelopeBandFor(gaussianRow(100, 1), RATE_HZ)).toEqual([500, 9600]);
     const [low, high] = envelopeBandFor(gaussianRow(5000, 1), RATE_HZ, 9000);
     expect(high - low).toBeGreaterThanOrEqual(3750);
+  });
+
+  test('tells as much as a band about the resonance, which nobody knows beforehand, and more than one for all', () => {
+    const bearing = Bearing.parse({
+      name: 'front',
+      source: 'invented',
+      multiples: { cage: 0.41, outer: 3.585, inner: 5.415, rolling: 2.36 },
+    });
+    const speaks = (samples: Float64Array, band: readonly [number, number]): boolean =>
+      bearingFindings(envelopeSpectrumOf(samples, RATE_HZ, band), 30, band[1] - band[0], [bearing]).some(
+        (finding) => finding.part === 'outer' && finding.speaks,
+      );
+    const spoke = { found: 0, known: 0, given: 0 };
+    let windows = 0;
+    for (const resonanceHz of [1500, 3000, 5000, 8000]) {
+      for (const noiseAtHz of [undefined, 2500, 6500]) {
+        for (const height of [1, 1.5, 2.5]) {
+          const samples = plantedDefect({
+            seed: 7 * resonanceHz + height,
+            size: 40_000,
+            sampleRateHz: RATE_HZ,
+            shaftHz: 30,
+            order: 3.585,
+            height,
+            resonanceHz,
+            ...(noiseAtHz === undefined ? {} : { noiseAtHz }),
+          });
+          windows += 1;
+          if (speaks(samples, envelopeBandFor(samples, RATE_HZ))) spoke.found += 1;
+          if (speaks(samples, [0.9 * resonanceHz, 1.1 * resonanceHz])) spoke.known += 1;
+          if (speaks(samples, [2000, 6000])) spoke.given += 1;
+        }
+      }
+    }
+    process.stdout.write(
+      `planted defects, ${windows} windows: ${spoke.found} speak in the band found, ${spoke.known} in one about the resonance, ` +
+        `${spoke.given} from 2 to 6 kHz\n`,
+    );
+    expect(spoke.found).toBeGreaterThanOrEqual(0.9 * spoke.known);
+    expect(spoke.found).toBeGreaterThan(2 * spoke.given);
   });
 });
