@@ -51,7 +51,7 @@ export const MAY_IMPORT: Readonly<Record<string, readonly string[] | 'everything
 
 /** Packages that the pure and the browser's parts may use; the others may use any that package.json names. */
 const MAY_USE: Readonly<Record<string, readonly string[]>> = {
-  shared: ['zod', 'fft.js'],
+  shared: ['zod'],
   'services/rules': [],
   dashboard: ['lit', '@lit/context', 'uplot', 'uqr', 'vite'],
 };
