@@ -26,9 +26,9 @@ export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
  * Throws a RangeError for fewer samples than WINDOW_SAMPLES_MIN, more than TRANSFORM_SAMPLES_MAX, a sample that is no number, or a
  * rate that is not above 0; its message says what was expected.
  */
-export function analyseWindow(window: VibrationWindow, settings: AnalysisSettings = {}): WaveAnalysis {
-  const { accelerationMS2: samples, sampleRateHz } = window;
-  demand(window);
+export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings = {}): WaveAnalysis {
+  const { accelerationMS2: samples, sampleRateHz } = raw;
+  demand(raw);
   const moments = momentsOf(samples);
   // One sample that is no number leaves no mean.
   if (!Number.isFinite(moments.mean)) {
@@ -36,22 +36,22 @@ export function analyseWindow(window: VibrationWindow, settings: AnalysisSetting
     throw new RangeError(`expected numbers in m/s², came ${samples[at]} as sample ${at}`);
   }
   const row = rowTransformOf(samples, sampleRateHz, moments.mean, 'window');
-  const shaft = shaftOf(window, row, moments.mean);
+  const shaft = shaftOf(raw, row, moments.mean);
   const bandHz = within(settings.velocityBandHz ?? VELOCITY_BAND_HZ, sampleRateHz);
   const levels = levelsOf(row);
-  const { orders, toothPassing } = ordersOf(window, moments.mean, shaft, settings.teeth);
+  const { orders, toothPassing } = ordersOf(raw, moments.mean, shaft, settings.teeth);
   return {
     sampleRateHz,
     samples: samples.length,
     ...speedOf(shaft),
-    ...(window.cutting === undefined ? {} : { cutting: window.cutting }),
+    ...(raw.cutting === undefined ? {} : { cutting: raw.cutting }),
     bandHz,
     overallMmS: overallOfLines(row, 'velocity', bandHz),
     ...shapeOf(moments),
     orders: [...orders],
     ...(toothPassing === undefined ? {} : { toothPassing }),
-    ...envelopeAndBearings(window, row, shaft, settings),
-    health: signalHealth(window, {
+    ...envelopeAndBearings(raw, row, shaft, settings),
+    health: signalHealth(raw, {
       moments,
       row,
       shaft,
@@ -96,12 +96,12 @@ function shapeOf(
 }
 
 function envelopeAndBearings(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   row: RowTransform,
   shaft: Shaft,
   settings: AnalysisSettings,
 ): Pick<WaveAnalysis, 'envelope' | 'bearings'> {
-  const { accelerationMS2: samples, sampleRateHz } = window;
+  const { accelerationMS2: samples, sampleRateHz } = raw;
   const given = settings.envelopeBandHz;
   const leastWidthHz = BAND_OF_RATE * fastestDefectHz(shaft, settings.bearings ?? []);
   const bandHz = within(given ?? envelopeBandFor(samples, sampleRateHz, leastWidthHz), sampleRateHz);

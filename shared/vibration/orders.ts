@@ -31,8 +31,8 @@ export interface Orders {
  * teeth and what else is not in the fit may be a hundred times as strong), a = jω·v. With a tacho whose
  * speed drifts the samples are first brought to equal angles. Nothing is told of a window that holds fewer than four turns.
  */
-export function ordersOf(window: VibrationWindow, mean: number, shaft: Shaft, teeth: number | undefined): Orders {
-  const { accelerationMS2, sampleRateHz } = window;
+export function ordersOf(raw: VibrationWindow, mean: number, shaft: Shaft, teeth: number | undefined): Orders {
+  const { accelerationMS2, sampleRateHz } = raw;
   if (shaft.hz === undefined || (shaft.hz * accelerationMS2.length) / sampleRateHz < TURNS_MIN) return { orders: [] };
   const shaftHz = shaft.hz;
   const wanted = [...new Set([...ORDERS, ...(teeth === undefined ? [] : [teeth])])].filter(
@@ -40,8 +40,8 @@ export function ordersOf(window: VibrationWindow, mean: number, shaft: Shaft, te
   );
   const found =
     shaft.tacho === undefined || shaft.tacho.even
-      ? atEqualTimes(window, mean, shaft, shaftHz, wanted)
-      : atEqualAngles(window, shaft, shaftHz, wanted);
+      ? atEqualTimes(raw, mean, shaft, shaftHz, wanted)
+      : atEqualAngles(raw, shaft, shaftHz, wanted);
   const tooth = teeth === undefined ? undefined : found.find((it) => it.order === teeth);
   return {
     orders: found.filter((it) => ORDERS.some((order) => order === it.order)),
@@ -70,13 +70,13 @@ function within360(degrees: number): number {
 }
 
 function atEqualTimes(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   mean: number,
   shaft: Shaft,
   shaftHz: number,
   wanted: readonly number[],
 ): OrderVelocity[] {
-  const { accelerationMS2, sampleRateHz } = window;
+  const { accelerationMS2, sampleRateHz } = raw;
   const omega = (2 * Math.PI * shaftHz) / sampleRateHz;
   const row = fitRowOf(accelerationMS2, mean, 'hann');
   const { parts } = fitAt(harmonicSums(row, omega, wanted), omega, wanted);
@@ -86,13 +86,13 @@ function atEqualTimes(
 }
 
 function atEqualAngles(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   shaft: Shaft,
   shaftHz: number,
   wanted: readonly number[],
 ): OrderVelocity[] {
   if (shaft.tacho === undefined) return [];
-  const { samples, pointsPerTurn } = resampledToAngle(window.accelerationMS2, window.sampleRateHz, shaft.tacho);
+  const { samples, pointsPerTurn } = resampledToAngle(raw.accelerationMS2, raw.sampleRateHz, shaft.tacho);
   if (samples.length < TURNS_MIN * pointsPerTurn) return [];
   const omega = (2 * Math.PI) / pointsPerTurn;
   const row = fitRowOf(samples, meanOf(samples), 'hann');

@@ -67,20 +67,20 @@ function smallestStep(samples: Float64Array): number {
 }
 
 /** One count of the converter in m/s²: as it was told, or the smallest step seen; 0 where nothing moves. */
-export function countOf(window: VibrationWindow): number {
-  return window.stepMS2 ?? smallestStep(window.accelerationMS2);
+export function countOf(raw: VibrationWindow): number {
+  return raw.stepMS2 ?? smallestStep(raw.accelerationMS2);
 }
 
 /** A signal that does not move at all; nothing else is said of it then. */
-export function flatLine(window: VibrationWindow, moments: Moments): HealthFinding | undefined {
-  const still = window.stepMS2 === undefined ? 0 : STILL_COUNTS * window.stepMS2;
+export function flatLine(raw: VibrationWindow, moments: Moments): HealthFinding | undefined {
+  const still = raw.stepMS2 === undefined ? 0 : STILL_COUNTS * raw.stepMS2;
   if (moments.peakToPeak > still * (1 + 1e-9)) return undefined;
   const within = still > 0 ? ` but for ${STILL_COUNTS} counts of the converter or less` : '';
   return {
     kind: 'flat',
     weight: 'unusable',
     words:
-      `All ${window.accelerationMS2.length} samples are the same${within}, ${figure(moments.mean)} m/s². ` +
+      `All ${raw.accelerationMS2.length} samples are the same${within}, ${figure(moments.mean)} m/s². ` +
       'Nothing was measured: check the cable, the supply and whether the sensor is mounted at all.',
   };
 }
@@ -172,12 +172,12 @@ function atRails(samples: Float64Array, found: Extremes, count: number): number 
 
 /** Peaks that are cut off: at the full scale that was told, or at a value that comes again and again. `count`: one of the converter. */
 export function clipping(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   row: RowTransform,
   moments: Moments,
   count: number,
 ): HealthFinding | undefined {
-  const { accelerationMS2: samples, fullScaleMS2 } = window;
+  const { accelerationMS2: samples, fullScaleMS2 } = raw;
   const found = extremes(samples);
   const peak = Math.max(found.greatest, -found.least);
   if (fullScaleMS2 !== undefined && peak >= AT_FULL_SCALE * fullScaleMS2) {
@@ -259,8 +259,8 @@ function heldStretches(samples: Float64Array, least: number, rails: readonly num
 }
 
 /** Stretches in which the signal stands still although it moves elsewhere: samples that were lost and filled up. */
-export function dropout(window: VibrationWindow, clipped: boolean): HealthFinding | undefined {
-  const { accelerationMS2: samples, sampleRateHz } = window;
+export function dropout(raw: VibrationWindow, clipped: boolean): HealthFinding | undefined {
+  const { accelerationMS2: samples, sampleRateHz } = raw;
   const least = HELD_OVER_USUAL * usualHold(samples);
   const { least: lowest, greatest } = extremes(samples);
   const held = heldStretches(samples, least, clipped ? [lowest, greatest] : []);

@@ -36,8 +36,8 @@ const BESIDE_LINES = [-6, -5, -4, 4, 5, 6] as const;
 const MEDIAN_OF_RAYLEIGH = Math.sqrt(Math.log(4));
 
 /** The shaft of a window; `row` is the transform of its samples, `mean` their mean. */
-export function shaftOf(window: VibrationWindow, row: RowTransform, mean: number): Shaft {
-  const turning = window.tachoS === undefined ? undefined : tachoTurning(window.tachoS);
+export function shaftOf(raw: VibrationWindow, row: RowTransform, mean: number): Shaft {
+  const turning = raw.tachoS === undefined ? undefined : tachoTurning(raw.tachoS);
   if (turning !== undefined) {
     const { spreadPercent } = turning;
     return {
@@ -47,20 +47,20 @@ export function shaftOf(window: VibrationWindow, row: RowTransform, mean: number
       ...(spreadPercent === undefined ? {} : { spreadPercent }),
     };
   }
-  const toldHz = window.speedRpm === undefined || window.speedRpm <= 0 ? undefined : window.speedRpm / 60;
-  const line = toldHz === undefined ? lineUntold(row, window.cutting) : lineBeside(row, toldHz);
+  const toldHz = raw.speedRpm === undefined || raw.speedRpm <= 0 ? undefined : raw.speedRpm / 60;
+  const line = toldHz === undefined ? lineUntold(row, raw.cutting) : lineBeside(row, toldHz);
   if (line === undefined) return toldHz === undefined ? { from: 'unknown' } : { from: 'told', hz: toldHz };
-  const hz = refinedLine(window, row, mean, line);
-  const spreadPercent = spreadOf(window, row, mean, hz);
+  const hz = refinedLine(raw, row, mean, line);
+  const spreadPercent = spreadOf(raw, row, mean, hz);
   return { from: 'refined', hz, ...(spreadPercent === undefined ? {} : { spreadPercent }) };
 }
 
 /** IEEE 1057 with the harmonics that are there; the top between the lines where the fit runs away from it. */
-function refinedLine(window: VibrationWindow, row: RowTransform, mean: number, line: ShaftLine): number {
-  const perSample = (2 * Math.PI) / window.sampleRateHz;
+function refinedLine(raw: VibrationWindow, row: RowTransform, mean: number, line: ShaftLine): number {
+  const perSample = (2 * Math.PI) / raw.sampleRateHz;
   const reach = row.stepHz * perSample;
   const omega = refinedFrequency(
-    fitRowOf(window.accelerationMS2, mean, 'hann'),
+    fitRowOf(raw.accelerationMS2, mean, 'hann'),
     line.frequencyHz * perSample,
     line.present.length > 0 ? line.present : [1],
     reach,
@@ -72,8 +72,8 @@ function refinedLine(window: VibrationWindow, row: RowTransform, mean: number, l
  * Greatest departure from the mean speed, in percent, from the angle of the strongest of the first three orders in parts of the
  * window; undefined where the line is too weak, or the window too short, to tell.
  */
-function spreadOf(window: VibrationWindow, row: RowTransform, mean: number, shaftHz: number): number | undefined {
-  const { accelerationMS2: samples, sampleRateHz } = window;
+function spreadOf(raw: VibrationWindow, row: RowTransform, mean: number, shaftHz: number): number | undefined {
+  const { accelerationMS2: samples, sampleRateHz } = raw;
   const turns = (shaftHz * samples.length) / sampleRateHz;
   const parts = Math.min(PARTS_MAX, Math.floor((2 * turns) / TURNS_PER_PART) - 1);
   if (parts < PARTS_MIN) return undefined;

@@ -132,13 +132,13 @@ function noiseBetween(row: RowTransform, [low, high]: readonly [number, number])
 
 /** A spectrum that does not end before half the sampling rate: nothing kept out what lies above, and it is folded into what is seen. */
 function foldedContent(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   row: RowTransform,
   moments: Moments,
   count: number,
 ): HealthFinding | undefined {
   if (row.size < 2 * LINES_MIN || moments.rms < COUNTS_MIN * count) return undefined;
-  const { sampleRateHz } = window;
+  const { sampleRateHz } = raw;
   const density = ([low, high]: readonly [number, number]): number =>
     powerOf(row, low * sampleRateHz, high * sampleRateHz).mean;
   const middle = density(MIDDLE_OF_RATE);
@@ -158,12 +158,12 @@ function foldedContent(
 
 /** Everything that the spectrum gives away; `count` is one of the converter in m/s². */
 export function spectrumFaults(
-  window: VibrationWindow,
+  raw: VibrationWindow,
   row: RowTransform,
   moments: Moments,
   count: number,
 ): HealthFinding[] {
   // In a cut the teeth make humps of their own.
-  const mount = window.cutting === true ? undefined : loudMount(row);
-  return [mount, foldedContent(window, row, moments, count)].filter((it) => it !== undefined);
+  const mount = raw.cutting === true ? undefined : loudMount(row);
+  return [mount, foldedContent(raw, row, moments, count)].filter((it) => it !== undefined);
 }

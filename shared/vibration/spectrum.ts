@@ -55,14 +55,14 @@ export function spectrumOf(accelerationMS2: Float64Array, sampleRateHz: number, 
   if (!(sampleRateHz > 0)) throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
   const count = accelerationMS2.length;
   const size = choice.linesMax === undefined ? count : Math.min(count, Math.max(2, 2 * Math.floor(choice.linesMax)));
-  const window = weightingWindow(choice.window ?? 'hann', size);
+  const weighting = weightingWindow(choice.window ?? 'hann', size);
   const lines = Math.floor(size / 2) + 1;
   const amplitude = new Float64Array(lines);
   const mean = meanOf(accelerationMS2);
   const hop = Math.max(1, Math.floor(size / 2));
   let averages = 0;
   for (let start = 0; start + size <= count; start += hop, averages += 1) {
-    addPart(accelerationMS2, start, mean, window.weights, amplitude);
+    addPart(accelerationMS2, start, mean, weighting.weights, amplitude);
   }
   const stepHz = sampleRateHz / size;
   const leakHz = choice.quantity === 'acceleration' ? 0 : (LEAK_LINES + 0.5) * stepHz;
@@ -71,10 +71,10 @@ export function spectrumOf(accelerationMS2: Float64Array, sampleRateHz: number, 
     const hz = k * stepHz;
     // The lines at 0 and at half the rate have no mirror image.
     const sides = k === 0 || 2 * k === size ? 1 : 2;
-    const height = (sides * Math.sqrt(amplitude[k]! / averages)) / window.sum;
+    const height = (sides * Math.sqrt(amplitude[k]! / averages)) / weighting.sum;
     amplitude[k] = hz < lowestHz ? 0 : height * factorFromAcceleration(choice.quantity, hz);
   }
-  return { stepHz, amplitude, averages, noiseBandwidthLines: window.noiseBandwidthLines };
+  return { stepHz, amplitude, averages, noiseBandwidthLines: weighting.noiseBandwidthLines };
 }
 
 /** RMS that a spectrum holds in a band, its window's noise bandwidth taken out. */

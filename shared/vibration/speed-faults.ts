@@ -113,8 +113,8 @@ function wrongWords(hz: number, claimedHz: number): string {
   );
 }
 
-function wrongSpeed(window: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
-  const toldHz = window.speedRpm === undefined || window.speedRpm <= 0 ? undefined : window.speedRpm / 60;
+function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
+  const toldHz = raw.speedRpm === undefined || raw.speedRpm <= 0 ? undefined : raw.speedRpm / 60;
   if (shaft.from === 'tacho' && toldHz !== undefined && Math.abs(toldHz / shaft.hz! - 1) > TOLD_WITHIN) {
     return {
       kind: 'wrong-speed',
@@ -126,7 +126,7 @@ function wrongSpeed(window: VibrationWindow, row: RowTransform, shaft: Shaft): H
   }
   // A line beside the told speed was found, or nothing was told: there is nothing to disagree with.
   if (shaft.from !== 'told' || toldHz === undefined) return undefined;
-  const hz = rowNearby(row, toldHz) ?? lineUntold(row, window.cutting)?.frequencyHz;
+  const hz = rowNearby(row, toldHz) ?? lineUntold(row, raw.cutting)?.frequencyHz;
   if (hz === undefined || agrees(hz, toldHz) || isMains(hz)) return undefined;
   return { kind: 'wrong-speed', weight: 'speed', words: wrongWords(hz, toldHz) };
 }
@@ -151,17 +151,17 @@ function countedMarks(tachoS: readonly number[]): Marks {
 }
 
 /** Marks at both ends that should be there too. */
-function missingAtEnds(window: VibrationWindow, tachoS: readonly number[], usualS: number): number {
-  const endS = window.accelerationMS2.length / window.sampleRateHz;
+function missingAtEnds(raw: VibrationWindow, tachoS: readonly number[], usualS: number): number {
+  const endS = raw.accelerationMS2.length / raw.sampleRateHz;
   const before = Math.max(0, Math.floor(tachoS[0]! / usualS - AT_ENDS));
   const behind = Math.max(0, Math.floor((endS - tachoS.at(-1)!) / usualS - AT_ENDS));
   return before + behind;
 }
 
-function tachoMarks(window: VibrationWindow, shaft: Shaft): HealthFinding | undefined {
-  const { tachoS, speedRpm } = window;
+function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefined {
+  const { tachoS, speedRpm } = raw;
   if (tachoS === undefined) return undefined;
-  const turns = ((speedRpm ?? 0) / 60) * (window.accelerationMS2.length / window.sampleRateHz);
+  const turns = ((speedRpm ?? 0) / 60) * (raw.accelerationMS2.length / raw.sampleRateHz);
   if (shaft.from !== 'tacho') {
     if (turns < 1) return undefined;
     return {
@@ -173,7 +173,7 @@ function tachoMarks(window: VibrationWindow, shaft: Shaft): HealthFinding | unde
     };
   }
   const { missing, twice, usualS } = countedMarks(tachoS);
-  const lost = missing + missingAtEnds(window, tachoS, usualS);
+  const lost = missing + missingAtEnds(raw, tachoS, usualS);
   if (lost === 0 && twice === 0) return undefined;
   const parts = [
     ...(lost > 0 ? [`${lost} ${lost === 1 ? 'mark is' : 'marks are'} missing`] : []),
@@ -188,6 +188,6 @@ function tachoMarks(window: VibrationWindow, shaft: Shaft): HealthFinding | unde
   };
 }
 
-export function speedFaults(window: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding[] {
-  return [unsteady(shaft), wrongSpeed(window, row, shaft), tachoMarks(window, shaft)].filter((it) => it !== undefined);
+export function speedFaults(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding[] {
+  return [unsteady(shaft), wrongSpeed(raw, row, shaft), tachoMarks(raw, shaft)].filter((it) => it !== undefined);
 }

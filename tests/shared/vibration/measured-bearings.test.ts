@@ -35,7 +35,7 @@ interface Recording {
   readonly rpm: number;
   readonly samples: number;
   readonly bearing: string;
-  readonly imbalanceLevel: number;
+  readonly unbalanceLevel: number;
   readonly oneX_dft_amp_of_full?: number;
   readonly expected?: {
     readonly stats: { readonly mean: number; readonly rms: number; readonly peak: number; readonly kurtosis: number };

@@ -14,7 +14,7 @@ const NOMINAL_WITHIN = 0.015;
 interface Recording {
   readonly rpm: number;
   readonly bearing: string;
-  readonly imbalanceLevel: number;
+  readonly unbalanceLevel: number;
   readonly oneX_amp_of_full?: number;
   readonly expected?: { readonly full_40000: { readonly oneX: { readonly amp: number } } };
 }
@@ -34,7 +34,7 @@ function oneX(name: string, rpm: number): number {
   return (Math.SQRT2 * (first?.velocityMmS ?? 0) * 2 * Math.PI * (first?.frequencyHz ?? 0)) / 1e3 / G;
 }
 
-test.each(Object.entries(files))('%s turns at its speed', (name, { rpm, bearing, imbalanceLevel }) => {
+test.each(Object.entries(files))('%s turns at its speed', (name, { rpm, bearing, unbalanceLevel }) => {
   const window = { accelerationMS2: samplesOf(name), sampleRateHz: RATE_HZ };
   const told = analyseWindow({ ...window, speedRpm: rpm });
   expect(told.speedFrom).toBe('refined');
@@ -42,7 +42,7 @@ test.each(Object.entries(files))('%s turns at its speed', (name, { rpm, bearing,
   const untold = [analyseWindow(window), analyseWindow({ ...window, cutting: false })];
   const speeds = untold.flatMap((it) => it.speedRpm ?? []);
   say(
-    `${name}: ${bearing}, unbalance ${imbalanceLevel}, nominal ${rpm} rpm; told ${told.speedRpm?.toFixed(1)}, ` +
+    `${name}: ${bearing}, unbalance ${unbalanceLevel}, nominal ${rpm} rpm; told ${told.speedRpm?.toFixed(1)}, ` +
       `untold ${speeds.map((it) => it.toFixed(1)).join(' and ') || 'unknown'}`,
   );
   // Unknown is an answer; another speed is not.
@@ -50,8 +50,8 @@ test.each(Object.entries(files))('%s turns at its speed', (name, { rpm, bearing,
 });
 
 test('1× is that of the reference, which reads a line and not between two', () => {
-  for (const [name, { rpm, imbalanceLevel, expected, oneX_amp_of_full: ofFull }] of Object.entries(files)) {
-    if (imbalanceLevel === 0) continue;
+  for (const [name, { rpm, unbalanceLevel, expected, oneX_amp_of_full: ofFull }] of Object.entries(files)) {
+    if (unbalanceLevel === 0) continue;
     const reference = expected?.full_40000.oneX.amp ?? ofFull ?? Number.NaN;
     const ratio = oneX(name, rpm) / reference;
     say(`${name}: 1× ${ratio.toFixed(3)} of the reference, ${reference.toFixed(4)} g`);
@@ -64,7 +64,7 @@ test('1× is that of the reference, which reads a line and not between two', () 
 test('1× rises with each class of unbalance at one speed', () => {
   const classes = Object.entries(files)
     .filter(([name, it]) => it.rpm === 1800 && it.bearing === 'good bearing' && name.includes('_x'))
-    .toSorted(([, a], [, b]) => a.imbalanceLevel - b.imbalanceLevel)
+    .toSorted(([, a], [, b]) => a.unbalanceLevel - b.unbalanceLevel)
     .map(([name]) => oneX(name, 1800));
   expect(classes).toHaveLength(5);
   for (let i = 1; i < classes.length; i += 1) expect(classes[i]).toBeGreaterThan(classes[i - 1]!);
