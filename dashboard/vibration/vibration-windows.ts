@@ -1,35 +1,24 @@
 // Raw vibration of a spindle: what its windows say in words, their pictures, how they changed over days, and asking for one now.
 import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Bearing } from '../../shared/bearing.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow, WavesView } from '../../shared/wave-views.ts';
-import type { Api, WaveSamples } from '../api.ts';
+import type { Api } from '../api.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
 import { MILLISECONDS_A_DAY } from '../time-spans.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
+import type { PlantClock } from '../wording/instants.ts';
 import './ask-window.ts';
-import { answerTo } from './spectra-work.ts';
-import './wave-findings.ts';
-import type { WindowAnalysis } from './wave-findings.ts';
+import './shown-window.ts';
 import { WindowPickedEvent } from './wave-history.ts';
-import './window-pictures.ts';
 import './windows-over-time.ts';
-import { NO_MESSAGE, waveMessage, windowOf, type WaveMessage } from './wave-message.ts';
 import { windowsTable } from './windows-table.ts';
 
 const LISTED = 200;
 /** What is listed reaches back so far from the newest. */
 const LISTED_MS = MILLISECONDS_A_DAY;
-const NO_BEARINGS: readonly Bearing[] = [];
-
-interface Shown {
-  readonly row: WaveRow;
-  readonly samples: WaveSamples;
-}
 
 @customElement('vibration-windows')
 export class VibrationWindows extends LitElement {
@@ -73,16 +62,9 @@ export class VibrationWindows extends LitElement {
   @property({ type: Boolean }) mayAsk = false;
   @state() private chosenId: number | undefined;
   @state() private chosenChannel: string | undefined;
-  @state() private analysedHere: { readonly waveId: number; readonly analysis: WindowAnalysis } | undefined;
   readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#listed, limit: LISTED }));
   readonly #older = new PageData<WaveRow>(this, () => this.api.wave(this.chosenId ?? 0));
-  readonly #samples = new PageData<WaveSamples>(this, () => this.api.waveSamples(this.#samplesOf));
-  readonly #message = new PageData<WaveMessage>(this, async () => {
-    const answer = await this.api.journalEntry(this.#samplesOf);
-    return answer.kind === 'answer' ? { kind: 'answer', value: waveMessage(answer.value) } : answer;
-  });
   #listed = { from: 0, to: 1 };
-  #samplesOf = 0;
   #shownId = '';
 
   get #id(): string {
@@ -106,13 +88,6 @@ export class VibrationWindows extends LitElement {
     this.#waves.want(`${this.#id} ${this.#newestId}`, changed.get('spindle') !== undefined);
     const row = this.#row;
     if (this.chosenId !== undefined && row === undefined) this.#older.want(`${this.chosenId}`);
-    if (row?.kept !== true) return;
-    this.#samplesOf = row.waveId;
-    this.#samples.want(`${row.waveId}`);
-    this.#message.want(`${row.waveId}`);
-    const samples = this.#samples.value;
-    if (samples?.waveId === row.waveId && this.#message.state.kind !== 'loading')
-      void this.#analyseHere({ row, samples });
   }
 
   /** As listed, by name. */
@@ -139,31 +114,6 @@ export class VibrationWindows extends LitElement {
     return (
       waves.find(({ waveId }) => waveId === this.chosenId) ?? (older?.waveId === this.chosenId ? older : undefined)
     );
-  }
-
-  /** Of the window shown; nothing while it is fetched. */
-  get #told(): WaveMessage {
-    return this.#message.value ?? NO_MESSAGE;
-  }
-
-  /** What was skipped or failed in the service is done in the page while its samples are there. */
-  async #analyseHere({ row, samples }: Shown): Promise<void> {
-    if (row.analysis !== undefined || this.analysedHere?.waveId === row.waveId) return;
-    const { bearings, velocityBandHz, envelopeBandHz } = this.spindle.declared ?? {};
-    try {
-      const { analysis } = await answerTo({
-        kind: 'analysis',
-        window: windowOf(this.#told, samples, this.spindle.row.programmedSpeedRpm),
-        settings: {
-          ...(bearings === undefined ? {} : { bearings }),
-          ...(velocityBandHz === undefined ? {} : { velocityBandHz }),
-          ...(envelopeBandHz === undefined ? {} : { envelopeBandHz }),
-        },
-      });
-      this.analysedHere = { waveId: row.waveId, analysis };
-    } catch {
-      // The pictures are drawn all the same; the list says why the service could make nothing of it.
-    }
   }
 
   override render() {
@@ -226,7 +176,15 @@ export class VibrationWindows extends LitElement {
     return html`${this.#channelChoice()}
       <div class="columns" @counterpoise-window=${this.#onPicked}>
         <div>
-          ${row === undefined ? html`<p class="soft" role="status">Fetching the window …</p>` : this.#window(row)}
+          <shown-window
+            .api=${this.api}
+            .spindle=${this.spindle}
+            .row=${row}
+            .clock=${this.clock}
+            .live=${this.live}
+            .newest=${this.chosenId === undefined}
+            @counterpoise-newest=${() => (this.chosenId = undefined)}
+          ></shown-window>
         </div>
         <div>
           <h3>Over time</h3>
@@ -248,43 +206,6 @@ export class VibrationWindows extends LitElement {
         api: this.api,
         onShow: (waveId) => (this.chosenId = waveId),
       })}`;
-  }
-
-  #window(row: WaveRow) {
-    const here = this.analysedHere?.waveId === row.waveId ? this.analysedHere.analysis : undefined;
-    const analysis = row.analysis ?? here;
-    return html`<h3>
-        ${this.chosenId === undefined ? 'The newest window' : 'The window chosen'}: ${moment(row.at, this.clock)},
-        ${row.device}, ${row.channel}${this.#told.asked === undefined ? nothing : ', asked for'}
-      </h3>
-      ${this.chosenId === undefined ? nothing : html`<p class="not-printed"><button @click=${() => (this.chosenId = undefined)}>Back to the newest</button></p>`}
-      ${row.analysis === undefined && here !== undefined ? html`<p class="soft">Not analysed by the service: what follows was reckoned in this page, at the speed that its message tells or, where it tells none, at the one programmed now.</p>` : nothing}
-      ${analysis === undefined ? nothing : html`<wave-findings .analysis=${analysis}></wave-findings>`}
-      ${this.#pictures(row, analysis)}`;
-  }
-
-  #pictures(row: WaveRow, analysis: WindowAnalysis | undefined) {
-    if (!row.kept)
-      return html`<p class="soft">
-        Its samples were dropped to keep within the room for windows. What was made of them stays; there is no picture.
-      </p>`;
-    const samples = this.#samples.value;
-    const instead = insteadOf(this.#samples.state, {
-      what: 'its samples',
-      absent: html`<p class="soft">Its samples are no longer kept. What was made of them stays.</p>`,
-    });
-    if (instead !== undefined || samples?.waveId !== row.waveId)
-      return instead ?? html`<p class="soft" role="status">Fetching its samples …</p>`;
-    return html`<window-pictures
-      .samples=${samples.accelerationMS2}
-      .sampleRateHz=${samples.sampleRateHz}
-      .speedRpm=${analysis?.speedRpm}
-      .teeth=${analysis?.toothPassing?.teeth}
-      .tachoS=${this.#told.tachoS}
-      .fullScaleMS2=${this.#told.fullScaleMS2}
-      .bearings=${this.spindle.declared?.bearings ?? NO_BEARINGS}
-      .analysis=${analysis}
-    ></window-pictures>`;
   }
 
   readonly #onPicked = (event: Event): void => {

@@ -167,8 +167,15 @@ describe('asking for a window now', () => {
     await open();
     await button('Ask for a window now').click();
     await page.getByText(/^Asked .*it has not come yet\.$/).waitFor();
+    await button('waveform').click();
+    const head = page.locator('shown-window h3');
+    const before = await head.innerText();
     plant.waveComes();
     await page.getByText(/^The window that was asked for has come: measured/).waitFor();
+    // What was looked at goes on being looked at, of the window that came.
+    await expect.poll(() => head.innerText()).not.toBe(before);
+    await chart(/^Waveform of the acceleration/).waitFor();
+    expect(await button('waveform').getAttribute('aria-pressed')).toBe('true');
     expect(page.faults).toEqual([]);
   });
 
