@@ -46,6 +46,12 @@ export function buildShim(source: string, into: string): string {
   return shim;
 }
 
+/** Acknowledgements of the last phase within which its raw windows come and are analysed, beside readings. */
+const AMONG_WINDOWS = 400;
+
+const countOf = (phases: readonly Phase[]): number =>
+  phases.flat().reduce((sum, { messages }) => sum + messages.length, 0);
+
 class Trial {
   readonly #wanted: TrialWanted;
   readonly #random: Random;
@@ -71,10 +77,11 @@ class Trial {
     this.#journal = { store: 'sqlite', file: join(this.#data, 'journal.sqlite') };
     this.#image = join(wanted.folder, 'image');
     this.#fullFlag = join(wanted.folder, 'disk-is-full');
-    const messages = this.#phases.flat().reduce((sum, stream) => sum + stream.messages.length, 0);
-    this.#moments = Array.from({ length: wanted.kills }, () => Math.floor(this.#random() * messages * 0.95)).toSorted(
-      (a, b) => a - b,
-    );
+    const messages = countOf(this.#phases);
+    const anywhere = Array.from({ length: wanted.kills - 1 }, () => Math.floor(this.#random() * messages * 0.95));
+    // Raw windows are few: one moment is among them, while they are stored and analysed.
+    const amongWindows = countOf(this.#phases.slice(0, -1)) + Math.floor(this.#random() * AMONG_WINDOWS);
+    this.#moments = [...anywhere, amongWindows].toSorted((a, b) => a - b);
   }
 
   async run(): Promise<TrialResult> {
