@@ -151,5 +151,6 @@ function envelopeSpectrum(envelope: Float64Array, sampleRateHz: number, shaft: S
       return spectrumOf(turned.samples, turned.pointsPerTurn * shaft.tacho.shaftHz, { quantity: 'acceleration' });
     }
   }
-  return spectrumOf(envelope, sampleRateHz, { quantity: 'acceleration' });
+  const into = workRow('envelope lines', Math.floor(envelope.length / 2) + 1);
+  return spectrumOf(envelope, sampleRateHz, { quantity: 'acceleration' }, into);
 }

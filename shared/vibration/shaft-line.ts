@@ -1,5 +1,7 @@
 // The shaft's line in a spectrum: sought beside a speed that was told, or in a window that nobody told a speed of.
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
+import { kthSmallest } from './selection.ts';
+import { workRow } from './work-rows.ts';
 
 /** A speed that was told is looked for so close to it: belts slip and motors lag by one or two percent (common practice, no source). */
 export const TOLD_WITHIN = 0.02;
@@ -30,13 +32,15 @@ export const TURNS_MIN = 4;
 
 /** Median of the lines around one, its own left out. */
 export function floorAround(row: RowTransform, line: number): number {
-  const heights: number[] = [];
+  const heights = workRow('neighbours', 2 * NEIGHBOURS + 1);
   const lines = Math.floor(row.size / 2) + 1;
+  let count = 0;
   for (let k = Math.max(1, line - NEIGHBOURS); k <= Math.min(lines - 2, line + NEIGHBOURS); k += 1) {
-    if (Math.abs(k - line) > OWN_LINES) heights.push(hannAmplitudeOf(row, k));
+    if (Math.abs(k - line) <= OWN_LINES) continue;
+    heights[count] = hannAmplitudeOf(row, k);
+    count += 1;
   }
-  heights.sort((a, b) => a - b);
-  return heights[heights.length >> 1] ?? 0;
+  return kthSmallest(heights, count, count >> 1);
 }
 
 export interface ShaftLine {

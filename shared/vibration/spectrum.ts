@@ -49,15 +49,20 @@ function addPart(samples: Float64Array, start: number, mean: number, weights: Fl
 
 /**
  * Amplitude spectrum: |X[k]|·2/Σw of the samples without their mean, mean square over parts that overlap by half (Welch, IEEE Trans.
- * AU-15 (1967) 70), then as the quantity. Throws a RangeError for fewer than two samples or a rate that is not above 0.
+ * AU-15 (1967) 70), then as the quantity. `into`: a row that the amplitudes are written to, instead of a new one. Throws a RangeError for fewer than two samples or a rate that is not above 0.
  */
-export function spectrumOf(accelerationMS2: Float64Array, sampleRateHz: number, choice: SpectrumChoice): Spectrum {
+export function spectrumOf(
+  accelerationMS2: Float64Array,
+  sampleRateHz: number,
+  choice: SpectrumChoice,
+  into?: Float64Array,
+): Spectrum {
   if (!(sampleRateHz > 0)) throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
   const count = accelerationMS2.length;
   const size = choice.linesMax === undefined ? count : Math.min(count, Math.max(2, 2 * Math.floor(choice.linesMax)));
   const weighting = weightingWindow(choice.window ?? 'hann', size);
   const lines = Math.floor(size / 2) + 1;
-  const amplitude = new Float64Array(lines);
+  const amplitude = into === undefined ? new Float64Array(lines) : into.subarray(0, lines).fill(0);
   const mean = meanOf(accelerationMS2);
   const hop = Math.max(1, Math.floor(size / 2));
   let averages = 0;
