@@ -202,6 +202,8 @@ function isWindowDue(watch: Watch, { load, at, spindle }: SensorMoment, { window
   const everyMs = windowEveryMs?.(at);
   if (everyMs === undefined || load === undefined || !isRunning(load, at)) return false;
   const stretches = (at - (everyMs * spindle.index) / 16) / everyMs;
+  // One that began in the shift before had its window then.
+  if (shiftOf(Math.floor(stretches) * everyMs + (everyMs * spindle.index) / 16) !== shiftOf(at)) return false;
   const stretch = `${everyMs}/${Math.floor(stretches)}`;
   if (stretch === watch.windowOf) return false;
   if (isCutting(load, at) && stretches - Math.floor(stretches) < IN_THE_CUT_AFTER_SHARE) return false;
