@@ -110,11 +110,13 @@ export function familyOf(
 ): FrequencyMark[] {
   const cageHz = others.find(({ shape, word }) => shape === 'cage' && word.startsWith(bearingOf(mark)))?.hz;
   const apartHz = mark.shape === 'inner' ? shaftHz : mark.shape === 'rolling' ? cageHz : undefined;
+  // Of its own place found, not of theirs.
+  const { foundHz: _, ...like } = mark;
   const family: FrequencyMark[] = [];
   for (let n = 1; n <= harmonics; n += 1) {
     if (n > 1)
       family.push({
-        ...mark,
+        ...like,
         hz: mark.hz * n,
         fromHz: mark.fromHz * n,
         toHz: mark.toHz * n,
@@ -126,7 +128,7 @@ export function familyOf(
       const word = side < 0 ? '−' : '+';
       const shift = side * apartHz;
       family.push({
-        ...mark,
+        ...like,
         hz: mark.hz * n + shift,
         fromHz: mark.fromHz * n + shift,
         toHz: mark.toHz * n + shift,

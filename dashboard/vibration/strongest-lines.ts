@@ -19,6 +19,8 @@ const LOBE_LINES = 2;
 const ORDER_MAX = 20;
 /** Harmonics of what speaks are named up to here: strikes ring the housing, so that they may be stronger than the first. */
 const HARMONIC_MAX = 12;
+/** But not where any line whatever would be taken for one this often: those of a slow cage lie close. Own choice, no source. */
+const CHANCE_MAX = 0.15;
 
 export function medianOf(values: Float64Array): number {
   const sorted = Float64Array.from(values).sort();
@@ -66,8 +68,10 @@ export function whatMayBe(
 ): string[] {
   const near = 1.5 * stepHz;
   const named = [
-    ...marks.filter(({ fromHz, toHz }) => hz >= fromHz - near && hz <= toHz + near).map(({ name }) => name),
-    ...marks.flatMap((mark) => harmonicOf(mark, hz, stepHz) ?? []),
+    ...new Set([
+      ...marks.filter(({ fromHz, toHz }) => hz >= fromHz - near && hz <= toHz + near).map(({ name }) => name),
+      ...marks.flatMap((mark) => harmonicOf(mark, hz, stepHz) ?? []),
+    ]),
   ];
   if (shaftHz === undefined) return named;
   const order = Math.round(hz / shaftHz);
@@ -82,5 +86,6 @@ function harmonicOf({ foundHz, name }: FrequencyMark, hz: number, stepHz: number
   const n = Math.round(hz / foundHz);
   const near = (1 + n / 4) * stepHz;
   if (n < 2 || n > HARMONIC_MAX || Math.abs(hz - n * foundHz) > near) return undefined;
+  if (2 * near > CHANCE_MAX * foundHz) return undefined;
   return `harmonic ${n} of the ${name}`;
 }

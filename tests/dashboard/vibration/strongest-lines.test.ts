@@ -90,6 +90,23 @@ test('harmonics of what speaks are named from where it was found, those of what 
   expect(whatMayBe(296.8, 0.5, speaking, 30)).toEqual([]);
 });
 
+test('harmonics that lie so close that any line were one of them are not named', () => {
+  const cage = frequencyMarks({
+    analysis: {
+      speedRpm: 1800,
+      bearings: [{ bearing: 'front', part: 'cage', expectedHz: 11.4, speaks: true, ...finding, foundHz: 11.3 }],
+    },
+  });
+  expect(whatMayBe(22.6, 0.5, cage, 31)).toEqual(['harmonic 2 of the cage of the bearing front']);
+  expect(whatMayBe(101.7, 0.5, cage, 31)).toEqual([]);
+});
+
+test('a harmonic is named once, though its family is shown too', () => {
+  const head = { ...marks.find(({ shape }) => shape === 'outer')!, foundHz: 91.1 };
+  const shown = [head, ...familyOf(head, [], 30, 3)];
+  expect(whatMayBe(182.2, 0.5, shown, 31)).toEqual(['harmonic 2 of the outer race of the bearing front']);
+});
+
 test('nothing stands out of noise that is level', () => {
   const values = Float64Array.from({ length: 500 }, (_, i) => 1 + Math.sin(i * 1.7) / 2);
   expect(strongestLines({ values, first: 0, step: 1 }, marks, 30, 12)).toEqual([]);
