@@ -183,7 +183,7 @@ def summary(x):
     height = hann_of(lines)
     weighted = y * HANN
     line, present = beside_told(height)
-    hz = refined(weighted, line, present)
+    hz = refined(weighted, line, [1] if 1 in present else present)
     wanted = sorted({1, 2, 3, TEETH})
     coefficients = fitted(columns_of(2 * np.pi * hz / RATE, wanted), weighted)
     heights = np.hypot(coefficients[1::2], coefficients[2::2])
