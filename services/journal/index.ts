@@ -111,7 +111,7 @@ export interface Journal extends JournalReader {
 
 export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
-export type { KeptWave, WaveRoom, WaveStored, WavesOfSpindle } from './waves.ts';
+export type { KeptWave, WaveKnown, WaveRoom, WaveStored, WavesOfSpindle } from './waves.ts';
 export { packed, unpacked } from './packing.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

@@ -32,6 +32,12 @@ export class MemoryWaves {
   face(): WaveReads {
     return {
       waveAt: async (position) => this.#stored(position),
+      waveKnownAt: async (position) => {
+        const row = this.#stored(position);
+        if (row === undefined) return undefined;
+        const { body: _body, ...known } = row;
+        return known;
+      },
       wavesWaiting: async ({ after, limit }) =>
         [...this.#rows.values()]
           .filter(({ position, state, body }) => state === 'waiting' && body !== undefined && position > after)

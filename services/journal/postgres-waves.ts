@@ -50,14 +50,21 @@ export async function dropWaves(client: Client, positions: readonly Position[]):
   await client.query('UPDATE waves SET body = NULL, bytes = 0 WHERE position = ANY ($1::bigint[])', [positions]);
 }
 
-const WHOLE = `SELECT position, at, measured_at AS "measuredAt", device, spindle AS "spindleId", state, packing, wave, body
-  FROM waves`;
+const KNOWN = 'position, at, measured_at AS "measuredAt", device, spindle AS "spindleId", state, packing, wave';
+const WHOLE = `SELECT ${KNOWN}, body FROM waves`;
 
 export function postgresWaves(pool: Pool): WaveReads {
   return {
     waveAt: async (position) => {
       const { rows } = await pool.query<Cells>(`${WHOLE} WHERE position = $1`, [position]);
       return rows[0] && waveStored(rows[0]);
+    },
+    waveKnownAt: async (position) => {
+      const { rows } = await pool.query<Omit<Cells, 'body'>>(`SELECT ${KNOWN} FROM waves WHERE position = $1`, [
+        position,
+      ]);
+      const [row] = rows;
+      return row && { ...row, position: Number(row.position), wave: JSON.parse(row.wave) as WaveKept };
     },
     wavesWaiting: async ({ after, limit }) => {
       const text = `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > $1 ORDER BY position LIMIT $2`;

@@ -1,13 +1,22 @@
 // Raw windows in SQLite: written within the journal's commit, read on whichever connection.
 import type Database from 'better-sqlite3';
 import type { Position, WaveKept } from '../../shared/entries.ts';
-import type { KeptWave, WaveChange, WaveNew, WaveReads, WaveRoom, WavesOfSpindle, WaveStored } from './waves.ts';
+import type {
+  KeptWave,
+  WaveChange,
+  WaveKnown,
+  WaveNew,
+  WaveReads,
+  WaveRoom,
+  WavesOfSpindle,
+  WaveStored,
+} from './waves.ts';
 
 type Cells = Omit<WaveStored, 'wave' | 'body'> & { readonly wave: string; readonly body: Uint8Array | null };
 type Page = { readonly after: Position; readonly limit: number };
 
-const WHOLE =
-  'SELECT position, at, measured_at AS measuredAt, device, spindle AS spindleId, state, packing, wave, body FROM waves';
+const KNOWN = 'position, at, measured_at AS measuredAt, device, spindle AS spindleId, state, packing, wave';
+const WHOLE = `SELECT ${KNOWN}, body FROM waves`;
 
 export class SqliteWaves {
   readonly #database: Database.Database;
@@ -62,6 +71,12 @@ export class SqliteWaves {
     return cells && waveStored(cells);
   }
 
+  knownAt(position: Position): WaveKnown | undefined {
+    const text = `SELECT ${KNOWN} FROM waves WHERE position = ?`;
+    const cells = this.#statement<[Position], Omit<Cells, 'body'>>(text).get(position);
+    return cells && { ...cells, wave: JSON.parse(cells.wave) as WaveKept };
+  }
+
   waiting({ after, limit }: Page): readonly WaveStored[] {
     return this.#statement<[Position, number], Cells>(
       `${WHOLE} WHERE state = 'waiting' AND bytes > 0 AND position > ? ORDER BY position LIMIT ?`,
@@ -113,6 +128,7 @@ export class SqliteWaves {
   face(): WaveReads {
     return {
       waveAt: async (position) => this.at(position),
+      waveKnownAt: async (position) => this.knownAt(position),
       wavesWaiting: async (page) => this.waiting(page),
       wavesKept: async (page) => this.kept(page),
       wavesOf: async (wanted) => this.ofSpindle(wanted),

@@ -21,6 +21,8 @@ export interface WaveStored {
   readonly body: Uint8Array | undefined;
 }
 
+export type WaveKnown = Omit<WaveStored, 'body'>;
+
 export interface KeptWave {
   readonly position: Position;
   readonly spindleId: string;
@@ -47,6 +49,8 @@ export type WavesOfSpindle = { readonly spindleId: string; readonly limit: numbe
 /** What can be asked of the windows. */
 export interface WaveReads {
   waveAt(position: Position): Promise<WaveStored | undefined>;
+  /** The same without its samples, which may be megabytes. */
+  waveKnownAt(position: Position): Promise<WaveKnown | undefined>;
   /** Oldest first; only those whose samples are kept. */
   wavesWaiting(page: { readonly after: Position; readonly limit: number }): Promise<readonly WaveStored[]>;
   /** Oldest first, without the samples. */

@@ -17,7 +17,7 @@ import { analysedArrival, analysedArrivals, waveJobsOf } from './windows.ts';
 
 export interface PlantParts {
   readonly plant: string;
-  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveAt'>;
+  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveKnownAt'>;
   readonly keeper: Keeper;
   readonly intake: Intake;
   readonly clock: Clock;
@@ -153,7 +153,7 @@ export class Plant {
       let next = (await journal.head()).position + 1;
       const arrivals: Arrival[] = [];
       for (const one of new Map(done.map((each) => [each.waveId, each])).values()) {
-        const row = await journal.waveAt(one.waveId);
+        const row = await journal.waveKnownAt(one.waveId);
         if (row?.state !== 'waiting') continue;
         const { makesReading } = keeper.waveContext(row);
         const more = analysedArrivals(row, one, { at: clock.now(), next, makesReading });

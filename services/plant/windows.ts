@@ -4,7 +4,7 @@ import { ANALYSED_TYPE, MADE_OF_WAVE } from '../../shared/recording.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { WaveDone, WaveJob, WaveSamples } from '../../shared/wave-job.ts';
 import type { Keeper } from '../holds/index.ts';
-import type { Arrival, Journal, Stored, WaveStored } from '../journal/index.ts';
+import type { Arrival, Journal, Stored, WaveKnown } from '../journal/index.ts';
 import { readingOfWave } from './wave-reading.ts';
 
 type Contexts = Pick<Keeper, 'waveContext'>;
@@ -66,7 +66,7 @@ function withoutSamples({ samples: _samples, sampleCount: _count, ...wave }: Wav
  * made of the window. `next`: the position that the first of them gets.
  */
 export function analysedArrivals(
-  row: WaveStored,
+  row: WaveKnown,
   { outcome, packed }: WaveDone,
   { at, next, makesReading }: { readonly at: Instant; readonly next: Position; readonly makesReading: boolean },
 ): Arrival[] {

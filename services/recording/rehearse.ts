@@ -123,11 +123,11 @@ class Stage {
   }
 
   /** The journal as it is, with everything that it stores said aloud. */
-  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveAt'> {
+  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveKnownAt'> {
     return {
       head: () => journal.head(),
       rejectedAt: (position) => journal.rejectedAt(position),
-      waveAt: (position) => journal.waveAt(position),
+      waveKnownAt: (position) => journal.waveKnownAt(position),
       append: async (arrivals, decide) => {
         let decided: readonly Outcome[] = [];
         let entries: readonly Entry[] = [];

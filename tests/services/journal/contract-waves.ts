@@ -50,6 +50,9 @@ export function checkWaves(bench: Bench, lasting: boolean): void {
         packing: 'plain',
         body: Array.from(bytes(3)),
       });
+      const { body: _body, ...known } = found ?? {};
+      expect(await bench.journal.waveKnownAt(2)).toEqual(known);
+      expect(await bench.journal.waveKnownAt(1)).toBeUndefined();
       const { entries } = await whole(bench.journal);
       expect(JSON.stringify(entries)).not.toContain('samples"');
       expect(await bench.journal.waveAt(1)).toBeUndefined();
