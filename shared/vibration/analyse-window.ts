@@ -145,10 +145,11 @@ function fastestDefectHz(shaft: Shaft, bearings: readonly Bearing[]): number {
 
 /** Of an envelope at equal times; where the speed drifts, at equal angles, with frequencies as they are at the mean speed. */
 function envelopeSpectrum(envelope: Float64Array, sampleRateHz: number, shaft: Shaft): Spectrum {
-  if (shaft.tacho !== undefined && !shaft.tacho.even) {
-    const turned = resampledToAngle(envelope, sampleRateHz, shaft.tacho);
+  const turning = shaft.tacho ?? shaft.followed;
+  if (turning !== undefined && !turning.even) {
+    const turned = resampledToAngle(envelope, sampleRateHz, turning);
     if (turned.samples.length >= WINDOW_SAMPLES_MIN) {
-      return spectrumOf(turned.samples, turned.pointsPerTurn * shaft.tacho.shaftHz, { quantity: 'acceleration' });
+      return spectrumOf(turned.samples, turned.pointsPerTurn * turning.shaftHz, { quantity: 'acceleration' });
     }
   }
   const into = workRow('envelope lines', Math.floor(envelope.length / 2) + 1);

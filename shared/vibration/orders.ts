@@ -5,6 +5,7 @@ import type { Shaft } from './shaft.ts';
 import { TURNS_MIN } from './shaft-line.ts';
 import { fitAt, type FittedHarmonic } from './sine-fit.ts';
 import { meanOf } from './spectrum.ts';
+import type { TachoTurning } from './tacho.ts';
 import type { VibrationWindow } from './window.ts';
 
 /** Orders that are told of every window, as far as sampling reaches. */
@@ -28,7 +29,7 @@ export interface Orders {
 
 /**
  * Acceleration at all orders at once by least squares (IEEE 1057, known frequency, with harmonics; weighted as by Hann, because the
- * teeth and what else is not in the fit may be a hundred times as strong), a = jω·v. With a tacho whose
+ * teeth and what else is not in the fit may be a hundred times as strong), a = jω·v. Where the
  * speed drifts the samples are first brought to equal angles. Nothing is told of a window that holds fewer than four turns.
  */
 export function ordersOf(raw: VibrationWindow, mean: number, shaft: Shaft, teeth: number | undefined): Orders {
@@ -38,10 +39,11 @@ export function ordersOf(raw: VibrationWindow, mean: number, shaft: Shaft, teeth
   const wanted = [...new Set([...ORDERS, ...(teeth === undefined ? [] : [teeth])])].filter(
     (order) => order * shaftHz <= REACH_OF_RATE * sampleRateHz,
   );
+  const turning = shaft.tacho ?? shaft.followed;
   const found =
-    shaft.tacho === undefined || shaft.tacho.even
+    turning === undefined || turning.even
       ? atEqualTimes(raw, mean, shaft, shaftHz, wanted)
-      : atEqualAngles(raw, shaft, shaftHz, wanted);
+      : atEqualAngles(raw, turning, shaft, wanted);
   const tooth = teeth === undefined ? undefined : found.find((it) => it.order === teeth);
   return {
     orders: found.filter((it) => ORDERS.some((order) => order === it.order)),
@@ -87,17 +89,16 @@ function atEqualTimes(
 
 function atEqualAngles(
   raw: VibrationWindow,
+  turning: TachoTurning,
   shaft: Shaft,
-  shaftHz: number,
   wanted: readonly number[],
 ): OrderVelocity[] {
-  if (shaft.tacho === undefined) return [];
-  const { samples, pointsPerTurn } = resampledToAngle(raw.accelerationMS2, raw.sampleRateHz, shaft.tacho);
+  const { samples, pointsPerTurn } = resampledToAngle(raw.accelerationMS2, raw.sampleRateHz, turning);
   if (samples.length < TURNS_MIN * pointsPerTurn) return [];
   const omega = (2 * Math.PI) / pointsPerTurn;
   const row = fitRowOf(samples, meanOf(samples), 'hann');
   const { parts } = fitAt(harmonicSums(row, omega, wanted), omega, wanted);
-  // The row begins at a mark.
-  const markAt = -row.middle / pointsPerTurn;
-  return parts.map((part) => velocityOf(part, shaftHz, markAt));
+  // The row begins at a mark, where there are marks.
+  const markAt = shaft.tacho === undefined ? undefined : -row.middle / pointsPerTurn;
+  return parts.map((part) => velocityOf(part, turning.shaftHz, markAt));
 }

@@ -173,9 +173,23 @@ describe('a speed that drifts by five percent', () => {
     expect(orderOf(analysis, 1).phaseDeg).toBeCloseTo(300, 0);
   });
 
-  it('is told as unsteady without marks too', () => {
+  it('is followed by its line without marks too, and told', () => {
     const analysis = analyseWindow({ accelerationMS2, sampleRateHz: RATE_HZ, speedRpm: 60 * SHAFT_HZ * 1.025 });
-    expect(analysis.speedSpreadPercent).toBeGreaterThan(1);
+    expect(analysis.speedSpreadPercent).toBeCloseTo(2.5 / 1.025, 1);
+    expect(analysis.speedRpm! / (60 * SHAFT_HZ * 1.025)).toBeCloseTo(1, 3);
+    expect(orderOf(analysis, 1).velocityMmS).toBeCloseTo(1, 1);
+    expect(orderOf(analysis, 1).phaseDeg).toBeUndefined();
+  });
+
+  it('that swings is told, and not followed', () => {
+    const swung = Float64Array.from({ length: SAMPLES }, (_, n) => {
+      const s = n / RATE_HZ;
+      const turns = SHAFT_HZ * (s - (0.01 / (2 * Math.PI * 2)) * Math.cos(2 * Math.PI * 2 * s));
+      return 2 * Math.cos(2 * Math.PI * turns) + 0.2 * noise[n]!;
+    });
+    const analysis = analyseWindow({ accelerationMS2: swung, sampleRateHz: RATE_HZ, speedRpm: 60 * SHAFT_HZ });
+    expect(analysis.speedSpreadPercent).toBeGreaterThan(0.6);
+    expect(analysis.speedSpreadPercent).toBeLessThan(1.2);
   });
 });
 
