@@ -37,10 +37,13 @@ const AT_ENDS = 0.2;
 function unsteady(shaft: Shaft): HealthFinding | undefined {
   const { spreadPercent } = shaft;
   if (spreadPercent === undefined || spreadPercent <= STEADY_PERCENT) return undefined;
+  const answers = 'but a structure answers differently at each speed';
   const followed =
-    shaft.tacho === undefined
-      ? 'Lines are smeared and what hangs on the speed is too small'
-      : 'The orders were followed from mark to mark, but a structure answers differently at each speed';
+    shaft.tacho !== undefined
+      ? `The orders were followed from mark to mark, ${answers}`
+      : shaft.followed !== undefined
+        ? `The orders were followed along the shaft’s own line, without a phase, ${answers}`
+        : 'Lines are smeared and what hangs on the speed is too small';
   return {
     kind: 'speed-unsteady',
     weight: 'speed',
@@ -90,7 +93,9 @@ function rowNearby(row: RowTransform, toldHz: number): number | undefined {
   const told = toldHz / row.stepHz;
   let best: number | undefined;
   let most = 0;
-  for (let k = Math.ceil((1 - SOUGHT_WITHIN) * told); k <= (1 + SOUGHT_WITHIN) * told; k += 1) {
+  // A speed that no line of this row can have is not looked for line by line.
+  const last = Math.min((1 + SOUGHT_WITHIN) * told, row.size / 2 - 2);
+  for (let k = Math.ceil((1 - SOUGHT_WITHIN) * told); k <= last; k += 1) {
     if (k < 4 || Math.abs(k / told - 1) <= TOLD_WITHIN || !stands(row, k)) continue;
     const at = topBetween(row, k);
     const { present, first } = rowOf(row, at);
@@ -109,7 +114,7 @@ function wrongWords(hz: number, claimedHz: number): string {
       : ' The speed seems to be told wrongly.';
   return (
     `The speed that was told is ${rpm(claimedHz)} rpm, but no line stands there; a clear row of harmonics belongs to ${rpm(hz)} rpm.` +
-    `${rate} Check the speed at the control and the rate in the sensor’s settings.`
+    `${rate} Check the speed at the control, the rate in the sensor’s settings, and whether a neighbour is heard.`
   );
 }
 
