@@ -20,3 +20,6 @@ export const HEAD_LINES_MAX = 400;
 
 /** Bytes of one line. Beyond it a file is taken for something else than a table, and refused. */
 export const LINE_BYTES_MAX = 64 * 1024;
+
+/** m/s², or the file's own unit: no vibration is larger, and squares of it stay far from the end of a double. Beyond it: refused. */
+export const VALUE_MAX = 1e9;

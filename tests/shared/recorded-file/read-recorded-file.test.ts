@@ -1,7 +1,7 @@
 // Whatever bytes come, a file is read or refused in words; nothing is thrown, and no sample is anything but a number.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { faultWords, readRecordedFile } from '../../../shared/recorded-file/index.ts';
+import { analyseChannel, faultWords, readRecordedFile } from '../../../shared/recorded-file/index.ts';
 import { bytesOf, noiseOf, waveFile } from './written-file.ts';
 
 /** What is not as it has to be with the answer to these bytes; empty where nothing is. */
@@ -81,4 +81,42 @@ test('larger than the limit: refused unread', () => {
     kind: 'refused',
     faults: [{ words: 'It has 65 MiB; expected at most 64 MiB in up to 16 channels. Cut it into parts.' }],
   });
+});
+
+test('values that are no vibration are refused', () => {
+  const rows = Array.from({ length: 200 }, (_, i) => `${i / 100};${i === 150 ? '1e12' : '1'}`).join('\n');
+  expect(readRecordedFile(bytesOf(`time;a [m/s2]\n${rows}\n`))).toMatchObject({
+    kind: 'refused',
+    faults: [{ words: expect.stringContaining('a holds values beyond 1000000000') as unknown }],
+  });
+});
+
+test('whatever numbers are read can be analysed, and what is told of them are numbers', () => {
+  const value = fc.oneof(
+    fc.double({ min: -1e9, max: 1e9, noNaN: true }),
+    fc.double({ min: -1e-300, max: 1e-300, noNaN: true }),
+    fc.constantFrom(0, 1, -1, 1e9),
+  );
+  fc.assert(
+    fc.property(
+      fc.array(value, { minLength: 128, maxLength: 400 }),
+      fc.constantFrom(0.01, 10, 25_600, 1e9),
+      fc.constantFrom(undefined, 0.001, 3000, 1e9),
+      (values, sampleRateHz, speedRpm) => {
+        const file = readRecordedFile(bytesOf(`a [m/s2]\n${values.join('\n')}\n`), { sampleRateHz });
+        const channels = file.kind === 'read' ? file.channels : [];
+        expect(channels).toHaveLength(1);
+        const question = { settings: { teeth: 4 }, ...(speedRpm === undefined ? {} : { speedRpm }) };
+        for (const channel of channels) {
+          const { told } = analyseChannel(channel, question);
+          const levels =
+            told === undefined ? [] : [told.overallMmS, told.accelerationRmsMS2, told.crestFactor, told.kurtosis];
+          expect(levels.every(({ median, greatest }) => Number.isFinite(median) && Number.isFinite(greatest))).toBe(
+            true,
+          );
+        }
+      },
+    ),
+    { numRuns: 100 },
+  );
 });

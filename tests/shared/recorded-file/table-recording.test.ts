@@ -277,7 +277,7 @@ describe('what cannot be read is said by its line', () => {
 });
 
 test('whatever numbers are written are read to the last bit', () => {
-  const number = fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e12, max: 1e12 });
+  const number = fc.double({ noNaN: true, noDefaultInfinity: true, min: -1e9, max: 1e9 });
   fc.assert(
     fc.property(
       fc.array(number, { minLength: 130, maxLength: 200 }),
