@@ -89,6 +89,11 @@ export class OneTimesPath extends LitElement {
         stroke-width: 2;
         stroke-dasharray: none;
       }
+      .leader {
+        fill: none;
+        stroke: var(--slate);
+        stroke-width: 0.8;
+      }
       .picked {
         fill: none;
         stroke: var(--ink);

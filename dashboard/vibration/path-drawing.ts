@@ -3,6 +3,7 @@ import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { pointAt, ringValues, type Point } from '../drawing/polar.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { degrees, figure, graduation } from '../wording/figures.ts';
+import { freePlace, type Box } from './free-places.ts';
 import type { LoadPath, PathPoint } from './path-shape.ts';
 import { graduations, placeOn, type Scale } from './plot-shape.ts';
 
@@ -12,6 +13,7 @@ const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 /** Loads whose name stands beside their path; the table names them all. */
 const NAMED_MAX = 4;
 const NAME_PX = 14;
+const CHARACTER_PX = 6.8;
 
 /** Forms that take turns, so that neighbouring loads are told apart without colour. */
 function form(index: number, { x, y }: Point): SVGTemplateResult {
@@ -77,24 +79,26 @@ function freeSpoke(phasesDeg: readonly number[]): number {
   return between.reduce((best, angleDeg) => (apart(angleDeg) > apart(best) ? angleDeg : best), between[0] ?? 0);
 }
 
-/** Beside the last point of the newest loads, pushed down where another name stands. */
+/** Beside the last point of the newest loads, where there is room; the table names them all. */
 function polarNames(paths: readonly LoadPath[], placeOf: (point: PathPoint) => Point): SVGTemplateResult {
-  const taken: Point[] = [];
+  const points = paths.flatMap((path) => path.points.map(placeOf));
+  const taken: Box[] = [];
   return svg`${paths
     .slice(-NAMED_MAX)
     .toReversed()
     .map((path, back) => {
       const last = path.points.at(-1);
-      if (last === undefined) return nothing;
-      const { x, y } = placeOf(last);
-      let nameY = y + 4;
-      while (taken.some((other) => Math.abs(other.y - nameY) < NAME_PX && Math.abs(other.x - x) < 90)) nameY += NAME_PX;
-      taken.push({ x, y: nameY });
-      const left = x > RADIUS_PX * 0.6;
-      // Beyond all points of its load, so that it lies on none of them.
-      const across = path.points.map((point) => placeOf(point).x);
-      const nameX = left ? Math.min(...across) - 9 : Math.max(...across) + 9;
-      return svg`<text class=${back === 0 ? 'name newest' : 'name'} x=${nameX} y=${nameY} text-anchor=${left ? 'end' : 'start'}>${nameOf(path)}</text>`;
+      if (last === undefined || path.load === undefined) return nothing;
+      const name = nameOf(path);
+      const at = placeOf(last);
+      const size = { width: name.length * CHARACTER_PX, height: NAME_PX };
+      const box = freePlace(at, size, points, taken, POLAR_HALF_PX);
+      if (box === undefined) return nothing;
+      taken.push(box);
+      const middle = box.top + NAME_PX / 2;
+      const near = box.left > at.x ? box.left - 2 : box.left + box.width + 2;
+      return svg`${Math.abs(middle - at.y) > NAME_PX ? svg`<path class="leader" d=${`M${at.x} ${at.y}L${near} ${middle}`} />` : nothing}
+        <text class=${back === 0 ? 'name newest' : 'name'} x=${box.left} y=${middle + 4}>${name}</text>`;
     })}`;
 }
 
