@@ -1,5 +1,5 @@
 // The thread that analyses: one window after another, giving way to the threads that acknowledge.
-import { setPriority } from 'node:os';
+import { getPriority, setPriority } from 'node:os';
 import { parentPort } from 'node:worker_threads';
 import { analysedWindow } from './analysed-window.ts';
 import { THREAD_NICENESS } from './limits.ts';
@@ -7,6 +7,9 @@ import type { FromAnalysis, ToAnalysis } from './protocol.ts';
 
 const port = parentPort;
 if (port === null) throw new Error('thread.ts is started by openAnalysis, as a worker');
+
+/** setpriority(2) knows no more. */
+const NICEST = 19;
 
 giveWay();
 port.on('message', ({ job }: ToAnalysis) => {
@@ -21,7 +24,7 @@ port.on('message', ({ job }: ToAnalysis) => {
 function giveWay(): void {
   if (process.platform !== 'linux') return;
   try {
-    setPriority(0, THREAD_NICENESS);
+    setPriority(0, Math.min(NICEST, getPriority(0) + THREAD_NICENESS));
   } catch {
     // Where it is not permitted it analyses all the same.
   }
