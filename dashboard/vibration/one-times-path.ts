@@ -18,6 +18,7 @@ import {
 } from './path-shape.ts';
 
 const ROWS_MAX = 60;
+const ZOOM_MAX = 16;
 /** More speeds than this are a list to choose from. */
 const BUTTONS_MAX = 4;
 /** More loads than these hide each other; the table has them all. */
@@ -89,6 +90,15 @@ export class OneTimesPath extends LitElement {
         stroke-width: 2;
         stroke-dasharray: none;
       }
+      .zoom {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.25rem;
+        margin: 0.25rem 0;
+      }
+      .zoom button {
+        font-size: var(--small);
+      }
       .leader {
         fill: none;
         stroke: var(--slate);
@@ -108,6 +118,8 @@ export class OneTimesPath extends LitElement {
   @property({ attribute: false }) clock!: PlantClock;
   /** The window whose pictures are shown. */
   @property({ attribute: false }) picked: number | undefined;
+  /** How much closer to the newest point. */
+  @state() private zoom = 1;
   @state() private chosenRpm: number | undefined;
 
   override render() {
@@ -151,6 +163,14 @@ export class OneTimesPath extends LitElement {
     this.chosenRpm = Number((event.target as HTMLSelectElement).value);
   };
 
+  #zoomButtons() {
+    return html`<div class="zoom not-printed" role="group" aria-label="Part of the path shown">
+      <button ?disabled=${this.zoom >= ZOOM_MAX} @click=${() => (this.zoom *= 2)}>Closer to the newest</button>
+      <button ?disabled=${this.zoom === 1} @click=${() => (this.zoom /= 2)}>Wider</button>
+      <button ?disabled=${this.zoom === 1} @click=${() => (this.zoom = 1)}>The whole</button>
+    </div>`;
+  }
+
   #picture(points: readonly PathPoint[], speedRpm: number) {
     const withPhase = points.filter(({ phaseDeg }) => phaseDeg !== undefined);
     const polar = withPhase.length > 0;
@@ -166,12 +186,13 @@ export class OneTimesPath extends LitElement {
               role="img"
               aria-label=${told}
             >
-              ${polarPaths(drawn, this.picked)}
+              ${polarPaths(drawn, this.picked, this.zoom)}
             </svg>`
           : html`<svg viewBox=${`0 0 ${STRIP.widthPx} ${STRIP.heightPx}`} role="img" aria-label=${told}>
               ${amountsOverTime(drawn, this.clock.zone, this.picked)}
             </svg>`
       }
+      ${polar ? this.#zoomButtons() : nothing}
       <p class="small soft">
         At ${speed(Math.round(speedRpm))}.
         ${polar ? html`Distance from the middle: velocity, mm/s RMS. Angle: its phase against the tacho mark, counter-clockwise.` : html`No window has tacho marks, so there is no phase: the amount alone is shown, over time.`}

@@ -14,6 +14,9 @@ const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 const NAMED_MAX = 4;
 const NAME_PX = 14;
 const CHARACTER_PX = 6.8;
+/** Rings across the radius, times how much closer. */
+const RINGS_MAX = 4;
+const ORIGIN: Point = { x: 0, y: 0 };
 
 /** Forms that take turns, so that neighbouring loads are told apart without colour. */
 function form(index: number, { x, y }: Point): SVGTemplateResult {
@@ -48,27 +51,44 @@ function drawnPath(
   </g>`;
 }
 
-export function polarPaths(paths: readonly LoadPath[], picked: number | undefined): SVGTemplateResult {
+/** `zoom` above 1 goes closer to the newest point: a small drift is seen beside a large amount. */
+export function polarPaths(paths: readonly LoadPath[], picked: number | undefined, zoom: number): SVGTemplateResult {
   const greatest = Math.max(...paths.flatMap(({ points }) => points.map(({ velocityMmS }) => velocityMmS)));
   const max = greatest > 0 ? greatest * 1.1 : 1;
-  const placeOf = ({ velocityMmS, phaseDeg }: PathPoint): Point =>
-    pointAt((velocityMmS / max) * RADIUS_PX, phaseDeg ?? 0);
-  const rings = ringValues(max);
-  const awayDeg = freeSpoke(paths.flatMap(({ points }) => points.map(({ phaseDeg }) => phaseDeg ?? 0)));
-  return svg`${SPOKES_DEG.map((angleDeg) => {
-    const end = pointAt(RADIUS_PX, angleDeg);
-    const word = pointAt(RADIUS_PX + (angleDeg % 180 === 0 ? 14 : 24), angleDeg);
-    return svg`<line class="paper-line" x1="0" y1="0" x2=${end.x} y2=${end.y} />
-      ${angleDeg % 90 === 0 ? svg`<text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? 'mark 0°' : degrees(angleDeg)}</text>` : nothing}`;
-  })}
-  ${rings.map((value) => svg`<circle class="paper-ring" r=${(value / max) * RADIUS_PX} />`)}
-  <circle class="edge" r=${RADIUS_PX} />
+  const edgePx = RADIUS_PX * zoom;
+  const newest = paths.at(-1)?.points.at(-1);
+  const onPaper = (velocityMmS: number, angleDeg: number): Point => pointAt((velocityMmS / max) * edgePx, angleDeg);
+  const centre = zoom === 1 || newest === undefined ? ORIGIN : onPaper(newest.velocityMmS, newest.phaseDeg ?? 0);
+  const placeOf = ({ velocityMmS, phaseDeg }: PathPoint): Point => moved(onPaper(velocityMmS, phaseDeg ?? 0), centre);
+  const rings = zoom === 1 ? ringValues(max) : graduations(0, max, RINGS_MAX * zoom).filter((value) => value > 0);
+  const figuresDeg =
+    zoom === 1
+      ? freeSpoke(paths.flatMap(({ points }) => points.map(({ phaseDeg }) => phaseDeg ?? 0)))
+      : (newest?.phaseDeg ?? 0);
+  return svg`<g transform=${`translate(${-centre.x} ${-centre.y})`}>
+    ${spokes(edgePx)}
+    ${rings.map((value) => svg`<circle class="paper-ring" r=${(value / max) * edgePx} />`)}
+    <circle class="edge" r=${edgePx} />
+  </g>
   ${rings.map((value) => {
-    const { x, y } = pointAt((value / max) * RADIUS_PX, awayDeg);
-    return svg`<text x=${x + 3} y=${y - 3}>${figure(value)}</text>`;
+    const { x, y } = moved(onPaper(value, figuresDeg), centre);
+    return Math.hypot(x, y) < POLAR_HALF_PX ? svg`<text x=${x + 3} y=${y - 3}>${figure(value)}</text>` : nothing;
   })}
   ${paths.map((path, index) => drawnPath(path, index, index === paths.length - 1, picked, placeOf))}
   ${polarNames(paths, placeOf)}`;
+}
+
+function moved({ x, y }: Point, centre: Point): Point {
+  return { x: x - centre.x, y: y - centre.y };
+}
+
+function spokes(edgePx: number): SVGTemplateResult[] {
+  return SPOKES_DEG.map((angleDeg) => {
+    const end = pointAt(edgePx, angleDeg);
+    const word = pointAt(edgePx + (angleDeg % 180 === 0 ? 14 : 24), angleDeg);
+    return svg`<line class="paper-line" x1="0" y1="0" x2=${end.x} y2=${end.y} />
+      ${angleDeg % 90 === 0 ? svg`<text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? 'mark 0°' : degrees(angleDeg)}</text>` : nothing}`;
+  });
 }
 
 /** Between two spokes, as far from all points as can be: the figures of the rings stand there. */

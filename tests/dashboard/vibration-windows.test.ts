@@ -157,6 +157,13 @@ test('the 1× as a path: loads have names, and a table', async () => {
   await open();
   await button('1× as a path').click();
   await page.getByRole('img', { name: /^1× at 12,000 rpm, \d+ windows, \d+ loads/ }).waitFor();
+  const path = page.locator('one-times-path');
+  const edge = () => path.locator('circle.edge').getAttribute('r');
+  const whole = Number(await edge());
+  await button('Closer to the newest').click();
+  await expect.poll(async () => Number(await edge())).toBe(2 * whole);
+  await button('The whole', path).click();
+  await expect.poll(async () => Number(await edge())).toBe(whole);
   await page.locator('one-times-path summary').click();
   const rows = page.getByRole('group', { name: 'Table of the 1× over time' }).getByRole('row');
   await expect.poll(() => rows.nth(1).innerText()).toMatch(/A-\d+, load \d+\s+12,000 rpm\s+\d\.\d+\s+\d+(\.\d)?°/);
