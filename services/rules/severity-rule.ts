@@ -8,19 +8,18 @@ import { authorOf } from './authors.ts';
 import type { RungState, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 import { SEVERITY_CHANGES_MAX, USUAL_READINGS_MIN, USUAL_TURNING_MS } from './limits.ts';
 import {
-  againstAt,
+  againstOf,
   changeHeading,
-  fallenFromAt,
+  fallenFrom,
   head,
   heldHeading,
   isLastingMove,
   isMove,
   levelAfter,
   newSeverity,
-  overallLimitAt,
   resetRung,
-  risenFromAt,
-  type Occasion,
+  risenFrom,
+  standardAt,
 } from './severity.ts';
 
 type Summary = EntryOf<'summary'>;
@@ -48,21 +47,16 @@ export function severityRule(
   if (bin === undefined || severity === undefined || !isOfSeverity(features.notComparable)) return undefined;
   // Nothing heads anywhere: one reading alone completes no move.
   if (severity.held.count === 0 && severity.change.count === 0) return undefined;
-  const occasion = { at, turnedMs: spindle.live.turnedMs, loadOrdinal: spindle.loadOrdinal };
   const levelMmS = levelAfter(severity, entry.data.overallMmS);
-  const against = againstAt(spindle, bin);
-  const judged = { spindle, bin, levelMmS, overallMmS: entry.data.overallMmS };
+  const standard = standardAt(spindle, bin);
+  const against = againstOf(standard);
+  const judged = { severity, standard, levelMmS, overallMmS: entry.data.overallMmS };
   const held = heldHeading(judged);
   const change = changeHeading(judged);
   let moves: Changed[] | undefined;
-  if (
-    against !== undefined &&
-    against === severity.against &&
-    held !== undefined &&
-    isMove(severity.held, held, occasion)
-  )
+  if (against !== undefined && against === severity.against && held !== undefined && isMove(severity.held, held, at))
     (moves ??= []).push(moved({ spindle, bin, entry, at, levelMmS, against, to: held, before: severity.held }));
-  if (change !== undefined && isLastingMove(severity.change, change, occasion))
+  if (change !== undefined && isLastingMove(severity.change, change, spindle, at))
     (moves ??= []).push(
       moved({ spindle, bin, entry, at, levelMmS, against: 'usual', to: change, before: severity.change }),
     );
@@ -104,21 +98,22 @@ function moved({ spindle, bin, entry, at, levelMmS, against, to, before }: Move)
 /** The boundary that was crossed last, or where nothing was before the next above. mm/s RMS. */
 function boundaryOf(spindle: SpindleState, bin: SpeedBin, from: SeverityRung | undefined, to: SeverityRung): number {
   const usualMmS = bin.severity?.usualMmS ?? 0;
+  const standard = standardAt(spindle, bin);
   switch (to) {
     case 'within':
     case 'over':
-      return overallLimitAt(spindle, bin)?.limitMmS ?? 0;
+      return standard.limit?.limitMmS ?? 0;
     case 'risen':
-      return risenFromAt(spindle, bin, usualMmS);
+      return risenFrom(standard, usualMmS);
     case 'fallen':
-      return fallenFromAt(spindle, bin, usualMmS);
+      return fallenFrom(standard, usualMmS);
     case 'usual':
-      return from === 'fallen' ? fallenFromAt(spindle, bin, usualMmS) : risenFromAt(spindle, bin, usualMmS);
+      return from === 'fallen' ? fallenFrom(standard, usualMmS) : risenFrom(standard, usualMmS);
     case 'A':
     case 'B':
     case 'C':
     case 'D': {
-      const zones = spindle.declaration?.zones;
+      const { zones } = standard;
       const place = ZONES.indexOf(to);
       const rose = from !== undefined && place > ZONES.findIndex((zone) => zone === from);
       return zones === undefined ? 0 : zoneEndMmS(zones, rose ? (ZONES[place - 1] ?? to) : to);
@@ -131,7 +126,7 @@ export function sourceOf(spindle: SpindleState, bin: SpeedBin, against: Severity
   const { declaration } = spindle;
   switch (against) {
     case 'limit': {
-      const limit = overallLimitAt(spindle, bin);
+      const { limit } = standardAt(spindle, bin);
       return said(limit, authorOf(declaration, limit));
     }
     case 'zones':
@@ -166,13 +161,13 @@ export function foldSeverity(
   severity.readings += 1;
   live.severityBin = bin.bin;
   if (learns(reading.reason)) learnUsual(severity, live, reading);
-  const against = againstAt(spindle, bin);
+  const standard = standardAt(spindle, bin);
+  const against = againstOf(standard);
   if (severity.against !== against) resetRung(severity.held);
   severity.against = against;
-  const occasion: Occasion = { at: reading.at, turnedMs: live.turnedMs, loadOrdinal: spindle.loadOrdinal };
-  const judged = { spindle, bin, levelMmS: severity.levelMmS, overallMmS: reading.overallMmS };
-  head(severity.held, heldHeading(judged), occasion);
-  head(severity.change, changeHeading(judged), occasion);
+  const judged = { severity, standard, levelMmS: severity.levelMmS, overallMmS: reading.overallMmS };
+  head(severity.held, heldHeading(judged), spindle, reading.at);
+  head(severity.change, changeHeading(judged), spindle, reading.at);
 }
 
 /** Once it is set it stays: what follows the readings swallows what grows slowly. */

@@ -1,8 +1,8 @@
 // How severe the overall vibration at a speed is: the rung that its level stands on, and when it has moved to another for good.
 // Pure arithmetic over the live part of a spindle; nothing here is a hold.
+import type { VibrationLimit } from '../../shared/acts.ts';
 import type { SeverityAgainst, SeverityRung, StepShare } from '../../shared/severity.ts';
 import type { Instant } from '../../shared/time.ts';
-import { zoneEndMmS } from '../../shared/severity.ts';
 import { ZONES, type Zone, type ZoneTable } from '../../shared/zones.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { RungState, SeverityState, SpeedBin, SpindleState } from './floor.ts';
@@ -18,13 +18,6 @@ import {
   PERSISTENCE_MS,
   PERSISTENCE_READINGS,
 } from './limits.ts';
-
-/** What a reading brings: when it was measured, at which turning time and load. */
-export interface Occasion {
-  readonly at: Instant;
-  readonly turnedMs: number;
-  readonly loadOrdinal: number;
-}
 
 const newRung = (): RungState => ({
   rung: undefined,
@@ -60,125 +53,134 @@ export function levelAfter({ levelMmS, readings }: SeverityState, overallMmS: nu
   return levelMmS + (overallMmS - levelMmS) / Math.min(readings + 1, LEVEL_READINGS);
 }
 
-/** The maker's limit of the overall value at a bin's speed. */
-export function overallLimitAt({ declaration }: SpindleState, { centreRpm }: SpeedBin) {
-  return declaration === undefined ? undefined : limitInForce(declaration.limits, 'overall', centreRpm);
+/** What a level at a bin's speed is held against; found once for a reading. */
+export interface Standard {
+  readonly limit: VibrationLimit | undefined;
+  readonly zones: ZoneTable | undefined;
 }
 
+/** The maker's limit of the overall value at the bin's speed, and the table that a person chose. */
+export function standardAt({ declaration }: SpindleState, { centreRpm }: SpeedBin): Standard {
+  if (declaration === undefined) return NONE;
+  return { limit: limitInForce(declaration.limits, 'overall', centreRpm), zones: declaration.zones };
+}
+
+const NONE: Standard = { limit: undefined, zones: undefined };
+
 /** The maker's limit comes first, then a table that a person chose. */
-export function againstAt(spindle: SpindleState, bin: SpeedBin): SeverityAgainst | undefined {
-  if (overallLimitAt(spindle, bin) !== undefined) return 'limit';
-  return spindle.declaration?.zones === undefined ? undefined : 'zones';
+export function againstOf({ limit, zones }: Standard): SeverityAgainst | undefined {
+  if (limit !== undefined) return 'limit';
+  return zones === undefined ? undefined : 'zones';
 }
 
 const isOver = (levelMmS: number, boundaryMmS: number): boolean => levelMmS > boundaryMmS * (1 + ON_LIMIT_SHARE);
 
 /** Upwards a boundary counts as it is, downwards only below 90 % of it: a level that hovers on it moves once. */
 export function zoneAt(table: ZoneTable, before: SeverityRung | undefined, levelMmS: number): Zone {
-  let place = ZONES.findIndex((zone) => zone === before);
-  if (place < 0) place = 0;
-  for (let zone = ZONES[place]; zone !== undefined && zone !== 'D'; zone = ZONES[place]) {
-    if (!isOver(levelMmS, zoneEndMmS(table, zone))) break;
-    place += 1;
-  }
-  for (let below = ZONES[place - 1]; below !== undefined; below = ZONES[place - 1]) {
-    if (levelMmS >= zoneEndMmS(table, below) * CLEAR_SHARE) break;
-    place -= 1;
-  }
+  const ends = [table.abMmS, table.bcMmS, table.cdMmS] as const;
+  let place = before === undefined ? 0 : Math.max(0, ZONES.indexOf(before as Zone));
+  while (place < ends.length && isOver(levelMmS, ends[place] ?? Infinity)) place += 1;
+  while (place > 0 && levelMmS < (ends[place - 1] ?? 0) * CLEAR_SHARE) place -= 1;
   return ZONES[place] ?? 'A';
 }
 
-type RungAt = (spindle: SpindleState, bin: SpeedBin, levelMmS: number) => SeverityRung | undefined;
+/** A reading, its smoothed level, and what both are held against. */
+export interface Judged {
+  readonly severity: SeverityState;
+  readonly standard: Standard;
+  readonly levelMmS: number;
+  readonly overallMmS: number;
+}
+
+type RungAt = (judged: Judged, mmS: number) => SeverityRung | undefined;
 
 /**
  * The rung that a reading heads for: the smoothed level and the reading itself have to lie beyond a boundary, so that the
  * trace of one knock in the level moves nothing.
  */
-function headingOf(
-  rungAt: RungAt,
-  before: SeverityRung | undefined,
-  { spindle, bin, levelMmS, overallMmS }: Judged,
-): SeverityRung | undefined {
-  if (before === undefined) return rungAt(spindle, bin, levelMmS);
-  const up = rungAt(spindle, bin, Math.min(levelMmS, overallMmS));
-  if (up === undefined || rank(up) > rank(before)) return up;
-  const down = rungAt(spindle, bin, Math.max(levelMmS, overallMmS));
-  return down !== undefined && rank(down) < rank(before) ? down : before;
+function headingOf(rungAt: RungAt, before: SeverityRung | undefined, judged: Judged): SeverityRung | undefined {
+  const { levelMmS, overallMmS } = judged;
+  const byLevel = rungAt(judged, levelMmS);
+  if (before === undefined || byLevel === before || byLevel === undefined) return byLevel;
+  const rises = rank(byLevel) > rank(before);
+  const both = rungAt(judged, rises ? Math.min(levelMmS, overallMmS) : Math.max(levelMmS, overallMmS));
+  if (both === undefined) return undefined;
+  return rank(both) > rank(before) === rises ? both : before;
 }
 
-const ORDER: readonly SeverityRung[] = ['fallen', 'usual', 'risen', 'within', 'over', 'A', 'B', 'C', 'D'];
-const rank = (rung: SeverityRung): number => ORDER.indexOf(rung);
-
-export interface Judged {
-  readonly spindle: SpindleState;
-  readonly bin: SpeedBin;
-  readonly levelMmS: number;
-  readonly overallMmS: number;
-}
+const RANKS: Readonly<Record<SeverityRung, number>> = {
+  fallen: 0,
+  usual: 1,
+  risen: 2,
+  within: 0,
+  over: 1,
+  A: 0,
+  B: 1,
+  C: 2,
+  D: 3,
+};
+const rank = (rung: SeverityRung): number => RANKS[rung];
 
 /** Against the limit or the table; undefined where there is neither. */
 export function heldHeading(judged: Judged): SeverityRung | undefined {
-  return headingOf(heldRungAt, judged.bin.severity?.held.rung, judged);
+  return headingOf(heldRungAt, judged.severity.held.rung, judged);
 }
 
 /** Against what was usual; undefined while that is being learned. */
 export function changeHeading(judged: Judged): SeverityRung | undefined {
-  return headingOf(changeRungAt, judged.bin.severity?.change.rung, judged);
+  return headingOf(changeRungAt, judged.severity.change.rung, judged);
 }
 
-function heldRungAt(spindle: SpindleState, bin: SpeedBin, levelMmS: number): SeverityRung | undefined {
-  const before = bin.severity?.held.rung;
-  const limit = overallLimitAt(spindle, bin);
+function heldRungAt({ severity, standard }: Judged, mmS: number): SeverityRung | undefined {
+  const before = severity.held.rung;
+  const { limit, zones } = standard;
   if (limit !== undefined) {
     const share = before === 'over' ? CLEAR_SHARE : 1 + ON_LIMIT_SHARE;
-    return levelMmS > limit.limitMmS * share ? 'over' : 'within';
+    return mmS > limit.limitMmS * share ? 'over' : 'within';
   }
-  const zones = spindle.declaration?.zones;
-  return zones === undefined ? undefined : zoneAt(zones, before, levelMmS);
+  return zones === undefined ? undefined : zoneAt(zones, before, mmS);
 }
 
 /** Of what the step of a change is a share; `floor` where that share would be too small to mean anything. */
-export function stepShareAt(spindle: SpindleState, bin: SpeedBin, usualMmS: number): StepShare {
-  if (spindle.declaration?.zones !== undefined) return 'boundary';
-  if (overallLimitAt(spindle, bin) !== undefined) return 'limit';
+export function stepShareOf({ limit, zones }: Standard, usualMmS: number): StepShare {
+  if (zones !== undefined) return 'boundary';
+  if (limit !== undefined) return 'limit';
   return usualMmS * CHANGE_STEP_SHARE >= CHANGE_STEP_MIN_MMS ? 'usual' : 'floor';
 }
 
 /** How much more or less than usual is a change, mm/s: 25 % of the B/C boundary (ISO 20816-1, criterion II), where there is one. */
-export function stepAt(spindle: SpindleState, bin: SpeedBin, usualMmS: number): number {
-  const whole = spindle.declaration?.zones?.bcMmS ?? overallLimitAt(spindle, bin)?.limitMmS;
+export function stepOf({ limit, zones }: Standard, usualMmS: number): number {
+  const whole = zones?.bcMmS ?? limit?.limitMmS;
   if (whole !== undefined) return whole * CHANGE_STEP_SHARE;
   return Math.max(usualMmS * CHANGE_STEP_SHARE, CHANGE_STEP_MIN_MMS);
 }
 
 /** From where on it has risen, mm/s: one step above usual, but no higher than 1.25 times the B/C boundary. */
-export function risenFromAt(spindle: SpindleState, bin: SpeedBin, usualMmS: number): number {
-  const risen = usualMmS + stepAt(spindle, bin, usualMmS);
-  const boundary = spindle.declaration?.zones?.bcMmS;
+export function risenFrom(standard: Standard, usualMmS: number): number {
+  const risen = usualMmS + stepOf(standard, usualMmS);
+  const boundary = standard.zones?.bcMmS;
   return boundary === undefined ? risen : Math.min(risen, boundary * CHANGE_ALARM_MAX_OF_BOUNDARY);
 }
 
 /** From where on it has fallen, mm/s; nothing falls below zero. */
-export function fallenFromAt(spindle: SpindleState, bin: SpeedBin, usualMmS: number): number {
-  return Math.max(usualMmS - stepAt(spindle, bin, usualMmS), 0);
+export function fallenFrom(standard: Standard, usualMmS: number): number {
+  return Math.max(usualMmS - stepOf(standard, usualMmS), 0);
 }
 
-function changeRungAt(spindle: SpindleState, bin: SpeedBin, levelMmS: number): SeverityRung | undefined {
-  const { severity } = bin;
-  if (severity?.usualSetAt === undefined) return undefined;
+function changeRungAt({ severity, standard }: Judged, mmS: number): SeverityRung | undefined {
+  if (severity.usualSetAt === undefined) return undefined;
   const before = severity.change.rung;
-  const risen = risenFromAt(spindle, bin, severity.usualMmS);
-  const fallen = fallenFromAt(spindle, bin, severity.usualMmS);
+  const { usualMmS } = severity;
+  const risen = risenFrom(standard, usualMmS);
+  const fallen = fallenFrom(standard, usualMmS);
   // Back to usual only half a step inside: a level that hovers on the boundary moves once.
-  if (levelMmS > (before === 'risen' ? (risen + severity.usualMmS) / 2 : risen * (1 + ON_LIMIT_SHARE))) return 'risen';
-  if (levelMmS < (before === 'fallen' ? (fallen + severity.usualMmS) / 2 : fallen * (1 - ON_LIMIT_SHARE))) {
-    return 'fallen';
-  }
+  if (mmS > (before === 'risen' ? (risen + usualMmS) / 2 : risen * (1 + ON_LIMIT_SHARE))) return 'risen';
+  if (mmS < (before === 'fallen' ? (fallen + usualMmS) / 2 : fallen * (1 - ON_LIMIT_SHARE))) return 'fallen';
   return 'usual';
 }
 
 /** Takes the rung that a reading's level is on; how often in a row it headed there is what `isMove` looks at. */
-export function head(state: RungState, wanted: SeverityRung | undefined, occasion: Occasion): void {
+export function head(state: RungState, wanted: SeverityRung | undefined, spindle: SpindleState, at: Instant): void {
   if (wanted === undefined || wanted === state.rung) {
     state.heading = undefined;
     state.count = 0;
@@ -187,23 +189,28 @@ export function head(state: RungState, wanted: SeverityRung | undefined, occasio
   if (state.heading !== wanted) {
     state.heading = wanted;
     state.count = 0;
-    state.headingAt = occasion.at;
-    state.headingTurnedMs = occasion.turnedMs;
-    state.headingLoad = occasion.loadOrdinal;
+    state.headingAt = at;
+    state.headingTurnedMs = spindle.live.turnedMs;
+    state.headingLoad = spindle.loadOrdinal;
   }
   state.count += 1;
 }
 
 /** Whether this reading makes the stay on another rung long enough. */
-export function isMove(state: RungState, wanted: SeverityRung | undefined, occasion: Occasion): boolean {
+export function isMove(state: RungState, wanted: SeverityRung | undefined, at: Instant): boolean {
   if (wanted === undefined || wanted === state.rung || wanted !== state.heading) return false;
-  return state.count + 1 >= PERSISTENCE_READINGS && occasion.at - state.headingAt >= PERSISTENCE_MS;
+  return state.count + 1 >= PERSISTENCE_READINGS && at - state.headingAt >= PERSISTENCE_MS;
 }
 
 /** A change against usual has to last through several tools too, or long where one tool stays. */
-export function isLastingMove(state: RungState, wanted: SeverityRung | undefined, occasion: Occasion): boolean {
-  if (!isMove(state, wanted, occasion)) return false;
+export function isLastingMove(
+  state: RungState,
+  wanted: SeverityRung | undefined,
+  { live, loadOrdinal }: SpindleState,
+  at: Instant,
+): boolean {
+  if (!isMove(state, wanted, at)) return false;
   if (state.rung === undefined) return true;
-  const loads = occasion.loadOrdinal - state.headingLoad + 1;
-  return loads >= CHANGE_LOADS || occasion.turnedMs - state.headingTurnedMs >= CHANGE_TURNING_MS;
+  const loads = loadOrdinal - state.headingLoad + 1;
+  return loads >= CHANGE_LOADS || live.turnedMs - state.headingTurnedMs >= CHANGE_TURNING_MS;
 }

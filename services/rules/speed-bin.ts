@@ -16,6 +16,9 @@ export const STANDSTILL_BIN = -1;
 /** Numbers below this were bins with fixed edges: they stand in what older rules recorded. */
 const FOUNDED_FROM = 1000;
 
+/** Of a bin, between two looks at its neighbours. */
+const MERGE_EVERY_READINGS = 16;
+
 /** A bin bears the speed at which it was founded in its number, so that the number says the same for ever. */
 const numberAt = (speedRpm: number): number => FOUNDED_FROM + Math.round(speedRpm);
 
@@ -55,7 +58,8 @@ export function takeSpeed(live: SpindleLive, recorded: number, speedRpm: number,
   const wander = bin.foundedRpm * SPEED_BIN_CENTRE_WANDER_SHARE;
   const centre = bin.centreRpm + (speedRpm - bin.centreRpm) * weight;
   bin.centreRpm = Math.min(Math.max(centre, bin.foundedRpm - wander), bin.foundedRpm + wander);
-  return live.bins.size > 1 ? mergedInto(live, bin) : bin;
+  // Centres move slowly: it is enough to look now and then whether two have come together.
+  return live.bins.size > 1 && bin.readings % MERGE_EVERY_READINGS === 0 ? mergedInto(live, bin) : bin;
 }
 
 function founded(live: SpindleLive, speedRpm: number, at: Instant): SpeedBin {

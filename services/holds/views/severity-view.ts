@@ -11,15 +11,15 @@ import { MILLISECONDS_AN_HOUR } from '../../../shared/time.ts';
 import { amountWords, rpmWords, wholeWords } from '../../../shared/wording.ts';
 import type { Zone } from '../../../shared/zones.ts';
 import {
-  fallenFromAt,
-  overallLimitAt,
-  risenFromAt,
+  fallenFrom,
+  risenFrom,
   SEVERITY_SPEAKS_MS,
   SPEED_BIN_SETTLED_READINGS,
   severitySource,
   speedBinEnds,
-  stepAt,
-  stepShareAt,
+  standardAt,
+  stepOf,
+  stepShareOf,
   USUAL_READINGS_MIN,
   USUAL_TURNING_MS,
   type Floor,
@@ -76,7 +76,7 @@ const isZone = (rung: SeverityRung | undefined): rung is Zone =>
   rung === 'A' || rung === 'B' || rung === 'C' || rung === 'D';
 
 function boundaryAbove(spindle: SpindleState, bin: SpeedBin): number | undefined {
-  const limit = overallLimitAt(spindle, bin);
+  const limit = standardAt(spindle, bin).limit;
   if (limit !== undefined) return limit.limitMmS;
   const zones = spindle.declaration?.zones;
   const rung = bin.severity?.held.rung;
@@ -91,10 +91,10 @@ function usualView(spindle: SpindleState, bin: SpeedBin): SeverityBin['usual'] {
     usualMmS,
     readings: usualReadings,
     since: usualSetAt,
-    stepMmS: stepAt(spindle, bin, usualMmS),
-    stepIs: stepShareAt(spindle, bin, usualMmS),
-    risenFromMmS: risenFromAt(spindle, bin, usualMmS),
-    fallenFromMmS: fallenFromAt(spindle, bin, usualMmS),
+    stepMmS: stepOf(standardAt(spindle, bin), usualMmS),
+    stepIs: stepShareOf(standardAt(spindle, bin), usualMmS),
+    risenFromMmS: risenFrom(standardAt(spindle, bin), usualMmS),
+    fallenFromMmS: fallenFrom(standardAt(spindle, bin), usualMmS),
     ...defined({ rung: change.rung, rungSince: change.rung === undefined ? undefined : change.since }),
   };
 }
@@ -127,7 +127,7 @@ const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}$
 function heldWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
   const { rung } = bin.severity?.held ?? {};
   const { zones } = spindle.declaration ?? {};
-  const limit = overallLimitAt(spindle, bin);
+  const limit = standardAt(spindle, bin).limit;
   if (rung === 'over' && limit !== undefined) return `over the limit of ${amountWords(limit.limitMmS)} mm/s`;
   if (rung === 'within' && limit !== undefined) return `within the limit of ${amountWords(limit.limitMmS)} mm/s`;
   if (!isZone(rung) || zones === undefined) return undefined;
@@ -144,8 +144,8 @@ function changeWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
     return `what is usual is being learned: ${wholeWords(readings)} of at least ${USUAL_READINGS_MIN} readings, ${amountWords(hours)} of ${USUAL_HOURS} hours of turning`;
   }
   const { usualMmS, change } = severity;
-  const share = STEP_WORDS[stepShareAt(spindle, bin, usualMmS)];
-  const step = `${amountWords(stepAt(spindle, bin, usualMmS))} mm/s, ${share}`;
+  const share = STEP_WORDS[stepShareOf(standardAt(spindle, bin), usualMmS)];
+  const step = `${amountWords(stepOf(standardAt(spindle, bin), usualMmS))} mm/s, ${share}`;
   switch (change.rung) {
     case 'risen':
       return `risen from ${amountWords(usualMmS)} mm/s by more than ${step}`;

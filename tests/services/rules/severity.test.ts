@@ -7,11 +7,12 @@ import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/
 import type { SpeedBin } from '../../../services/rules/floor.ts';
 import { USUAL_READINGS_MIN } from '../../../services/rules/limits.ts';
 import {
-  fallenFromAt,
+  fallenFrom,
   newSeverity,
-  risenFromAt,
-  stepAt,
-  stepShareAt,
+  risenFrom,
+  standardAt,
+  stepOf,
+  stepShareOf,
   zoneAt,
 } from '../../../services/rules/severity.ts';
 import { newSpindle } from '../../../services/rules/spindle-state.ts';
@@ -58,12 +59,12 @@ const BIN: SpeedBin = {
 };
 
 test('V2: B/C at 2.8 mm/s and 1.0 usual: step 0.70, alarm at 1.70, never above 3.50 (ISO 20816-1 criterion II, second hand)', () => {
-  const spindle = spindleWith('S-1 zones 1.4 2.8 4.5');
-  expect(stepAt(spindle, BIN, 1)).toBeCloseTo(0.7, 12);
-  expect(risenFromAt(spindle, BIN, 1)).toBeCloseTo(1.7, 12);
-  expect(risenFromAt(spindle, BIN, 3.2)).toBeCloseTo(3.5, 12);
-  expect(fallenFromAt(spindle, BIN, 1)).toBeCloseTo(0.3, 12);
-  expect(stepShareAt(spindle, BIN, 1)).toBe('boundary');
+  const standard = standardAt(spindleWith('S-1 zones 1.4 2.8 4.5'), BIN);
+  expect(stepOf(standard, 1)).toBeCloseTo(0.7, 12);
+  expect(risenFrom(standard, 1)).toBeCloseTo(1.7, 12);
+  expect(risenFrom(standard, 3.2)).toBeCloseTo(3.5, 12);
+  expect(fallenFrom(standard, 1)).toBeCloseTo(0.3, 12);
+  expect(stepShareOf(standard, 1)).toBe('boundary');
 });
 
 test.each([
@@ -71,9 +72,9 @@ test.each([
   ['S-1 overall 4 from 1000 to 10000', 2, 0.5, 'usual'],
   ['S-1', 0.4, 0.25, 'floor'],
 ] as const)('without a table: %s, usual %d mm/s: a step of %d, a share of the %s', (rest, usual, step, share) => {
-  const spindle = spindleWith(rest);
-  expect(stepAt(spindle, BIN, usual)).toBeCloseTo(step, 12);
-  expect(stepShareAt(spindle, BIN, usual)).toBe(share);
+  const standard = standardAt(spindleWith(rest), BIN);
+  expect(stepOf(standard, usual)).toBeCloseTo(step, 12);
+  expect(stepShareOf(standard, usual)).toBe(share);
 });
 
 test.each([
