@@ -21,7 +21,7 @@ export const ANALYSIS_LIMITS: AnalysisLimits = {
   windowsMax: 96,
   bytesMax: 24 * 1024 * 1024,
   windowsPerChannelMax: 8,
-  untoldMax: 8,
+  untoldMax: 32,
   stuckMs: 20_000,
 };
 
