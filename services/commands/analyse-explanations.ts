@@ -6,7 +6,7 @@ import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import type { Explanation } from './explain.ts';
 import { inFigures } from './value-units.ts';
 
-const n = (value: number): string => inFigures(value, 6);
+const n = (value: number): string => inFigures(value, 5);
 
 /** Of the first channel: the others are reckoned alike. */
 export function analysisExplained(

@@ -101,7 +101,7 @@ export function linesTable(asked: LinesAsked, question: ChannelQuestion, system:
     head: ['at', 'of the shaft', 'value'],
     rows: order.map((i) => {
       const hz = frequenciesHz[i] ?? 0;
-      return [`${inFigures(hz, 6)} Hz`, shaftHz > 0 ? `${inFigures(hz / shaftHz)}×` : '–', value(i)];
+      return [`${inFigures(hz, 5)} Hz`, shaftHz > 0 ? `${inFigures(hz / shaftHz)}×` : '–', value(i)];
     }),
   };
 }

@@ -108,7 +108,7 @@ function ordersTable(told: Told, show: Show, title: string, windows: number): re
   if (orders.length === 0) return [];
   const row = (name: string, frequencyHz: number, level: Level): string[] => [
     name,
-    `${inFigures(frequencyHz, 6)} Hz`,
+    `${inFigures(frequencyHz, 5)} Hz`,
     ...show(level, 'velocity'),
   ];
   const [first = '', ...rest] = headOf(windows, '');

@@ -10,6 +10,9 @@ const WEIGHT_WORDS: Readonly<Record<HealthWeight, string>> = {
   doubtful: 'With care',
 };
 
+/** A band that begins closer to 1× than this takes a part of it away: its edge is as wide as a line's window. Own choice. */
+const EDGE_CLEAR = 1.1;
+
 const PART_WORDS: Readonly<Record<BearingPart, string>> = {
   cage: 'cage',
   outer: 'outer race',
@@ -86,6 +89,8 @@ export function cannotTell(
   const middle = windows[told?.middle ?? 0]?.analysis;
   const known = middle?.speedRpm !== undefined;
   const [, bandEndHz = 0] = settings.velocityBandHz ?? [];
+  const [bandBeginHz = 0] = middle?.bandHz ?? [];
+  const firstHz = middle?.orders[0]?.frequencyHz ?? Infinity;
   const lineHz = sampleRateHz / ((windows[0]?.to ?? 1) - (windows[0]?.from ?? 0));
   const says: (string | false)[] = [
     !scaled && 'How strong anything is: the file carries no unit and none was told. Ratios and frequencies hold.',
@@ -101,6 +106,9 @@ export function cannotTell(
     known && settings.teeth === undefined && 'What of it is tooth passing: the number of teeth is not told.',
     bandEndHz > sampleRateHz / 2 &&
       `What lies above ${wholeWords(sampleRateHz / 2)} Hz: the sampling ends there, the band with it.`,
+    firstHz < EDGE_CLEAR * bandBeginHz &&
+      // ISO 20816-3, from memory: from 2 Hz on at 600 rpm and below.
+      `What the overall velocity is: its band begins at ${amountWords(bandBeginHz)} Hz, and 1× stands at ${amountWords(firstHz)} Hz. Tell a band that begins lower, such as 2 Hz.`,
     `What lies closer together than ${amountWords(lineHz)} Hz: that is one line of a window.`,
     leftOut > 0 &&
       `What was between the windows: ${WINDOWS_MAX} were looked at, spread evenly, ${wholeWords((100 * leftOut) / samples)} % of the recording lies between them.`,

@@ -103,6 +103,19 @@ function rising(seconds: number): FileChannel {
   };
 }
 
+test('a band that begins at 1× takes a part of it away, and that is said', () => {
+  const slow = {
+    ...rising(6),
+    accelerationMS2: noiseOf(6 * RATE_HZ).map((value, i) => 0.01 * value + Math.sin((2 * Math.PI * 10 * i) / RATE_HZ)),
+  };
+  const told = (velocityBandHz?: readonly [number, number]): string => {
+    const question = { speedRpm: 600, settings: velocityBandHz === undefined ? {} : { velocityBandHz } };
+    return cannotTell(analyseChannel(slow, question), question).join();
+  };
+  expect(told()).toContain('its band begins at 10 Hz, and 1× stands at 10 Hz. Tell a band that begins lower');
+  expect(told([2, 900])).not.toContain('its band begins');
+});
+
 describe('a long recording', () => {
   const question = { speedRpm: 60 * SHAFT_HZ, settings: {} };
 
