@@ -15,7 +15,7 @@ export function speakingWords({ bearing, part, windows, indicator, foundHz }: Sp
   const where = foundHz === undefined ? '' : ` at ${amountWords(foundHz)} Hz`;
   return (
     `the envelope speaks of the ${PART_WORDS[part]} of its bearing ${bearing}${where}, ` +
-    `${amountWords(indicator)} times its noise, in ${windows} windows in a row: have the bearing looked at`
+    `${amountWords(indicator)} times its noise, in ${windows} windows: have the bearing looked at`
   );
 }
 

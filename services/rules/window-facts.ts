@@ -7,7 +7,7 @@ import type { BearingPart, HealthFinding } from '../../shared/wave-analysis.ts';
 export interface SpeakingState {
   readonly bearing: string;
   readonly part: BearingPart;
-  /** Windows in a row that it spoke in; kept while it is silent, until it is silent for long enough. */
+  /** Windows that it spoke in: in a row until it stands, and since then all, until it is silent for long enough. */
   readonly windows: number;
   /** Windows in a row that it was silent in. */
   readonly silent: number;

@@ -56,7 +56,7 @@ test('health in words first, then bearing parts that have spoken for long, and t
   await append([wave, ...[1, 2, 3].map(analysed)]);
   const view = SpindleView.parse(keeper.spindleView('S-1'));
   const words =
-    'the envelope speaks of the inner race of its bearing rear, 12 times its noise, in 3 windows in a row: have the bearing looked at';
+    'the envelope speaks of the inner race of its bearing rear, 12 times its noise, in 3 windows: have the bearing looked at';
   expect(view.windows).toMatchObject({
     waveId: 3,
     device: 'q-1',

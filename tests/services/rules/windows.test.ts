@@ -97,7 +97,7 @@ describe('a bearing part', () => {
       [],
       [],
       [
-        'the envelope speaks of the outer race of its bearing front at 1,496 Hz, 9.31 times its noise, in 3 windows in a row: have the bearing looked at',
+        'the envelope speaks of the outer race of its bearing front at 1,496 Hz, 9.31 times its noise, in 3 windows: have the bearing looked at',
       ],
       [],
     ]);
