@@ -39,6 +39,7 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
   const shaft = shaftOf(raw, row, moments.mean);
   const bandHz = within(settings.velocityBandHz ?? VELOCITY_BAND_HZ, sampleRateHz);
   const levels = levelsOf(row);
+  const overallMmS = overallOfLines(row, 'velocity', bandHz);
   const { orders, toothPassing } = ordersOf(raw, moments.mean, shaft, settings.teeth);
   return {
     sampleRateHz,
@@ -46,13 +47,14 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
     ...speedOf(shaft),
     ...(raw.cutting === undefined ? {} : { cutting: raw.cutting }),
     bandHz,
-    overallMmS: overallOfLines(row, 'velocity', bandHz),
+    overallMmS,
     ...shapeOf(moments),
     orders: [...orders],
     ...(toothPassing === undefined ? {} : { toothPassing }),
     ...envelopeAndBearings(raw, row, shaft, settings),
     health: signalHealth(raw, {
       moments,
+      overallMmS,
       row,
       shaft,
       ...(settings.usualRmsMS2 === undefined ? {} : { usualRmsMS2: settings.usualRmsMS2 }),
@@ -80,6 +82,7 @@ function speedOf(shaft: Shaft): Pick<WaveAnalysis, 'speedFrom' | 'speedRpm' | 's
   return {
     speedFrom: shaft.from,
     ...(shaft.hz === undefined ? {} : { speedRpm: 60 * shaft.hz }),
+    ...(shaft.stands === undefined ? {} : { speedRpm: 0 }),
     ...(shaft.spreadPercent === undefined ? {} : { speedSpreadPercent: shaft.spreadPercent }),
   };
 }

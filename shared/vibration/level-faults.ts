@@ -33,8 +33,17 @@ const GRAVITY_SCALE: readonly [number, number] = [0.77, 1.3];
 const FACTOR_MIN = 7;
 /** How near a known factor: sizes at one speed vary by more, but then nothing would be said. */
 const FACTOR_WITHIN = 0.2;
-/** Beyond this no machine goes within a day: it is a scale, whichever. */
+/** Beyond this no machine goes from one window to the next: it is a scale, whichever, and nothing of the window is to be used. */
 const FACTOR_ANY = 100;
+/** What is near such a factor as a known one is near: sizes at one speed vary. */
+const FACTOR_UNUSABLE = FACTOR_ANY / (1 + FACTOR_WITHIN);
+
+/**
+ * RMS velocity, mm/s, beyond which a spindle's housing does not go: the highest boundaries that ISO 20816-1 lists as typical, from
+ * where on damage is expected, are about 15 (from memory), and over thirty times that it would not stay whole. A scale that is off
+ * by a thousand goes beyond. Common practice, no source.
+ */
+export const HOUSING_MAX_MMS = 500;
 
 /** Peaks beyond so much of the full scale were not measured. */
 const BEYOND_FULL_SCALE = 1.02;
@@ -58,6 +67,18 @@ function named(factor: number): string | undefined {
     if (best === undefined || Math.abs(Math.log(size / one[0])) < Math.abs(Math.log(size / best[0]))) best = one;
   }
   return best !== undefined && Math.abs(Math.log(size / best[0])) <= FACTOR_WITHIN ? best[1] : undefined;
+}
+
+/** Velocities beyond what a housing bears. */
+function beyondHousing(overallMmS: number): HealthFinding | undefined {
+  if (overallMmS <= HOUSING_MAX_MMS) return undefined;
+  return {
+    kind: 'implausible',
+    weight: 'unusable',
+    words:
+      `The velocity of ${figure(overallMmS)} mm/s RMS is more than a housing that is still in one piece can have (${HOUSING_MAX_MMS} mm/s): ` +
+      'the unit or the sensitivity is wrong, or samples are. If anything shakes that much, keep away from it and have it stopped.',
+  };
 }
 
 /** Values beyond what the sensor is said to measure. */
@@ -96,14 +117,17 @@ function scaleByHistory(usualRmsMS2: number | undefined, moments: Moments): Heal
   const factor = moments.rms / usualRmsMS2;
   const size = Math.max(factor, 1 / factor);
   const why = named(factor);
-  if (size < FACTOR_MIN || (why === undefined && size < FACTOR_ANY)) return undefined;
+  if (size < FACTOR_MIN || (why === undefined && size < FACTOR_UNUSABLE)) return undefined;
+  const isUnusable = size >= FACTOR_UNUSABLE;
   return {
     kind: 'scale',
-    weight: 'doubtful',
+    weight: isUnusable ? 'unusable' : 'doubtful',
     words:
       `The acceleration is ${figure(moments.rms)} m/s² RMS, ${figure(size)} times ${factor > 1 ? 'more' : 'less'} than usual at this speed ` +
       `(${figure(usualRmsMS2)} m/s²)${why === undefined ? '' : `: that is near a usual mistake, ${why}`}. ` +
-      'Check the unit, the sensitivity and the range before believing a change of the machine.',
+      (isUnusable
+        ? 'No machine changes so much from one window to the next: nothing of it is used. Check the unit, the sensitivity, the range, and that the sensor is still where it was.'
+        : 'Check the unit, the sensitivity and the range before believing a change of the machine.'),
   };
 }
 
@@ -142,14 +166,22 @@ function drifting(window: VibrationWindow, moments: Moments): HealthFinding | un
   };
 }
 
+/** What the size of a signal is held against. */
+export interface Level {
+  readonly moments: Moments;
+  /** RMS of the velocity in its band. */
+  readonly overallMmS: number;
+  /** Median RMS acceleration of earlier healthy windows at this speed. */
+  readonly usualRmsMS2?: number;
+}
+
 /** Everything that mean and size give away; one finding of each kind at most. */
-export function levelFaults(
-  window: VibrationWindow,
-  moments: Moments,
-  usualRmsMS2: number | undefined,
-): HealthFinding[] {
+export function levelFaults(window: VibrationWindow, { moments, overallMmS, usualRmsMS2 }: Level): HealthFinding[] {
   const scale = scaleByGravity(window, moments) ?? scaleByHistory(usualRmsMS2, moments);
   // What gravity does not explain because of the scale is no bias as well.
   const bias = scale === undefined ? (biased(window, moments) ?? drifting(window, moments)) : drifting(window, moments);
-  return [beyondFullScale(window, moments), scale, bias].filter((it) => it !== undefined);
+  const measured = beyondFullScale(window, moments);
+  // What the scale explains is no second finding.
+  const beyond = measured ?? (scale?.weight === 'unusable' ? undefined : beyondHousing(overallMmS));
+  return [measured, scale, beyond === measured ? undefined : beyond, bias].filter((it) => it !== undefined);
 }

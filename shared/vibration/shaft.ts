@@ -2,15 +2,18 @@
 import type { SpeedSource } from '../wave-analysis.ts';
 import { followedDrift } from './drift.ts';
 import { arrowsOf, fitRowOf, type Arrows } from './harmonic-sums.ts';
-import type { RowTransform } from './row-transform.ts';
+import { overallOfLines, type RowTransform } from './row-transform.ts';
 import { floorAround, harmonicsPresent, lineBeside, lineUntold, type ShaftLine } from './shaft-line.ts';
 import { refinedFrequency } from './sine-fit.ts';
-import { tachoTurning, type TachoTurning } from './tacho.ts';
+import { marksFit, tachoTurning, type TachoTurning } from './tacho.ts';
 import type { VibrationWindow } from './window.ts';
 
 export interface Shaft {
   readonly from: SpeedSource;
+  /** Absent where it is not known, and at standstill. */
   readonly hz?: number;
+  /** Standstill was told, and nothing speaks against it. */
+  readonly stands?: true;
   readonly spreadPercent?: number;
   /** Only where a tacho's marks were usable. */
   readonly tacho?: TachoTurning;
@@ -38,9 +41,28 @@ const BESIDE_LINES = [-6, -5, -4, 4, 5, 6] as const;
 /** Hann's amplitude of a line of noise over its median there: the median of Rayleigh's distribution is √(ln 4)·σ (any textbook). */
 const MEDIAN_OF_RAYLEIGH = Math.sqrt(Math.log(4));
 
+/** Slower than this is standstill: no bearing of a spindle turns so slowly for long. */
+const STANDSTILL_RPM = 1;
+/**
+ * A standing spindle's housing shakes less, in mm/s RMS of 10 to 1000 Hz: a row of lines below may be a neighbour's (common practice,
+ * no source).
+ */
+const STANDING_MAX_MMS = 1;
+const STANDING_BAND_HZ: readonly [number, number] = [10, 1000];
+
+/** Whether standstill was told. */
+export function isToldStanding({ speedRpm }: VibrationWindow): boolean {
+  return speedRpm !== undefined && speedRpm < STANDSTILL_RPM;
+}
+
+/** The velocity of a housing that is told to stand, mm/s RMS. */
+export function standingVelocity(row: RowTransform): number {
+  return overallOfLines(row, 'velocity', STANDING_BAND_HZ);
+}
+
 /** The shaft of a window; `row` is the transform of its samples, `mean` their mean. */
 export function shaftOf(raw: VibrationWindow, row: RowTransform, mean: number): Shaft {
-  const turning = raw.tachoS === undefined ? undefined : tachoTurning(raw.tachoS);
+  const turning = turningOfMarks(raw);
   if (turning !== undefined) {
     const { spreadPercent } = turning;
     return {
@@ -50,11 +72,21 @@ export function shaftOf(raw: VibrationWindow, row: RowTransform, mean: number): 
       ...(spreadPercent === undefined ? {} : { spreadPercent }),
     };
   }
-  const toldHz = raw.speedRpm === undefined || raw.speedRpm <= 0 ? undefined : raw.speedRpm / 60;
+  if (isToldStanding(raw) && standingVelocity(row) <= STANDING_MAX_MMS) return { from: 'told', stands: true };
+  const toldHz = raw.speedRpm === undefined || isToldStanding(raw) ? undefined : raw.speedRpm / 60;
   const line = toldHz === undefined ? lineUntold(row, raw.cutting) : lineBeside(row, toldHz);
-  if (line === undefined) return toldHz === undefined ? { from: 'unknown' } : { from: 'told', hz: toldHz };
+  if (line === undefined) {
+    if (isToldStanding(raw)) return { from: 'told', stands: true };
+    return toldHz === undefined ? { from: 'unknown' } : { from: 'told', hz: toldHz };
+  }
   const hz = refinedLine(raw, row, mean, line);
   return { from: 'refined', hz, ...courseOf(raw, row, mean, hz) };
+}
+
+function turningOfMarks({ tachoS, accelerationMS2, sampleRateHz }: VibrationWindow): TachoTurning | undefined {
+  return tachoS === undefined || !marksFit(tachoS, accelerationMS2.length / sampleRateHz)
+    ? undefined
+    : tachoTurning(tachoS);
 }
 
 /** IEEE 1057 of the first order, of the harmonics where it does not stand; the top between the lines where the fit runs away from it. */

@@ -13,6 +13,8 @@ import type { VibrationWindow } from './window.ts';
 /** What is known of a window before its health is asked for. */
 export interface HealthContext {
   readonly moments: Moments;
+  /** RMS of the velocity in its band. */
+  readonly overallMmS: number;
   /** The transform of the samples less their mean. */
   readonly row: RowTransform;
   readonly shaft: Shaft;
@@ -25,7 +27,7 @@ export interface HealthContext {
  * is flat is said alone, and of a signal with samples cut off, lost or sent twice the spectrum is not judged.
  */
 export function signalHealth(window: VibrationWindow, context: HealthContext): HealthFinding[] {
-  const { moments, row, shaft, usualRmsMS2 } = context;
+  const { moments, row, shaft } = context;
   const flat = flatLine(window, moments);
   if (flat !== undefined) return [flat];
   const count = countOf(window);
@@ -36,7 +38,7 @@ export function signalHealth(window: VibrationWindow, context: HealthContext): H
   const broken = ofSamples.some((it) => it.weight === 'unusable');
   return [
     ...ofSamples,
-    ...levelFaults(window, moments, usualRmsMS2),
+    ...levelFaults(window, context),
     ...speedFaults(window, row, shaft),
     ...(broken ? [] : spectrumFaults(window, row, moments, count)),
   ];

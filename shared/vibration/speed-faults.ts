@@ -1,9 +1,10 @@
 // What marks and spectrum say against the speed of a window: unsteady, told wrongly, marks missing or twice.
 import type { HealthFinding } from '../wave-analysis.ts';
-import { figure, percent } from './health-words.ts';
+import { figure, percent, stretch } from './health-words.ts';
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
 import { floorAround, LINE_PRESENT, lineUntold, topBetween, TOLD_WITHIN } from './shaft-line.ts';
-import type { Shaft } from './shaft.ts';
+import { isToldStanding, standingVelocity, type Shaft } from './shaft.ts';
+import { marksFit } from './tacho.ts';
 import type { VibrationWindow } from './window.ts';
 
 /** Beyond this a window is not of one speed: an order of ten smears over as many lines as a window of ten turns has between orders. */
@@ -119,7 +120,8 @@ function wrongWords(hz: number, claimedHz: number): string {
 }
 
 function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
-  const toldHz = raw.speedRpm === undefined || raw.speedRpm <= 0 ? undefined : raw.speedRpm / 60;
+  if (isToldStanding(raw)) return turnsThough(row, shaft);
+  const toldHz = raw.speedRpm === undefined ? undefined : raw.speedRpm / 60;
   if (shaft.from === 'tacho' && toldHz !== undefined && Math.abs(toldHz / shaft.hz! - 1) > TOLD_WITHIN) {
     return {
       kind: 'wrong-speed',
@@ -134,6 +136,22 @@ function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): Heal
   const hz = rowNearby(row, toldHz) ?? lineUntold(row, raw.cutting)?.frequencyHz;
   if (hz === undefined || agrees(hz, toldHz) || isMains(hz)) return undefined;
   return { kind: 'wrong-speed', weight: 'speed', words: wrongWords(hz, toldHz) };
+}
+
+/** Standstill was told, and it turns. */
+function turnsThough(row: RowTransform, shaft: Shaft): HealthFinding | undefined {
+  if (shaft.hz === undefined) return undefined;
+  const seen =
+    shaft.from === 'tacho'
+      ? `the marks of the tacho say ${rpm(shaft.hz)} rpm`
+      : `the velocity is ${figure(standingVelocity(row))} mm/s RMS and a clear row of harmonics belongs to ${rpm(shaft.hz)} rpm`;
+  return {
+    kind: 'wrong-speed',
+    weight: 'speed',
+    words:
+      `Standstill was told, but ${seen}. ` +
+      'Check the speed at the control, whether a neighbour is heard, and do not trust that it stands.',
+  };
 }
 
 interface Marks {
@@ -166,7 +184,17 @@ function missingAtEnds(raw: VibrationWindow, tachoS: readonly number[], usualS: 
 function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefined {
   const { tachoS, speedRpm } = raw;
   if (tachoS === undefined) return undefined;
-  const turns = ((speedRpm ?? 0) / 60) * (raw.accelerationMS2.length / raw.sampleRateHz);
+  const endS = raw.accelerationMS2.length / raw.sampleRateHz;
+  if (!marksFit(tachoS, endS)) {
+    return {
+      kind: 'tacho-missing',
+      weight: 'speed',
+      words:
+        `${tachoS.length} marks of the tacho, from ${stretch(tachoS[0]!)} to ${stretch(tachoS.at(-1)!)}, do not fit into the window of ${stretch(endS)}: they are not used. ` +
+        'Expected are seconds from the first sample. Check their unit and from when they are counted.',
+    };
+  }
+  const turns = ((speedRpm ?? 0) / 60) * endS;
   if (shaft.from !== 'tacho') {
     if (turns < 1) return undefined;
     return {

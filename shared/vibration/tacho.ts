@@ -25,6 +25,18 @@ export interface TachoTurning {
   readonly turns: Float64Array;
 }
 
+/** Marks may go on for so many turns behind the last sample: who counts them does not stop with the converter. */
+const TURNS_BEHIND_END = 2.5;
+
+/**
+ * Whether marks can belong to a window that ends at `endS`: none stands further behind its end, and it holds one turn of them.
+ * Where they cannot, their unit or their beginning is another than that of the samples, and none of them is to be used.
+ */
+export function marksFit(tachoS: readonly number[], endS: number): boolean {
+  const interval = medianInterval(tachoS);
+  return interval <= endS && (tachoS.at(-1) ?? 0) <= endS + TURNS_BEHIND_END * interval;
+}
+
 function medianInterval(marksS: readonly number[]): number {
   const intervals = marksS.slice(1).map((it, i) => it - marksS[i]!);
   const sorted = intervals.filter((it) => it > 0).toSorted((a, b) => a - b);

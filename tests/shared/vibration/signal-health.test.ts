@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { analyseWindow, type AnalysisSettings, type VibrationWindow } from '../../../shared/vibration/index.ts';
+import { HOUSING_MAX_MMS } from '../../../shared/vibration/level-faults.ts';
 import type { HealthFinding, HealthKind } from '../../../shared/wave-analysis.ts';
 import * as plant from './planted-faults.ts';
 import { inventedMachine } from './invented-machine.ts';
@@ -174,6 +175,36 @@ describe('mean and size', () => {
     }
     const [g] = said(withSamples(plant.scaledBy(G))(window, 1), { usualRmsMS2: rms });
     expect(g!.words).toMatch(/9\.81 times more than usual .* m\/s² taken for g/);
+  });
+
+  test.each([1 / 9806.65, 0.001, 0.011, 90, 1000, 9806.65])('%f times the usual is no machine’s doing', (factor) => {
+    const { window } = REAL[0]!;
+    const usualRmsMS2 = analyseWindow(window).accelerationRmsMS2;
+    const scale = said(withSamples(plant.scaledBy(factor))(window, 1), { usualRmsMS2 }).find(
+      ({ kind }) => kind === 'scale',
+    );
+    expect(scale).toMatchObject({ weight: 'unusable' });
+    expect(scale!.words).toContain('No machine changes so much from one window to the next');
+  });
+
+  test('ten times the usual is doubted only', () => {
+    const { window } = REAL[0]!;
+    const usualRmsMS2 = analyseWindow(window).accelerationRmsMS2;
+    for (const factor of [0.1, 1 / G, G, 10])
+      expect(said(withSamples(plant.scaledBy(factor))(window, 1), { usualRmsMS2 })[0]).toMatchObject({
+        kind: 'scale',
+        weight: 'doubtful',
+      });
+  });
+
+  test('more velocity than any housing bears, whatever was usual', () => {
+    const { window } = REAL[0]!;
+    const factor = HOUSING_MAX_MMS / analyseWindow(window).overallMmS;
+    const implausible = (share: number): HealthFinding | undefined =>
+      said(withSamples(plant.scaledBy(share * factor))(window, 1)).find(({ kind }) => kind === 'implausible');
+    expect(implausible(0.99)).toBeUndefined();
+    expect(implausible(1.01)).toMatchObject({ weight: 'unusable' });
+    expect(implausible(1.01)!.words).toMatch(/^The velocity of 505 mm\/s RMS is more than a housing/);
   });
 
   test('peaks beyond the full scale cannot have been measured', () => {

@@ -83,6 +83,27 @@ describe('a speed that is not what is said', () => {
   });
 });
 
+describe('standstill that was told', () => {
+  test('while a row of harmonics shakes the housing: it turns', () => {
+    const { speedFrom, health } = analyseWindow({
+      accelerationMS2: turning(steady),
+      sampleRateHz: RATE_HZ,
+      speedRpm: 0,
+    });
+    expect(speedFrom).toBe('refined');
+    expect(health).toMatchObject([{ kind: 'wrong-speed', weight: 'speed' }]);
+    expect(health[0]!.words).toMatch(
+      /^Standstill was told, but the velocity is [\d.]+ mm\/s RMS and a clear row of harmonics belongs to 3018 rpm\./,
+    );
+  });
+
+  test('a neighbour that is hardly heard does not make it turn', () => {
+    const quiet = turning(steady).map((sample) => 0.05 * sample);
+    const analysis = analyseWindow({ accelerationMS2: quiet, sampleRateHz: RATE_HZ, speedRpm: 0 });
+    expect(analysis).toMatchObject({ speedFrom: 'told', speedRpm: 0, orders: [], health: [] });
+  });
+});
+
 describe('a speed that is not steady', () => {
   const swinging = (s: number): number =>
     SHAFT_HZ * (s - (0.03 / (2 * Math.PI * 0.7)) * Math.cos(2 * Math.PI * 0.7 * s));
@@ -129,6 +150,39 @@ describe('marks of a tacho', () => {
     expect(more).toEqual([]);
     expect(finding).toMatchObject({ kind: 'tacho-missing', weight: 'speed' });
     expect(finding!.words).toContain(words);
+  });
+
+  test.each([
+    {
+      change: 'all behind its end',
+      tachoS: [100, 200, 300, 400, 500],
+      words: '5 marks of the tacho, from 100 s to 500 s,',
+    },
+    { change: 'in milliseconds', tachoS: marksOf(SHAFT_HZ).map((s) => 1000 * s), words: ', from 5.96 s to' },
+    {
+      change: 'a turn longer than the window',
+      tachoS: [0, 2.1, 2.1, 4.2, 6.3],
+      words: '5 marks of the tacho, from 0 ms to 6.3 s,',
+    },
+  ])('that do not belong to the window are not used: $change', ({ tachoS, words }) => {
+    const { speedFrom, speedRpm, health, orders } = analyseWindow({
+      accelerationMS2: turning(steady),
+      sampleRateHz: RATE_HZ,
+      speedRpm: 60 * SHAFT_HZ,
+      tachoS,
+    });
+    expect(speedFrom).toBe('refined');
+    expect(speedRpm).toBeCloseTo(60 * SHAFT_HZ, 0);
+    expect(orders[0]).not.toHaveProperty('phaseDeg');
+    expect(health).toMatchObject([{ kind: 'tacho-missing', weight: 'speed' }]);
+    expect(health[0]!.words).toContain(words);
+    expect(health[0]!.words).toContain('do not fit into the window of 2 s: they are not used');
+  });
+
+  test('a mark or two behind the end are of the same turning', () => {
+    const marks = marksOf(SHAFT_HZ);
+    const last = marks.at(-1)!;
+    expect(said({ tachoS: [...marks, last + 1 / SHAFT_HZ, last + 2 / SHAFT_HZ] })).toEqual([]);
   });
 
   test('none at all while it turns; none at standstill is right', () => {
