@@ -1,4 +1,5 @@
 // Sums of a weighted row of samples against turning arrows: what sine fits and the course of the speed are made of.
+import { centredInto } from './row-transform.ts';
 import { weightingWindow } from './weighting-window.ts';
 import { workRow } from './work-rows.ts';
 
@@ -36,22 +37,19 @@ export function fitRowOf(samples: Float64Array, mean: number, weights: FitWeight
   const first = weights === 'hann' ? 1 : 0;
   const count = samples.length - first;
   const weighted = workRow('fit', count);
-  let total = 0;
-  if (weights === 'even') {
-    for (let n = 0; n < count; n += 1) {
-      const y = samples[n]! - mean;
-      weighted[n] = y;
-      total += y;
-    }
-  } else {
-    const window = weightingWindow('hann', samples.length).weights;
-    for (let n = 0; n < count; n += 1) {
-      const y = (samples[n + 1]! - mean) * window[n + 1]!;
-      weighted[n] = y;
-      total += y;
-    }
-  }
-  return { weighted, count, weights, middle: first + (count - 1) / 2, total };
+  if (weights === 'even') centredInto(weighted, samples, mean);
+  else weightedInto(weighted, samples, mean, weightingWindow('hann', samples.length).weights);
+  return { weighted, count, weights, middle: first + (count - 1) / 2, total: sumOf(weighted, count) };
+}
+
+function weightedInto(row: Float64Array, samples: Float64Array, mean: number, weights: Float64Array): void {
+  for (let n = 1; n < samples.length; n += 1) row[n - 1] = (samples[n]! - mean) * weights[n]!;
+}
+
+function sumOf(row: Float64Array, count: number): number {
+  let sum = 0;
+  for (let n = 0; n < count; n += 1) sum += row[n]!;
+  return sum;
 }
 
 /** Sums for multiples of an angular frequency in radians a sample; those with t only where a frequency is sought, else 0. */
@@ -69,8 +67,8 @@ export function harmonicSums(
     momentRe: new Float64Array(size),
     momentIm: new Float64Array(size),
   };
-  const sumOf = moments === 'without' ? sumPlain : sumWithMoments;
-  for (let h = 0; h < size; h += 1) sumOf(omega * harmonics[h]!, h, sums);
+  const sumHarmonic = moments === 'without' ? sumPlain : sumWithMoments;
+  for (let h = 0; h < size; h += 1) sumHarmonic(omega * harmonics[h]!, h, sums);
   return sums;
 }
 

@@ -65,32 +65,37 @@ class EvenFft implements RealFft {
   }
 
   inverse(re: Float64Array, im: Float64Array, samples: Float64Array): void {
-    const half = this.size / 2;
-    const roots = this.#roots;
-    const work = this.#work;
-    // Real and imaginary parts exchanged turn the way forth into the way back.
-    work[1] = re[0]! + re[half]!;
-    work[0] = re[0]! - re[half]!;
-    for (let k = 1, j = half - 1; k <= j; k += 1, j -= 1) {
-      const er = re[k]! + re[j]!;
-      const ei = im[k]! - im[j]!;
-      const dr = re[k]! - re[j]!;
-      const di = im[k]! + im[j]!;
-      const wr = roots[2 * k]!;
-      const wi = -roots[2 * k + 1]!;
-      const or = dr * wr - di * wi;
-      const oi = dr * wi + di * wr;
-      work[2 * k + 1] = er - oi;
-      work[2 * k] = ei + or;
-      work[2 * j + 1] = er + oi;
-      work[2 * j] = or - ei;
-    }
-    const z = this.#half.forward(work);
-    const scale = 1 / this.size;
-    for (let i = 0; i < this.size; i += 2) {
-      samples[i] = z[i + 1]! * scale;
-      samples[i + 1] = z[i]! * scale;
-    }
+    packedInto(this.#work, re, im, this.#roots);
+    exchangedInto(samples, this.#half.forward(this.#work), this.size);
+  }
+}
+
+/** Lines of a real row become those of half as many complex numbers; real and imaginary parts exchanged turn forth into back. */
+function packedInto(work: Float64Array, re: Float64Array, im: Float64Array, roots: Float64Array): void {
+  const half = work.length / 2;
+  work[1] = re[0]! + re[half]!;
+  work[0] = re[0]! - re[half]!;
+  for (let k = 1, j = half - 1; k <= j; k += 1, j -= 1) {
+    const er = re[k]! + re[j]!;
+    const ei = im[k]! - im[j]!;
+    const dr = re[k]! - re[j]!;
+    const di = im[k]! + im[j]!;
+    const wr = roots[2 * k]!;
+    const wi = -roots[2 * k + 1]!;
+    const or = dr * wr - di * wi;
+    const oi = dr * wi + di * wr;
+    work[2 * k + 1] = er - oi;
+    work[2 * k] = ei + or;
+    work[2 * j + 1] = er + oi;
+    work[2 * j] = or - ei;
+  }
+}
+
+function exchangedInto(samples: Float64Array, z: Float64Array, size: number): void {
+  const scale = 1 / size;
+  for (let i = 0; i < size; i += 2) {
+    samples[i] = z[i + 1]! * scale;
+    samples[i + 1] = z[i]! * scale;
   }
 }
 

@@ -94,22 +94,27 @@ interface Extremes {
 }
 
 function extremes(samples: Float64Array): Extremes {
+  const least = leastOf(samples);
+  const greatest = greatestOf(samples);
+  return { least, greatest, atLeast: countAt(samples, least), atGreatest: countAt(samples, greatest) };
+}
+
+function leastOf(samples: Float64Array): number {
   let least = Infinity;
+  for (let n = 0; n < samples.length; n += 1) if (samples[n]! < least) least = samples[n]!;
+  return least;
+}
+
+function greatestOf(samples: Float64Array): number {
   let greatest = -Infinity;
-  let atLeast = 0;
-  let atGreatest = 0;
-  for (let n = 0; n < samples.length; n += 1) {
-    const x = samples[n]!;
-    if (x > greatest) {
-      greatest = x;
-      atGreatest = 1;
-    } else if (x === greatest) atGreatest += 1;
-    if (x < least) {
-      least = x;
-      atLeast = 1;
-    } else if (x === least) atLeast += 1;
-  }
-  return { least, greatest, atLeast, atGreatest };
+  for (let n = 0; n < samples.length; n += 1) if (samples[n]! > greatest) greatest = samples[n]!;
+  return greatest;
+}
+
+function countAt(samples: Float64Array, value: number): number {
+  let count = 0;
+  for (let n = 0; n < samples.length; n += 1) if (samples[n] === value) count += 1;
+  return count;
 }
 
 /** Counts samples at an extreme and just inside it; `side` is 1 for the upper one. */

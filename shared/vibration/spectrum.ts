@@ -42,8 +42,22 @@ function addPart(samples: Float64Array, start: number, mean: number, weights: Fl
   const row = workRow('weighted', size);
   const re = workRow('re', power.length);
   const im = workRow('im', power.length);
-  for (let n = 0; n < size; n += 1) row[n] = (samples[start + n]! - mean) * weights[n]!;
+  weightedInto(row, samples, start, mean, weights);
   realFftOf(size).forward(row, re, im);
+  addSquares(power, re, im);
+}
+
+function weightedInto(
+  row: Float64Array,
+  samples: Float64Array,
+  start: number,
+  mean: number,
+  weights: Float64Array,
+): void {
+  for (let n = 0; n < weights.length; n += 1) row[n] = (samples[start + n]! - mean) * weights[n]!;
+}
+
+function addSquares(power: Float64Array, re: Float64Array, im: Float64Array): void {
   for (let k = 0; k < power.length; k += 1) power[k] = power[k]! + re[k]! * re[k]! + im[k]! * im[k]!;
 }
 
@@ -72,14 +86,23 @@ export function spectrumOf(
   const stepHz = sampleRateHz / size;
   const leakHz = choice.quantity === 'acceleration' ? 0 : (LEAK_LINES + 0.5) * stepHz;
   const lowestHz = choice.lowestHz ?? leakHz;
-  for (let k = 0; k < lines; k += 1) {
-    const hz = k * stepHz;
-    // The lines at 0 and at half the rate have no mirror image.
-    const sides = k === 0 || 2 * k === size ? 1 : 2;
-    const height = (sides * Math.sqrt(amplitude[k]! / averages)) / weighting.sum;
-    amplitude[k] = hz < lowestHz ? 0 : height * factorFromAcceleration(choice.quantity, hz);
-  }
+  toAmplitudes(amplitude, size, 1 / averages, 1 / weighting.sum);
+  toQuantity(amplitude, stepHz, choice.quantity, lowestHz);
   return { stepHz, amplitude, averages, noiseBandwidthLines: weighting.noiseBandwidthLines };
+}
+
+/** Powers become heights; the lines at 0 and at half the rate have no mirror image. */
+function toAmplitudes(row: Float64Array, size: number, share: number, perSum: number): void {
+  for (let k = 0; k < row.length; k += 1) row[k] = 2 * perSum * Math.sqrt(row[k]! * share);
+  row[0] = row[0]! / 2;
+  if (size % 2 === 0) row[row.length - 1] = row[row.length - 1]! / 2;
+}
+
+function toQuantity(row: Float64Array, stepHz: number, quantity: VibrationQuantity, lowestHz: number): void {
+  if (quantity !== 'acceleration') {
+    for (let k = 0; k < row.length; k += 1) row[k] = row[k]! * factorFromAcceleration(quantity, k * stepHz);
+  }
+  for (let k = 0; k < row.length && k * stepHz < lowestHz; k += 1) row[k] = 0;
 }
 
 /** RMS that a spectrum holds in a band, its window's noise bandwidth taken out. */
