@@ -89,6 +89,19 @@ export function harmonicsPresent(row: RowTransform, hz: number): number[] {
   return [1, 2, 3].filter((h) => standing(row, h * hz) >= LINE_PRESENT);
 }
 
+/** Which of the first three harmonics stands highest over its neighbourhood. */
+export function highestHarmonic(row: RowTransform, hz: number): number | undefined {
+  let best: number | undefined;
+  let most = 0;
+  for (let h = 1; h <= 3; h += 1) {
+    const stands = standing(row, h * hz);
+    if (stands < LINE_PRESENT || stands <= most) continue;
+    most = stands;
+    best = h;
+  }
+  return best;
+}
+
 /**
  * The shaft's line within TOLD_WITHIN of a speed that was told: the top, at once, twice or three times the speed, whose first three
  * harmonics stand highest together. Undefined where nothing stands there.

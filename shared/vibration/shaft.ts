@@ -3,7 +3,7 @@ import type { SpeedSource } from '../wave-analysis.ts';
 import { followedDrift } from './drift.ts';
 import { arrowsOf, fitRowOf, type Arrows } from './harmonic-sums.ts';
 import { overallOfLines, type RowTransform } from './row-transform.ts';
-import { floorAround, harmonicsPresent, lineBeside, lineUntold, type ShaftLine } from './shaft-line.ts';
+import { floorAround, highestHarmonic, lineBeside, lineUntold, type ShaftLine } from './shaft-line.ts';
 import { refinedFrequency } from './sine-fit.ts';
 import { marksFit, tachoTurning, type TachoTurning } from './tacho.ts';
 import type { VibrationWindow } from './window.ts';
@@ -106,8 +106,8 @@ function refinedLine(raw: VibrationWindow, row: RowTransform, mean: number, line
 }
 
 /**
- * Greatest departure from the mean speed, in percent, and the drift itself where it is one, from the angle of the strongest of the
- * first three orders in parts of the window; empty where the line is too weak, or the window too short, to tell.
+ * Greatest departure from the mean speed, in percent, and the drift itself where it is one, from the angle of the first, second or
+ * third order in parts of the window; empty where the line is too weak, or the window too short, to tell.
  */
 function courseOf(
   raw: VibrationWindow,
@@ -119,26 +119,21 @@ function courseOf(
   const turns = (shaftHz * samples.length) / sampleRateHz;
   const parts = Math.min(PARTS_MAX, Math.floor((2 * turns) / TURNS_PER_PART) - 1);
   if (parts < PARTS_MIN) return {};
-  let course: Pick<Shaft, 'spreadPercent' | 'hz' | 'followed'> = {};
-  let mostToNoise = ARROW_TO_NOISE;
-  for (const harmonic of harmonicsPresent(row, shaftHz)) {
-    const hz = harmonic * shaftHz;
-    const omega = (2 * Math.PI * hz) / sampleRateHz;
-    const arrows = arrowsOf(samples, mean, omega, parts);
-    // The noise beside the line in the whole window is smaller than in a part by the root of their lengths.
-    const median = floorAround(row, Math.round(hz / row.stepHz)) * Math.sqrt(samples.length / arrows.size);
-    const toNoise = (arrows.scale * leastArrow(arrows)) / (median / MEDIAN_OF_RAYLEIGH);
-    const percentPerRadian = (100 * sampleRateHz) / (2 * Math.PI * arrows.apart * hz);
-    if (!(toNoise > mostToNoise) || percentPerRadian / toNoise > SPREAD_NOISE_MAX_PERCENT) continue;
-    mostToNoise = toNoise;
-    const percent = percentPerRadian * greatestTurn(arrows);
-    const isSure = percent <= DOUBTED_PERCENT || standsAmongBlows(samples, mean, omega, arrows, percentPerRadian);
-    const followed = isSure ? followedDrift(arrows, { hz, harmonic }, sampleRateHz, samples.length) : undefined;
-    if (followed !== undefined)
-      course = { spreadPercent: followed.spreadPercent ?? percent, hz: followed.shaftHz, followed };
-    else course = isSure ? { spreadPercent: percent } : {};
-  }
-  return course;
+  const harmonic = highestHarmonic(row, shaftHz);
+  if (harmonic === undefined) return {};
+  const hz = harmonic * shaftHz;
+  const omega = (2 * Math.PI * hz) / sampleRateHz;
+  const arrows = arrowsOf(samples, mean, omega, parts);
+  // The noise beside the line in the whole window is smaller than in a part by the root of their lengths.
+  const median = floorAround(row, Math.round(hz / row.stepHz)) * Math.sqrt(samples.length / arrows.size);
+  const toNoise = (arrows.scale * leastArrow(arrows)) / (median / MEDIAN_OF_RAYLEIGH);
+  const percentPerRadian = (100 * sampleRateHz) / (2 * Math.PI * arrows.apart * hz);
+  if (!(toNoise > ARROW_TO_NOISE) || percentPerRadian / toNoise > SPREAD_NOISE_MAX_PERCENT) return {};
+  const percent = percentPerRadian * greatestTurn(arrows);
+  if (percent > DOUBTED_PERCENT && !standsAmongBlows(samples, mean, omega, arrows, percentPerRadian)) return {};
+  const followed = followedDrift(arrows, { hz, harmonic }, sampleRateHz, samples.length);
+  if (followed === undefined) return { spreadPercent: percent };
+  return { spreadPercent: followed.spreadPercent ?? percent, hz: followed.shaftHz, followed };
 }
 
 /**
