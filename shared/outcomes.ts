@@ -16,6 +16,7 @@ export const NOT_COMPARABLE_REASONS = [
   'no-synchronous',
   'on-hold',
   'cold',
+  'wrong-speed',
 ] as const;
 export type NotComparableReason = (typeof NOT_COMPARABLE_REASONS)[number];
 

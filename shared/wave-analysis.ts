@@ -33,15 +33,7 @@ export const BearingFinding = z.object({
 });
 export type BearingFinding = z.infer<typeof BearingFinding>;
 
-export const HEALTH_KINDS = [
-  ...SIGNAL_FAULTS,
-  'repeated',
-  'scale',
-  'mounting',
-  'aliasing',
-  'wrong-speed',
-  'tacho-missing',
-] as const;
+export const HEALTH_KINDS = [...SIGNAL_FAULTS, 'repeated', 'scale', 'mounting', 'aliasing', 'tacho-missing'] as const;
 export type HealthKind = (typeof HEALTH_KINDS)[number];
 
 /** `unusable`: its numbers are not to be used at all. `speed`: they hold, what hangs on the speed does not. `doubtful`: with care. */
@@ -66,7 +58,7 @@ const SpectrumLevels = z.object({
 export const WaveAnalysis = z.object({
   sampleRateHz: z.number(),
   samples: z.int(),
-  speedRpm: z.number().optional(),
+  speedRpm: z.number().optional().describe('0 where standstill was told and nothing speaks against it'),
   speedFrom: z.enum(SPEED_SOURCES),
   /** Greatest departure from the mean speed over the window, in percent; absent where it cannot be told. */
   speedSpreadPercent: z.number().optional(),

@@ -19,6 +19,7 @@ export const NOT_COMPARABLE_WORDS: Readonly<Record<NotComparableReason, string>>
   'no-synchronous': 'no 1× component sent',
   'on-hold': 'on hold',
   cold: 'not warm yet',
+  'wrong-speed': 'speed told wrongly',
 };
 
 export const SUBJECT_STATE_WORDS: Readonly<Record<SubjectState, string>> = {

@@ -25,6 +25,7 @@ const REASON_CODES: Readonly<Record<NotComparableReason, number>> = {
   'no-synchronous': 7,
   'on-hold': 8,
   cold: 9,
+  'wrong-speed': 10,
 };
 const REASONS: (NotComparableReason | undefined)[] = [];
 for (const [reason, code] of Object.entries(REASON_CODES)) REASONS[code] = reason as NotComparableReason;

@@ -139,6 +139,7 @@ const FAULT_CODES: Readonly<Record<NonNullable<Summary['fault']>, number>> = {
   bias: 4,
   implausible: 5,
   'speed-unsteady': 6,
+  'wrong-speed': 7,
 };
 
 const FAULTS: (NonNullable<Summary['fault']> | undefined)[] = [];

@@ -1,6 +1,6 @@
 // What the analysis of a raw window says → the reading that is made of it, or why none is.
 import { SIGNAL_FAULTS, Summary } from '../../shared/messages/index.ts';
-import type { HealthFinding, WaveAnalysis } from '../../shared/wave-analysis.ts';
+import type { HealthFinding, HealthKind, WaveAnalysis } from '../../shared/wave-analysis.ts';
 
 export type WaveReading =
   | { readonly kind: 'reading'; readonly data: Summary }
@@ -17,13 +17,21 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
   const first = analysis.orders.find(({ order }) => order === 1);
   const second = analysis.orders.find(({ order }) => order === 2);
   const spread = analysis.speedSpreadPercent;
-  const fields: Record<keyof Summary, unknown> = {
+  const has = (kind: HealthKind): boolean => analysis.health.some((finding) => finding.kind === kind);
+  // Orders of a speed that it does not turn with are nobody's.
+  const isOfThisSpeed = !has('wrong-speed');
+  const fields: Partial<Record<keyof Summary, unknown>> = {
     spindleId,
     speedRpm,
     overallMmS: analysis.overallMmS,
-    synchronousMmS: first?.velocityMmS,
-    synchronousPhaseDeg: first?.phaseDeg,
-    secondOrderMmS: second?.velocityMmS,
+    ...(isOfThisSpeed
+      ? {
+          synchronousMmS: first?.velocityMmS,
+          // Where marks are missing, the speed holds and the phase does not.
+          synchronousPhaseDeg: has('tacho-missing') ? undefined : first?.phaseDeg,
+          secondOrderMmS: second?.velocityMmS,
+        }
+      : {}),
     accelerationRmsMS2: analysis.accelerationRmsMS2,
     accelerationPeakMS2: analysis.accelerationPeakMS2,
     kurtosis: analysis.kurtosis,
@@ -36,15 +44,30 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
   // An import reads it like any sensor's: what that would refuse is not put on record here.
   const read = Summary.safeParse(said);
   if (read.success) return { kind: 'reading', data: read.data };
-  const [issue] = read.error.issues;
-  return { kind: 'none', why: `${issue?.path.join('.') ?? 'a value'} is none that a reading can have` };
+  const [field] = read.error.issues[0]?.path ?? [];
+  const words = FIELD_WORDS.get(String(field)) ?? 'a value';
+  return { kind: 'none', why: `${words} is beyond what a reading can have` };
 }
+
+/** What can be beyond what a reading can have. */
+const FIELD_WORDS: ReadonlyMap<string, string> = new Map<keyof Summary, string>([
+  ['speedRpm', 'the speed'],
+  ['overallMmS', 'the overall velocity'],
+  ['synchronousMmS', 'the 1× part of the velocity'],
+  ['secondOrderMmS', 'the 2× part of the velocity'],
+  ['accelerationRmsMS2', 'the acceleration'],
+  ['accelerationPeakMS2', 'the peak of the acceleration'],
+  ['kurtosis', 'the kurtosis'],
+  ['envelopeMS2', 'the envelope'],
+]);
+
+/** The graver first. */
+const SPEED_FAULTS = ['wrong-speed', 'speed-unsteady'] as const;
 
 /** The signal's worst, in the words that a sensor has for it. */
 function faultOf(health: readonly HealthFinding[]): Summary['fault'] {
-  const worst = health.find(({ weight }) => weight === 'unusable') ?? health.find(({ weight }) => weight === 'speed');
-  if (worst === undefined) return undefined;
-  // What hangs on the speed is not to be compared, as in a window in which it changed; the rest is.
-  if (worst.weight === 'speed') return 'speed-unsteady';
-  return SIGNAL_FAULTS.find((fault) => fault === worst.kind) ?? 'implausible';
+  const unusable = health.find(({ weight }) => weight === 'unusable');
+  if (unusable !== undefined) return SIGNAL_FAULTS.find((fault) => fault === unusable.kind) ?? 'implausible';
+  // What hangs on the speed is not to be compared. Marks that are missing take the phase only.
+  return SPEED_FAULTS.find((fault) => health.some(({ kind }) => kind === fault));
 }

@@ -10,7 +10,7 @@ import { pairedIn } from './paired.ts';
 import { Outcomes } from './raising.ts';
 import { featuresOf, isJudgeable, isOverSpeed } from './reading-features.ts';
 import { severityRule } from './severity-rule.ts';
-import { signalCounts, stateAfter } from './signal.ts';
+import { signalCounts, stateAfter, toldBy } from './signal.ts';
 import { speedRule, speedsOf } from './speed-rule.ts';
 import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts';
 
@@ -24,7 +24,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   const first: Outcome = { cause, kind: 'reading-features', features };
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
-  const state = stateAfter(spindle, data, signalCounts(spindle, data));
+  const state = stateAfter(spindle, data, signalCounts(spindle, data, toldBy(entry)));
   const judgedAt = isJudgeable(features.notComparable) ? measuredAtOf(at, time, lane) : undefined;
   const found = judgedAt === undefined ? undefined : persisting(spindle, entry, judgedAt);
   const moves = judgedAt === undefined ? undefined : severityRule(spindle, entry, features, judgedAt);

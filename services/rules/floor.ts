@@ -117,8 +117,8 @@ export interface SpeedBin {
   severity: SeverityState | undefined;
 }
 
-/** What a reading may have that is odd: a fault that the sensor tells, or what no spindle does, standing or turning. */
-export const ODD_KINDS = ['told', 'part-over-whole', 'standing', 'turning'] as const;
+/** What a reading may have that is odd: a fault that is told, or what no spindle does, standing or turning. */
+export const ODD_KINDS = ['told', 'beyond', 'part-over-whole', 'standing', 'turning'] as const;
 export type OddKind = (typeof ODD_KINDS)[number];
 
 /** What a reading told, to find out whether the next one tells it again. */

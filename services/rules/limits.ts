@@ -44,7 +44,12 @@ export const SILENCE_MIN_MS = 30_000;
 /** Where no interval was declared. */
 export const SILENCE_UNDECLARED_MS = 15 * MILLISECONDS_A_MINUTE;
 
-/** Odd readings in a row before the signal is called implausible; a fault that the sensor itself tells counts at once. */
+/**
+ * RMS velocity, mm/s, beyond which a housing does not go, as in the analysis of raw windows: such a reading is of a wrong unit or a
+ * wrong sensitivity. Common practice, no source.
+ */
+export const HOUSING_MAX_MMS = 500;
+/** Odd readings in a row before the signal is called implausible; a fault that is told, or more than a housing can bear, counts at once. */
 export const ODD_READINGS = 3;
 /** Sound readings in a row before it is believed again. */
 export const SOUND_READINGS = 3;

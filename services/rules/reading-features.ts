@@ -20,6 +20,7 @@ export function notComparable(
   const { data } = entry;
   if (entry.time !== undefined && isLate(entry.at, entry.time, lane)) return 'late';
   if (data.fault === 'speed-unsteady') return 'unsteady';
+  if (data.fault === 'wrong-speed') return 'wrong-speed';
   if (oddityOf(data) !== undefined || isDistrusted(spindle)) return 'sensor-fault';
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
@@ -50,6 +51,7 @@ export function isJudgeable(reason: NotComparableReason | undefined): boolean {
       return true;
     case 'cutting':
     case 'unsteady':
+    case 'wrong-speed':
     case 'sensor-fault':
     case 'standstill':
     case 'late':
@@ -97,6 +99,7 @@ export function isOverSpeed(
     case 'on-hold':
     case 'cold':
       return true;
+    case 'wrong-speed':
     case 'unsteady':
     case 'sensor-fault':
     case 'standstill':

@@ -1,8 +1,10 @@
 // Whether a reading can be true at all: what the sensor says of itself, and combinations that no spindle makes.
 import type { Summary } from '../../shared/messages/index.ts';
 import type { SubjectState } from '../../shared/outcomes.ts';
+import { MADE_OF_WAVE } from '../../shared/recording.ts';
 import { ODD_KINDS, type MachineFacts, type OddKind, type SpindleLive, type SpindleState } from './floor.ts';
 import {
+  HOUSING_MAX_MMS,
   ODD_READINGS,
   SOUND_READINGS,
   STANDSTILL_VIBRATION_MMS,
@@ -13,8 +15,31 @@ import {
   SYNCHRONOUS_OVER_OVERALL,
 } from './limits.ts';
 
-/** A fault of the window, not of the sensor: the spindle ran up or down meanwhile. */
-const UNSTEADY = 'speed-unsteady';
+type Fault = NonNullable<Summary['fault']>;
+
+/**
+ * What is wrong with the signal, in words. Without any: faults of the speed, not of the sensor. The spindle ran up or down
+ * meanwhile, or turned at another speed than was told.
+ */
+const FAULT_WORDS: Readonly<Record<Fault, string | undefined>> = {
+  clipped: 'it is cut off at the ends of its range',
+  flat: 'it is a flat line',
+  dropout: 'samples are missing in it',
+  bias: 'its mean is far off where it has to be',
+  implausible: 'it is none that a spindle can make',
+  'speed-unsteady': undefined,
+  'wrong-speed': undefined,
+};
+
+/** Who found what is wrong: the sensor that sent the reading, or the analysis of the raw window that it was made of. */
+export type ToldBy = 'sensor' | 'analysis';
+const TOLD_WORDS: Readonly<Record<ToldBy, string>> = {
+  sensor: 'the sensor says of its signal',
+  analysis: 'the raw window shows of the signal',
+};
+
+export const toldBy = ({ id }: { readonly id: string }): ToldBy =>
+  id.startsWith(MADE_OF_WAVE) ? 'analysis' : 'sensor';
 
 export interface Oddity {
   readonly kind: OddKind;
@@ -22,10 +47,12 @@ export interface Oddity {
 }
 
 /** What is odd about a reading; undefined where nothing is. */
-export function oddityOf(data: Summary): Oddity | undefined {
+export function oddityOf(data: Summary, by: ToldBy = 'sensor'): Oddity | undefined {
   const { fault, speedRpm, overallMmS, synchronousMmS } = data;
-  if (fault !== undefined && fault !== UNSTEADY)
-    return { kind: 'told', why: `the sensor says of its signal: ${fault}` };
+  const told = fault === undefined ? undefined : FAULT_WORDS[fault];
+  if (told !== undefined) return { kind: 'told', why: `${TOLD_WORDS[by]}: ${told}` };
+  if (overallMmS > HOUSING_MAX_MMS)
+    return { kind: 'beyond', why: `a velocity of more than ${HOUSING_MAX_MMS} mm/s is none that a housing can have` };
   if (synchronousMmS !== undefined && synchronousMmS > overallMmS * SYNCHRONOUS_OVER_OVERALL + SYNCHRONOUS_FLOOR_MMS)
     return { kind: 'part-over-whole', why: 'the 1× part is more than the whole' };
   if (speedRpm < 1)
@@ -35,13 +62,15 @@ export function oddityOf(data: Summary): Oddity | undefined {
   return overallMmS === 0 ? { kind: 'turning', why: 'no vibration at all while turning' } : undefined;
 }
 
-const isSteady = ({ steady, fault }: Summary): boolean => steady !== false && fault !== UNSTEADY;
+/** At a known speed: any other fault was found already. */
+const isSteady = ({ steady, fault }: Summary): boolean => steady !== false && fault === undefined;
 
 /** Whether a reading of a sensor with this fault would look odd: only such a reading says that it is sound. */
 function wouldShow(kind: OddKind, data: Summary, machine: MachineFacts | undefined): boolean {
   const { speedRpm, synchronousMmS = 0, cutting } = data;
   switch (kind) {
     case 'told':
+    case 'beyond':
       return true;
     case 'part-over-whole':
       // In the cut the teeth make most of the whole, and a whole that is told too low is still more than its part.
@@ -71,8 +100,8 @@ export interface SignalCounts {
 }
 
 /** How often in a row readings were odd, sound or the same to the last digit, this one counted. */
-export function signalCounts({ live, machine }: SpindleState, data: Summary): SignalCounts {
-  const odd = oddityOf(data);
+export function signalCounts({ live, machine }: SpindleState, data: Summary, by?: ToldBy): SignalCounts {
+  const odd = oddityOf(data, by);
   const sameInRow = data.speedRpm < 1 ? live.sameInRow : isSame(live, data) ? live.sameInRow + 1 : 0;
   if (odd !== undefined) return { odd, oddInRow: live.oddInRow[odd.kind] + 1, soundInRow: 0, sameInRow };
   const shows = live.lastOdd === undefined || wouldShow(live.lastOdd, data, machine);
@@ -107,12 +136,15 @@ export interface StateOf {
   readonly why: string;
 }
 
+/** What one reading is enough for. */
+const isCertain = (kind: OddKind): boolean => kind === 'told' || kind === 'beyond';
+
 /** The state that a reading puts its spindle in; undefined where it stays as it is. Never a hold, never a release. */
 export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalCounts): StateOf | undefined {
   const { state } = spindle;
   if (counts.odd !== undefined) {
     const { kind, why } = counts.odd;
-    if (state === 'implausible' || (kind !== 'told' && counts.oddInRow < ODD_READINGS)) return undefined;
+    if (state === 'implausible' || (!isCertain(kind) && counts.oddInRow < ODD_READINGS)) return undefined;
     return { state: 'implausible', why };
   }
   if (data.speedRpm >= 1 && counts.sameInRow + 1 >= stuckAfter(data)) {

@@ -22,7 +22,7 @@ function newLive(): SpindleLive {
     expectedMmS: undefined,
     comparable: false,
     notComparable: undefined,
-    oddInRow: { told: 0, 'part-over-whole': 0, standing: 0, turning: 0 },
+    oddInRow: { told: 0, beyond: 0, 'part-over-whole': 0, standing: 0, turning: 0 },
     lastOdd: undefined,
     soundInRow: 0,
     sameInRow: 0,

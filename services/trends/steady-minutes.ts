@@ -23,6 +23,7 @@ const TELLS_THE_SPINDLE = {
   'no-synchronous': true,
   'on-hold': true,
   cold: false,
+  'wrong-speed': false,
 } as const satisfies Record<NotComparableReason, boolean>;
 
 /** By the place in a row of reasons; place 0 counts comparable readings. Asked half a million times for a year. */

@@ -35,7 +35,15 @@ export const MachineState = z.object({
 });
 export type MachineState = z.infer<typeof MachineState>;
 
-export const SIGNAL_FAULTS = ['clipped', 'flat', 'dropout', 'bias', 'implausible', 'speed-unsteady'] as const;
+export const SIGNAL_FAULTS = [
+  'clipped',
+  'flat',
+  'dropout',
+  'bias',
+  'implausible',
+  'speed-unsteady',
+  'wrong-speed',
+] as const;
 export const BANDS_MAX = 8;
 
 /** What a sensor says of one window: the same shape whether a smart sensor or our own analysis made it. */

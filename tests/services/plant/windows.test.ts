@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { jobsWaiting, samplesOf } from '../../../services/plant/windows.ts';
 import type { Actor } from '../../../shared/acts.ts';
 import { deviceSource } from '../../../shared/envelope.ts';
-import { MESSAGE_TYPES } from '../../../shared/messages/index.ts';
+import { MESSAGE_TYPES, type Summary } from '../../../shared/messages/index.ts';
 import { rfc3339Of } from '../../../shared/time.ts';
 import { inTopic, type InChannel } from '../../../shared/topics.ts';
 import type { WaveAnalysis } from '../../../shared/wave-analysis.ts';
@@ -209,12 +209,14 @@ describe('what the analysis gave', () => {
     expect(job?.makesReading).toBe(true);
   });
 
-  test('a signal that cannot be used makes a reading with a fault; one of a wrong speed, one that is not compared', async () => {
+  test('a signal that cannot be used makes a reading with a fault; one of a wrong speed, one without orders', async () => {
     const ran = await open();
     const findings: readonly WaveAnalysis['health'][] = [
       [{ kind: 'mounting', weight: 'doubtful', words: 'loose?' }],
       [{ kind: 'wrong-speed', weight: 'speed', words: 'no line at 1×' }],
-      [{ kind: 'scale', weight: 'unusable', words: 'ten times too large' }],
+      [{ kind: 'speed-unsteady', weight: 'speed', words: '3 %' }],
+      [{ kind: 'tacho-missing', weight: 'speed', words: '3 marks are missing' }],
+      [{ kind: 'scale', weight: 'unusable', words: 'a thousand times too large' }],
       [
         { kind: 'wrong-speed', weight: 'speed', words: 'no line at 1×' },
         { kind: 'clipped', weight: 'unusable', words: 'at its end' },
@@ -225,8 +227,17 @@ describe('what the analysis gave', () => {
       const { position: waveId } = await ran.journal.head();
       await ran.plant.analysed([{ waveId, outcome: { kind: 'analysed', analysis: { ...SOME_ANALYSIS, health } } }]);
     }
-    const readings = (await entriesOf(ran, 'summary')) as { data: { fault?: string } }[];
-    expect(readings.map(({ data }) => data.fault)).toEqual([undefined, 'speed-unsteady', 'implausible', 'clipped']);
+    const readings = (await entriesOf(ran, 'summary')) as { data: Summary }[];
+    expect(
+      readings.map(({ data }) => [data.fault, data.synchronousMmS, data.secondOrderMmS, data.synchronousPhaseDeg]),
+    ).toEqual([
+      [undefined, 0.5, 0.25, 30],
+      ['wrong-speed', undefined, undefined, undefined],
+      ['speed-unsteady', 0.5, 0.25, 30],
+      [undefined, 0.5, 0.25, undefined],
+      ['implausible', 0.5, 0.25, 30],
+      ['clipped', undefined, undefined, undefined],
+    ]);
   });
 });
 

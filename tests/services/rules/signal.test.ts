@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { emptyFloor } from '../../../services/rules/index.ts';
 import { STUCK_READINGS_WITH_ACCELERATION } from '../../../services/rules/limits.ts';
-import { foldSignal, oddityOf } from '../../../services/rules/signal.ts';
+import { foldSignal, oddityOf, toldBy } from '../../../services/rules/signal.ts';
 import { silentAfterMs } from '../../../services/rules/state-rule.ts';
 import { play } from './play.ts';
 
@@ -81,6 +81,24 @@ test('a fault that the sensor tells counts at once, what only looks odd after th
     07:12 reading S-1 overall 1 1x 2 ×2 every 1 s
     07:13 reading S-1 overall 1 1x 2.1                       => state S-1 implausible
   `);
+});
+
+test('more than a housing can bear counts at once; a speed told wrongly says nothing of the signal', () => {
+  play(`
+    07:00 reading S-1 overall 1 1x 0.5
+    07:01 reading S-1 overall 900                            => not comparable: sensor-fault => state S-1 implausible
+    07:02 reading S-1 overall 1 1x 0.5 ×2 every 1 s
+    07:03 reading S-1 overall 1 1x 0.6                       => state S-1 reporting
+    07:04 reading S-1 overall 1 fault wrong-speed            => not comparable: wrong-speed
+  `);
+});
+
+test('who found what is wrong with a signal is told in words', () => {
+  const data = { speedRpm: 9000, overallMmS: 1, fault: 'flat' as const };
+  expect(oddityOf(data, toldBy({ id: 'made-of-wave-7' }))?.why).toBe(
+    'the raw window shows of the signal: it is a flat line',
+  );
+  expect(oddityOf(data, toldBy({ id: 'b-7' }))?.why).toBe('the sensor says of its signal: it is a flat line');
 });
 
 test('a sensor that hums shows it standing: readings in motion between say nothing of it, and do not clear it', () => {
@@ -201,6 +219,14 @@ test.each([
     'the 1× part is more than the whole',
   ],
   ['a pure 1×', { speedRpm: 9000, overallMmS: 1, synchronousMmS: 1.02 }, undefined],
+  [
+    'more than a housing can bear',
+    { speedRpm: 9000, overallMmS: 501 },
+    'a velocity of more than 500 mm/s is none that a housing can have',
+  ],
+  ['a lot', { speedRpm: 9000, overallMmS: 499 }, undefined],
+  ['another speed than told', { speedRpm: 9000, overallMmS: 1, fault: 'wrong-speed' as const }, undefined],
+  ['told to stand, and turning', { speedRpm: 0, overallMmS: 3, fault: 'wrong-speed' as const }, undefined],
   ['running up', { speedRpm: 9000, overallMmS: 1, fault: 'speed-unsteady' as const }, undefined],
 ])('%s', (_, data, words) => {
   expect(oddityOf(data)?.why).toBe(words);

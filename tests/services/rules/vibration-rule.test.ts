@@ -112,12 +112,13 @@ test('where the 1× part makes the overall value, there is one hold: for the 1×
   `);
 });
 
-test('heavy cutting, running up, standstill and a sick sensor are no excess', () => {
+test('heavy cutting, running up, a speed told wrongly, standstill and a sick sensor are no excess', () => {
   play(`
     ${LIMITS}
     07:00 reading S-1 overall 9 1x 1 cutting ×30 every 20 s
     07:15 reading S-1 overall 9 1x 1 unsteady ×30 every 20 s
     07:30 reading S-1 overall 9 1x 1 fault speed-unsteady ×10 every 20 s
+    07:35 reading S-1 overall 9 1x 1 fault wrong-speed ×10 every 20 s
     07:40 reading S-1 overall 0.2 at 0 rpm ×30 every 20 s
     08:00 reading S-1 overall 9 1x 1 fault clipped ×30 every 20 s     => state S-1 implausible
   `);
