@@ -70,7 +70,8 @@ def beside_told(height):
         stands = [standing(height, h * hz) for h in (1, 2, 3)]
         evidence = sum(min(30, it) ** 2 for it in stands)
         if evidence > most:
-            best, most = (hz, [h for h, it in zip((1, 2, 3), stands) if it >= 4]), evidence
+            present = [h for h, it in zip((1, 2, 3), stands) if it >= 4]
+            best, most = (hz, present, 1 + int(np.argmax(stands))), evidence
     return best
 
 
@@ -182,13 +183,13 @@ def summary(x):
     overall = np.sqrt(2 * np.dot(power[VELOCITY], TO_VELOCITY[VELOCITY] ** 2)) / N
     height = hann_of(lines)
     weighted = y * HANN
-    line, present = beside_told(height)
+    line, present, highest = beside_told(height)
     hz = refined(weighted, line, [1] if 1 in present else present)
     wanted = sorted({1, 2, 3, TEETH})
     coefficients = fitted(columns_of(2 * np.pi * hz / RATE, wanted), weighted)
     heights = np.hypot(coefficients[1::2], coefficients[2::2])
     orders = {h: 1e3 * a / np.sqrt(2) / (2 * np.pi * h * hz) for h, a in zip(wanted, heights)}
-    uneven = spread(y, hz, present)
+    uneven = spread(y, hz, [highest])
     analytic = np.zeros(N, complex)
     analytic[HIGH] = 2 * lines[HIGH]
     envelope = np.abs(fft.ifft(analytic, overwrite_x=True))
