@@ -24,6 +24,7 @@ test('the promised figures are measured', () => {
       'memory.mb_2000_spindles',
       'gate.p99_ms',
       'advice.p99_ms',
+      'waveform.ratio_to_scipy',
     ]),
   );
 });
