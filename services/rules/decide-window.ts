@@ -4,9 +4,9 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import { askedId, SERVICE_NAME } from '../../shared/recording.ts';
 import type { Floor } from './floor.ts';
 import { actorName } from './raising.ts';
-import { silentWords, speakingWords } from './speaking-words.ts';
+import { silentWords, speakingWords, usualAnewWords } from './speaking-words.ts';
 import type { SpeakingState } from './window-facts.ts';
-import { channelAfter } from './window-state.ts';
+import { channelAfter, usualAnew } from './window-state.ts';
 
 const NOTHING: readonly Outcome[] = [];
 
@@ -15,12 +15,15 @@ export function decideAnalysed(floor: Floor, entry: AnalysedEntry): readonly Out
   if (outcome.kind !== 'analysed') return NOTHING;
   const before = floor.windows.get(spindleId)?.channels.find((one) => one.channel === channel);
   if (before !== undefined && before.wave > wave) return NOTHING;
+  const after = channelAfter(before, entry, outcome.analysis);
   const was = (before?.speaking ?? []).filter(({ standing }) => standing);
-  const is = channelAfter(before, entry, outcome.analysis).speaking.filter(({ standing }) => standing);
+  const is = after.speaking.filter(({ standing }) => standing);
   const subject = { kind: 'spindle', id: spindleId } as const;
   const began = missingIn(was, is).map((one) => speakingWords(one));
   const ended = missingIn(is, was).map((one) => silentWords(one));
-  return [...began, ...ended].map((remark): Outcome => ({ cause, kind: 'remarked', subject, remark }));
+  const anew = usualAnew(before, after);
+  const usual = anew === undefined ? [] : [usualAnewWords(channel, anew)];
+  return [...began, ...ended, ...usual].map((remark): Outcome => ({ cause, kind: 'remarked', subject, remark }));
 }
 
 /** Those of the second list that the first one does not have. */

@@ -1,7 +1,8 @@
-// What is said of a bearing part that speaks, the same on record and on a screen.
+// What is said of raw windows on record: of a bearing part that speaks, and of what is usual.
 import type { BearingPart } from '../../shared/wave-analysis.ts';
 import { amountWords } from '../../shared/wording.ts';
 import type { SpeakingState, WindowState } from './window-facts.ts';
+import { USUAL_ANEW_WINDOWS } from './window-limits.ts';
 
 const PART_WORDS: Readonly<Record<BearingPart, string>> = {
   cage: 'cage',
@@ -21,6 +22,13 @@ export function speakingWords({ bearing, part, windows, indicator, foundHz }: Sp
 
 export function silentWords({ bearing, part }: Pick<SpeakingState, 'bearing' | 'part'>): string {
   return `the envelope no longer speaks of the ${PART_WORDS[part]} of its bearing ${bearing}`;
+}
+
+export function usualAnewWords(channel: string, { wasMS2, isMS2 }: { wasMS2: number; isMS2: number }): string {
+  return (
+    `the acceleration on ${channel} was ${amountWords(isMS2)} m/s² RMS in ${USUAL_ANEW_WINDOWS} windows in a row, and ` +
+    `${amountWords(wasMS2)} before: that is what is usual from now on. Have the scale of its sensor checked`
+  );
 }
 
 /** Of all channels, the one that speaks most clearly; undefined where none has spoken for long enough. */

@@ -26,6 +26,8 @@ export interface UsualAcceleration {
   readonly speedStep: number;
   /** m/s² RMS, oldest first. */
   readonly rmsMS2: readonly number[];
+  /** Of the windows since, if each was off by its scale alone; oldest first. */
+  readonly offMS2?: readonly number[];
 }
 
 export interface ChannelState {

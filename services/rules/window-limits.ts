@@ -12,6 +12,14 @@ export const SPEAKING_PER_CHANNEL_MAX = 8;
 /** Healthy windows that tell what is usual: the median of an odd number, of which no single one decides. */
 export const USUAL_WINDOWS_MAX = 9;
 export const USUAL_WINDOWS_MIN = 5;
+/**
+ * Windows in a row that a wrong scale is all that is wrong with, and that agree, are what is usual from then on: else one wrong
+ * scale at first made every right one after it unusable for ever. A day at a window an hour, for people to mend it (common practice,
+ * no source).
+ */
+export const USUAL_ANEW_WINDOWS = 24;
+/** They agree where the largest is no more than so many times the smallest. */
+export const USUAL_ANEW_WITHIN = 3;
 /** Acceleration grows with the speed: only windows within one such step of each other are compared. */
 export const USUAL_SPEED_STEP = 1.1;
 /** Speeds remembered per channel; the one that was run longest ago goes. */

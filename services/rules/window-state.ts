@@ -11,6 +11,8 @@ import {
   SILENT_WINDOWS,
   SPEAKING_PER_CHANNEL_MAX,
   SPEAKING_WINDOWS,
+  USUAL_ANEW_WINDOWS,
+  USUAL_ANEW_WITHIN,
   USUAL_SPEED_STEP,
   USUAL_SPEEDS_MAX,
   USUAL_WINDOWS_MAX,
@@ -123,6 +125,7 @@ function wasSilent(known: SpeakingState | undefined): SpeakingState | undefined 
   return known.standing && silent < SILENT_WINDOWS ? { ...known, silent } : undefined;
 }
 
+const isOffScale = (health: readonly HealthFinding[]): boolean => health.every(({ kind }) => kind === 'scale');
 const isHealthy = (health: readonly HealthFinding[]): boolean => health.length === 0;
 
 /** Acceleration in the cut is the cut's; a window that something is wrong with tells nothing of what is usual. */
@@ -130,11 +133,38 @@ function usualAfter(
   before: readonly UsualAcceleration[],
   { speedRpm, cutting, health, accelerationRmsMS2 }: WaveAnalysis,
 ): readonly UsualAcceleration[] {
-  if (speedRpm === undefined || speedRpm < 1 || cutting === true || !isHealthy(health)) return before;
+  if (speedRpm === undefined || speedRpm < 1 || cutting === true || !(isHealthy(health) || isOffScale(health)))
+    return before;
   const speedStep = speedStepOf(speedRpm);
   const known = before.find((one) => one.speedStep === speedStep);
-  const rmsMS2 = [...(known?.rmsMS2 ?? []), accelerationRmsMS2].slice(-USUAL_WINDOWS_MAX);
-  return [...before.filter((one) => one !== known), { speedStep, rmsMS2 }].slice(-USUAL_SPEEDS_MAX);
+  const after = isHealthy(health)
+    ? withHealthy(known, speedStep, accelerationRmsMS2)
+    : known && withOff(known, accelerationRmsMS2);
+  return after === undefined ? before : [...before.filter((one) => one !== known), after].slice(-USUAL_SPEEDS_MAX);
+}
+
+function withHealthy(known: UsualAcceleration | undefined, speedStep: number, rmsMS2: number): UsualAcceleration {
+  return { speedStep, rmsMS2: [...(known?.rmsMS2 ?? []), rmsMS2].slice(-USUAL_WINDOWS_MAX) };
+}
+
+function withOff(known: UsualAcceleration, rmsMS2: number): UsualAcceleration {
+  const all = [...(known.offMS2 ?? []), rmsMS2];
+  const offMS2 = Math.max(...all) > USUAL_ANEW_WITHIN * Math.min(...all) ? [rmsMS2] : all;
+  if (offMS2.length < USUAL_ANEW_WINDOWS) return { ...known, offMS2 };
+  return { speedStep: known.speedStep, rmsMS2: offMS2.slice(-USUAL_WINDOWS_MAX) };
+}
+
+/** Medians of what was usual and what is from now on, at the speed where windows that were off by their scale became usual. */
+export function usualAnew(
+  before: ChannelState | undefined,
+  after: ChannelState,
+): { readonly wasMS2: number; readonly isMS2: number } | undefined {
+  for (const one of after.usual) {
+    const was = before?.usual.find(({ speedStep }) => speedStep === one.speedStep);
+    if (was?.offMS2?.length === USUAL_ANEW_WINDOWS - 1 && one.offMS2 === undefined && !isHealthy(after.health))
+      return { wasMS2: median(was.rmsMS2), isMS2: median(one.rmsMS2) };
+  }
+  return undefined;
 }
 
 const speedStepOf = (speedRpm: number): number => Math.round(Math.log(speedRpm) / Math.log(USUAL_SPEED_STEP));

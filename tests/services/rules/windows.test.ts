@@ -134,6 +134,44 @@ describe('a bearing part', () => {
   });
 });
 
+describe('what is usual begins anew', () => {
+  const of = { spindleId: 'S-1', channel: 'radial-x', speedRpm: 12_000, cutting: undefined };
+  const offScale = { health: [{ kind: 'scale', weight: 'unusable', words: '1000 times more' } as const] };
+  const healthy = (told: Told, count: number): void => {
+    for (let index = 0; index < count; index += 1) told.window({ accelerationRmsMS2: 3 });
+  };
+  const off = (told: Told, count: number, rms = 0.003): readonly Outcome[] =>
+    Array.from({ length: count }, () => told.window({ ...offScale, accelerationRmsMS2: rms })).flat();
+
+  test('after a day of windows that are all off by the same: a wrong scale at first cannot make all right ones wrong', () => {
+    const told = new Told();
+    healthy(told, 9);
+    expect(off(told, 23)).toEqual([]);
+    expect(usualRmsMS2(told.floor, of)).toBe(3);
+    expect(off(told, 1)).toMatchObject([
+      {
+        kind: 'remarked',
+        remark:
+          'the acceleration on radial-x was 0.003 m/s² RMS in 24 windows in a row, and 3 before: that is what is usual from now on. Have the scale of its sensor checked',
+      },
+    ]);
+    expect(usualRmsMS2(told.floor, of)).toBe(0.003);
+  });
+
+  test('not while healthy ones come between, nor while they do not agree, nor for another fault', () => {
+    const told = new Told();
+    healthy(told, 9);
+    off(told, 23);
+    healthy(told, 1);
+    off(told, 23);
+    off(told, 1, 0.03);
+    off(told, 22);
+    for (let index = 0; index < 40; index += 1)
+      told.window({ accelerationRmsMS2: 0.01, health: [{ kind: 'clipped', weight: 'unusable', words: 'cut off' }] });
+    expect(usualRmsMS2(told.floor, of)).toBe(3);
+  });
+});
+
 describe('what is usual', () => {
   const of = { spindleId: 'S-1', channel: 'radial-x', speedRpm: 12_100, cutting: false };
 
