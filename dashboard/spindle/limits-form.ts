@@ -194,7 +194,7 @@ export class LimitsForm extends LitElement {
   async #declare(): Promise<void> {
     const said = await this.#ask(false);
     if (said?.done !== true) return;
-    this.#close('Declared. The limits in force are those below.');
+    this.#close('Declared: the table has the limits in force.');
     this.dispatchEvent(new LimitsDeclaredEvent());
   }
 

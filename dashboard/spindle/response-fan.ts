@@ -150,7 +150,7 @@ export class ResponseFan extends LitElement {
   }
 
   #limitAbove(limit: LimitView) {
-    return svg`<text x=${LEFT + 6} y=${TOP + 12}>limit ${velocity(limit.limitMmS)} lies above this paper; ${limit.source}</text>`;
+    return svg`<text x=${LEFT + 6} y=${TOP + 12}>the limit, ${velocity(limit.limitMmS)}, is above this picture; ${limit.source}</text>`;
   }
 
   #mark({ point, age }: FanMark, { x, y }: Paper) {
@@ -188,10 +188,10 @@ export class ResponseFan extends LitElement {
         </div>
         <div>
           <dt>correlation of the squares</dt>
-          <dd>${figure(line.correlation)} over ${loadsOnTheLine(line.loads, points.length)}</dd>
+          <dd>${figure(line.correlation)} over ${count(line.loads, 'load', 'loads')}</dd>
         </div>
       </dl>
-      ${key}`;
+      ${offTheLine(line.loads, points.length)} ${key}`;
   }
 
   #table(bin: SpeedBin) {
@@ -242,9 +242,10 @@ declare global {
   }
 }
 
-/** A mark joins the line when its load has ended and had readings enough: both numbers are said where they differ. */
-function loadsOnTheLine(onLine: number, shown: number): string {
-  return onLine === shown
-    ? count(shown, 'load', 'loads')
-    : `${onLine} of the ${shown} loads: the others are not over yet, or have too few readings`;
+/** A mark joins the line when its load has ended and had readings enough. */
+function offTheLine(onLine: number, shown: number) {
+  if (onLine >= shown) return nothing;
+  return html`<p class="soft small">
+    Of the ${shown} loads shown ${shown - onLine} are not in the line: not over yet, or with too few readings.
+  </p>`;
 }

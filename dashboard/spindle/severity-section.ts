@@ -1,42 +1,31 @@
-// How severe it is at each speed that the spindle runs, against what and whose, and every move on record: tables with words.
+// How severe it is at each speed that the spindle runs, one line each; whose the boundaries are, the words, every move on record.
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';
-import { MISSING, speed, velocity } from '../wording/figures.ts';
+import { speed, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import { changeOf, RUNG_WORDS, sourcesOf, standsWords } from './severity-rows.ts';
 import type { SeverityBin, SeverityChange } from './spindle-rows.ts';
 
-const RUNG_WORDS = {
-  within: 'within the limit',
-  over: 'over the limit',
-  A: 'zone A',
-  B: 'zone B',
-  C: 'zone C',
-  D: 'zone D',
-  usual: 'as usual',
-  risen: 'risen',
-  fallen: 'fallen',
-} as const;
-
 export function severitySection(spindle: SpindleView, clock: PlantClock, api: Api): TemplateResult {
-  const { bins, history, nowBin } = spindle.severity;
+  const { bins, history } = spindle.severity;
   return html`<section class="below" aria-labelledby="severity">
     <h2 id="severity">How severe, at each speed that it runs</h2>
     ${
       bins.length === 0
         ? html`<p class="soft">No steady speed has been seen yet, out of the cut and with a sound sensor.</p>`
-        : binsTable(bins, nowBin, clock)
+        : html`${binsTable(spindle.severity, clock)} ${sources(spindle.severity)}`
     }
-    ${historyTable(history, clock, api)}
     <p class="soft small">
       Overall velocity, RMS, smoothed, of the warm spindle out of the cut. The limits of the machine maker govern;
       nothing here says that it can go on.
     </p>
+    ${bins.length === 0 ? nothing : wordsTable(bins, clock)} ${historyTable(history, clock, api)}
   </section>`;
 }
 
-function binsTable(bins: readonly SeverityBin[], nowBin: number | undefined, clock: PlantClock): TemplateResult {
+function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: PlantClock): TemplateResult {
   return html`<div class="scrolls" tabindex="0" role="group" aria-label="Severity at each speed">
     <table>
       <thead>
@@ -44,9 +33,9 @@ function binsTable(bins: readonly SeverityBin[], nowBin: number | undefined, clo
           <th scope="col">At about</th>
           <th scope="col" class="number">Level</th>
           <th scope="col">Stands</th>
+          <th scope="col">Since</th>
           <th scope="col" class="number">Usual</th>
-          <th scope="col" class="number">Readings</th>
-          <th scope="col">Last run</th>
+          <th scope="col" class="number">Change</th>
         </tr>
       </thead>
       <tbody>
@@ -54,13 +43,13 @@ function binsTable(bins: readonly SeverityBin[], nowBin: number | undefined, clo
           (bin) =>
             html`<tr>
               <th scope="row" class="nowrap">
-                ${speed(bin.speedRpm)}${bin.speedBin === nowBin ? html`<br /><span class="soft">now</span>` : nothing}
+                ${speed(bin.speedRpm)}${bin.speedBin === nowBin ? html`<span class="soft">, now</span>` : nothing}
               </th>
               <td class="number">${velocity(bin.levelMmS)}</td>
-              <td>${bin.words}${sinceWords(bin, clock)}</td>
-              <td class="number">${bin.usual === undefined ? learningWords(bin) : velocity(bin.usual.usualMmS)}</td>
-              <td class="number">${bin.readings}</td>
-              <td class="nowrap">${moment(bin.lastAt, clock)}</td>
+              <td>${standsWords(bin, zones)}</td>
+              <td class="nowrap">${bin.rung === undefined ? nothing : moment(bin.rungSince, clock)}</td>
+              <td class="number">${bin.usual === undefined ? 'being learned' : velocity(bin.usual.usualMmS)}</td>
+              <td class="number">${changeCell(bin, clock)}</td>
             </tr>`,
         )}
       </tbody>
@@ -68,18 +57,56 @@ function binsTable(bins: readonly SeverityBin[], nowBin: number | undefined, clo
   </div>`;
 }
 
-function sinceWords({ rungSince, rung, usual }: SeverityBin, clock: PlantClock) {
-  const parts = [
-    rung === undefined || rungSince === undefined ? [] : [`${RUNG_WORDS[rung]} since ${moment(rungSince, clock)}`],
-    usual?.rung === undefined || usual.rungSince === undefined || usual.rung === 'usual'
-      ? []
-      : [`${RUNG_WORDS[usual.rung]} since ${moment(usual.rungSince, clock)}`],
-  ].flat();
-  return parts.length === 0 ? nothing : html`<br /><span class="soft small">${parts.join(', ')}</span>`;
+function changeCell(bin: SeverityBin, clock: PlantClock): TemplateResult | string {
+  const { rung, rungSince } = bin.usual ?? {};
+  if (rung === undefined || rung === 'usual') return changeOf(bin);
+  return html`<b>${RUNG_WORDS[rung]}, ${changeOf(bin)}</b><br /><span class="soft small"
+      >since ${moment(rungSince, clock)}</span
+    >`;
 }
 
-function learningWords({ learning }: SeverityBin): string {
-  return learning === undefined ? MISSING : 'being learned';
+/** Told once for all speeds that share one. */
+function sources({ bins, zones }: SpindleView['severity']): TemplateResult | typeof nothing {
+  const found = sourcesOf(bins);
+  if (found.length === 0) return nothing;
+  return html`<p class="soft small">
+    ${found.map(
+      ({ source, against, speedsRpm }) =>
+        html`${against === 'limit' ? 'Limit' : 'Zones'}${
+          found.length === 1 ? nothing : html` at ${speedsRpm.map((rpm) => speed(rpm)).join(', ')}`
+        }:
+        ${source}${against === 'zones' && zones?.generic === true ? html`; <b>${GENERIC_WORDS}</b>` : nothing}. `,
+    )}
+  </p>`;
+}
+
+function wordsTable(bins: readonly SeverityBin[], clock: PlantClock): TemplateResult {
+  return html`<details>
+    <summary>In words, with what each speed was judged from</summary>
+    <div class="scrolls" tabindex="0" role="group" aria-label="Severity in words">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">At about</th>
+            <th scope="col">It says</th>
+            <th scope="col" class="number">Readings</th>
+            <th scope="col">Last run</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${bins.map(
+            (bin) =>
+              html`<tr>
+                <th scope="row" class="nowrap">${speed(bin.speedRpm)}</th>
+                <td>${bin.words}</td>
+                <td class="number">${bin.readings}</td>
+                <td class="nowrap">${moment(bin.lastAt, clock)}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+  </details>`;
 }
 
 function historyTable(history: readonly SeverityChange[], clock: PlantClock, api: Api) {

@@ -12,7 +12,8 @@ import { subjectLook } from '../subject-look.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
 import './response-fan.ts';
 import { limitsTable } from './limits-table.ts';
-import { holdLines, loadsTable, spindleHead, spindleLook } from './spindle-parts.ts';
+import { loadsTable } from './loads-table.ts';
+import { holdLines, spindleHead, spindleLook } from './spindle-parts.ts';
 import { StretchEvent } from './trend-chart.ts';
 import { QUANTITIES, QUANTITY_WORDS } from './trend-columns.ts';
 import './limits-form.ts';
@@ -142,10 +143,18 @@ export class SpindlePage extends Page {
               .clock=${this.clock}
             ></response-fan>
           </section>
+          ${severitySection(spindle, this.clock, this.api)}
+        </div>
+        <div>
+          <section aria-labelledby="trend">
+            <h2 id="trend">Trend</h2>
+            ${this.#trend(spindle)}
+          </section>
           ${limitsTable(spindle, this.clock)}
           ${
             this.hasRole(MAY_DECLARE_SPINDLE)
               ? html`<limits-form
+                  class="below"
                   .api=${this.api}
                   .spindleId=${this.#id}
                   .limits=${spindle.limits}
@@ -153,13 +162,7 @@ export class SpindlePage extends Page {
                 ></limits-form>`
               : nothing
           }
-        </div>
-        <div>
-          <section aria-labelledby="trend">
-            <h2 id="trend">Trend</h2>
-            ${this.#trend(spindle)}
-          </section>
-          ${severitySection(spindle, this.clock, this.api)} ${loadsTable(spindle.loads, this.clock, this.api)}
+          ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>
       ${

@@ -1,19 +1,14 @@
-// The written parts of the spindle page: its head, its open holds, its loads, and the limits in force with their sources.
+// The written parts of the spindle page: its head with the facts of now, and its open holds.
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { HoldView, SpindleRow, SpindleView } from '../../shared/views.ts';
-import type { Api } from '../api.ts';
 import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';
-import '../raw-message.ts';
 import { assemblyAddress, holdAddress } from '../router.ts';
 import { figure, MISSING, ofWhat, speed, times, unbalance } from '../wording/figures.ts';
 import { GATE_MARKS } from '../wording/gate-words.ts';
 import { age, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence, notComparableWords, ratioOf, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { unbroken } from '../wording/unbroken.ts';
-import type { LoadRecord } from './spindle-rows.ts';
-
-const LOADS_SHOWN_MAX = 10;
 
 export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, clock: PlantClock): TemplateResult {
   return html`<div class="head">
@@ -100,45 +95,6 @@ export function holdLines(
         </li>`,
     )}
   </ul>`;
-}
-
-export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api: Api): TemplateResult {
-  const newest = [...loads].sort((a, b) => b.at - a.at);
-  return html`<section class="below" aria-labelledby="loads">
-    <h2 id="loads">What was in it${newest.length > LOADS_SHOWN_MAX ? html`, the last ${LOADS_SHOWN_MAX}` : nothing}</h2>
-    ${
-      newest.length === 0
-        ? html`<p class="soft">No load known yet.</p>`
-        : html`<div class="scrolls" tabindex="0" role="group" aria-label="Loads">
-            <table>
-              <thead>
-                <tr>
-                  <th scope="col">Load</th>
-                  <th scope="col">Assembly</th>
-                  <th scope="col">From</th>
-                  <th scope="col">Until</th>
-                  <th scope="col">Message</th>
-                </tr>
-              </thead>
-              <tbody>
-                ${newest.slice(0, LOADS_SHOWN_MAX).map(
-                  (load) =>
-                    html`<tr>
-                      <td>${load.ordinal}</td>
-                      <td>
-                        <a href=${assemblyAddress(load.assemblyId)}>${load.assemblyId}</a>
-                        ${load.buildId === undefined ? nothing : html`<span class="soft">${load.buildId}</span>`}
-                      </td>
-                      <td class="nowrap">${moment(load.at, clock)}</td>
-                      <td class="nowrap">${load.until === undefined ? 'in it now' : moment(load.until, clock)}</td>
-                      <td><raw-message .api=${api} .position=${load.position}></raw-message></td>
-                    </tr>`,
-                )}
-              </tbody>
-            </table>
-          </div>`
-    }
-  </section>`;
 }
 
 export const spindleLook = css`

@@ -30,6 +30,14 @@ function push(columns: TrendColumns, at: number, min: number | null, mean: numbe
   columns.max.push(max);
 }
 
+/** Where a reading has none beside it: a line through it would be too short to be seen. */
+export function standingAlone(values: ArrayLike<number | null | undefined>): number[] {
+  const there = (index: number): boolean => typeof values[index] === 'number';
+  return Array.from({ length: values.length }, (_, index) => index).filter(
+    (index) => there(index) && !there(index - 1) && !there(index + 1),
+  );
+}
+
 export interface TrendRow {
   readonly at: number;
   readonly min: number;

@@ -4,6 +4,7 @@ import type uPlot from 'uplot';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { figure } from '../wording/figures.ts';
 import type { LoadRecord } from './spindle-rows.ts';
+import { standingAlone } from './trend-columns.ts';
 import { topMark, type TrendMark } from './trend-marks.ts';
 
 const TICK_ROOM_PX = 84;
@@ -82,6 +83,7 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
     bands: [{ series: [1, 2], fill: colours.band }],
     hooks: {
       draw: [
+        (plot) => drawAlone(plot, colours),
         (plot) => drawMarks(plot, asked.marks(), colours, font),
         (plot) => drawLoads(plot, asked.loads(), colours, font),
       ],
@@ -112,6 +114,32 @@ const DASHES: Readonly<Record<TrendMark['kind'], readonly number[]>> = {
   change: [10, 3, 2, 3],
 };
 const WORD_AT: Readonly<Record<TrendMark['kind'], number>> = { limit: 0, zone: 1, usual: 0.45, change: 0.45 };
+
+const DOT_RADIUS_PX = 2.5;
+
+/** A dot at the mean and a stroke from least to greatest. */
+function drawAlone(plot: uPlot, colours: Colours): void {
+  const { ctx, bbox, data } = plot;
+  const [at, max = [], min = [], mean = []] = data;
+  const ratio = devicePixelRatio;
+  ctx.save();
+  ctx.strokeStyle = colours.ink;
+  ctx.fillStyle = colours.ink;
+  ctx.lineWidth = ratio;
+  for (const index of standingAlone(mean)) {
+    const x = plot.valToPos(at[index] ?? 0, 'x', true);
+    if (x < bbox.left || x > bbox.left + bbox.width) continue;
+    const y = (value: number | null | undefined): number => plot.valToPos(value ?? 0, 'y', true);
+    ctx.beginPath();
+    ctx.moveTo(x, y(min[index]));
+    ctx.lineTo(x, y(max[index]));
+    ctx.stroke();
+    ctx.beginPath();
+    ctx.arc(x, y(mean[index]), DOT_RADIUS_PX * ratio, 0, 2 * Math.PI);
+    ctx.fill();
+  }
+  ctx.restore();
+}
 
 function drawMarks(plot: uPlot, marks: readonly TrendMark[], colours: Colours, font: string): void {
   const { ctx, bbox } = plot;

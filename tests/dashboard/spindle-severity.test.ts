@@ -39,8 +39,13 @@ test('each speed has its level and its words, and the moves are on record down t
   await open();
   const speeds = page.getByRole('group', { name: 'Severity at each speed' });
   expect(await speeds.getByRole('row').nth(1).innerText()).toMatch(
-    /12,000 rpm\s+now\s+1\.10 mm\/s\s+Zone A\. Usual is 1 mm\/s/,
+    /12,000 rpm, now\s+1\.10 mm\/s\s+zone A, up to 1\.40 mm\/s\s+\d+ \w+ [\d:]+\s+1\.00 mm\/s\s+\+0\.1$/,
   );
+  expect(await speeds.getByRole('row').nth(2).innerText()).toMatch(/risen, \+0\.9\s+since/);
+  // Whose the boundaries are is said once, not on every line.
+  expect(await page.getByText(/Zones:\s+general table of machines, second hand/).count()).toBe(2);
+  await page.getByText('In words, with what each speed was judged from').click();
+  await page.getByText('Zone B. Risen from 1 mm/s by more than 0.7 mm/s.').waitFor();
   await page.getByText('How it came so: 2 moves on record').click();
   const moves = page.getByRole('group', { name: 'Moves of its severity' });
   expect(await moves.getByRole('row').nth(1).innerText()).toMatch(/as usual → risen\s+1\.90 mm\/s\s+1\.70 mm\/s/);
@@ -68,7 +73,7 @@ test('limits are checked first: faults by line, then what goes and comes, then d
   await page.getByText('comes: overall limit 2.5 mm/s, 1 rpm to 24,000 rpm; sheet 5 (invented)').waitFor();
   await page.getByText(/^goes: overall limit 2\.8 mm\/s/).waitFor();
   await page.getByRole('button', { name: 'Declare as shown' }).click();
-  await page.getByText('Declared. The limits in force are those below.').waitFor();
+  await page.getByText('Declared: the table has the limits in force.').waitFor();
   expect(page.faults).toEqual([]);
 });
 

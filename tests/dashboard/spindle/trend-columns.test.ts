@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { trendColumns, trendRows } from '../../../dashboard/spindle/trend-columns.ts';
+import { standingAlone, trendColumns, trendRows } from '../../../dashboard/spindle/trend-columns.ts';
 import type { SeriesView } from '../../../shared/views.ts';
 
 function series(at: number[], mean = at.map(() => 1)): SeriesView {
@@ -22,6 +22,13 @@ test('what is not known stays empty in the line', () => {
   const columns = trendColumns(series([0, 100, 200, 5000, 5100]));
   expect(columns.at).toEqual([0, 0.1, 0.2, 0.3, 5, 5.1]);
   expect(columns.mean).toEqual([1, 1, 1, null, 1, 1]);
+});
+
+test('a reading with none beside it is found, so that it can be drawn as a dot', () => {
+  expect(standingAlone(trendColumns(series([0, 100, 200, 5000, 9000, 9100, 9200])).mean)).toEqual([4]);
+  expect(standingAlone([1])).toEqual([0]);
+  expect(standingAlone([0, null, 1, 1, undefined, 2])).toEqual([0, 5]);
+  expect(standingAlone([])).toEqual([]);
 });
 
 test('the table loses neither the least nor the greatest nor a reading', () => {

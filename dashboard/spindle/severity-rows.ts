@@ -1,0 +1,70 @@
+// What one line of severity says: where a level stands, how far it is from what was usual, and whose the boundaries are. Pure.
+import type { SpindleView } from '../../shared/views.ts';
+import { graduation, MISSING, velocity } from '../wording/figures.ts';
+import type { SeverityBin } from './spindle-rows.ts';
+
+export const RUNG_WORDS = {
+  within: 'within the limit',
+  over: 'over the limit',
+  A: 'zone A',
+  B: 'zone B',
+  C: 'zone C',
+  D: 'zone D',
+  usual: 'as usual',
+  risen: 'risen',
+  fallen: 'fallen',
+} as const satisfies Record<NonNullable<SeverityBin['rung']>, string>;
+
+type Stands = Pick<SeverityBin, 'levelMmS' | 'against' | 'rung' | 'boundaryMmS'>;
+
+/** The word, and the boundary that it is said of: the next above, of the topmost zone the one below. */
+export function standsWords(
+  { levelMmS, against, rung, boundaryMmS }: Stands,
+  zones: SpindleView['severity']['zones'],
+): string {
+  if (levelMmS === undefined) return 'not judged yet';
+  if (rung === undefined) return against === 'limit' || against === 'zones' ? 'not certain yet' : 'no limit, no zones';
+  const word = RUNG_WORDS[rung];
+  switch (rung) {
+    case 'within':
+    case 'over':
+      return boundaryMmS === undefined ? word : `${rung} ${velocity(boundaryMmS)}`;
+    case 'A':
+    case 'B':
+    case 'C':
+      return boundaryMmS === undefined ? word : `${word}, up to ${velocity(boundaryMmS)}`;
+    case 'D':
+      return zones === undefined ? word : `${word}, above ${velocity(zones.cdMmS)}`;
+    case 'usual':
+    case 'risen':
+    case 'fallen':
+      return word;
+  }
+}
+
+/** How far the level is from what was usual, mm/s with its sign; of no account between readings that round to nothing. */
+export function changeOf({ levelMmS, usual }: Pick<SeverityBin, 'levelMmS' | 'usual'>): string {
+  if (levelMmS === undefined || usual === undefined) return MISSING;
+  const change = Math.round((levelMmS - usual.usualMmS) * 100) / 100;
+  if (change === 0) return '0';
+  return `${change > 0 ? '+' : '−'}${graduation(Math.abs(change))}`;
+}
+
+export interface SourceOfBins {
+  readonly source: string;
+  readonly against: 'limit' | 'zones';
+  readonly speedsRpm: readonly number[];
+}
+
+/** Of limits and zones; what was usual stands on each line itself. */
+export function sourcesOf(
+  bins: readonly Pick<SeverityBin, 'source' | 'against' | 'speedRpm'>[],
+): readonly SourceOfBins[] {
+  const found = new Map<string, SourceOfBins>();
+  for (const { source, against, speedRpm } of bins) {
+    if (source === undefined || (against !== 'limit' && against !== 'zones')) continue;
+    const key = `${against} ${source}`;
+    found.set(key, { source, against, speedsRpm: [...(found.get(key)?.speedsRpm ?? []), speedRpm] });
+  }
+  return [...found.values()];
+}
