@@ -53,7 +53,7 @@ function foldWatches({ declaration, live }: SpindleState, entry: Summary, measur
     const limit = limits[index];
     const watch = live.watches[index];
     if (limit === undefined || watch === undefined) continue;
-    const judged = judgedBy(limit, limits, entry, measuredAt);
+    const judged = judgedBy(limit, watch, limits, entry, measuredAt);
     if (judged !== undefined) count(watch, judged);
   }
 }
@@ -61,12 +61,11 @@ function foldWatches({ declaration, live }: SpindleState, entry: Summary, measur
 /** A sound reading at a steady speed, not cutting: against limits, into its speed's bin, and into what is learned there. */
 function foldJudgeable(spindle: SpindleState, entry: Summary, features: ReadingFeatures, measuredAt: Instant): void {
   const { loaded, live } = spindle;
-  const { overallMmS, synchronousMmS, speedRpm } = entry.data;
+  const { overallMmS, speedRpm } = entry.data;
   foldWatches(spindle, entry, measuredAt);
   const bin = takeSpeed(live, features.speedBin, speedRpm, measuredAt);
-  foldSeverity(spindle, bin, { overallMmS, at: measuredAt, reason: features.notComparable });
-  if (!features.comparable || loaded?.residualGmm === undefined || synchronousMmS === undefined) return;
-  learn(live, bin, { loaded, at: measuredAt, speedRpm, residualGmm: loaded.residualGmm, synchronousMmS });
+  foldSeverity(spindle, bin, features.notComparable, overallMmS, measuredAt);
+  if (features.comparable && loaded !== undefined) learn(live, bin, loaded, entry.data, measuredAt);
 }
 
 function foldLast(

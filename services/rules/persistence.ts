@@ -31,6 +31,11 @@ export function persistsWith(watch: LimitWatch, { value, limit, at }: Judged): b
 
 const isOver = (value: number, limit: number): boolean => value > limit * (1 + ON_LIMIT_SHARE);
 
+/** Whether a watch counts nothing and this value gives it nothing to count: by far most readings, which then cost no look-up. */
+export function isAtRest({ count: counted, fired }: LimitWatch, value: number, limit: number): boolean {
+  return counted === 0 && !fired && !isOver(value, limit);
+}
+
 function isBroken(watch: LimitWatch, at: Instant): boolean {
   return watch.count > 0 && at - watch.lastAt > PERSISTENCE_GAP_MAX_MS;
 }

@@ -1,6 +1,7 @@
 // How a spindle answers to unbalance: one mark per load and speed bin, and a line through the marks, linear in squares
 // (V² = slope·U² + own: mechanics, force grows with U·ω², the phase between assembly and spindle random per load).
 import { fitNonNegativeLine, pearson, significantCorrelation } from '../../shared/statistics/index.ts';
+import type { Summary } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { LoadedState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
@@ -18,20 +19,16 @@ export function expectedMmS(spindle: SpindleState, speedBin: number, residualGmm
   return line === undefined ? undefined : Math.sqrt(line.slope * residualGmm * residualGmm + line.own);
 }
 
-export interface ComparableReading {
-  readonly at: Instant;
-  readonly speedRpm: number;
-  readonly residualGmm: number;
-  readonly synchronousMmS: number;
-}
-
 /** Adds a comparable reading to the mark of its load; the running mean keeps no readings. */
 export function learn(
   live: SpindleLive,
   bin: SpeedBin,
-  { loaded, ...reading }: ComparableReading & { readonly loaded: LoadedState },
+  loaded: LoadedState,
+  { speedRpm, synchronousMmS }: Pick<Summary, 'speedRpm' | 'synchronousMmS'>,
+  at: Instant,
 ): void {
-  const { at, speedRpm, residualGmm, synchronousMmS } = reading;
+  const { residualGmm } = loaded;
+  if (residualGmm === undefined || synchronousMmS === undefined) return;
   const last = bin.points.at(-1);
   if (last?.loadOrdinal !== loaded.ordinal) {
     forgetOldest(live);

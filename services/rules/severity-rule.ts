@@ -47,12 +47,12 @@ export function severityRule(
   if (bin === undefined || severity === undefined || !isOfSeverity(features.notComparable)) return undefined;
   // Nothing heads anywhere: one reading alone completes no move.
   if (severity.held.count === 0 && severity.change.count === 0) return undefined;
-  const levelMmS = levelAfter(severity, entry.data.overallMmS);
+  const { overallMmS } = entry.data;
+  const levelMmS = levelAfter(severity, overallMmS);
   const standard = standardAt(spindle, bin);
   const against = againstOf(standard);
-  const judged = { severity, standard, levelMmS, overallMmS: entry.data.overallMmS };
-  const held = heldHeading(judged);
-  const change = changeHeading(judged);
+  const held = heldHeading(severity, standard, levelMmS, overallMmS);
+  const change = changeHeading(severity, standard, levelMmS, overallMmS);
   let moves: Changed[] | undefined;
   if (against !== undefined && against === severity.against && held !== undefined && isMove(severity.held, held, at))
     (moves ??= []).push(moved({ spindle, bin, entry, at, levelMmS, against, to: held, before: severity.held }));
@@ -151,31 +151,28 @@ function said(
 export function foldSeverity(
   spindle: SpindleState,
   bin: SpeedBin,
-  reading: { readonly overallMmS: number; readonly at: Instant; readonly reason: NotComparableReason | undefined },
+  reason: NotComparableReason | undefined,
+  overallMmS: number,
+  at: Instant,
 ): void {
-  if (!isOfSeverity(reading.reason)) return;
+  if (!isOfSeverity(reason)) return;
   const { live } = spindle;
   bin.severity ??= newSeverity(live.turnedMs);
   const { severity } = bin;
-  severity.levelMmS = levelAfter(severity, reading.overallMmS);
+  severity.levelMmS = levelAfter(severity, overallMmS);
   severity.readings += 1;
   live.severityBin = bin.bin;
-  if (learns(reading.reason)) learnUsual(severity, live, reading);
+  if (learns(reason)) learnUsual(severity, live, overallMmS, at);
   const standard = standardAt(spindle, bin);
   const against = againstOf(standard);
   if (severity.against !== against) resetRung(severity.held);
   severity.against = against;
-  const judged = { severity, standard, levelMmS: severity.levelMmS, overallMmS: reading.overallMmS };
-  head(severity.held, heldHeading(judged), spindle, reading.at);
-  head(severity.change, changeHeading(judged), spindle, reading.at);
+  head(severity.held, heldHeading(severity, standard, severity.levelMmS, overallMmS), spindle, at);
+  head(severity.change, changeHeading(severity, standard, severity.levelMmS, overallMmS), spindle, at);
 }
 
 /** Once it is set it stays: what follows the readings swallows what grows slowly. */
-function learnUsual(
-  severity: SeverityState,
-  { turnedMs }: SpindleLive,
-  { overallMmS, at }: { readonly overallMmS: number; readonly at: Instant },
-): void {
+function learnUsual(severity: SeverityState, { turnedMs }: SpindleLive, overallMmS: number, at: Instant): void {
   if (severity.usualSetAt !== undefined) return;
   severity.usualReadings += 1;
   severity.usualMmS += (overallMmS - severity.usualMmS) / severity.usualReadings;

@@ -62,7 +62,9 @@ export interface Standard {
 /** The maker's limit of the overall value at the bin's speed, and the table that a person chose. */
 export function standardAt({ declaration }: SpindleState, { centreRpm }: SpeedBin): Standard {
   if (declaration === undefined) return NONE;
-  return { limit: limitInForce(declaration.limits, 'overall', centreRpm), zones: declaration.zones };
+  const limit = limitInForce(declaration.limits, 'overall', centreRpm);
+  const { zones } = declaration;
+  return limit === undefined && zones === undefined ? NONE : { limit, zones };
 }
 
 const NONE: Standard = { limit: undefined, zones: undefined };
@@ -77,33 +79,38 @@ const isOver = (levelMmS: number, boundaryMmS: number): boolean => levelMmS > bo
 
 /** Upwards a boundary counts as it is, downwards only below 90 % of it: a level that hovers on it moves once. */
 export function zoneAt(table: ZoneTable, before: SeverityRung | undefined, levelMmS: number): Zone {
-  const ends = [table.abMmS, table.bcMmS, table.cdMmS] as const;
   let place = before === undefined ? 0 : Math.max(0, ZONES.indexOf(before as Zone));
-  while (place < ends.length && isOver(levelMmS, ends[place] ?? Infinity)) place += 1;
-  while (place > 0 && levelMmS < (ends[place - 1] ?? 0) * CLEAR_SHARE) place -= 1;
+  while (place < ZONES.length - 1 && isOver(levelMmS, endAt(table, place))) place += 1;
+  while (place > 0 && levelMmS < endAt(table, place - 1) * CLEAR_SHARE) place -= 1;
   return ZONES[place] ?? 'A';
 }
 
-/** A reading, its smoothed level, and what both are held against. */
-export interface Judged {
-  readonly severity: SeverityState;
-  readonly standard: Standard;
-  readonly levelMmS: number;
-  readonly overallMmS: number;
+/** Where the zone at that place ends, mm/s RMS; of C and beyond the last boundary that there is. */
+function endAt({ abMmS, bcMmS, cdMmS }: ZoneTable, place: number): number {
+  if (place === 0) return abMmS;
+  return place === 1 ? bcMmS : cdMmS;
 }
 
-type RungAt = (judged: Judged, mmS: number) => SeverityRung | undefined;
+type RungAt = (severity: SeverityState, standard: Standard, mmS: number) => SeverityRung | undefined;
 
 /**
  * The rung that a reading heads for: the smoothed level and the reading itself have to lie beyond a boundary, so that the
- * trace of one knock in the level moves nothing.
+ * trace of one knock in the level moves nothing. Called for every reading: numbers and not an object of them, for that would
+ * be made and thrown away each time.
  */
-function headingOf(rungAt: RungAt, before: SeverityRung | undefined, judged: Judged): SeverityRung | undefined {
-  const { levelMmS, overallMmS } = judged;
-  const byLevel = rungAt(judged, levelMmS);
+function headingOf(
+  rungAt: RungAt,
+  before: SeverityRung | undefined,
+  severity: SeverityState,
+  standard: Standard,
+  levelMmS: number,
+  overallMmS: number,
+): SeverityRung | undefined {
+  const byLevel = rungAt(severity, standard, levelMmS);
   if (before === undefined || byLevel === before || byLevel === undefined) return byLevel;
   const rises = rank(byLevel) > rank(before);
-  const both = rungAt(judged, rises ? Math.min(levelMmS, overallMmS) : Math.max(levelMmS, overallMmS));
+  const nearer = rises ? Math.min(levelMmS, overallMmS) : Math.max(levelMmS, overallMmS);
+  const both = rungAt(severity, standard, nearer);
   if (both === undefined) return undefined;
   return rank(both) > rank(before) === rises ? both : before;
 }
@@ -122,16 +129,26 @@ const RANKS: Readonly<Record<SeverityRung, number>> = {
 const rank = (rung: SeverityRung): number => RANKS[rung];
 
 /** Against the limit or the table; undefined where there is neither. */
-export function heldHeading(judged: Judged): SeverityRung | undefined {
-  return headingOf(heldRungAt, judged.severity.held.rung, judged);
+export function heldHeading(
+  severity: SeverityState,
+  standard: Standard,
+  levelMmS: number,
+  overallMmS: number,
+): SeverityRung | undefined {
+  return headingOf(heldRungAt, severity.held.rung, severity, standard, levelMmS, overallMmS);
 }
 
 /** Against what was usual; undefined while that is being learned. */
-export function changeHeading(judged: Judged): SeverityRung | undefined {
-  return headingOf(changeRungAt, judged.severity.change.rung, judged);
+export function changeHeading(
+  severity: SeverityState,
+  standard: Standard,
+  levelMmS: number,
+  overallMmS: number,
+): SeverityRung | undefined {
+  return headingOf(changeRungAt, severity.change.rung, severity, standard, levelMmS, overallMmS);
 }
 
-function heldRungAt({ severity, standard }: Judged, mmS: number): SeverityRung | undefined {
+function heldRungAt(severity: SeverityState, standard: Standard, mmS: number): SeverityRung | undefined {
   const before = severity.held.rung;
   const { limit, zones } = standard;
   if (limit !== undefined) {
@@ -167,7 +184,7 @@ export function fallenFrom(standard: Standard, usualMmS: number): number {
   return Math.max(usualMmS - stepOf(standard, usualMmS), 0);
 }
 
-function changeRungAt({ severity, standard }: Judged, mmS: number): SeverityRung | undefined {
+function changeRungAt(severity: SeverityState, standard: Standard, mmS: number): SeverityRung | undefined {
   if (severity.usualSetAt === undefined) return undefined;
   const before = severity.change.rung;
   const { usualMmS } = severity;

@@ -7,7 +7,7 @@ import type { Instant } from '../../shared/time.ts';
 import { authorOf } from './authors.ts';
 import type { LimitWatch, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
-import { persistsWith, quantityOf, type Judged } from './persistence.ts';
+import { isAtRest, persistsWith, quantityOf, type Judged } from './persistence.ts';
 import type { Outcomes } from './raising.ts';
 
 type Summary = EntryOf<'summary'>;
@@ -25,16 +25,21 @@ export const REASON_OF = {
 /** Half of the overall's square: from here on the 1× part is what makes the overall value. */
 const DOMINANT_SHARE = 0.5;
 
-/** The reading against one of the limits; undefined where that is not in force at its speed or the sensor does not tell the quantity. */
+/**
+ * The reading against one of the limits. Undefined where the sensor does not tell the quantity, where there is nothing to count,
+ * or where that limit is not in force at its speed; the last is looked up last, for it goes through all limits.
+ */
 export function judgedBy(
   limit: VibrationLimit,
+  watch: LimitWatch,
   limits: readonly VibrationLimit[],
   entry: Summary,
   at: Instant,
 ): Judged | undefined {
-  if (limitInForce(limits, limit.quantity, entry.data.speedRpm) !== limit) return undefined;
   const value = quantityOf(limit.quantity, entry.data);
-  return value === undefined ? undefined : { value, limit: limit.limitMmS, at, position: entry.position };
+  if (value === undefined || isAtRest(watch, value, limit.limitMmS)) return undefined;
+  if (limitInForce(limits, limit.quantity, entry.data.speedRpm) !== limit) return undefined;
+  return { value, limit: limit.limitMmS, at, position: entry.position };
 }
 
 export interface Persisting {
@@ -52,7 +57,7 @@ export function persisting(spindle: SpindleState, entry: Summary, at: Instant): 
     const limit = limits[index];
     const watch = spindle.live.watches[index];
     if (limit === undefined || watch === undefined) continue;
-    const judged = judgedBy(limit, limits, entry, at);
+    const judged = judgedBy(limit, watch, limits, entry, at);
     if (judged === undefined || !persistsWith(watch, judged)) continue;
     (found ??= []).push({ limit, watch, judged });
   }
