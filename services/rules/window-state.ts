@@ -162,7 +162,7 @@ export function usualAnew(
   for (const one of after.usual) {
     const was = before?.usual.find(({ speedStep }) => speedStep === one.speedStep);
     if (was?.offMS2?.length === USUAL_ANEW_WINDOWS - 1 && one.offMS2 === undefined && !isHealthy(after.health))
-      return { wasMS2: median(was.rmsMS2), isMS2: median(one.rmsMS2) };
+      return { wasMS2: median(was.rmsMS2) ?? 0, isMS2: median(one.rmsMS2) ?? 0 };
   }
   return undefined;
 }
