@@ -18,18 +18,18 @@ type Summary = EntryOf<'summary'>;
 
 export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] {
   const { data, position: cause, at, time } = entry;
-  const lane = floor.devices.get(entry.device);
+  const measuredAt = measuredAtOf(at, time, floor.devices.get(entry.device));
   const spindle = data.spindleId === undefined ? undefined : floor.spindles.get(data.spindleId);
-  const features = featuresOf(spindle, entry, lane);
+  const features = featuresOf(spindle, entry, measuredAt);
   const first: Outcome = { cause, kind: 'reading-features', features };
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
   const state = stateAfter(spindle, data, signalCounts(spindle, data, toldBy(entry)));
-  const judgedAt = isJudgeable(features.notComparable) ? measuredAtOf(at, time, lane) : undefined;
-  const found = judgedAt === undefined ? undefined : persisting(spindle, entry, judgedAt);
-  const moves = judgedAt === undefined ? undefined : severityRule(spindle, entry, features, judgedAt);
+  const judgeable = isJudgeable(features.notComparable);
+  const found = judgeable ? persisting(spindle, entry, measuredAt) : undefined;
+  const moves = judgeable ? severityRule(spindle, entry, features, measuredAt) : undefined;
   const overSpeed =
-    isOverSpeed(spindle, features, { entry, lane }) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
+    isOverSpeed(spindle, features, entry, measuredAt) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
   if (state === undefined && found === undefined && moves === undefined && !overSpeed) return [first];
   const outcomes: Outcome[] = [first];
   if (state !== undefined)

@@ -3,7 +3,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { measuredAtOf } from './clock.ts';
-import type { DeviceState, Floor, SpindleState } from './floor.ts';
+import type { Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
@@ -28,15 +28,14 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
     spindle = newSpindle(data.spindleId);
     floor.spindles.set(data.spindleId, spindle);
   }
-  const lane = floor.devices.get(entry.device);
-  const measuredAt = measuredAtOf(entry.at, entry.time, lane);
+  const measuredAt = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
   // That it turned meanwhile is told by readings that come late too.
   if (data.speedRpm >= 1 && features.notComparable !== 'sensor-fault') takeTurning(spindle.live, measuredAt);
   // What was measured long ago says nothing of now.
   if (features.notComparable === 'late') return foldLate(spindle, entry);
   if (spindle.live.sensor !== undefined && spindle.live.sensor !== entry.device) learnAnew(spindle.live);
   if (isJudgeable(features.notComparable)) foldJudgeable(spindle, entry, features, measuredAt);
-  foldLast(spindle, entry, { features, lane });
+  foldLast(spindle, entry, features, measuredAt);
 }
 
 /** That it came is all that counts of it: a sensor whose times are old is not a silent one. */
@@ -68,15 +67,11 @@ function foldJudgeable(spindle: SpindleState, entry: Summary, features: ReadingF
   if (features.comparable && loaded !== undefined) learn(live, bin, loaded, entry.data, measuredAt);
 }
 
-function foldLast(
-  spindle: SpindleState,
-  entry: Summary,
-  { features, lane }: { readonly features: ReadingFeatures; readonly lane: DeviceState | undefined },
-): void {
+function foldLast(spindle: SpindleState, entry: Summary, features: ReadingFeatures, measuredAt: Instant): void {
   const { live } = spindle;
   const { data } = entry;
   foldSignal(spindle, data);
-  live.speedOverInRow = isOverSpeed(spindle, features, { entry, lane }) ? live.speedOverInRow + 1 : 0;
+  live.speedOverInRow = isOverSpeed(spindle, features, entry, measuredAt) ? live.speedOverInRow + 1 : 0;
   live.sensor = entry.device;
   live.lastReadingAt = entry.at;
   live.lateInRow = 0;

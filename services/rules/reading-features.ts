@@ -1,9 +1,9 @@
 // What a reading was worth when it came: its speed bin, its load, whether it can be compared, what was to be expected.
 import type { EntryOf } from '../../shared/entries.ts';
 import type { NotComparableReason, ReadingFeatures } from '../../shared/outcomes.ts';
-import { isLate, measuredAtOf } from './clock.ts';
-import type { DeviceState, SpindleState } from './floor.ts';
-import { SPEED_TOLERANCE_SHARE } from './limits.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { SpindleState } from './floor.ts';
+import { LATE_MS, SPEED_TOLERANCE_SHARE } from './limits.ts';
 import { expectedMmS } from './response.ts';
 import { oddityOf } from './signal.ts';
 import { speedBinOf } from './speed-bin.ts';
@@ -11,29 +11,32 @@ import { isCold } from './warm-up.ts';
 
 type Summary = EntryOf<'summary'>;
 
-/** Why a reading cannot be compared with others of its speed; the reason that lies nearest to the signal comes first. */
+/**
+ * Why a reading cannot be compared with others of its speed; the reason that lies nearest to the signal comes first. When it was
+ * measured is found once for a reading and handed on, here and below.
+ */
 export function notComparable(
   spindle: SpindleState | undefined,
   entry: Summary,
-  lane: DeviceState | undefined,
+  measuredAt: Instant,
 ): NotComparableReason | undefined {
   const { data } = entry;
-  if (entry.time !== undefined && isLate(entry.at, entry.time, lane)) return 'late';
+  if (entry.at - measuredAt > LATE_MS) return 'late';
   if (data.fault === 'speed-unsteady') return 'unsteady';
   if (data.fault === 'wrong-speed') return 'wrong-speed';
   if (oddityOf(data) !== undefined || isDistrusted(spindle)) return 'sensor-fault';
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
   if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';
-  if (spindle !== undefined && isCold(spindle.live, measuredAtOf(entry.at, entry.time, lane))) return 'cold';
-  if (spindle?.loaded === undefined || isBeforeLoad(spindle, entry, lane)) return 'nothing-loaded';
+  if (spindle !== undefined && isCold(spindle.live, measuredAt)) return 'cold';
+  if (spindle?.loaded === undefined || isBeforeLoad(spindle, entry, measuredAt)) return 'nothing-loaded';
   if (data.synchronousMmS === undefined) return 'no-synchronous';
   return spindle.onHold ? 'on-hold' : undefined;
 }
 
 /** A reading that waited in its sensor may have been measured before what is clamped now: it says nothing of that. */
-function isBeforeLoad({ loaded }: SpindleState, { at, time }: Summary, lane: DeviceState | undefined): boolean {
-  return loaded !== undefined && time !== undefined && measuredAtOf(at, time, lane) < loaded.at;
+function isBeforeLoad({ loaded }: SpindleState, { time }: Summary, measuredAt: Instant): boolean {
+  return loaded !== undefined && time !== undefined && measuredAt < loaded.at;
 }
 
 function isDistrusted(spindle: SpindleState | undefined): boolean {
@@ -59,13 +62,9 @@ export function isJudgeable(reason: NotComparableReason | undefined): boolean {
   }
 }
 
-export function featuresOf(
-  spindle: SpindleState | undefined,
-  entry: Summary,
-  lane: DeviceState | undefined,
-): ReadingFeatures {
+export function featuresOf(spindle: SpindleState | undefined, entry: Summary, measuredAt: Instant): ReadingFeatures {
   const speedBin = speedBinOf(spindle?.live, entry.data.speedRpm);
-  const reason = notComparable(spindle, entry, lane);
+  const reason = notComparable(spindle, entry, measuredAt);
   const features: { -readonly [K in keyof ReadingFeatures]: ReadingFeatures[K] } = {
     speedBin,
     loadOrdinal: spindle?.loadOrdinal ?? 0,
@@ -73,7 +72,7 @@ export function featuresOf(
   };
   if (reason !== undefined) features.notComparable = reason;
   const residualGmm = spindle?.loaded?.residualGmm;
-  if (spindle === undefined || residualGmm === undefined || isBeforeLoad(spindle, entry, lane)) return features;
+  if (spindle === undefined || residualGmm === undefined || isBeforeLoad(spindle, entry, measuredAt)) return features;
   // Single precision, as readings are kept: what was recorded and what was decided are the same number.
   features.residualGmm = Math.fround(residualGmm);
   const expected = expectedMmS(spindle, speedBin, residualGmm);
@@ -85,11 +84,12 @@ export function featuresOf(
 export function isOverSpeed(
   spindle: SpindleState,
   features: ReadingFeatures,
-  { entry, lane }: { readonly entry: Summary; readonly lane: DeviceState | undefined },
+  entry: Summary,
+  measuredAt: Instant,
 ): boolean {
   const { loaded } = spindle;
   if (loaded === undefined || entry.data.speedRpm <= loaded.speedBoundRpm * (1 + SPEED_TOLERANCE_SHARE)) return false;
-  if (isBeforeLoad(spindle, entry, lane)) return false;
+  if (isBeforeLoad(spindle, entry, measuredAt)) return false;
   const reason: NotComparableReason | undefined = features.notComparable;
   switch (reason) {
     case undefined:
