@@ -5,7 +5,7 @@ import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { LimitsImported } from '../../shared/limits-import.ts';
 import { Problem } from '../../shared/problem.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
-import { readLimitFile, type LimitFile } from '../limit-files/index.ts';
+import { faultsBetweenRows, readLimitFile, type LimitFile } from '../limit-files/index.ts';
 
 const PASSWORD_FROM = 'COUNTERPOISE_PASSWORD';
 
@@ -45,13 +45,10 @@ export function addLimits(program: Command): void {
 async function limits(path: string, flags: Flags): Promise<void> {
   const text = readFileSync(path, 'utf8');
   const file = readLimitFile(text);
-  const faults = file.faults.map(limitFaultWords);
+  const found = [...file.faults, ...faultsBetweenRows(file)];
+  const faults = found.map(limitFaultWords);
   if (flags.send === undefined || faults.length > 0) {
-    print(
-      flags,
-      file.faults.length > 0 ? { faults: file.faults } : asJson(file),
-      faults.length > 0 ? faults : says(file),
-    );
+    print(flags, found.length > 0 ? { faults: found } : asJson(file), faults.length > 0 ? faults : says(file));
     if (faults.length > 0) throw new Error(`nothing was done: ${counted(faults.length, 'fault')} in ${path}`);
     return;
   }

@@ -1,3 +1,3 @@
 // Limits, zones and bearings from a file: read with every fault by line and field, and merged into what was declared.
 export { readLimitFile, type LimitFile, type RowOf } from './read.ts';
-export { mergeLimits, type Merged } from './merge.ts';
+export { faultsBetweenRows, mergeLimits, type Merged } from './merge.ts';

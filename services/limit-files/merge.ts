@@ -19,6 +19,11 @@ export interface Merged {
   readonly faults: readonly LimitFileFault[];
 }
 
+/** What is wrong between the rows of a file, whatever was declared before. */
+export function faultsBetweenRows(file: LimitFile): readonly LimitFileFault[] {
+  return [...bySpindle(file).values()].flatMap(faultsOf);
+}
+
 /** `declared` gives a spindle as it was declared last; undefined where nobody did. */
 export function mergeLimits(file: LimitFile, declared: (spindleId: string) => SpindleDeclared | undefined): Merged {
   const faults: LimitFileFault[] = [...file.faults];

@@ -47,6 +47,27 @@ test('a fault is printed with its line, and the command fails', async () => {
   expect(failure).toBe(`nothing was done: 1 fault in ${path}`);
 });
 
+test.each([
+  {
+    what: 'ranges that overlap',
+    rows: ['S-1,overall,1000,9000,2,x', 'S-1,overall,8000,12000,3,x'],
+    printed:
+      'line 3, fromSpeedRpm: expected one overall limit at each speed; line 2 is for 1,000 rpm to 9,000 rpm already; it says “8,000 rpm to 12,000 rpm”\n',
+  },
+  {
+    what: 'a range upside down',
+    rows: ['S-1,overall,9000,1000,2,x'],
+    printed:
+      'line 2, toSpeedRpm: expected a speed of 9,000 rpm or more, for fromSpeedRpm is that; it says “1,000 rpm”\n',
+  },
+])('$what: found without a service too', async ({ rows, printed: expected }) => {
+  const path = join(folder, 'between.csv');
+  writeFileSync(path, `spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source\n${rows.join('\n')}\n`);
+  const { printed, failure } = await run(path);
+  expect(printed).toBe(expected);
+  expect(failure).toBe(`nothing was done: 1 fault in ${path}`);
+});
+
 test('as JSON for machines', async () => {
   const { printed } = await run(EXAMPLE, '--json');
   expect(JSON.parse(printed)).toMatchObject({ limits: [{ spindleId: 'S-01', limitMmS: 2.2 }, {}], zones: [{}] });
