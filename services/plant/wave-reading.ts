@@ -6,6 +6,12 @@ export type WaveReading =
   | { readonly kind: 'reading'; readonly data: Summary }
   | { readonly kind: 'none'; readonly why: string };
 
+/**
+ * Both are of the same samples: a 1× part above so many times the whole lies outside of the band that a person gave, and says nothing
+ * against the sensor.
+ */
+const PART_OVER_WHOLE = 1.05;
+
 /** A reading is steady within this, in percent: what `steady` of a summary means. */
 const STEADY_PERCENT = 1;
 
@@ -20,15 +26,16 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
   const has = (kind: HealthKind): boolean => analysis.health.some((finding) => finding.kind === kind);
   // Orders of a speed that it does not turn with are nobody's.
   const isOfThisSpeed = !has('wrong-speed');
+  const isInBand = first === undefined || first.velocityMmS <= PART_OVER_WHOLE * analysis.overallMmS;
   const fields: Partial<Record<keyof Summary, unknown>> = {
     spindleId,
     speedRpm,
     overallMmS: analysis.overallMmS,
     ...(isOfThisSpeed
       ? {
-          synchronousMmS: first?.velocityMmS,
+          synchronousMmS: isInBand ? first?.velocityMmS : undefined,
           // Where marks are missing, the speed holds and the phase does not.
-          synchronousPhaseDeg: has('tacho-missing') ? undefined : first?.phaseDeg,
+          synchronousPhaseDeg: has('tacho-missing') || !isInBand ? undefined : first?.phaseDeg,
           secondOrderMmS: second?.velocityMmS,
         }
       : {}),

@@ -13,6 +13,7 @@ import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
 import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
 
 import { shaftOf, type Shaft } from './shaft.ts';
+import { TURNS_MIN } from './shaft-line.ts';
 import { signalHealth } from './signal-health.ts';
 import { spectrumOf, type Spectrum } from './spectrum.ts';
 import { WINDOW_SAMPLES_MIN, type AnalysisSettings, type VibrationWindow } from './window.ts';
@@ -20,6 +21,12 @@ import { workRow } from './work-rows.ts';
 
 /** Of the overall velocity unless a person chose another: ISO 20816-1, machines above 600 rpm. */
 export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
+/** Where it begins at lower speeds (ISO 20816-1, from memory). */
+const SLOW_FROM_HZ = 2;
+/** Where it ends at speeds whose first order is beyond 1000 Hz, as ISO/TR 17243-1 has it for spindles (from memory). */
+const FAST_TO_HZ = 5000;
+/** A Hann window's line is so many lines wide to each side. */
+const LINE_REACH = 2;
 
 /**
  * Everything that is said of a window. Allocates little beyond the answer: rows of its length are kept from one call to the next.
@@ -37,7 +44,7 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
   }
   const row = rowTransformOf(samples, sampleRateHz, moments.mean, 'window');
   const shaft = shaftOf(raw, row, moments.mean);
-  const bandHz = within(settings.velocityBandHz ?? VELOCITY_BAND_HZ, sampleRateHz);
+  const bandHz = within(settings.velocityBandHz ?? usualBand(shaft, row), sampleRateHz);
   const levels = levelsOf(row);
   const overallMmS = overallOfLines(row, 'velocity', bandHz);
   const { orders, toothPassing } = ordersOf(raw, moments.mean, shaft, settings.teeth);
@@ -70,6 +77,16 @@ function demand({ accelerationMS2: samples, sampleRateHz }: VibrationWindow): vo
   if (samples.length < WINDOW_SAMPLES_MIN || samples.length > TRANSFORM_SAMPLES_MAX) {
     throw new RangeError(`expected ${WINDOW_SAMPLES_MIN} to ${TRANSFORM_SAMPLES_MAX} samples, came ${samples.length}`);
   }
+}
+
+/** The band that holds the first order whole: else its part would be more than the whole. */
+function usualBand({ hz }: Shaft, { stepHz, size }: RowTransform): readonly [number, number] {
+  const [from, to] = VELOCITY_BAND_HZ;
+  if (hz === undefined || hz < TURNS_MIN * stepHz) return VELOCITY_BAND_HZ;
+  const reachHz = LINE_REACH * stepHz;
+  if (hz - reachHz < from) return [SLOW_FROM_HZ, to];
+  // Beyond that too nothing is known of a limit: the next order above is in it then.
+  return hz + reachHz > to ? [from, Math.min(Math.max(FAST_TO_HZ, 2 * hz), (stepHz * size) / 2)] : VELOCITY_BAND_HZ;
 }
 
 /** The band, cut where sampling ends it. */

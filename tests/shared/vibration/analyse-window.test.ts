@@ -49,6 +49,34 @@ function orderOf(analysis: WaveAnalysis, order: number): { velocityMmS: number; 
   return found;
 }
 
+describe('the band of the overall velocity holds the first order', () => {
+  const turningAt = (rpm: number, velocityBandHz?: readonly [number, number]): WaveAnalysis => {
+    const noise = gaussianRow(SAMPLES, 3);
+    const sine = sineRow(SAMPLES, RATE_HZ, [{ rms: accelerationOf(2, rpm / 60), hz: rpm / 60, phaseDeg: 0 }]);
+    const accelerationMS2 = sine.map((x, n) => x + 0.001 * noise[n]!);
+    const window = { accelerationMS2, sampleRateHz: RATE_HZ, speedRpm: rpm };
+    return analyseWindow(window, velocityBandHz === undefined ? {} : { velocityBandHz });
+  };
+
+  it.each([
+    { rpm: 580, bandHz: [2, 1000] },
+    // Two lines beside the first order stand for it too.
+    { rpm: 602, bandHz: [2, 1000] },
+    { rpm: 740, bandHz: [10, 1000] },
+    { rpm: 54_000, bandHz: [10, 1000] },
+    { rpm: 72_000, bandHz: [10, 5000] },
+  ])('at $rpm rpm from $bandHz Hz', ({ rpm, bandHz }) => {
+    const analysis = turningAt(rpm);
+    expect(analysis.bandHz).toEqual(bandHz);
+    expect(orderOf(analysis, 1).velocityMmS).toBeCloseTo(2, 1);
+    expect(analysis.overallMmS).toBeGreaterThan(0.99 * orderOf(analysis, 1).velocityMmS);
+  });
+
+  it('unless a person gave one', () => {
+    expect(turningAt(580, [10, 2000]).bandHz).toEqual([10, 2000]);
+  });
+});
+
 describe('a window with marks', () => {
   const analysis = analyseWindow(windowOf(UNBALANCE, 0.5, { tachoS: marksFrom(0.003) }), { teeth: 5 });
 
