@@ -244,10 +244,10 @@ describe('what the analysis gave', () => {
 test('a 1× that the band of the whole leaves out is not told beside it: it would accuse the sensor', async () => {
   const ran = await open();
   await send(ran, 'wave', WAVE);
-  const analysis = { ...SOME_ANALYSIS, overallMmS: 0.3 };
+  const analysis = { ...SOME_ANALYSIS, overallMmS: 0.25 };
   await ran.plant.analysed([{ waveId: 1, outcome: { kind: 'analysed', analysis } }]);
   const [{ data }] = (await entriesOf(ran, 'summary')) as [{ data: Summary }];
-  expect(data).toMatchObject({ overallMmS: 0.3, secondOrderMmS: 0.25 });
+  expect(data).toMatchObject({ overallMmS: 0.25, secondOrderMmS: 0.25 });
   expect(data).not.toHaveProperty('synchronousMmS');
 });
 
