@@ -17,6 +17,8 @@ export const WaveRow = z.object({
   channel: z.string(),
   sampleRateHz: z.number(),
   samples: z.int(),
+  /** Of the question that it answers; absent where it came by itself. */
+  asked: z.string().optional(),
   state: z.enum(WAVE_STATES),
   /** Why it was skipped or failed, or why no reading was made of it. */
   why: z.string().optional(),

@@ -109,10 +109,9 @@ export class ShownWindow extends LitElement {
   }
 
   #head(shown: WaveRow) {
-    const asked = this.#whole?.row.waveId === shown.waveId && this.#whole.told.asked !== undefined;
     return html`<h3>
         ${this.newest ? 'The newest window' : 'The window chosen'}: ${moment(shown.at, this.clock)}, ${shown.device},
-        ${shown.channel}${asked ? ', asked for' : nothing}
+        ${shown.channel}${shown.asked !== undefined ? ', asked for' : nothing}
       </h3>
       ${
         this.newest

@@ -26,10 +26,11 @@ export class WaveFindings extends LitElement {
         margin: 0 0 0.35rem;
         max-width: 75ch;
       }
+      /* In columns of one width: a lone figure on a last line stands below another, not by itself. */
       dl {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.5rem 2rem;
+        display: grid;
+        grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr));
+        gap: 0.5rem 1rem;
         margin: 0 0 0.5rem;
       }
       dt {

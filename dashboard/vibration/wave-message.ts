@@ -1,4 +1,4 @@
-// What a window's own message says of it besides its samples: tacho marks, the end of its range, whether it was asked for. Pure.
+// What a window's own message says of it besides its samples: tacho marks and the end of its range. Pure.
 import type { VibrationWindow } from '../../shared/vibration/index.ts';
 
 export interface WaveMessage {
@@ -8,8 +8,6 @@ export interface WaveMessage {
   readonly speedRpm: number | undefined;
   readonly cutting: boolean | undefined;
   readonly gravityShare: number | undefined;
-  /** The question that it answers. */
-  readonly asked: string | undefined;
 }
 
 export const NO_MESSAGE: WaveMessage = {
@@ -18,7 +16,6 @@ export const NO_MESSAGE: WaveMessage = {
   speedRpm: undefined,
   cutting: undefined,
   gravityShare: undefined,
-  asked: undefined,
 };
 
 /** Of a journal entry as the gateway tells it; what is not there or of another form is left out. */
@@ -30,14 +27,12 @@ export function waveMessage(told: unknown): WaveMessage {
   };
   const tachoS = fieldOf(data, 'tachoS');
   const cutting = fieldOf(data, 'cutting');
-  const asked = fieldOf(data, 'asked');
   return {
     tachoS: Array.isArray(tachoS) ? tachoS.filter((at): at is number => typeof at === 'number') : [],
     fullScaleMS2: number('fullScaleMS2'),
     speedRpm: number('speedRpm'),
     cutting: typeof cutting === 'boolean' ? cutting : undefined,
     gravityShare: number('gravityShare'),
-    asked: typeof asked === 'string' ? asked : undefined,
   };
 }
 

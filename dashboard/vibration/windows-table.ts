@@ -19,7 +19,24 @@ export interface WindowsTable {
   readonly onShow: (waveId: number) => void;
 }
 
-export function stateWords({ state, why, kept }: Pick<WaveRow, 'state' | 'why' | 'kept'>): string {
+/** Why no reading was made of them, where that is the same for each that was analysed: then it is said once. */
+export function commonWhy(waves: readonly Pick<WaveRow, 'state' | 'why'>[]): string | undefined {
+  const analysed = waves.filter(({ state }) => state === 'analysed');
+  const why = analysed[0]?.why;
+  return analysed.length > 1 && analysed.every((wave) => wave.why === why) ? why : undefined;
+}
+
+/** What came of it; `said`: what stands above the list already. */
+export function stateWords(wave: Pick<WaveRow, 'state' | 'why' | 'kept' | 'asked'>, said?: string): string {
+  const words = outcomeWords({ ...wave, why: wave.state === 'analysed' && wave.why === said ? undefined : wave.why });
+  return wave.asked === undefined ? words : `asked for; ${words}`;
+}
+
+function outcomeWords({
+  state,
+  why,
+  kept,
+}: Pick<WaveRow, 'state' | 'kept'> & { readonly why: string | undefined }): string {
   const because = why === undefined ? '' : `: ${why}`;
   const dropped = kept ? '' : '; samples dropped, what was made of them stays';
   switch (state) {
@@ -38,7 +55,9 @@ export function windowsTable(table: WindowsTable): TemplateResult {
   const { waves, more } = table;
   const first = waves.slice(0, ROWS_SHOWN);
   const rest = waves.slice(ROWS_SHOWN);
-  return html`${rowsOf(table, first, 'The newest windows')}
+  const said = commonWhy(waves);
+  return html`${said === undefined ? nothing : html`<p class="soft small">No reading is made of them: ${said}.</p>`}
+  ${rowsOf(table, first, 'The newest windows', said)}
   ${
     rest.length === 0
       ? nothing
@@ -46,7 +65,7 @@ export function windowsTable(table: WindowsTable): TemplateResult {
           <summary>
             ${more ? `${rest.length} of those before` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
           </summary>
-          ${rowsOf(table, rest, 'Earlier windows')}
+          ${rowsOf(table, rest, 'Earlier windows', said)}
         </details>`
   }`;
 }
@@ -55,6 +74,7 @@ function rowsOf(
   { shownId, clock, api, onShow }: WindowsTable,
   waves: readonly WaveRow[],
   name: string,
+  said: string | undefined,
 ): TemplateResult {
   return html`<div class="scrolls" tabindex="0" role="group" aria-label=${name}>
     <table>
@@ -84,7 +104,7 @@ function rowsOf(
               </td>
               <td class="number">${figure(wave.analysis?.overallMmS)}</td>
               <td class="number">${figure(wave.analysis?.orders.find(({ order }) => order === 1)?.velocityMmS)}</td>
-              <td>${stateWords(wave)}${keptFor(wave)}</td>
+              <td>${stateWords(wave, said)}${keptFor(wave)}</td>
               <td><raw-message .api=${api} .position=${wave.waveId}></raw-message></td>
             </tr>`,
         )}

@@ -9,7 +9,7 @@ import type { WaveRow, WaveState } from '../../shared/wave-views.ts';
 export const WINDOWS_SCHEMA = `
   CREATE TABLE windows (
     id INTEGER PRIMARY KEY, spindle TEXT NOT NULL, at INTEGER NOT NULL, device TEXT NOT NULL, channel TEXT NOT NULL,
-    rate REAL NOT NULL, samples INTEGER NOT NULL, state TEXT NOT NULL, why TEXT, summary INTEGER,
+    rate REAL NOT NULL, samples INTEGER NOT NULL, asked TEXT, state TEXT NOT NULL, why TEXT, summary INTEGER,
     overall REAL, speed REAL, analysis BLOB, lowest REAL, per_octave INTEGER, levels BLOB
   );
   CREATE INDEX windows_of_spindle ON windows (spindle, at);`;
@@ -51,6 +51,7 @@ interface StoredRow {
   readonly channel: string;
   readonly rate: number;
   readonly samples: number;
+  readonly asked: string | null;
   readonly state: WaveState;
   readonly why: string | null;
   readonly summary: Position | null;
@@ -78,14 +79,14 @@ export class WindowTables {
       'SELECT id, at, channel, overall FROM windows WHERE spindle = ? AND at >= ? AND at < ? ORDER BY at, id',
     );
     this.#row = database.prepare(
-      'SELECT id, spindle, at, device, channel, rate, samples, state, why, summary, analysis FROM windows WHERE id = ?',
+      'SELECT id, spindle, at, device, channel, rate, samples, asked, state, why, summary, analysis FROM windows WHERE id = ?',
     );
     this.#levels = database.prepare(
       'SELECT id, at, speed, lowest, per_octave AS perOctave, levels FROM windows WHERE id = ? AND levels IS NOT NULL',
     );
     this.#put = database.prepare(
-      `INSERT OR REPLACE INTO windows (id, spindle, at, device, channel, rate, samples, state)
-       VALUES (?, ?, ?, ?, ?, ?, ?, 'waiting')`,
+      `INSERT OR REPLACE INTO windows (id, spindle, at, device, channel, rate, samples, asked, state)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting')`,
     );
     this.#made = database.prepare(
       `UPDATE windows SET state = ?, why = ?, summary = ?, overall = ?, speed = ?, analysis = ?, lowest = ?, per_octave = ?,
@@ -116,7 +117,7 @@ export class WindowTables {
   row(id: Position): Omit<FoundWindow, 'kept'> | undefined {
     const stored = this.#row.get(id);
     if (stored === undefined) return undefined;
-    const { spindle, at, device, channel, rate, samples, state, why, summary, analysis } = stored;
+    const { spindle, at, device, channel, rate, samples, asked, state, why, summary, analysis } = stored;
     return {
       waveId: id,
       spindleId: spindle,
@@ -125,6 +126,7 @@ export class WindowTables {
       channel,
       sampleRateHz: rate,
       samples,
+      ...(asked === null ? {} : { asked }),
       state,
       ...(why === null ? {} : { why }),
       ...(summary === null ? {} : { summary }),
@@ -138,9 +140,9 @@ export class WindowTables {
   }
 
   #takeWave({ position, at, time, device, data }: EntryOf<'wave'>): void {
-    const { spindleId, channel, sampleRateHz } = data;
+    const { spindleId, channel, sampleRateHz, asked } = data;
     if (spindleId === undefined) return;
-    this.#put.run(position, spindleId, time ?? at, device, channel, sampleRateHz, sampleCountOf(data));
+    this.#put.run(position, spindleId, time ?? at, device, channel, sampleRateHz, sampleCountOf(data), asked ?? null);
     const since = (this.#since.get(spindleId) ?? 0) + 1;
     this.#since.set(spindleId, since % THROWN_AWAY_AT_ONCE);
     if (since === THROWN_AWAY_AT_ONCE) this.#trim.run(spindleId, spindleId, WINDOWS_PER_SPINDLE_MAX);

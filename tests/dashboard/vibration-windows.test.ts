@@ -179,6 +179,8 @@ describe('asking for a window now', () => {
     const before = await head.innerText();
     plant.waveComes();
     await page.getByText(/^The window that was asked for has come: measured/).waitFor();
+    const rows = page.getByRole('group', { name: 'The newest windows' }).getByRole('row');
+    await rows.filter({ hasText: 'asked for; analysed' }).first().waitFor();
     // What was looked at goes on being looked at, of the window that came.
     await expect.poll(() => head.innerText()).not.toBe(before);
     await chart(/^Waveform of the acceleration/).waitFor();

@@ -39,7 +39,7 @@ class Plant {
     this.#journal = journal;
   }
 
-  async window(atMinute: number, channel = 'radial-x', spindleId = 'S-1'): Promise<number> {
+  async window(atMinute: number, channel = 'radial-x', spindleId = 'S-1', asked?: string): Promise<number> {
     const at = MORNING + 2000 * MINUTE + this.position;
     const data = {
       spindleId,
@@ -48,6 +48,7 @@ class Plant {
       encoding: 'int16',
       scaleMS2: 0.01,
       sampleCount: 256,
+      ...(asked === undefined ? {} : { asked }),
     } as const;
     const time = MORNING + atMinute * MINUTE;
     await this.#append({
@@ -110,6 +111,19 @@ describe('windows of a spindle', () => {
       analysis: kept,
     });
     expect(more).toBe(false);
+  });
+
+  test('that were asked for say of which question', async () => {
+    const { plant, trends } = await started();
+    const itself = await plant.window(1);
+    const asked = await plant.window(2, 'radial-x', 'S-1', 'ask-17');
+    await trends.catchUp();
+    const { waves } = await trends.windows({ ...ALL, limit: 10 });
+    expect(waves.map((wave) => [wave.waveId, wave.asked])).toEqual([
+      [asked, 'ask-17'],
+      [itself, undefined],
+    ]);
+    expect(await trends.window(asked)).toMatchObject({ asked: 'ask-17' });
   });
 
   test('of a long time are as many as asked for, evenly over it, the newest among them', async () => {
