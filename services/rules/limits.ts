@@ -55,6 +55,16 @@ export const ODD_READINGS = 3;
 export const SOUND_READINGS = 3;
 /** The 1× part cannot be more than the whole; so much is left to the filters' edges. */
 export const SYNCHRONOUS_OVER_OVERALL = 1.05;
+/**
+ * Where the whole's band is not declared: 10 to 1000 Hz (ISO 20816-1, machines above 600 rpm; ISO 2954). A 1× part beneath or above
+ * it is not in the whole, and may well be more.
+ */
+export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
+/**
+ * A part and the whole are held against each other where 1× stands so many times off the band's ends: there the filters of ISO 2954,
+ * 60 dB a decade from memory, take less than SYNCHRONOUS_OVER_OVERALL allows: 1/√(1 + 1.5⁻⁶) is 0.96.
+ */
+export const BAND_EDGE_CLEAR = 1.5;
 /** Beneath this a whole and its part are both noise. */
 export const SYNCHRONOUS_FLOOR_MMS = 0.05;
 /** A standing spindle does not vibrate by itself; neighbours and axes stay below this. Common practice, no source. */

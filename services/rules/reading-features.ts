@@ -5,7 +5,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { SpindleState } from './floor.ts';
 import { LATE_MS, SPEED_TOLERANCE_SHARE } from './limits.ts';
 import { expectedMmS } from './response.ts';
-import { oddityOf } from './signal.ts';
+import { oddityOf, velocityBandOf } from './signal.ts';
 import { speedBinOf } from './speed-bin.ts';
 import { isCold } from './warm-up.ts';
 
@@ -24,7 +24,7 @@ export function notComparable(
   if (entry.at - measuredAt > LATE_MS) return 'late';
   if (data.fault === 'speed-unsteady') return 'unsteady';
   if (data.fault === 'wrong-speed') return 'wrong-speed';
-  if (oddityOf(data) !== undefined || isDistrusted(spindle)) return 'sensor-fault';
+  if (oddityOf(data, 'sensor', velocityBandOf(spindle)) !== undefined || isDistrusted(spindle)) return 'sensor-fault';
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
   if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';

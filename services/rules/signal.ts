@@ -2,8 +2,9 @@
 import type { Summary } from '../../shared/messages/index.ts';
 import type { SubjectState } from '../../shared/outcomes.ts';
 import { MADE_OF_WAVE } from '../../shared/recording.ts';
-import { ODD_KINDS, type MachineFacts, type OddKind, type SpindleLive, type SpindleState } from './floor.ts';
+import { ODD_KINDS, type OddKind, type SpindleLive, type SpindleState } from './floor.ts';
 import {
+  BAND_EDGE_CLEAR,
   HOUSING_MAX_MMS,
   ODD_READINGS,
   SOUND_READINGS,
@@ -13,6 +14,7 @@ import {
   STUCK_READINGS_WITH_ACCELERATION,
   SYNCHRONOUS_FLOOR_MMS,
   SYNCHRONOUS_OVER_OVERALL,
+  VELOCITY_BAND_HZ,
 } from './limits.ts';
 
 type Fault = NonNullable<Summary['fault']>;
@@ -46,14 +48,33 @@ export interface Oddity {
   readonly why: string;
 }
 
-/** What is odd about a reading; undefined where nothing is. */
-export function oddityOf(data: Summary, by: ToldBy = 'sensor'): Oddity | undefined {
+/** Of the overall velocity of a spindle's readings, as far as it is known. */
+export function velocityBandOf(spindle: SpindleState | undefined): readonly [number, number] {
+  return spindle?.declaration?.measuring.velocityBandHz ?? VELOCITY_BAND_HZ;
+}
+
+/** Whether the 1× part is in the whole: a filter that ends near it leaves a part of it out, and no sensor is to blame. */
+function holdsFirstOrder([fromHz, toHz]: readonly [number, number], { speedRpm }: Summary): boolean {
+  const hz = speedRpm / 60;
+  return hz >= BAND_EDGE_CLEAR * fromHz && BAND_EDGE_CLEAR * hz <= toHz;
+}
+
+/** What is odd about a reading, its overall velocity being of a band; undefined where nothing is. */
+export function oddityOf(
+  data: Summary,
+  by: ToldBy = 'sensor',
+  bandHz: readonly [number, number] = VELOCITY_BAND_HZ,
+): Oddity | undefined {
   const { fault, speedRpm, overallMmS, synchronousMmS } = data;
   const told = fault === undefined ? undefined : FAULT_WORDS[fault];
   if (told !== undefined) return { kind: 'told', why: `${TOLD_WORDS[by]}: ${told}` };
   if (overallMmS > HOUSING_MAX_MMS)
     return { kind: 'beyond', why: `a velocity of more than ${HOUSING_MAX_MMS} mm/s is none that a housing can have` };
-  if (synchronousMmS !== undefined && synchronousMmS > overallMmS * SYNCHRONOUS_OVER_OVERALL + SYNCHRONOUS_FLOOR_MMS)
+  if (
+    synchronousMmS !== undefined &&
+    synchronousMmS > overallMmS * SYNCHRONOUS_OVER_OVERALL + SYNCHRONOUS_FLOOR_MMS &&
+    holdsFirstOrder(bandHz, data)
+  )
     return { kind: 'part-over-whole', why: 'the 1× part is more than the whole' };
   if (speedRpm < 1)
     return overallMmS > STANDSTILL_VIBRATION_MMS && isSteady(data)
@@ -66,7 +87,7 @@ export function oddityOf(data: Summary, by: ToldBy = 'sensor'): Oddity | undefin
 const isSteady = ({ steady, fault }: Summary): boolean => steady !== false && fault === undefined;
 
 /** Whether a reading of a sensor with this fault would look odd: only such a reading says that it is sound. */
-function wouldShow(kind: OddKind, data: Summary, machine: MachineFacts | undefined): boolean {
+function wouldShow(kind: OddKind, data: Summary, spindle: SpindleState): boolean {
   const { speedRpm, synchronousMmS = 0, cutting } = data;
   switch (kind) {
     case 'told':
@@ -74,7 +95,11 @@ function wouldShow(kind: OddKind, data: Summary, machine: MachineFacts | undefin
       return true;
     case 'part-over-whole':
       // In the cut the teeth make most of the whole, and a whole that is told too low is still more than its part.
-      return synchronousMmS > SYNCHRONOUS_FLOOR_MMS && !(cutting ?? machine?.cutting ?? false);
+      return (
+        synchronousMmS > SYNCHRONOUS_FLOOR_MMS &&
+        !(cutting ?? spindle.machine?.cutting ?? false) &&
+        holdsFirstOrder(velocityBandOf(spindle), data)
+      );
     case 'standing':
       return speedRpm < 1 && isSteady(data);
     case 'turning':
@@ -100,21 +125,22 @@ export interface SignalCounts {
 }
 
 /** How often in a row readings were odd, sound or the same to the last digit, this one counted. */
-export function signalCounts({ live, machine }: SpindleState, data: Summary, by?: ToldBy): SignalCounts {
-  const odd = oddityOf(data, by);
+export function signalCounts(spindle: SpindleState, data: Summary, by?: ToldBy): SignalCounts {
+  const { live } = spindle;
+  const odd = oddityOf(data, by, velocityBandOf(spindle));
   const sameInRow = data.speedRpm < 1 ? live.sameInRow : isSame(live, data) ? live.sameInRow + 1 : 0;
   if (odd !== undefined) return { odd, oddInRow: live.oddInRow[odd.kind] + 1, soundInRow: 0, sameInRow };
-  const shows = live.lastOdd === undefined || wouldShow(live.lastOdd, data, machine);
+  const shows = live.lastOdd === undefined || wouldShow(live.lastOdd, data, spindle);
   return { odd, oddInRow: 0, soundInRow: live.soundInRow + (shows ? 1 : 0), sameInRow };
 }
 
 /** Takes a reading into the counts. */
 export function foldSignal(spindle: SpindleState, data: Summary): void {
-  const { live, machine } = spindle;
+  const { live } = spindle;
   const { odd, oddInRow, soundInRow, sameInRow } = signalCounts(spindle, data);
   for (const kind of ODD_KINDS) {
     if (kind === odd?.kind) live.oddInRow[kind] = oddInRow;
-    else if (live.oddInRow[kind] > 0 && wouldShow(kind, data, machine)) live.oddInRow[kind] = 0;
+    else if (live.oddInRow[kind] > 0 && wouldShow(kind, data, spindle)) live.oddInRow[kind] = 0;
   }
   if (odd !== undefined) live.lastOdd = odd.kind;
   live.soundInRow = soundInRow;
@@ -169,6 +195,6 @@ export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalC
 }
 
 /** An oddity that was certain is past only when a reading could have shown it and did not. */
-function isSoundAgain({ live, machine }: SpindleState, kind: OddKind, data: Summary): boolean {
-  return live.oddInRow[kind] < ODD_READINGS || wouldShow(kind, data, machine);
+function isSoundAgain(spindle: SpindleState, kind: OddKind, data: Summary): boolean {
+  return spindle.live.oddInRow[kind] < ODD_READINGS || wouldShow(kind, data, spindle);
 }

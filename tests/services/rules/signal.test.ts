@@ -101,6 +101,24 @@ test('who found what is wrong with a signal is told in words', () => {
   expect(oddityOf(data, toldBy({ id: 'b-7' }))?.why).toBe('the sensor says of its signal: it is a flat line');
 });
 
+test('a slow spindle’s sensor is not accused: its whole leaves 1× out, unless its declared band reaches lower', () => {
+  play(`
+    07:00 reading S-1 overall 0.9 1x 2 at 580 rpm ×6 every 1 s
+  `);
+  const data = { speedRpm: 580, overallMmS: 0.9, synchronousMmS: 2 };
+  expect(oddityOf(data, 'sensor', [2, 1000])?.kind).toBe('part-over-whole');
+});
+
+test('readings below the band say nothing of a part that was above the whole', () => {
+  play(`
+    07:00 reading S-1 overall 1 1x 2 ×2 every 1 s
+    07:00:10 reading S-1 overall 1 1x 2                      => state S-1 implausible
+    07:01 reading S-1 overall 0.9 1x 0.5 at 580 rpm ×9 every 1 s
+    07:02 reading S-1 overall 1 1x 0.5 ×2 every 1 s
+    07:03 reading S-1 overall 1 1x 0.6                       => state S-1 reporting
+  `);
+});
+
 test('a sensor that hums shows it standing: readings in motion between say nothing of it, and do not clear it', () => {
   play(`
     07:00 reading S-1 overall 3 at 0 rpm ×2 every 1 min
@@ -218,6 +236,10 @@ test.each([
     { speedRpm: 9000, overallMmS: 1, synchronousMmS: 1.2 },
     'the 1× part is more than the whole',
   ],
+  ['a part below the band of the whole', { speedRpm: 580, overallMmS: 0.877, synchronousMmS: 1.996 }, undefined],
+  ['a part on its lower end', { speedRpm: 600, overallMmS: 1.41, synchronousMmS: 2 }, undefined],
+  ['a part near its upper end', { speedRpm: 45_000, overallMmS: 1.84, synchronousMmS: 2 }, undefined],
+  ['a part above it', { speedRpm: 72_000, overallMmS: 0.2, synchronousMmS: 2 }, undefined],
   ['a pure 1×', { speedRpm: 9000, overallMmS: 1, synchronousMmS: 1.02 }, undefined],
   [
     'more than a housing can bear',
