@@ -50,7 +50,7 @@ export const BANDS_MAX = 8;
 export const Summary = z.object({
   spindleId: Id.optional().describe('only where one device serves several spindles; else the enrolment says it'),
   speedRpm: SpeedOrStandstillRpm,
-  overallMmS: VelocityMmS.describe('overall velocity, RMS, 10–1000 Hz unless the birth message declares another band'),
+  overallMmS: VelocityMmS.describe('overall velocity, RMS, 10–1000 Hz unless another band is declared of the spindle'),
   synchronousMmS: VelocityMmS.optional().describe('the once-per-revolution (1×) part of the velocity, RMS'),
   synchronousPhaseDeg: AngleDeg.optional().describe('of the 1× part, against the tacho mark'),
   secondOrderMmS: VelocityMmS.optional().describe('the 2× part of the velocity, RMS'),
