@@ -1,6 +1,7 @@
 // The Floor's ribbons: per spindle what was observed over what is expected of it, thinned to as many points as the screen shows.
 import * as z from 'zod';
 import { NOT_COMPARABLE_REASONS } from './outcomes.ts';
+import { StillReadPercent } from './still-read.ts';
 
 const At = z.number().meta({ description: 'ms UTC' });
 
@@ -18,5 +19,9 @@ export const RibbonView = z.object({
 });
 export type RibbonView = z.infer<typeof RibbonView>;
 
-export const RibbonsView = z.object({ bucketMs: z.number().optional(), spindles: z.array(RibbonView) });
+export const RibbonsView = z.object({
+  bucketMs: z.number().optional(),
+  spindles: z.array(RibbonView),
+  stillReadPercent: StillReadPercent,
+});
 export type RibbonsView = z.infer<typeof RibbonsView>;

@@ -7,6 +7,7 @@ import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
 import { Problem } from './problem.ts';
 import { SeverityView } from './severity.ts';
+import { StillReadPercent } from './still-read.ts';
 import { BEARING_PARTS, HEALTH_WEIGHTS } from './wave-analysis.ts';
 
 /** The word beside each mark; normal has no colour and needs no word but this one. */
@@ -282,5 +283,6 @@ export const SeriesView = z.object({
   mean: z.array(z.number()),
   max: z.array(z.number()),
   count: z.array(z.number()),
+  stillReadPercent: StillReadPercent,
 });
 export type SeriesView = z.infer<typeof SeriesView>;

@@ -1,5 +1,6 @@
 // What the gateway tells of raw windows: which there are, what was made of each, and their levels over time.
 import * as z from 'zod';
+import { StillReadPercent } from './still-read.ts';
 import { WaveAnalysis } from './wave-analysis.ts';
 
 const At = z.number().meta({ description: 'ms UTC' });
@@ -51,7 +52,11 @@ export const AnalysedData = z.object({
 export const WAVES_LISTED_MAX = 500;
 
 /** Newest first; of a long time as many as asked for, evenly over it. */
-export const WavesView = z.object({ waves: z.array(WaveRow), more: z.boolean() });
+export const WavesView = z.object({
+  waves: z.array(WaveRow),
+  more: z.boolean(),
+  stillReadPercent: StillReadPercent,
+});
 export type WavesView = z.infer<typeof WavesView>;
 
 /** One column per window: RMS velocity per band. Bands are the same in all columns; where one does not reach, null. */
@@ -61,6 +66,7 @@ export const SpectrogramView = z.object({
   lowestHz: z.number(),
   bandsPerOctave: z.int(),
   bands: z.int(),
+  stillReadPercent: StillReadPercent,
   columns: z.array(
     z.object({
       waveId: z.int(),

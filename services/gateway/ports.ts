@@ -98,6 +98,7 @@ export interface SeriesPort {
   windows(wanted: Omit<Stretch, 'points'> & { readonly spindleId: string; readonly limit: number }): Promise<{
     readonly waves: readonly Omit<WindowFound, 'spindleId'>[];
     readonly more: boolean;
+    readonly stillReadPercent?: number;
   }>;
   window(id: Position): Promise<WindowFound | undefined>;
   spectrogram(

@@ -47,8 +47,8 @@ function addWindowLists(app: App, { plant, series, limits }: Pick<Parts, 'plant'
     '/api/spindles/:id/waves',
     { ...reads, schema: { tags: ['windows'], params: WithId, querystring: Listed, response: answers(WavesView) } },
     async ({ params, query }) => {
-      const { waves, more } = await series.windows({ spindleId: params.id, ...inOrder(query) });
-      return { waves: await withPins(plant, params.id, waves), more };
+      const { waves, ...rest } = await series.windows({ spindleId: params.id, ...inOrder(query) });
+      return { waves: await withPins(plant, params.id, waves), ...rest };
     },
   );
   const Stretch = z.object({

@@ -50,9 +50,18 @@ export class Trends {
   #flushedAt = performance.now();
   #underWay: Promise<Position> | undefined;
   #stopping = false;
+  /** Of what the journal had at the start not all was read yet. */
+  #isBehind = true;
+  /** How far the journal goes that is being read. */
+  #end: Position;
   #name: string;
 
-  private constructor(journal: JournalFollowed, tables: TrendTables, name: string) {
+  private constructor(
+    journal: JournalFollowed,
+    tables: TrendTables,
+    { name, end }: { readonly name: string; readonly end: Position },
+  ) {
+    this.#end = end;
     this.#journal = journal;
     this.#name = name;
     this.#tables = tables;
@@ -63,7 +72,7 @@ export class Trends {
   static async open(journal: JournalFollowed, file: string): Promise<Trends> {
     const { position } = await journal.head();
     const name = await nameOf(journal);
-    return new Trends(journal, TrendTables.open(file, name, position), name);
+    return new Trends(journal, TrendTables.open(file, name, position), { name, end: position });
   }
 
   get position(): Position {
@@ -79,7 +88,7 @@ export class Trends {
   }
 
   series({ spindleId, ...asked }: SeriesAsked): SeriesView {
-    return seriesView(this.#spindles.get(spindleId), asked);
+    return { ...seriesView(this.#spindles.get(spindleId), asked), ...this.#stillRead() };
   }
 
   /** Whose samples are still kept the journal knows, which drops them. */
@@ -88,7 +97,7 @@ export class Trends {
     const from = Math.min(...rows.map(({ waveId }) => waveId));
     const wanted = { spindleId: asked.spindleId, from, limit: WINDOWS_PER_SPINDLE_MAX };
     const kept = new Set(rows.length === 0 ? [] : await this.#journal.wavesOf(wanted));
-    return { waves: rows.map((row) => ({ ...row, kept: kept.has(row.waveId) })), more };
+    return { waves: rows.map((row) => ({ ...row, kept: kept.has(row.waveId) })), more, ...this.#stillRead() };
   }
 
   async window(id: Position): Promise<FoundWindow | undefined> {
@@ -99,7 +108,7 @@ export class Trends {
   }
 
   spectrogram(asked: SpectrogramAsked): SpectrogramView {
-    return spectrogramView(this.#tables.windows, asked);
+    return { ...spectrogramView(this.#tables.windows, asked), ...this.#stillRead() };
   }
 
   /** Many spindles take a while: other questions are let in between. */
@@ -114,7 +123,7 @@ export class Trends {
       await nextTurn();
       turn = performance.now();
     }
-    return { bucketMs: gridFor(asked).bucketMs, spindles: ribbons };
+    return { bucketMs: gridFor(asked).bucketMs, spindles: ribbons, ...this.#stillRead() };
   }
 
   /** Reading stops where it is; the rest is read at the next start. */
@@ -127,6 +136,7 @@ export class Trends {
 
   async #read(): Promise<Position> {
     const { position: end } = await this.#journal.head();
+    this.#end = end;
     if (end > this.#position) {
       let turn = performance.now();
       for await (const stretch of this.#journal.read(this.#position + 1, end)) {
@@ -139,6 +149,7 @@ export class Trends {
       }
       if (this.#name === EMPTY) this.#name = await nameOf(this.#journal);
     }
+    this.#isBehind = false;
     if (performance.now() - this.#flushedAt > FLUSH_MS) this.#flush();
     return this.#position;
   }
@@ -162,6 +173,12 @@ export class Trends {
       this.#position = entry.position;
     }
     this.#tables.windows.take(windows);
+  }
+
+  /** Only after a start: what comes later is read within a second or two. */
+  #stillRead(): { readonly stillReadPercent?: number } {
+    if (!this.#isBehind || this.#position >= this.#end) return {};
+    return { stillReadPercent: Math.floor((100 * this.#position) / this.#end) };
   }
 
   #spindle(id: string): SpindleTrend {

@@ -15,6 +15,7 @@ export interface WindowsFound {
   /** Newest first. */
   readonly waves: readonly (WindowRow & { readonly kept: boolean })[];
   readonly more: boolean;
+  readonly stillReadPercent?: number;
 }
 
 export interface SpectrogramAsked {
