@@ -100,7 +100,7 @@ export class LimitsForm extends LitElement {
       <textarea id="text" spellcheck="false" required .value=${this.text} @input=${this.#onText}></textarea>
       ${this.#answer()} ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
       <div class="answers">
-        <button type="button" @click=${() => this.#close('')}>Do not</button>
+        <button type="button" @click=${() => this.#close('')}>Close</button>
         <button ?disabled=${this.sending}>Check</button>
         ${
           this.#canDeclare

@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';
-import { speed, velocity } from '../wording/figures.ts';
+import { count, speed, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { changeOf, RUNG_WORDS, sourcesOf, standsWords } from './severity-rows.ts';
 import type { SeverityBin, SeverityChange } from './spindle-rows.ts';
@@ -112,7 +112,7 @@ function wordsTable(bins: readonly SeverityBin[], clock: PlantClock): TemplateRe
 function historyTable(history: readonly SeverityChange[], clock: PlantClock, api: Api) {
   if (history.length === 0) return nothing;
   return html`<details>
-    <summary>How it came so: ${history.length} moves on record</summary>
+    <summary>How it came so: ${count(history.length, 'move', 'moves')} on record</summary>
     <div class="scrolls" tabindex="0" role="group" aria-label="Moves of its severity">
       <table>
         <thead>

@@ -21,7 +21,7 @@ export const REFERENCE_WORDS: Readonly<Record<VibrationQuantity, string>> = {
 export const SPEED_SOURCE_WORDS: Readonly<Record<SpeedSource, string>> = {
   tacho: 'from its tacho marks',
   told: 'as told by the machine',
-  refined: 'told by the machine, made more exact from the signal itself',
+  refined: 'as told by the machine, sought closer in the signal itself',
   unknown: 'not known: no order can be named',
 };
 
@@ -44,6 +44,9 @@ export function orderWord(order: number | undefined): string {
   return Math.abs(order - near) < 0.005 && near > 0 ? `${near}×` : `${order.toFixed(2)}×`;
 }
 
+const howMany = (number: number, one: string): string =>
+  number === 0 ? `no ${one}s` : `${number} ${one}${number === 1 ? '' : 's'}`;
+
 /** What the envelope says of one part of a bearing, as a sentence. */
 export function findingWords(finding: BearingFinding): string {
   const { bearing, part, expectedHz, foundHz, indicator, harmonics, sidebands, speaks } = finding;
@@ -55,8 +58,8 @@ export function findingWords(finding: BearingFinding): string {
     Math.abs(slip) < 0.05
       ? 'just where it is expected'
       : `${figure(Math.abs(slip))} % ${slip < 0 ? 'below' : 'above'} where it is expected`;
-  const company = `${harmonics} ${harmonics === 1 ? 'harmonic' : 'harmonics'} and ${sidebands} ${sidebands === 1 ? 'sideband' : 'sidebands'}`;
+  const company = `${howMany(harmonics, 'harmonic')} and ${howMany(sidebands, 'sideband')}`;
   return speaks
-    ? `${where} speaks: a line at ${figure(foundHz)} Hz, ${apart}, with ${company} ${times(indicator)} the floor.`
+    ? `${where} speaks: a line at ${figure(foundHz)} Hz, ${apart}, with ${company}, ${times(indicator)} the floor.`
     : `${where}: a line at ${figure(foundHz)} Hz, ${apart}, but with ${company} no more than noise and shaft orders make of themselves.`;
 }

@@ -63,7 +63,7 @@ export function windowsTable(table: WindowsTable): TemplateResult {
       ? nothing
       : html`<details>
           <summary>
-            ${more ? `${rest.length} of those before` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
+            ${more ? `${rest.length} earlier ones, evenly out of more` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
           </summary>
           ${rowsOf(table, rest, 'Earlier windows', said)}
         </details>`

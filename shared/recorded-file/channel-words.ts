@@ -22,12 +22,12 @@ const PART_WORDS: Readonly<Record<BearingPart, string>> = {
 
 /** The first thing said of a channel: whether its numbers are to be used. */
 export function channelSentence({ name, health, windows, usable }: ChannelAnalysis): string {
-  if (usable === 0) return `The numbers of ${name} are not to be used; none is shown:`;
+  if (usable === 0) return `The numbers of ${name} are not to be used; none is shown.`;
   if (usable < windows.length)
     return `Of ${windows.length} windows of ${name}, ${usable} can be used; the numbers are of these alone.`;
   return health.length === 0
     ? `Nothing was seen in the signal of ${name} that speaks against its numbers.`
-    : `The numbers of ${name} are to be taken with what was seen in its signal:`;
+    : `The numbers of ${name} are to be taken with what was seen in its signal.`;
 }
 
 export function healthSentence({ weight, words, windows, firstAtS }: ToldHealth, of: ChannelAnalysis): string {
@@ -41,7 +41,7 @@ export function healthSentence({ weight, words, windows, firstAtS }: ToldHealth,
 const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {
   tacho: 'from its tacho marks',
   told: 'as told; no line of the signal confirms it',
-  refined: 'made exact from the signal itself',
+  refined: 'as told, sought closer in the signal itself',
   unknown: 'not known',
 };
 

@@ -171,7 +171,7 @@ describe('a signal that cannot be used', () => {
     const analysis = analyseChannel(dead(rising(4), 0, 4), question);
     expect(analysis.usable).toBe(0);
     expect(analysis).not.toHaveProperty('told');
-    expect(channelSentence(analysis)).toBe('The numbers of front are not to be used; none is shown:');
+    expect(channelSentence(analysis)).toBe('The numbers of front are not to be used; none is shown.');
     expect(analysis.health.map((one) => healthSentence(one, analysis)).join()).toMatch(/^Not to be used: /);
   });
 
