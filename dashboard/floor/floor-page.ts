@@ -10,6 +10,7 @@ import type { Stretch } from '../api.ts';
 import { PageData } from '../page-data.ts';
 import { Page } from '../page.ts';
 import { addressOf } from '../router.ts';
+import { askWhileRead, stillReadLine } from '../still-read.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
 import './axis-and-key.ts';
@@ -75,6 +76,7 @@ export class FloorPage extends Page {
       this.#asked = asked;
       void this.#ribbons.again();
     }
+    askWhileRead(this.#ribbons);
     this.#index();
   }
 
@@ -112,6 +114,7 @@ export class FloorPage extends Page {
         <p class="question">Which spindles behave unlike what is in them?</p>
         ${this.#spans()}
       </div>
+      ${stillReadLine(this.#ribbons.value)}
       <div class="sides">
         <div class="ribbons">${cells.length === 0 ? this.#nothingDeclared() : this.#ribbonList(cells)}</div>
         <needs-list .picture=${picture} .opened=${this.opened}></needs-list>

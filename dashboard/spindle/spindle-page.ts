@@ -8,6 +8,7 @@ import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { addressOf } from '../router.ts';
+import { askWhileRead, stillReadLine } from '../still-read.ts';
 import { subjectLook } from '../subject-look.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
 import './response-fan.ts';
@@ -106,6 +107,7 @@ export class SpindlePage extends Page {
       this.#asked = wanted;
       void this.#series.again();
     }
+    askWhileRead(this.#series);
   }
 
   override render() {
@@ -221,8 +223,9 @@ export class SpindlePage extends Page {
                 .clock=${this.clock}
                 @counterpoise-stretch=${this.#onStretch}
               ></trend-chart>
-              ${series.at.length === 0 ? html`<p class="soft">${this.#emptyWords}</p>` : nothing} ${marksList(marks)}
-              ${trendTable(series, this.clock, this.#bin)}`
+              ${stillReadLine(series)}
+              ${series.at.length === 0 && series.stillReadPercent === undefined ? html`<p class="soft">${this.#emptyWords}</p>` : nothing}
+              ${marksList(marks)} ${trendTable(series, this.clock, this.#bin)}`
       }
     `;
   }

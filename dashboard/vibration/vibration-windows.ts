@@ -8,6 +8,7 @@ import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
+import { askWhileRead, stillReadLine } from '../still-read.ts';
 import { MILLISECONDS_A_DAY } from '../time-spans.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import './ask-window.ts';
@@ -86,6 +87,7 @@ export class VibrationWindows extends LitElement {
     // One beyond, so that the newest is in it; a clock that runs ahead of the plant's does not matter.
     this.#listed = { from: Math.max(0, at - LISTED_MS), to: Math.max(at, this.clock.now) + 1 };
     this.#waves.want(`${this.#id} ${this.#newestId}`, changed.get('spindle') !== undefined);
+    askWhileRead(this.#waves);
     const row = this.#row;
     if (this.chosenId !== undefined && row === undefined) this.#older.want(`${this.chosenId}`);
   }
@@ -171,9 +173,10 @@ export class VibrationWindows extends LitElement {
 
   #shown() {
     const waves = this.#listedWaves;
-    if (waves.length === 0) return html`<p class="soft">None is on record.</p>`;
+    const still = stillReadLine(this.#waves.value);
+    if (waves.length === 0) return still === nothing ? html`<p class="soft">None is on record.</p>` : still;
     const row = this.#row;
-    return html`${this.#channelChoice()}
+    return html`${still} ${this.#channelChoice()}
       <div class="columns" @counterpoise-window=${this.#onPicked}>
         <div>
           <shown-window

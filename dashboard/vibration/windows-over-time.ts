@@ -1,5 +1,5 @@
 // How a spindle's windows changed: their spectra over days, or the 1× as a path.
-import { html, LitElement } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { SpindleView } from '../../shared/views.ts';
 import type { SpectrogramView, WavesView } from '../../shared/wave-views.ts';
@@ -7,6 +7,7 @@ import type { Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
+import { askWhileRead, stillReadLine } from '../still-read.ts';
 import { MILLISECONDS_A_MINUTE, SPAN_MS, SPAN_WORDS, type Span } from '../time-spans.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import './one-times-path.ts';
@@ -61,6 +62,7 @@ export class WindowsOverTime extends LitElement {
     const key = `${this.#id} ${this.spindle.windows?.waveId ?? 0} ${part}`;
     if (this.picture === 'spectra') this.#history.want(`${key} ${this.channel ?? ''}`, !another);
     else this.#waves.want(key, !another);
+    askWhileRead(this.picture === 'spectra' ? this.#history : this.#waves);
   }
 
   override render() {
@@ -83,12 +85,12 @@ export class WindowsOverTime extends LitElement {
         what: 'the windows over time',
         absent: html`<p class="soft">None is on record.</p>`,
       });
-    return html`<one-times-path
-      .waves=${view.waves.filter(({ channel }) => channel === this.channel)}
-      .loads=${this.spindle.loads}
-      .clock=${this.clock}
-      .picked=${this.picked}
-    ></one-times-path>`;
+    return html`${stillReadLine(view)}<one-times-path
+        .waves=${view.waves.filter(({ channel }) => channel === this.channel)}
+        .loads=${this.spindle.loads}
+        .clock=${this.clock}
+        .picked=${this.picked}
+      ></one-times-path>`;
   }
 
   #spans() {
@@ -112,14 +114,16 @@ export class WindowsOverTime extends LitElement {
         what: 'the spectra over time',
         absent: html`<p class="soft">None is on record.</p>`,
       });
-    if (view.columns.length === 0) return html`<p class="soft">No window was analysed in this time.</p>`;
-    return html`<wave-history
-      .view=${view}
-      .loads=${this.spindle.loads}
-      .clock=${this.clock}
-      .picked=${this.picked}
-      @counterpoise-history=${this.#onStretch}
-    ></wave-history>`;
+    const still = stillReadLine(view);
+    if (view.columns.length === 0)
+      return still === nothing ? html`<p class="soft">No window was analysed in this time.</p>` : still;
+    return html`${still}<wave-history
+        .view=${view}
+        .loads=${this.spindle.loads}
+        .clock=${this.clock}
+        .picked=${this.picked}
+        @counterpoise-history=${this.#onStretch}
+      ></wave-history>`;
   }
 
   #showSpan(span: Span): void {
