@@ -251,3 +251,35 @@ test('whatever is pressed is 44 px at least on a tablet', async () => {
   expect(found.length).toBeGreaterThan(10);
   expect(found.filter(({ height, width }) => height < 44 || width < 44)).toEqual([]);
 });
+
+test('while the service still reads its history the page says so instead of "none", and asks again by itself', async () => {
+  page = await screen.open(plant, '/floor', DESK);
+  let isStillRead = true;
+  const empty = {
+    waves: { waves: [], more: false },
+    series: {
+      quantity: 'synchronousMmS',
+      unit: 'mm/s',
+      from: 0,
+      to: 1,
+      bucketMs: 1,
+      at: [],
+      min: [],
+      mean: [],
+      max: [],
+    },
+  };
+  await page.route(/\/api\/spindles\/S-10\/(?:waves|series)/, async (route) => {
+    if (!isStillRead) return route.continue();
+    const answer = route.request().url().includes('/waves') ? empty.waves : { ...empty.series, count: [] };
+    await route.fulfill({ json: { ...answer, stillReadPercent: 43 } });
+  });
+  await page.goto(`${plant.address}/spindle/S-10`);
+  const still = page.getByText('The service has started and still reads its history: 43 % so far.');
+  await expect.poll(() => still.count()).toBe(2);
+  expect(await page.getByText('No reading in this time.').count()).toBe(0);
+  expect(await page.getByText('None is on record.').count()).toBe(0);
+  isStillRead = false;
+  await page.locator('line-plot').waitFor();
+  await expect.poll(() => still.count()).toBe(0);
+});
