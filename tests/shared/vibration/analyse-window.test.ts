@@ -167,6 +167,20 @@ describe('the speed of a window', () => {
     expect(analysis.speedRpm).toBeCloseTo(60 * SHAFT_HZ, SPEED_DIGITS);
   });
 
+  it('is unknown where a row is of every second or third harmonic of a shaft whose own line does not stand', () => {
+    for (const part of [2, 3]) {
+      const slow = [1.5, 2.5, 3.5].map((order): Part => ({ order: (order * 2) / part, velocityMmS: 0.15 }));
+      const cut: readonly Part[] = [
+        { order: 1, velocityMmS: 1 },
+        { order: 2, velocityMmS: 2 },
+        { order: 3, velocityMmS: 0.2 },
+        { order: 4, velocityMmS: 0.5 },
+        ...slow,
+      ];
+      expect(analyseWindow(windowOf(cut, 0.5)).speedFrom, `of every ${part}`).toBe('unknown');
+    }
+  });
+
   it('that nobody told is a single line only of a spindle that does not cut', () => {
     const single: readonly Part[] = [{ order: 1, velocityMmS: 1 }];
     expect(analyseWindow(windowOf(single, 0.5)).speedFrom).toBe('unknown');
