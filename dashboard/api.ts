@@ -67,7 +67,7 @@ export class Api {
   spindle(spindleId: string): Promise<Answer<SpindleView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}`);
   }
-  /** At all speeds, or of whole minutes at those of one bin. */
+  /** At all speeds, or at those of one bin only. */
   series(
     spindleId: string,
     quantity: SeriesQuantity,

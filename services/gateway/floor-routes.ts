@@ -79,7 +79,7 @@ export function addSeriesRoutes(app: App, { plant, series, limits }: Pick<Parts,
         querystring: Stretch.extend({
           quantity: z.enum(SERIES_QUANTITIES),
           fromSpeedRpm: AskedSpeed.meta({
-            description: 'with toSpeedRpm: only whole minutes at these speeds, of readings that can be compared',
+            description: 'with toSpeedRpm: only readings at these speeds of a warm spindle, steady and not cutting',
           }),
           toSpeedRpm: AskedSpeed,
         }),

@@ -87,7 +87,7 @@ export interface Stretch {
 }
 
 export interface SeriesPort {
-  /** With speeds: only whole minutes at these, of readings that can be compared. */
+  /** With speeds: only readings at these that tell of the spindle, warm, steady and not cutting. */
   series(
     wanted: Stretch & {
       readonly spindleId: string;

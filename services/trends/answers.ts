@@ -6,6 +6,7 @@ import { gridFor, MINUTES, type Asked, type Grid } from './levels.ts';
 import { steadyMinutes, type SpeedRange } from './steady-minutes.ts';
 import { commonest, REASON_PLACES } from './reason-chunk.ts';
 import type { SpindleTrend } from './spindle-trend.ts';
+import { Tally, type Columns } from './tally.ts';
 
 /** UCUM codes. */
 const UNITS: Readonly<Record<SeriesQuantity, string>> = {
@@ -14,16 +15,7 @@ const UNITS: Readonly<Record<SeriesQuantity, string>> = {
   ratio: '1',
   speedRpm: '{rev}/min',
 };
-const DECIMALS = 1e4;
 export const RIBBON_LOADS_MAX = 500;
-
-interface Columns {
-  readonly at: number[];
-  readonly min: number[];
-  readonly mean: number[];
-  readonly max: number[];
-  readonly count: number[];
-}
 
 export function seriesView(
   spindle: SpindleTrend | undefined,
@@ -45,48 +37,42 @@ export function ribbonView(spindle: SpindleTrend, asked: Asked): RibbonView {
   return { spindleId: spindle.id, at, min, mean, max, notComparable: notComparable(spindle, grid, asked.to), loads };
 }
 
-/** Of the minutes at that speed alone, whatever the length of the answer's buckets: an hour has many speeds. */
+/**
+ * Of the readings at that speed alone that tell of the spindle, whatever the length of the answer's buckets. Hours keep them apart by
+ * speed; minutes do where they are mixed, and count as a whole where they are not.
+ */
 function atSpeed(
   spindle: SpindleTrend | undefined,
   speeds: SpeedRange,
   { quantity, grid, to }: { readonly quantity: SeriesQuantity; readonly grid: Grid; readonly to: Instant },
 ): Columns {
-  const minutes = { ...grid, level: MINUTES };
-  const steady = spindle === undefined ? undefined : steadyMinutes(spindle, { from: grid.begin, to }, speeds);
-  return merged(spindle, quantity, minutes, to, steady);
+  const tally = new Tally(grid);
+  if (spindle === undefined) return tally.columns();
+  const { level, begin } = grid;
+  const stretch = { column: SERIES_QUANTITIES.indexOf(quantity), from: begin, to };
+  const apart = new Set<Instant>();
+  spindle.eachRun(level, stretch, (start) => (bucket, { least, greatest }, { min, max, sum, count }) => {
+    const at = start + bucket * level.bucketMs;
+    if (level === MINUTES) apart.add(at);
+    if (least >= speeds.fromRpm && greatest <= speeds.toRpm) tally.take(at, min, max, sum, count);
+  });
+  if (level !== MINUTES) return tally.columns();
+  const isSteady = steadyMinutes(spindle, { from: begin, to }, speeds);
+  spindle.each(level, stretch, (start) => (bucket, least, greatest, sum, count) => {
+    const at = start + bucket * level.bucketMs;
+    if (isSteady(at) && !apart.has(at)) tally.take(at, least, greatest, sum, count);
+  });
+  return tally.columns();
 }
 
-function merged(
-  spindle: SpindleTrend | undefined,
-  quantity: SeriesQuantity,
-  grid: Grid,
-  to: Instant,
-  counts?: (at: Instant) => boolean,
-): Columns {
-  const min = new Float64Array(grid.buckets).fill(Infinity);
-  const max = new Float64Array(grid.buckets).fill(-Infinity);
-  const sum = new Float64Array(grid.buckets);
-  const count = new Float64Array(grid.buckets);
-  const { level, begin, bucketMs } = grid;
+function merged(spindle: SpindleTrend | undefined, quantity: SeriesQuantity, grid: Grid, to: Instant): Columns {
+  const tally = new Tally(grid);
+  const { level, begin } = grid;
   const stretch = { column: SERIES_QUANTITIES.indexOf(quantity), from: begin, to };
-  spindle?.each(level, stretch, (start) => (bucket, least, greatest, total, readings) => {
-    const place = Math.floor((start + bucket * level.bucketMs - begin) / bucketMs);
-    if (place < 0 || place >= grid.buckets || counts?.(start + bucket * level.bucketMs) === false) return;
-    min[place] = Math.min(min[place] ?? 0, least);
-    max[place] = Math.max(max[place] ?? 0, greatest);
-    sum[place] = (sum[place] ?? 0) + total;
-    count[place] = (count[place] ?? 0) + readings;
+  spindle?.each(level, stretch, (start) => (bucket, least, greatest, sum, count) => {
+    tally.take(start + bucket * level.bucketMs, least, greatest, sum, count);
   });
-  const columns: Columns = { at: [], min: [], mean: [], max: [], count: [] };
-  count.forEach((readings, place) => {
-    if (readings === 0) return;
-    columns.at.push(begin + place * bucketMs);
-    columns.min.push(rounded(min[place] ?? 0));
-    columns.mean.push(rounded((sum[place] ?? 0) / readings));
-    columns.max.push(rounded(max[place] ?? 0));
-    columns.count.push(readings);
-  });
-  return columns;
+  return tally.columns();
 }
 
 /** Stretches of neighbouring buckets with readings of which none could be compared. */
@@ -111,9 +97,4 @@ function notComparable(spindle: SpindleTrend, grid: Grid, to: Instant): NonNulla
     const why = commonest(row);
     return why === undefined ? { from, to: end } : { from, to: end, why };
   });
-}
-
-/** More digits than anybody can measure only make the answer longer. */
-function rounded(value: number): number {
-  return Math.round(value * DECIMALS) / DECIMALS;
 }

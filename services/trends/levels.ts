@@ -15,7 +15,7 @@ function level(number: number, bucketMs: number, perChunk: number): Level {
 
 /** Minutes in chunks of an hour: the present is rewritten often and should be small. Hours in chunks of a day. */
 export const MINUTES = level(0, MILLISECONDS_A_MINUTE, 60);
-const HOURS = level(1, MILLISECONDS_AN_HOUR, 24);
+export const HOURS = level(1, MILLISECONDS_AN_HOUR, 24);
 export const LEVELS: readonly Level[] = [MINUTES, HOURS];
 
 export interface Asked {

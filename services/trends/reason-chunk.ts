@@ -1,5 +1,6 @@
 // A stretch of buckets that counts how many readings could be compared, and of the others how often which reason said no.
 import { NOT_COMPARABLE_REASONS, type NotComparableReason } from '../../shared/outcomes.ts';
+import { TELLS_AT } from './telling.ts';
 
 /** Place 0 counts comparable readings, the others the reasons in their order. */
 const PLACES = NOT_COMPARABLE_REASONS.length + 1;
@@ -22,6 +23,13 @@ export class ReasonChunk {
     const at = bucket * PLACES + place;
     this.#counts[at] = (this.#counts[at] ?? 0) + 1;
     this.dirty = true;
+  }
+
+  /** Whether any reading of that bucket tells of the spindle itself. */
+  tells(bucket: number): boolean {
+    for (let place = 0; place < PLACES; place += 1)
+      if (TELLS_AT[place] === true && (this.#counts[bucket * PLACES + place] ?? 0) > 0) return true;
+    return false;
   }
 
   each(visit: VisitReason): void {

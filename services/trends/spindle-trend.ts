@@ -2,18 +2,27 @@
 import type { Instant } from '../../shared/time.ts';
 import { SERIES_QUANTITIES } from '../../shared/views.ts';
 import { Chunk, eachPacked, type VisitBucket } from './chunk.ts';
-import { chunkStart, LEVELS, type Level } from './levels.ts';
+import { chunkStart, HOURS, LEVELS, type Level } from './levels.ts';
 import type { Reading } from './reading.ts';
 import { eachPackedReason, ReasonChunk, type VisitReason } from './reason-chunk.ts';
+import { eachPackedRun, SpeedChunk, type VisitRun } from './speed-chunk.ts';
 import type { ChunkRow, LoadRow, SpindleRow, TrendTables } from './tables.ts';
+import { tellsTheSpindle } from './telling.ts';
 
 const REASONS_COLUMN = SERIES_QUANTITIES.length;
+const SPEEDS_COLUMN = REASONS_COLUMN + 1;
+const SPEED_COLUMN = SERIES_QUANTITIES.indexOf('speedRpm');
+
+/** A minute whose speeds lie further apart than this is one of several speeds, and kept apart by speed. */
+const ONE_SPEED_SHARE = 0.01;
 
 /** All columns of one level over one chunk's time. */
 interface Page {
   readonly start: Instant;
   readonly columns: readonly Chunk[];
   readonly reasons: ReasonChunk;
+  /** Readings that tell of the spindle, apart by speed: of each hour all, of minutes those of the mixed ones. */
+  readonly speeds: SpeedChunk;
 }
 
 /** A visitor for the buckets of the chunk that begins there. */
@@ -41,9 +50,13 @@ export class SpindleTrend {
   }
 
   add({ at, values, notComparable }: Reading): void {
+    const tells = tellsTheSpindle(notComparable);
     for (const level of LEVELS) {
       const page = this.#pageAt(level, at);
       const bucket = Math.floor((at - page.start) / level.bucketMs);
+      if (level === HOURS || isMixedWith(page, bucket, values, tells)) {
+        if (tells) page.speeds.add(bucket, values);
+      }
       for (let column = 0; column < values.length; column += 1) {
         const value = values[column];
         if (value !== undefined) page.columns[column]?.add(bucket, value);
@@ -76,6 +89,14 @@ export class SpindleTrend {
     for (const { start, body } of stored) eachPackedReason(body, visit(start));
   }
 
+  /** What was kept apart by speed: of an hour all that tells of the spindle, of minutes that of the mixed ones. */
+  eachRun(level: Level, stretch: { column: number; from: Instant; to: Instant }, visit: VisitAt<VisitRun>): void {
+    const { column } = stretch;
+    for (const page of this.#pagesOf(level, stretch)) page.speeds.each(column, visit(page.start));
+    const stored = this.#storedOf(level, { ...stretch, column: SPEEDS_COLUMN });
+    for (const { start, body } of stored) eachPackedRun(body, column, visit(start));
+  }
+
   loads(from: Instant, to: Instant, limit: number): readonly Omit<LoadRow, 'spindle'>[] {
     const fresh = this.#newLoads.filter((load) => load.at >= from && load.at < to);
     return [...this.#tables.loads(this.number, from, to, limit), ...fresh].slice(-limit);
@@ -88,10 +109,11 @@ export class SpindleTrend {
   /** What a flush has to write. */
   *dirtyChunks(): Generator<ChunkRow> {
     for (const [level, pages] of this.#pages.entries()) {
-      for (const { start, columns, reasons } of pages.values()) {
+      for (const { start, columns, reasons, speeds } of pages.values()) {
         const at = { level, spindle: this.number, start };
         for (const [column, chunk] of columns.entries()) if (chunk.dirty) yield { ...at, column, body: chunk.pack() };
         if (reasons.dirty) yield { ...at, column: REASONS_COLUMN, body: reasons.pack() };
+        if (speeds.dirty) yield { ...at, column: SPEEDS_COLUMN, body: speeds.pack() };
       }
     }
   }
@@ -115,6 +137,7 @@ export class SpindleTrend {
       if (last === undefined) continue;
       for (const chunk of last.columns) chunk.dirty = false;
       last.reasons.dirty = false;
+      last.speeds.dirty = false;
       pages.set(last.start, last);
     }
   }
@@ -147,11 +170,33 @@ export class SpindleTrend {
       const body = this.#tables.chunk(number, this.number, column, start);
       return body === undefined ? new Chunk(perChunk) : Chunk.unpack(body, perChunk);
     });
-    const body = this.#tables.chunk(number, this.number, REASONS_COLUMN, start);
+    const reasons = this.#tables.chunk(number, this.number, REASONS_COLUMN, start);
+    const speeds = this.#tables.chunk(number, this.number, SPEEDS_COLUMN, start);
     return {
       start,
       columns,
-      reasons: body === undefined ? new ReasonChunk(perChunk) : ReasonChunk.unpack(body, perChunk),
+      reasons: reasons === undefined ? new ReasonChunk(perChunk) : ReasonChunk.unpack(reasons, perChunk),
+      speeds: speeds === undefined ? new SpeedChunk() : SpeedChunk.unpack(speeds),
     };
   }
+}
+
+/**
+ * Whether a minute is one of several speeds, or one of readings of which only some tell of the spindle, with this reading at the
+ * latest; with the one that makes it so, what it held before is taken to those that are kept apart. Asked before the reading is
+ * taken in.
+ */
+function isMixedWith(page: Page, bucket: number, values: Reading['values'], tells: boolean): boolean {
+  if (page.speeds.has(bucket)) return true;
+  const speeds = page.columns[SPEED_COLUMN];
+  if (speeds === undefined || speeds.count[bucket] === 0) return false;
+  const told = page.reasons.tells(bucket);
+  if (told === tells && (!told || isOneSpeed(speeds, bucket, values[SPEED_COLUMN] ?? 0))) return false;
+  if (told) page.speeds.addBefore(bucket, page.columns);
+  return true;
+}
+
+function isOneSpeed(speeds: Chunk, bucket: number, speedRpm: number): boolean {
+  const least = Math.min(speeds.min[bucket] ?? 0, speedRpm);
+  return Math.max(speeds.max[bucket] ?? 0, speedRpm) <= least * (1 + ONE_SPEED_SHARE);
 }

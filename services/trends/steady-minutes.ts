@@ -1,9 +1,9 @@
-// The minutes in which a spindle ran at one speed and every reading could be compared: the trend of that speed is theirs alone.
+// The minutes in which a spindle ran at one speed and every reading tells of it, not of the cut or a faulty sensor.
 import { SERIES_QUANTITIES } from '../../shared/views.ts';
-import { NOT_COMPARABLE_REASONS, type NotComparableReason } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { MINUTES } from './levels.ts';
 import type { SpindleTrend } from './spindle-trend.ts';
+import { TELLS_AT } from './telling.ts';
 
 export interface SpeedRange {
   readonly fromRpm: number;
@@ -12,24 +12,7 @@ export interface SpeedRange {
 
 const SPEED_COLUMN = SERIES_QUANTITIES.indexOf('speedRpm');
 
-/** What speaks against a load or a person's decision, not against the figure: a warm spindle at a steady speed, not cutting. */
-const TELLS_THE_SPINDLE = {
-  cutting: false,
-  unsteady: false,
-  'sensor-fault': false,
-  standstill: false,
-  'nothing-loaded': true,
-  late: false,
-  'no-synchronous': true,
-  'on-hold': true,
-  cold: false,
-  'wrong-speed': false,
-} as const satisfies Record<NotComparableReason, boolean>;
-
-/** By the place in a row of reasons; place 0 counts comparable readings. Asked half a million times for a year. */
-const TELLS_AT: readonly boolean[] = [true, ...NOT_COMPARABLE_REASONS.map((reason) => TELLS_THE_SPINDLE[reason])];
-
-/** Says of each minute of the stretch whether it counts. Minutes are the finest that is kept: a mixed one does not. */
+/** Says of each minute of the stretch whether it counts as a whole. A mixed one does not: its readings were kept apart. */
 export function steadyMinutes(
   spindle: SpindleTrend,
   { from, to }: { readonly from: Instant; readonly to: Instant },

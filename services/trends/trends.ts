@@ -24,7 +24,7 @@ import { WINDOWS_PER_SPINDLE_MAX, type FoundWindow } from './window-tables.ts';
 export interface SeriesAsked extends Asked {
   readonly spindleId: string;
   readonly quantity: SeriesQuantity;
-  /** Only whole minutes at these speeds, of readings that can be compared; all without it. */
+  /** Only readings at these speeds that tell of the spindle; all without it. */
   readonly speeds?: SpeedRange;
 }
 
