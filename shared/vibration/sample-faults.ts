@@ -2,6 +2,7 @@
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure, percent, stretch } from './health-words.ts';
 import type { Moments } from './moments.ts';
+import { pressedPeaks } from './pressed-peaks.ts';
 import type { RowTransform } from './row-transform.ts';
 import type { VibrationWindow } from './window.ts';
 
@@ -29,17 +30,6 @@ const AT_FULL_SCALE_MIN = 2;
 const HELD_OVER_USUAL = 4;
 /** Stretches are told apart up to this length; longer ones count as this. */
 const HELD_TOLD_MAX = 64;
-
-/**
- * Kurtosis so far below what the spectrum explains is flattened peaks. A sum of independent lines with shares p of the power has
- * 3 − 1.5·Σp² (cumulants add, a sine's is −1.5); an arctangent that takes 20 % off the peaks takes 0.6.
- */
-const FLATTENED_BY = 0.5;
-/**
- * And by so many standard deviations of the kurtosis, √(24/n) of n independent samples, with 2/Σp² for n: the lines of one transform
- * scatter as much as they are high, which doubles Σp².
- */
-const FLATTENED_SIGMAS = 4;
 
 interface Rail {
   at: number;
@@ -193,31 +183,9 @@ export function clipping(
     }
   }
   const at = atRails(samples, found, count);
-  if (at === 0) return flattened(row, moments);
+  if (at === 0) return pressedPeaks(row, moments);
   const where = `${figure(found.least)} or ${figure(found.greatest)} m/s² and none beyond`;
   return { kind: 'clipped', weight: 'unusable', words: clippedWords(at, samples.length, where) };
-}
-
-/** Peaks that are pressed together rather than cut: fewer high ones than the same spectrum would have. */
-function flattened(row: RowTransform, moments: Moments): HealthFinding | undefined {
-  let sum = 0;
-  let squares = 0;
-  for (let k = 1; 2 * k <= row.size; k += 1) {
-    const power = row.re[k]! * row.re[k]! + row.im[k]! * row.im[k]!;
-    sum += power;
-    squares += power * power;
-  }
-  if (!(sum > 0)) return undefined;
-  const concentration = squares / (sum * sum);
-  const missing = 3 - 1.5 * concentration - moments.kurtosis;
-  if (missing < FLATTENED_BY || missing < FLATTENED_SIGMAS * Math.sqrt(12 * concentration)) return undefined;
-  return {
-    kind: 'clipped',
-    weight: 'doubtful',
-    words:
-      `The kurtosis is ${figure(moments.kurtosis)} where a signal of this spectrum has about ${figure(3 - 1.5 * concentration)}: ` +
-      'high peaks seem to be pressed together. The amplifier or the sensor may be overloaded: compare with a larger range.',
-  };
 }
 
 /** Lengths of stretches without change: how many of each. */

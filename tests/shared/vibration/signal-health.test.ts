@@ -6,7 +6,8 @@ import { HOUSING_MAX_MMS } from '../../../shared/vibration/level-faults.ts';
 import type { HealthFinding, HealthKind } from '../../../shared/wave-analysis.ts';
 import * as plant from './planted-faults.ts';
 import { inventedMachine } from './invented-machine.ts';
-import { gaussianRow, sineRow } from './rows.ts';
+import { plantedDefect } from './planted-defect.ts';
+import { gaussianRow, generator, sineRow } from './rows.ts';
 
 const G = 9.80665;
 const folder = new URL('./measured/adi-cbm-motor/', import.meta.url);
@@ -97,6 +98,41 @@ describe('single samples', () => {
       expect(said({ accelerationMS2: row, sampleRateHz: 20_000 })).toMatchObject([
         { kind: 'clipped', weight: 'doubtful' },
       ]);
+    }
+  });
+
+  test('peaks pressed together in real and invented rows: at once the RMS all, at twice all but one of heavy blows', () => {
+    expect(found(ALL, 'clipped', withSamples(plant.pressedAt(1)))).toBe(ALL.length);
+    expect(found(ALL, 'clipped', withSamples(plant.pressedAt(2)))).toBeGreaterThanOrEqual(ALL.length - 1);
+  });
+
+  test('tones in noise, narrow noise and blows in a structure are not pressed together: 40 seeds each', () => {
+    for (let seed = 1; seed <= 40; seed += 1) {
+      const next = generator(seed);
+      const shaftHz = 15 + 300 * next();
+      const heights = Array.from({ length: 5 }, (_, i) => ({
+        rms: (2 * next()) / (1 + i * next()),
+        hz: (i + 1) * shaftHz,
+        phaseDeg: 360 * next(),
+      }));
+      const tones = sineRow(20_000, 20_000, heights);
+      const noise = gaussianRow(20_000, seed);
+      const blows = plantedDefect({
+        seed,
+        size: 20_000,
+        sampleRateHz: 20_000,
+        shaftHz,
+        order: 4.95,
+        height: 10,
+        resonanceHz: 3000,
+      });
+      for (const row of [
+        tones.map((it, n) => it + 0.03 * noise[n]!),
+        tones.map((it, n) => it + 0.5 * noise[n]!),
+        blows,
+      ]) {
+        expect(kinds(said({ accelerationMS2: row, sampleRateHz: 20_000 }))).not.toContain('clipped');
+      }
     }
   });
 
