@@ -20,7 +20,7 @@ export function serviceMetrics(
     metric('counter', 'commits_total', 'Commits that made them durable.', batches),
     metric('gauge', 'notices_pending', 'Notices that wait or are under way.', alerts?.pending() ?? 0),
     metric('gauge', 'disk_full', '1 while a commit waits for room on the disk.', isFull ? 1 : 0),
-    metric('gauge', 'windows_waiting', 'Raw windows that wait for their analysis.', windows?.waiting ?? 0),
+    metric('gauge', 'windows_queued', 'Of those that wait, the raw windows in the queue.', windows?.waiting ?? 0),
     metric('counter', 'windows_analysed_total', 'Raw windows analysed since the start.', windows?.analysed ?? 0),
     metric(
       'counter',

@@ -127,7 +127,7 @@ async function countsOf({ url }: BenchService): Promise<Counts> {
   const text = await (await fetch(`${url}/metrics`)).text();
   const value = (name: string): number =>
     Number(new RegExp(`^counterpoise_windows_${name} (\\d+)$`, 'm').exec(text)?.[1]);
-  return { waiting: value('waiting'), analysed: value('analysed_total'), skipped: value('skipped_total') };
+  return { waiting: value('queued'), analysed: value('analysed_total'), skipped: value('skipped_total') };
 }
 
 /** The stretch after it is not to pay for this one. */

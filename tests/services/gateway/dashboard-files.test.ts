@@ -2,6 +2,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { serviceMetrics } from '../../../services/metrics.ts';
 import { makeFolder } from '../../environment/folder.ts';
 import { openBench, type Bench } from './bench.ts';
 
@@ -99,6 +100,22 @@ describe('for machines', () => {
     }
     expect(body).toContain('counterpoise_journal_position 7');
     expect(body).toContain('counterpoise_devices 12');
+  });
+
+  test('each count once, those of the service among them', async () => {
+    const plant = { counts: { batches: 0, deliveries: 0 }, waiting: 0 };
+    const analysis = { waiting: 3, analysed: 0, skipped: 0, failed: 0 };
+    const whole = await openBench({
+      settings: { moreMetrics: () => serviceMetrics(plant, undefined, undefined, false, analysis) },
+    });
+    const windows = { windows: 1, bytes: 2, bytesMax: 3, waiting: 4, skipped: 0, pinned: 0, isOver: false };
+    const intake = await whole.plant.intake();
+    whole.plant.intake = () => Promise.resolve({ ...intake, windows });
+    const { body } = await whole.gateway.inject('/metrics');
+    const names = [...body.matchAll(/^# TYPE (\S+)/gm)].map(([, name]) => name);
+    expect(names).toContain('counterpoise_windows_waiting');
+    expect(names.filter((name, place) => names.indexOf(name) !== place)).toEqual([]);
+    await whole.close();
   });
 
   test('counts are not for others', async () => {
