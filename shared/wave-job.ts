@@ -24,6 +24,8 @@ export interface WaveJob {
   readonly usualRmsMS2?: number;
   /** Whether a reading is to be made of it: it is of the measured channel, of a sensor that sends none itself. */
   readonly makesReading: boolean;
+  /** Why none is to be made. */
+  readonly noReading?: string;
 }
 
 /** Samples as they are kept for long; `plain`: as they came. */

@@ -49,7 +49,7 @@ const ACROSS_FIELDS: Partial<Record<InChannel, readonly string[]>> = {
   proof: ['`expected` tells the same planes as `planes`, by the same names.'],
   load: ['With `action` "load", `assemblyId` is there.'],
   wave: [
-    `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples, all finite. Over MQTT a packet ends at 384 KiB, which is 131,072 samples of int16; larger windows go by HTTP.`,
+    `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples, all finite, as accelerations up to 1,000,000 m/s². Over MQTT a packet ends at 384 KiB, which is 131,072 samples of int16; larger windows go by HTTP.`,
     'The marks of `tachoS` ascend.',
     'In CBOR `samples` is a typed array (RFC 8746: tag 77 or 73 for int16, 85 or 81 for float32), and `encoding` may be left out; or a byte string, little-endian, with `encoding`.',
   ],

@@ -35,6 +35,7 @@ export function waveContext(floor: Floor, came: WaveCame): WaveContext {
     speedRpm: told.speedRpm,
     cutting: told.cutting,
   });
+  const noReading = whyNoReading(floor, came, measuring?.measuredChannel);
   return {
     waveId: came.position,
     device,
@@ -46,7 +47,8 @@ export function waveContext(floor: Floor, came: WaveCame): WaveContext {
     ...(measuring?.velocityBandHz === undefined ? {} : { velocityBandHz: measuring.velocityBandHz }),
     ...(measuring?.envelopeBandHz === undefined ? {} : { envelopeBandHz: measuring.envelopeBandHz }),
     ...(usual === undefined ? {} : { usualRmsMS2: usual }),
-    makesReading: isToMakeReading(floor, came, measuring?.measuredChannel),
+    makesReading: noReading === undefined,
+    ...(noReading === undefined ? {} : { noReading }),
   };
 }
 
@@ -68,8 +70,14 @@ function factsThen(spindle: SpindleState | undefined, at: Instant): MachineFacts
   return facts !== undefined && facts.at <= at && at - facts.at <= MACHINE_FACTS_MS ? facts : undefined;
 }
 
-function isToMakeReading(floor: Floor, { at, device, wave }: WaveCame, measured: string | undefined): boolean {
+/** Undefined where a reading is to be made. */
+function whyNoReading(floor: Floor, { at, device, wave }: WaveCame, declared: string | undefined): string | undefined {
   const lane = floor.devices.get(device);
-  if (wave.channel !== (measured ?? lane?.firstChannel ?? wave.channel)) return false;
-  return lane?.ownSummaryAt === undefined || at - lane.ownSummaryAt > OWN_SUMMARIES_MS;
+  if (lane?.ownSummaryAt !== undefined && at - lane.ownSummaryAt <= OWN_SUMMARIES_MS)
+    return 'its sensor sends readings of its own';
+  const measured = declared ?? lane?.firstChannel ?? wave.channel;
+  if (wave.channel === measured) return undefined;
+  const chosen =
+    declared === undefined ? 'the first that its sensor sent; declare another to change that' : 'as declared';
+  return `readings are made of its channel ${measured}, ${chosen}`;
 }

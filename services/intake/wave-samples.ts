@@ -1,5 +1,5 @@
 // A raw window's samples: base64 or bytes → counts in memory of their own, little-endian, or what is wrong with them.
-import { WAVE_SAMPLES_LARGE_MAX, WAVE_SAMPLES_MIN, type Wave } from '../../shared/messages/index.ts';
+import { WAVE_MS2_MAX, WAVE_SAMPLES_LARGE_MAX, WAVE_SAMPLES_MIN, type Wave } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import { refusal, shown } from './refusals.ts';
 
@@ -41,7 +41,7 @@ function decoded(base64: string): Uint8Array | typeof NOT_BASE64 {
 
 const NOT_BASE64 = Symbol('not base64');
 
-function samplesFaults({ encoding }: WaveData, counts: Uint8Array): FieldFault[] {
+function samplesFaults({ encoding, scaleMS2 }: WaveData, counts: Uint8Array): FieldFault[] {
   const pointer = '/data/samples';
   const size = BYTES_PER_SAMPLE[encoding];
   if (counts.length % size !== 0) {
@@ -52,7 +52,25 @@ function samplesFaults({ encoding }: WaveData, counts: Uint8Array): FieldFault[]
     return [{ pointer, want: `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples`, got: `${samples}` }];
   }
   const odd = encoding === 'float32' ? notFinite(counts) : -1;
-  return odd < 0 ? [] : [{ pointer, want: 'finite numbers', got: `sample ${odd} is none` }];
+  if (odd >= 0) return [{ pointer, want: 'finite numbers', got: `sample ${odd} is none` }];
+  // No count of int16 reaches it at the usual scales: then nobody has to look.
+  if (encoding === 'int16' && INT16_MOST * scaleMS2 <= WAVE_MS2_MAX) return [];
+  const mostMS2 = greatestCount(encoding, counts) * scaleMS2;
+  if (mostMS2 <= WAVE_MS2_MAX) return [];
+  const want = `accelerations, the number times scaleMS2, up to ${WAVE_MS2_MAX} m/s²`;
+  return [{ pointer, want, got: `one of ${Number(mostMS2.toPrecision(3))} m/s²` }];
+}
+
+/** Of absolute values. */
+function greatestCount(encoding: Encoding, counts: Uint8Array): number {
+  const view = new DataView(counts.buffer, counts.byteOffset, counts.length);
+  let greatest = 0;
+  if (encoding === 'int16') {
+    for (let at = 0; at < counts.length; at += 2) greatest = Math.max(greatest, Math.abs(view.getInt16(at, true)));
+  } else {
+    for (let at = 0; at < counts.length; at += 4) greatest = Math.max(greatest, Math.abs(view.getFloat32(at, true)));
+  }
+  return greatest;
 }
 
 /** The first that is no number, or −1: an exponent of all ones is infinity or no number (IEEE 754). */
@@ -65,6 +83,7 @@ function notFinite(counts: Uint8Array): number {
 }
 
 const EXPONENT = 0x7f80_0000;
+const INT16_MOST = 32_768;
 
 function tachoFaults({ tachoS }: WaveData): FieldFault[] {
   if (tachoS === undefined) return [];

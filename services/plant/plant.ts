@@ -155,8 +155,8 @@ export class Plant {
       for (const one of new Map(done.map((each) => [each.waveId, each])).values()) {
         const row = await journal.waveKnownAt(one.waveId);
         if (row?.state !== 'waiting') continue;
-        const { makesReading } = keeper.waveContext(row);
-        const more = analysedArrivals(row, one, { at: clock.now(), next, makesReading });
+        const { noReading } = keeper.waveContext(row);
+        const more = analysedArrivals(row, one, { at: clock.now(), next, noReading });
         next += more.length;
         arrivals.push(...more);
       }

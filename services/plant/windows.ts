@@ -68,16 +68,16 @@ function withoutSamples({ samples: _samples, sampleCount: _count, ...wave }: Wav
 export function analysedArrivals(
   row: WaveKnown,
   { outcome, packed }: WaveDone,
-  { at, next, makesReading }: { readonly at: Instant; readonly next: Position; readonly makesReading: boolean },
+  { at, next, noReading }: { readonly at: Instant; readonly next: Position; readonly noReading: string | undefined },
 ): Arrival[] {
   const { position, device, spindleId } = row;
   const id = `${MADE_OF_WAVE}${position}`;
   const reading =
     outcome.kind !== 'analysed'
       ? undefined
-      : makesReading
+      : noReading === undefined
         ? readingOfWave(spindleId, outcome.analysis)
-        : ({ kind: 'none', why: NOT_FOR_READINGS } as const);
+        : ({ kind: 'none', why: noReading } as const);
   const arrivals: Arrival[] = [];
   if (reading?.kind === 'reading') {
     const draft: Omit<EntryOf<'summary'>, 'position'> = {
@@ -114,7 +114,6 @@ export function analysedArrival(draft: Extract<Draft, { kind: 'analysed' }>): Ar
   return { draft, repeat: { by: 'id', source: ANALYSED_SOURCE, id, content: NO_CONTENT } };
 }
 
-const NOT_FOR_READINGS = 'readings are made of another channel, or by the sensor itself';
 /** No device's: under it the service remembers of which windows something is on record. */
 const ANALYSED_SOURCE = `/${ANALYSED_TYPE}`;
 const NO_CONTENT = new Uint8Array();

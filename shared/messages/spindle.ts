@@ -69,6 +69,10 @@ export const WAVE_SAMPLES_MIN = 256;
 /** In one message over MQTT; over HTTP more. */
 export const WAVE_SAMPLES_MAX = 131_072;
 export const WAVE_SAMPLES_LARGE_MAX = 2_097_152;
+/**
+ * m/s², above any shock that a sensor outlives: 100,000 g (common practice, no source). Beyond it a number is no acceleration.
+ */
+export const WAVE_MS2_MAX = 1e6;
 export const TACHO_MARKS_MAX = 5000;
 
 /** A raw window, int16 or float32 little-endian; the number times `scaleMS2` is acceleration. */

@@ -189,13 +189,17 @@ describe('what the analysis gave', () => {
     await ran.plant.analysed([{ waveId: 1, outcome: { kind: 'analysed', analysis: unknown } }]);
     await send(ran, 'summary', { speedRpm: 12_000, overallMmS: 0.4 });
     const [own] = await send(ran, 'wave', WAVE);
-    expect(own?.makesReading).toBe(false);
+    expect(own).toMatchObject({ makesReading: false, noReading: 'its sensor sends readings of its own' });
     ran.now += 3_600_001;
     const [later] = await send(ran, 'wave', WAVE);
     expect(later?.makesReading).toBe(true);
     expect(await entriesOf(ran, 'summary')).toHaveLength(1);
     expect(await entriesOf(ran, 'analysed')).toMatchObject([
-      { wave: 2, noReading: 'readings are made of another channel, or by the sensor itself' },
+      {
+        wave: 2,
+        noReading:
+          'readings are made of its channel radial-x, the first that its sensor sent; declare another to change that',
+      },
       { wave: 1, noReading: 'the speed is not known, and no order was found that tells it' },
     ]);
   });
