@@ -58,7 +58,7 @@ function samplesFaults({ encoding, scaleMS2 }: WaveData, counts: Uint8Array): Fi
   const mostMS2 = greatestCount(encoding, counts) * scaleMS2;
   if (mostMS2 <= WAVE_MS2_MAX) return [];
   const want = `accelerations, the number times scaleMS2, up to ${WAVE_MS2_MAX} m/s²`;
-  return [{ pointer, want, got: `one of ${Number(mostMS2.toPrecision(3))} m/s²` }];
+  return [{ pointer, want, got: `one of ${Number(mostMS2.toPrecision(6))} m/s²` }];
 }
 
 /** Of absolute values. */
