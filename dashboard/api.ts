@@ -9,7 +9,7 @@ import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
-import type { SpectrogramView, WaveRow, WavesView } from '../shared/wave-views.ts';
+import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
 import type { HoldView, IntakeView, RejectView, SeriesQuantity, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
@@ -75,12 +75,12 @@ export class Api {
   ): Promise<Answer<SeriesView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/series${queryOf({ quantity, ...stretch })}`);
   }
-  /** Raw windows, newest first; of a long time `limit` of them, evenly over it. */
+  /** Raw windows, newest first: the newest of them, or `limit` evenly over the time. */
   waves(
     spindleId: string,
-    stretch: { readonly from: number; readonly to: number; readonly limit: number },
+    asked: { readonly from: number; readonly to: number; readonly limit: number; readonly chosen: WavesChosen },
   ): Promise<Answer<WavesView>> {
-    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ ...stretch })}`);
+    return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ ...asked })}`);
   }
   wave(waveId: number): Promise<Answer<WaveRow>> {
     return this.#get(`/api/waves/${waveId}`);

@@ -51,7 +51,11 @@ export const AnalysedData = z.object({
 
 export const WAVES_LISTED_MAX = 500;
 
-/** Newest first; of a long time as many as asked for, evenly over it. */
+/** Which windows are listed of more than were asked for: the newest, or as many evenly over the time, the newest among them. */
+export const WAVES_CHOSEN = ['newest', 'evenly'] as const;
+export type WavesChosen = (typeof WAVES_CHOSEN)[number];
+
+/** Newest first; `more`: there are others in that time. */
 export const WavesView = z.object({
   waves: z.array(WaveRow),
   more: z.boolean(),

@@ -63,7 +63,9 @@ export class VibrationWindows extends LitElement {
   @property({ type: Boolean }) mayAsk = false;
   @state() private chosenId: number | undefined;
   @state() private chosenChannel: string | undefined;
-  readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#listed, limit: LISTED }));
+  readonly #waves = new PageData<WavesView>(this, () =>
+    this.api.waves(this.#id, { ...this.#listed, limit: LISTED, chosen: 'newest' }),
+  );
   readonly #older = new PageData<WaveRow>(this, () => this.api.wave(this.chosenId ?? 0));
   #listed = { from: 0, to: 1 };
   #shownId = '';

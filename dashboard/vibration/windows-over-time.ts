@@ -44,7 +44,9 @@ export class WindowsOverTime extends LitElement {
       ...(this.channel === undefined ? {} : { channel: this.channel }),
     }),
   );
-  readonly #waves = new PageData<WavesView>(this, () => this.api.waves(this.#id, { ...this.#asked, limit: WINDOWS }));
+  readonly #waves = new PageData<WavesView>(this, () =>
+    this.api.waves(this.#id, { ...this.#asked, limit: WINDOWS, chosen: 'evenly' }),
+  );
   #asked = { from: 0, to: 1 };
   #shownId = '';
 

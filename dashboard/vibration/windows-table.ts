@@ -63,7 +63,7 @@ export function windowsTable(table: WindowsTable): TemplateResult {
       ? nothing
       : html`<details>
           <summary>
-            ${more ? `${rest.length} earlier ones, evenly out of more` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
+            ${more ? `The ${rest.length} before; still earlier ones are in the pictures over time` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
           </summary>
           ${rowsOf(table, rest, 'Earlier windows', said)}
         </details>`

@@ -10,7 +10,7 @@ import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { DeviceCredential } from '../access/index.ts';
-import type { SpectrogramView, WaveRow } from '../../shared/wave-views.ts';
+import type { SpectrogramView, WaveRow, WavesChosen } from '../../shared/wave-views.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type {
@@ -95,7 +95,13 @@ export interface SeriesPort {
       readonly speeds?: { readonly fromRpm: number; readonly toRpm: number };
     },
   ): Promise<SeriesView>;
-  windows(wanted: Omit<Stretch, 'points'> & { readonly spindleId: string; readonly limit: number }): Promise<{
+  windows(
+    wanted: Omit<Stretch, 'points'> & {
+      readonly spindleId: string;
+      readonly limit: number;
+      readonly chosen: WavesChosen;
+    },
+  ): Promise<{
     readonly waves: readonly Omit<WindowFound, 'spindleId'>[];
     readonly more: boolean;
     readonly stillReadPercent?: number;

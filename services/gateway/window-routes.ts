@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { askedId } from '../../shared/recording.ts';
 import { MAY_ASK_WAVE } from '../../shared/rights.ts';
 import { MILLISECONDS_A_DAY } from '../../shared/time.ts';
-import { SpectrogramView, WaveRow, WAVES_LISTED_MAX, WavesView } from '../../shared/wave-views.ts';
+import { SpectrogramView, WaveRow, WAVES_CHOSEN, WAVES_LISTED_MAX, WavesView } from '../../shared/wave-views.ts';
 import { actAs } from './act.ts';
 import { acceptedAnswer, answers, found, WithId } from './answers.ts';
 import { SIGNED_IN, type App, type Parts } from './app.ts';
@@ -22,6 +22,7 @@ const Listed = z.object({
   from: At.default(0),
   to: At.default(LAST_INSTANT),
   limit: z.coerce.number().int().min(1).max(WAVES_LISTED_MAX).default(LISTED_WHEN_NOT_SAID),
+  chosen: z.enum(WAVES_CHOSEN).default('newest').describe('where there are more: the newest, or evenly over the time'),
 });
 const Asked = z.object({ channel: Channel.optional().describe('left out: whatever its sensor measures') });
 const WithWaveId = z.object({ waveId: z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER) });

@@ -1,7 +1,7 @@
-// Answers about raw windows: of a long time as many as a screen asked for, evenly over it, the loudest of each stretch.
+// Answers about raw windows: the newest, or as many as a screen shows of a long time; their levels, the loudest of each stretch.
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
-import type { SpectrogramView } from '../../shared/wave-views.ts';
+import type { SpectrogramView, WavesChosen } from '../../shared/wave-views.ts';
 import type { WindowLevels, WindowPlace, WindowRow, WindowTables } from './window-tables.ts';
 
 export interface WindowsAsked {
@@ -9,6 +9,8 @@ export interface WindowsAsked {
   readonly from: Instant;
   readonly to: Instant;
   readonly limit: number;
+  /** Where there are more than `limit`. */
+  readonly chosen: WavesChosen;
 }
 
 export interface WindowsFound {
@@ -31,16 +33,25 @@ type Tables = Pick<WindowTables, 'places' | 'row' | 'levels'>;
 
 export function windowsFound(
   tables: Tables,
-  { spindleId, from, to, limit }: WindowsAsked,
+  { spindleId, from, to, limit, chosen }: WindowsAsked,
 ): { readonly rows: readonly WindowRow[]; readonly more: boolean } {
   const places = tables.places(spindleId, from, to);
-  const rows = evenly(places, limit).flatMap(({ id }) => {
+  const rows = chosenOf(places, limit, chosen).flatMap(({ id }) => {
     const row = tables.row(id);
     if (row === undefined) return [];
     const { spindleId: _spindleId, ...listed } = row;
     return [listed];
   });
   return { rows: rows.toReversed(), more: places.length > limit };
+}
+
+function chosenOf<T>(list: readonly T[], wanted: number, chosen: WavesChosen): readonly T[] {
+  switch (chosen) {
+    case 'newest':
+      return list.slice(-wanted);
+    case 'evenly':
+      return evenly(list, wanted);
+  }
 }
 
 /** The last one and as many before it as wanted, the same number of others between two of them. */

@@ -47,7 +47,7 @@ test('series, ribbons, windows and spectra say how far it is read, until it is',
     const answers = [
       trends.series({ spindleId: 'S-1', quantity: 'overallMmS', ...stretch, points: 10 }),
       await trends.ribbons({ ...stretch, points: 10 }),
-      await trends.windows({ spindleId: 'S-1', ...stretch, limit: 10 }),
+      await trends.windows({ spindleId: 'S-1', ...stretch, limit: 10, chosen: 'newest' }),
       trends.spectrogram({ spindleId: 'S-1', ...stretch, columns: 10 }),
     ];
     return answers.map(({ stillReadPercent }) => stillReadPercent);

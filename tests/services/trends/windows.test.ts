@@ -29,7 +29,7 @@ const ANALYSIS: WaveAnalysis = {
 };
 
 const MINUTE = 60_000;
-const ALL = { spindleId: 'S-1', from: MORNING, to: MORNING + 1000 * MINUTE };
+const ALL = { spindleId: 'S-1', from: MORNING, to: MORNING + 1000 * MINUTE, chosen: 'newest' } as const;
 
 class Plant {
   position = 0;
@@ -126,14 +126,24 @@ describe('windows of a spindle', () => {
     expect(await trends.window(asked)).toMatchObject({ asked: 'ask-17' });
   });
 
+  test('are the newest where there are more than were asked for', async () => {
+    const { plant, trends } = await started();
+    for (let minute = 0; minute < 21; minute += 1) await plant.window(minute);
+    await trends.catchUp();
+    const { waves, more } = await trends.windows({ ...ALL, limit: 3 });
+    expect(waves.map(({ at }) => (at - MORNING) / MINUTE)).toEqual([20, 19, 18]);
+    expect(more).toBe(true);
+    expect((await trends.windows({ ...ALL, limit: 21 })).more).toBe(false);
+  });
+
   test('of a long time are as many as asked for, evenly over it, the newest among them', async () => {
     const { plant, trends } = await started();
     for (let minute = 0; minute < 21; minute += 1) await plant.window(minute);
     await trends.catchUp();
-    const { waves, more } = await trends.windows({ ...ALL, limit: 5 });
+    const { waves, more } = await trends.windows({ ...ALL, chosen: 'evenly', limit: 5 });
     expect(waves.map(({ at }) => (at - MORNING) / MINUTE)).toEqual([20, 15, 10, 5, 0]);
     expect(more).toBe(true);
-    const one = await trends.windows({ ...ALL, limit: 1 });
+    const one = await trends.windows({ ...ALL, chosen: 'evenly', limit: 1 });
     expect(one.waves.map(({ at }) => (at - MORNING) / MINUTE)).toEqual([20]);
   });
 
