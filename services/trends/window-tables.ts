@@ -12,7 +12,7 @@ export const WINDOWS_SCHEMA = `
     rate REAL NOT NULL, samples INTEGER NOT NULL, asked TEXT, state TEXT NOT NULL, why TEXT, summary INTEGER,
     overall REAL, speed REAL, analysis BLOB, lowest REAL, per_octave INTEGER, levels BLOB
   );
-  CREATE INDEX windows_of_spindle ON windows (spindle, at);`;
+  CREATE INDEX windows_of_spindle ON windows (spindle, at, id, channel, overall);`;
 
 /** Windows listed per spindle: at one every five minutes ten weeks. Older ones stand in the journal only. */
 export const WINDOWS_PER_SPINDLE_MAX = 20_000;
