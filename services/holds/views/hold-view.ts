@@ -5,6 +5,7 @@ import { baseLayer, conditionMet, noteOf, readWithinOnly, type Floor } from '../
 import { defined } from './defined.ts';
 import { cautionsOf, checkFirst, conditionWords } from './hold-advice.ts';
 import { holdSentence } from './hold-sentence.ts';
+import { doubtsOfSignal } from './windows-view.ts';
 
 export function holdView(floor: Floor, hold: Hold): HoldView {
   const { holdId, subject, reason, state, raisedAt, evidence, conditions, steps, dependents } = hold;
@@ -34,10 +35,16 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
     conditions: conditions.map((condition) => conditionView(floor, hold, condition)),
     steps: steps.map((step) => ({ ...step })),
     dependents: [...dependents],
-    checkFirst: [...checkFirst(reason)],
+    checkFirst: [...(ended ? [] : signalDoubts(floor, hold)), ...checkFirst(reason)],
     cautions: [...cautionsOf(reason)],
     notices: (floor.notices.get(holdId) ?? []).map(({ detail, ...notice }) => ({ ...notice, ...defined({ detail }) })),
   };
+}
+
+/** What speaks against the signal now, of a hold that stands on it: a real rise and a wrong scale look the same. */
+function signalDoubts(floor: Floor, { subject, reason }: Hold): readonly string[] {
+  const isOfVibration = reason === 'overall-over-limit' || reason === 'synchronous-over-limit';
+  return isOfVibration && subject.kind === 'spindle' ? doubtsOfSignal(floor, subject.id) : [];
 }
 
 /** Of an ended hold the record says which condition ended it: what came about later is another story. */

@@ -32,6 +32,16 @@ export function windowsView({ windows }: Pick<Floor, 'windows'>, spindleId: stri
   };
 }
 
+/** A question for each finding of the last window of each channel. */
+export function doubtsOfSignal({ windows }: Pick<Floor, 'windows'>, spindleId: string): readonly string[] {
+  return (windows.get(spindleId)?.channels ?? []).flatMap(({ channel, health }) =>
+    health.map(
+      ({ words }) =>
+        `Can its signal be believed? The last raw window on ${channel}: ${/[.!?]$/.test(words) ? words : `${words}.`}`,
+    ),
+  );
+}
+
 /** The sentence of the bearing part that speaks most clearly. */
 export function speakingSentence({ windows }: Pick<Floor, 'windows'>, spindleId: string): string | undefined {
   const state = windows.get(spindleId);

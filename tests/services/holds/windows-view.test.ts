@@ -66,3 +66,12 @@ test('health in words first, then bearing parts that have spoken for long, and t
   });
   expect(view.row).toMatchObject({ standing: 'watch', why: words });
 });
+
+test('a hold for vibration says first what is doubtful of the signal that it was raised on', async () => {
+  const { append, keeper } = await running();
+  await append([declare('S-1'), reading('S-1', 1), wave, analysed(1)]);
+  await append(Array.from({ length: 8 }, () => reading('S-1', 9)));
+  const [hold] = keeper.holds({ state: 'open', limit: 9 });
+  expect(hold).toMatchObject({ reason: 'overall-over-limit' });
+  expect(hold?.checkFirst[0]).toBe('Can its signal be believed? The last raw window on axial: it may be loose.');
+});
