@@ -5,6 +5,7 @@ import type { AdvicePlan } from '../../shared/advice.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
+import { openedForm } from '../opened-form.ts';
 import { beyondLimits, type Beyond } from '../../shared/correction/index.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { doneStep, doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
@@ -23,10 +24,9 @@ export class RecordCorrection extends LitElement {
     look,
     presses,
     tables,
+    openedForm,
     css`
       form {
-        border-left: 3px solid var(--ink);
-        padding: 0.25rem 0 0.25rem 1rem;
         margin-top: 0.75rem;
       }
       td input:not([type='checkbox']) {
@@ -47,9 +47,6 @@ export class RecordCorrection extends LitElement {
         accent-color: var(--ink);
       }
       .answers {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.75rem;
         justify-content: flex-end;
         margin-top: 0.75rem;
       }

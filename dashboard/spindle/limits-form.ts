@@ -5,6 +5,7 @@ import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import type { LimitsImported } from '../../shared/limits-import.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
+import { openedForm } from '../opened-form.ts';
 import { csvOf } from './limits-csv.ts';
 import type { LimitView } from './spindle-rows.ts';
 
@@ -22,10 +23,9 @@ export class LimitsForm extends LitElement {
   static override styles = [
     look,
     presses,
+    openedForm,
     css`
       form {
-        border-left: 3px solid var(--ink);
-        padding: 0.25rem 0 0.25rem 1rem;
         margin-top: 0.75rem;
       }
       textarea {
@@ -40,9 +40,6 @@ export class LimitsForm extends LitElement {
         outline: 3px dashed var(--ink);
       }
       .answers {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.75rem;
         margin-top: 0.75rem;
       }
       .wrong {

@@ -3,6 +3,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
+import { openedForm } from '../opened-form.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
 
@@ -17,10 +18,9 @@ export class LiftDoubt extends LitElement {
   static override styles = [
     look,
     presses,
+    openedForm,
     css`
       form {
-        border-left: 3px solid var(--ink);
-        padding: 0.25rem 0 0.25rem 1rem;
         display: grid;
         gap: 0.5rem;
         max-width: 44rem;
@@ -30,10 +30,7 @@ export class LiftDoubt extends LitElement {
         resize: vertical;
       }
       .answers {
-        display: flex;
-        gap: 0.75rem;
         justify-content: flex-end;
-        flex-wrap: wrap;
       }
     `,
   ];

@@ -2,6 +2,7 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchView } from '../../shared/tool-room.ts';
+import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { pointAt, ringValues } from '../drawing/polar.ts';
 import { look, tables } from '../look.ts';
 import { degrees, figure, graduation } from '../wording/figures.ts';
@@ -18,24 +19,11 @@ export class OwnPart extends LitElement {
   static override styles = [
     look,
     tables,
+    pictureText,
+    wholePicture,
     css`
       svg {
-        width: 100%;
         max-width: 20rem;
-        height: auto;
-        display: block;
-      }
-      text {
-        font: 12px var(--font);
-        fill: var(--slate);
-        paint-order: stroke;
-        stroke: var(--ground);
-        stroke-width: 4px;
-        font-variant-numeric: tabular-nums;
-      }
-      text.newest {
-        fill: var(--ink);
-        font-weight: 650;
       }
       .paper {
         fill: none;

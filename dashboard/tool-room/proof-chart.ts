@@ -3,6 +3,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
+import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
 import '../raw-message.ts';
 import { figure, graduation, unbalance } from '../wording/figures.ts';
@@ -35,20 +36,11 @@ export class ProofChart extends LitElement {
   static override styles = [
     look,
     tables,
+    pictureText,
+    wholePicture,
     css`
       svg {
-        width: 100%;
         max-width: 42rem;
-        height: auto;
-        display: block;
-      }
-      text {
-        font: 12px var(--font);
-        fill: var(--slate);
-        font-variant-numeric: tabular-nums;
-        paint-order: stroke;
-        stroke: var(--ground);
-        stroke-width: 3px;
       }
       .paper {
         stroke: var(--paper-line);

@@ -2,6 +2,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { WaveRow } from '../../shared/wave-views.ts';
+import { pictureText, readPicture, wholePicture } from '../drawing/picture-look.ts';
 import { look, presses, tables } from '../look.ts';
 import { count, degrees, figure, MISSING, speed, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
@@ -30,11 +31,11 @@ export class OneTimesPath extends LitElement {
     look,
     tables,
     presses,
+    pictureText,
+    wholePicture,
+    readPicture,
     css`
       svg {
-        display: block;
-        width: 100%;
-        height: auto;
         max-width: 40rem;
       }
       label {
@@ -48,19 +49,6 @@ export class OneTimesPath extends LitElement {
       }
       svg.polar {
         max-width: 30rem;
-      }
-      text {
-        paint-order: stroke;
-        stroke: var(--ground);
-        stroke-width: 4px;
-        stroke-linejoin: round;
-        font: 12px var(--font);
-        fill: var(--slate);
-        font-variant-numeric: tabular-nums;
-      }
-      text.newest {
-        fill: var(--ink);
-        font-weight: 650;
       }
       .paper-line,
       .paper-ring {
@@ -91,13 +79,7 @@ export class OneTimesPath extends LitElement {
         stroke-dasharray: none;
       }
       .zoom {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.25rem;
         margin: 0.25rem 0;
-      }
-      .zoom button {
-        font-size: var(--small);
       }
       .leader {
         fill: none;

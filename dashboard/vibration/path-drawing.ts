@@ -65,17 +65,23 @@ export function polarPaths(paths: readonly LoadPath[], picked: number | undefine
     zoom === 1
       ? freeSpoke(paths.flatMap(({ points }) => points.map(({ phaseDeg }) => phaseDeg ?? 0)))
       : (newest?.phaseDeg ?? 0);
+  const figures = rings.flatMap((value) => {
+    const { x, y } = moved(onPaper(value, figuresDeg), centre);
+    return Math.hypot(x, y) < POLAR_HALF_PX ? [{ word: figure(value), x: x + 3, y: y - 3 }] : [];
+  });
   return svg`<g transform=${`translate(${-centre.x} ${-centre.y})`}>
     ${spokes(edgePx)}
     ${rings.map((value) => svg`<circle class="paper-ring" r=${(value / max) * edgePx} />`)}
     <circle class="edge" r=${edgePx} />
   </g>
-  ${rings.map((value) => {
-    const { x, y } = moved(onPaper(value, figuresDeg), centre);
-    return Math.hypot(x, y) < POLAR_HALF_PX ? svg`<text x=${x + 3} y=${y - 3}>${figure(value)}</text>` : nothing;
-  })}
+  ${figures.map(({ word, x, y }) => svg`<text x=${x} y=${y}>${word}</text>`)}
   ${paths.map((path, index) => drawnPath(path, index, index === paths.length - 1, picked, placeOf))}
-  ${polarNames(paths, placeOf)}`;
+  ${polarNames(paths, placeOf, figures.map(boxOf))}`;
+}
+
+/** The room of words that begin at a place. */
+function boxOf({ word, x, y }: { readonly word: string } & Point): Box {
+  return { left: x, top: y - NAME_PX + 3, width: word.length * CHARACTER_PX, height: NAME_PX };
 }
 
 function moved({ x, y }: Point, centre: Point): Point {
@@ -100,9 +106,13 @@ function freeSpoke(phasesDeg: readonly number[]): number {
 }
 
 /** Beside the last point of the newest loads, where there is room; the table names them all. */
-function polarNames(paths: readonly LoadPath[], placeOf: (point: PathPoint) => Point): SVGTemplateResult {
+function polarNames(
+  paths: readonly LoadPath[],
+  placeOf: (point: PathPoint) => Point,
+  figures: readonly Box[],
+): SVGTemplateResult {
   const points = paths.flatMap((path) => path.points.map(placeOf));
-  const taken: Box[] = [];
+  const taken: Box[] = [...figures];
   return svg`${paths
     .slice(-NAMED_MAX)
     .toReversed()

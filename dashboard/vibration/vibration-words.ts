@@ -2,7 +2,8 @@
 import type { VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { BearingFinding, HealthWeight, SpeedSource } from '../../shared/wave-analysis.ts';
 import { figure, MISSING, times } from '../wording/figures.ts';
-import { PART_WORDS } from './frequency-marks.ts';
+import { PART_WORDS, type FrequencyMark } from './frequency-marks.ts';
+import { whatMayBe } from './strongest-lines.ts';
 
 /** UCUM. */
 export const QUANTITY_UNITS: Readonly<Record<VibrationQuantity, string>> = {
@@ -46,6 +47,18 @@ export function orderWord(order: number | undefined): string {
 
 const howMany = (number: number, one: string): string =>
   number === 0 ? `no ${one}s` : `${number} ${one}${number === 1 ? '' : 's'}`;
+
+/** What a cursor on a line says: where it stands, and what it may come from. */
+export function lineWords(
+  hz: number,
+  stepHz: number,
+  marks: readonly FrequencyMark[],
+  shaftHz: number | undefined,
+): { readonly place: string; readonly from: string } {
+  const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
+  const mayBe = whatMayBe(hz, stepHz, marks, shaftHz);
+  return { place: `${hertz(hz, stepHz)}${order}`, from: mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}` };
+}
 
 /** What the envelope says of one part of a bearing, as a sentence. */
 export function findingWords(finding: BearingFinding): string {

@@ -13,8 +13,8 @@ import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import type { Envelope } from './spectra.ts';
 import { answerTo } from './spectra-work.ts';
-import { medianOf, strongestLines, whatMayBe } from './strongest-lines.ts';
-import { findingWords, hertz, orderWord } from './vibration-words.ts';
+import { medianOf, strongestLines } from './strongest-lines.ts';
+import { findingWords, lineWords } from './vibration-words.ts';
 
 const HARMONICS = 3;
 const LINES_LISTED = 12;
@@ -137,11 +137,8 @@ export class WaveEnvelope extends LitElement {
   #told(index: number, row: Row, floor: number): string {
     const hz = index * row.step;
     const value = row.values[index] ?? 0;
-    const shaftHz = this.#shaftHz;
-    const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
-    const mayBe = whatMayBe(hz, row.step, this.#marks, shaftHz);
-    const from = mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}`;
-    return `${hertz(hz, row.step)}${order}: ${withUnit(value, 'm/s2')} RMS, ${times(value / floor)} the floor${from}.`;
+    const { place, from } = lineWords(hz, row.step, this.#marks, this.#shaftHz);
+    return `${place}: ${withUnit(value, 'm/s2')} RMS, ${times(value / floor)} the floor${from}.`;
   }
 
   override render() {

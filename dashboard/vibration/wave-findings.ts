@@ -2,6 +2,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { figureList } from '../figure-list.ts';
 import { look } from '../look.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { degrees, figure, speed, velocity, withUnit } from '../wording/figures.ts';
@@ -14,6 +15,7 @@ export class WaveFindings extends LitElement {
   static override styles = [
     look,
     markLook,
+    figureList,
     css`
       ul {
         list-style: none;
@@ -32,18 +34,6 @@ export class WaveFindings extends LitElement {
         grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr));
         gap: 0.5rem 1rem;
         margin: 0 0 0.5rem;
-      }
-      dt {
-        font-size: var(--small);
-        color: var(--slate);
-      }
-      dd {
-        margin: 0;
-        font-weight: 600;
-      }
-      dd.small {
-        font-weight: 400;
-        color: var(--slate);
       }
     `,
   ];

@@ -19,8 +19,8 @@ import type { Plot } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import { answerTo } from './spectra-work.ts';
-import { strongestLines, whatMayBe } from './strongest-lines.ts';
-import { hertz, orderWord, QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
+import { strongestLines } from './strongest-lines.ts';
+import { hertz, lineWords, QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
 
 /** Below this, integrating acceleration shows the sensor's drift and not the machine: 10 Hz is where ISO 20816-1 begins as a rule. */
 const LOWEST_HZ = 10;
@@ -122,12 +122,9 @@ export class WaveSpectrum extends LitElement {
   #told(index: number, rms: Row): string {
     const hz = index * rms.step;
     const value = rms.values[index] ?? 0;
-    const shaftHz = this.#shaftHz;
-    const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
     const level = this.inDecibels ? `, ${withUnit(levelOf(value, this.quantity), 'dB')}` : '';
-    const mayBe = whatMayBe(hz, rms.step, this.#marks, shaftHz);
-    const from = mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}`;
-    return `${hertz(hz, rms.step)}${order}: ${withUnit(value, QUANTITY_UNITS[this.quantity])} RMS${level}${from}.`;
+    const { place, from } = lineWords(hz, rms.step, this.#marks, this.#shaftHz);
+    return `${place}: ${withUnit(value, QUANTITY_UNITS[this.quantity])} RMS${level}${from}.`;
   }
 
   get #shaftHz(): number | undefined {

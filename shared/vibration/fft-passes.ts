@@ -1,4 +1,5 @@
 // The passes of a self-sorting Fourier transform: one butterfly per factor of the length, on interleaved complex numbers.
+// They are alike on purpose: written out, each has its operands in registers. A pass for any factor needs rows to loop over.
 
 /**
  * One pass takes `span` points apart into `radix` parts, `stride` interleaved transforms at once, and writes them in the order that
