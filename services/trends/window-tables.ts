@@ -30,7 +30,7 @@ export interface WindowPlace {
   readonly id: Position;
   readonly at: Instant;
   readonly channel: string;
-  /** Absent while nothing was made of it. */
+  /** Absent while nothing was made of it, and where its numbers are not to be used. */
   readonly overall: number | null;
 }
 
@@ -153,12 +153,15 @@ export class WindowTables {
       this.#made.run(outcome.kind, outcome.why, summary ?? null, null, null, null, null, null, null, wave);
       return;
     }
-    const { levels, ...analysis } = outcome.analysis;
+    const { levels: told, ...analysis } = outcome.analysis;
+    // A scale that is off by a thousand would be the loudest of its stretch, and the only colour in the picture.
+    const isUsable = analysis.health.every(({ weight }) => weight !== 'unusable');
+    const levels = isUsable ? told : undefined;
     this.#made.run(
       outcome.kind,
       noReading ?? null,
       summary ?? null,
-      analysis.overallMmS,
+      isUsable ? analysis.overallMmS : null,
       analysis.speedRpm ?? null,
       deflateRawSync(JSON.stringify(analysis)),
       levels?.lowestHz ?? null,

@@ -205,6 +205,20 @@ describe('levels over time', () => {
     expect(found.map(({ at }) => (at - MORNING) / MINUTE)).toContain(37);
   });
 
+  test('of a signal that is not to be used are left out, however loud; those of a doubtful one are not', async () => {
+    const { plant, trends } = await started();
+    const health = (weight: 'unusable' | 'doubtful'): WaveAnalysis['health'] => [
+      { kind: 'scale', weight, words: 'more than usual' },
+    ];
+    await plant.made(await plant.window(1), {});
+    await plant.made(await plant.window(2), { overallMmS: 1000, health: health('unusable') });
+    await plant.made(await plant.window(3), { health: health('doubtful') });
+    await trends.catchUp();
+    expect(columns(trends.spectrogram({ ...ALL, columns: 1000 })).map(([minute]) => minute)).toEqual([1, 3]);
+    const { waves } = await trends.windows({ ...ALL, limit: 9 });
+    expect(waves.map(({ analysis }) => analysis?.overallMmS)).toEqual([1, 1000, 1]);
+  });
+
   test('are of one channel: that with most windows, or the one asked for', async () => {
     const { plant, trends } = await started();
     for (const [minute, channel] of [
