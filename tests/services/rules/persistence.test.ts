@@ -9,7 +9,7 @@ import {
   PERSISTENCE_MS,
   PERSISTENCE_READINGS,
 } from '../../../services/rules/limits.ts';
-import { count, newWatch, persistsWith, type Judged } from '../../../services/rules/persistence.ts';
+import { count, isAtRest, newWatch, persistsWith, type Judged } from '../../../services/rules/persistence.ts';
 
 const LIMIT = 4;
 
@@ -49,7 +49,12 @@ test('counts as the definition says', () => {
         const judged = { value, limit: LIMIT, at, position: index + 1 };
         history.push(judged);
         expect(persistsWith(watch, judged)).toBe(plainly(history));
+        const rests = isAtRest(watch, value, LIMIT);
+        const before = structuredClone(watch);
         count(watch, judged);
+        // What is at rest may be left out: nothing comes of it.
+        expect(rests && plainly(history)).toBe(false);
+        expect(rests ? before : watch).toEqual(watch);
         expect(watch.positions.length).toBeLessThanOrEqual(EVIDENCE_POSITIONS_MAX);
       });
     }),
