@@ -1,7 +1,7 @@
 // What the analysis of one window says, in words: doubts about the signal first, then what was measured, then what bearings say.
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { speedWithinRpm, type WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { figureList } from '../figure-list.ts';
 import { look } from '../look.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
@@ -79,12 +79,15 @@ export class WaveFindings extends LitElement {
   #facts() {
     const { analysis } = this;
     const { bandHz, toothPassing, speedSpreadPercent } = analysis;
+    const within = speedWithinRpm(analysis);
     return html`<dl>
       <div>
         <dt>speed</dt>
-        <dd>${speed(analysis.speedRpm === undefined ? undefined : Math.round(analysis.speedRpm))}</dd>
+        <dd>
+          ${within === undefined ? nothing : 'about '}${speed(analysis.speedRpm === undefined ? undefined : Math.round(analysis.speedRpm))}
+        </dd>
         <dd class="small">
-          ${SPEED_SOURCE_WORDS[analysis.speedFrom]}${speedSpreadPercent === undefined ? nothing : html`; ${spreadWords(speedSpreadPercent)}`}
+          ${SPEED_SOURCE_WORDS[analysis.speedFrom]}${within === undefined ? nothing : html`, within ${figure(within)} rpm`}${speedSpreadPercent === undefined ? nothing : html`; ${spreadWords(speedSpreadPercent)}`}
         </dd>
       </div>
       <div>

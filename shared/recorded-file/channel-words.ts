@@ -1,5 +1,5 @@
 // What a recording says and what it cannot say, in sentences that are the same on the page and on the command line.
-import type { BearingPart, HealthWeight, SpeedSource } from '../wave-analysis.ts';
+import { speedWithinRpm, type BearingPart, type HealthWeight, type SpeedSource } from '../wave-analysis.ts';
 import { amountWords, factorWords, rpmWords, wholeWords } from '../number-words.ts';
 import type { ChannelAnalysis, ChannelQuestion, ToldBearing, ToldHealth } from './analyse-channel.ts';
 import { WINDOWS_MAX } from './channel-windows.ts';
@@ -47,13 +47,19 @@ const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {
 
 /** What it turned with, and whether that is steady: stands after the word speed. */
 export function speedWords({ windows, told }: ChannelAnalysis, { speedRpm: askedRpm }: ChannelQuestion): string {
-  const { speedRpm, speedFrom, speedSpreadPercent } = windows[told?.middle ?? 0]?.analysis ?? {};
-  if (speedRpm === undefined || speedFrom === undefined) return 'not known: no order could be found';
+  const analysis = windows[told?.middle ?? 0]?.analysis;
+  if (analysis?.speedRpm === undefined) return 'not known: no order could be found';
+  const { speedRpm, speedFrom, speedSpreadPercent } = analysis;
   const found =
     speedFrom === 'refined' && askedRpm === undefined ? 'found in the signal, not told' : SPEED_WORDS[speedFrom];
   const spread =
     speedSpreadPercent === undefined ? '' : `; it departs from its mean by up to ${amountWords(speedSpreadPercent)} %`;
-  return `${rpmWords(speedRpm)}, ${found}${spread}`;
+  const within = speedWithinRpm(analysis);
+  const about =
+    within === undefined
+      ? rpmWords(speedRpm)
+      : `about ${rpmWords(speedRpm)} (within ${amountWords(within)} rpm, one line of a window)`;
+  return `${about}, ${found}${spread}`;
 }
 
 export function bearingSentence(finding: ToldBearing, windows: number): string {

@@ -64,7 +64,9 @@ test('without a unit: ratios, frequencies and the speed hold; of levels it is sa
   expect(cannotTell(scaled, question)[0]).toBe(
     'Whether it is permitted: no limit of the machine’s maker is known here.',
   );
-  expect(speedWords(relative, question)).toMatch(/^1,803 rpm, found in the signal, not told/);
+  expect(speedWords(relative, question)).toMatch(
+    /^about 1,803 rpm \(within 30 rpm, one line of a window\), found in the signal, not told/,
+  );
   expect(cannotTell(relative, question).join()).toContain('tell the speed that the machine showed');
 });
 
