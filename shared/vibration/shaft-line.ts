@@ -133,24 +133,37 @@ function velocityPower(row: RowTransform, k: number): number {
 }
 
 /**
- * Where lines stand if the shaft turns at a half or a third of a row's first line: these orders of it are none of the row. Of a cutter
- * in the cut the shaft's own line is often the weakest and does not stand; two of its others then tell it. One alone may be anything.
+ * Where lines stand if the shaft turns at a half, a third or a fifth of a row's first line (what it has at a quarter or a sixth of it
+ * are halves and thirds too): these orders of it are none of the row. Of a cutter in the cut the shaft's own line is often the weakest
+ * and does not stand; so many of its others then tell it. One alone may be anything; of many places, two.
  */
-const SLOWER_SHAFTS: readonly { readonly own: number; readonly others: readonly number[] }[] = [
-  { own: 1 / 2, others: [3 / 2, 5 / 2, 7 / 2] },
-  { own: 1 / 3, others: [2 / 3, 4 / 3, 5 / 3, 7 / 3, 8 / 3] },
-];
-const OTHERS_MIN = 2;
+const SLOWER_SHAFTS: readonly { readonly own: number; readonly others: readonly number[]; readonly atLeast: number }[] =
+  [
+    { own: 1 / 2, others: [3 / 2, 5 / 2, 7 / 2], atLeast: 2 },
+    { own: 1 / 3, others: [2 / 3, 4 / 3, 5 / 3, 7 / 3, 8 / 3], atLeast: 2 },
+    { own: 1 / 5, others: [2 / 5, 3 / 5, 4 / 5, 6 / 5, 7 / 5, 8 / 5, 9 / 5], atLeast: 3 },
+  ];
 /** And only where they stand clear of the row's own lines: two lines wide to both sides as seen through a Hann window. */
 const CLEAR_LINES = 4;
 
-/** Whether lines say that the shaft turns at a half or a third of a row's first line. */
+/** Whether lines say that the shaft turns at a half, a third or a fifth of a row's first line. */
 function maybeSlower(row: RowTransform, hz: number): boolean {
   const stands = (part: number): boolean => standing(row, hz * part) >= LINE_PRESENT;
-  return SLOWER_SHAFTS.some(({ own, others }) => {
-    if (stands(own)) return true;
-    return own * hz >= CLEAR_LINES * row.stepHz && others.filter(stands).length >= OTHERS_MIN;
+  return SLOWER_SHAFTS.some(({ own, others, atLeast }) => {
+    if (own > 1 / 4 && stands(own)) return true;
+    return own * hz >= CLEAR_LINES * row.stepHz && others.filter(stands).length >= atLeast;
   });
+}
+
+/**
+ * Whether a row may be that of equal teeth, whose first stands highest: of the shaft's own row the teeth's, a later one, does. Heights
+ * are those of the acceleration: in the velocity a later one counts for less.
+ */
+function isTeethsMaybe(row: RowTransform, hz: number): boolean {
+  const heightOf = (h: number): number => hannAmplitudeOf(row, Math.round((h * hz) / row.stepHz));
+  const last = Math.min(COMB_HARMONICS, Math.floor((row.size / 2 - 2) / (hz / row.stepHz)));
+  for (let h = 2; h <= last; h += 1) if (heightOf(h) > heightOf(1)) return false;
+  return true;
 }
 
 /** The highest lines of the velocity, as positions between lines. */
@@ -182,8 +195,8 @@ function combOf(row: RowTransform, hz: number, total: number): Comb {
 /**
  * The shaft's line without a speed that was told, and only where hardly anything else can be meant: a row of at least three
  * harmonics with its first, which holds much of the velocity; or, where the spindle is known not to cut, one line that holds half.
- * Of two rows that are about as strong and not one of the other, neither, and none with lines of a shaft that turns at half or a
- * third of it. In a cut the highest line is the tooth's, not the shaft's; a row of the mains' harmonics would pass for a shaft's: a speed that is told is better.
+ * Of two rows that are about as strong and not one of the other, neither, and none with lines of a slower shaft; in what is known
+ * to be a cut, none that may be the teeth's alone. A row of the mains' harmonics would pass for a shaft's: a speed that is told is better.
  */
 export function lineUntold(row: RowTransform, cutting: boolean | undefined): ShaftLine | undefined {
   const first = Math.max(TURNS_MIN, Math.ceil(SHAFT_HZ[0] / row.stepHz));
@@ -201,7 +214,7 @@ export function lineUntold(row: RowTransform, cutting: boolean | undefined): Sha
   const family = combs.filter((it) => it.share >= best.share / 2);
   const lowest = family.reduce((low, it) => (it.hz < low.hz ? it : low), best);
   const stepHz = row.stepHz;
-  if (maybeSlower(row, lowest.hz)) return undefined;
+  if (maybeSlower(row, lowest.hz) || (cutting === true && isTeethsMaybe(row, lowest.hz))) return undefined;
   const strangers = family.some((it) => Math.abs(it.hz - Math.round(it.hz / lowest.hz) * lowest.hz) > 2 * stepHz);
   return strangers ? undefined : { frequencyHz: lowest.hz, present: harmonicsPresent(row, lowest.hz) };
 }

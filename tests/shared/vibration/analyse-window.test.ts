@@ -181,6 +181,24 @@ describe('the speed of a window', () => {
     }
   });
 
+  it('is unknown where a row is of every fifth harmonic of a shaft whose own line does not stand', () => {
+    const slow = [2, 3, 4, 6].map((order): Part => ({ order: order / 5, velocityMmS: 0.15 }));
+    const row = [1, 2, 3, 4].map((order): Part => ({ order, velocityMmS: 1 / order }));
+    expect(analyseWindow(windowOf(row, 0.5)).speedFrom).toBe('refined');
+    expect(analyseWindow(windowOf([...row, ...slow], 0.5)).speedFrom).toBe('unknown');
+  });
+
+  it('is not taken of a cut from a row whose first stands highest: equal teeth have the same', () => {
+    const teeth = [1, 2, 3, 4].map((order): Part => ({ order, velocityMmS: 1 / order ** 2 }));
+    expect(analyseWindow(windowOf(teeth, 0.5, { cutting: false })).speedFrom).toBe('refined');
+    expect(analyseWindow(windowOf(teeth, 0.5, { cutting: true })).speedFrom).toBe('unknown');
+    // The fourth stands highest: it is the teeth's, and the first the shaft's.
+    const shafts = [...teeth.slice(0, 3), { order: 4, velocityMmS: 1 }];
+    const found = analyseWindow(windowOf(shafts, 0.5, { cutting: true }));
+    expect(found.speedFrom).toBe('refined');
+    expect(found.speedRpm).toBeCloseTo(60 * SHAFT_HZ, SPEED_DIGITS);
+  });
+
   it('that nobody told is a single line only of a spindle that does not cut', () => {
     const single: readonly Part[] = [{ order: 1, velocityMmS: 1 }];
     expect(analyseWindow(windowOf(single, 0.5)).speedFrom).toBe('unknown');
