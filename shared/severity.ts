@@ -62,6 +62,8 @@ export const SeverityBin = z.object({
   against: Against.optional(),
   rung: Rung.optional(),
   rungSince: At.optional(),
+  /** Where the level itself lies, if elsewhere: not for so long yet that it is a move. */
+  levelRung: Rung.optional(),
   /** The boundary next above. */
   boundaryMmS: z.number().optional(),
   source: z.string().optional(),

@@ -15,15 +15,17 @@ export const RUNG_WORDS = {
   fallen: 'fallen',
 } as const satisfies Record<NonNullable<SeverityBin['rung']>, string>;
 
-type Stands = Pick<SeverityBin, 'levelMmS' | 'against' | 'rung' | 'boundaryMmS'>;
+type Stands = Pick<SeverityBin, 'levelMmS' | 'against' | 'rung' | 'levelRung' | 'boundaryMmS'>;
 
 /** The word, and the boundary that it is said of: the next above, of the topmost zone the one below. */
 export function standsWords(
-  { levelMmS, against, rung, boundaryMmS }: Stands,
+  { levelMmS, against, rung, levelRung, boundaryMmS }: Stands,
   zones: SpindleView['severity']['zones'],
 ): string {
   if (levelMmS === undefined) return 'not judged yet';
   if (rung === undefined) return against === 'limit' || against === 'zones' ? 'not certain yet' : 'no limit, no zones';
+  // Its level is shown beside it: what the level says comes first, the record follows it.
+  if (levelRung !== undefined) return `by now ${RUNG_WORDS[levelRung]}; on record ${RUNG_WORDS[rung]}`;
   const word = RUNG_WORDS[rung];
   switch (rung) {
     case 'within':

@@ -28,7 +28,7 @@ export {
   USUAL_READINGS_MIN,
   USUAL_TURNING_MS,
 } from './limits.ts';
-export { fallenFrom, risenFrom, standardAt, stepOf, stepShareOf } from './severity.ts';
+export { fallenFrom, heldRungOfLevel, risenFrom, standardAt, stepOf, stepShareOf } from './severity.ts';
 export { sourceOf as severitySource } from './severity-rule.ts';
 export { speedBinEnds } from './speed-bin.ts';
 export { touchedBy } from './bench-touched.ts';

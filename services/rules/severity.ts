@@ -148,6 +148,11 @@ export function changeHeading(
   return headingOf(changeRungAt, severity.change.rung, severity, standard, levelMmS, overallMmS);
 }
 
+/** Where the level itself lies against the limit or the table, whether or not for long enough to be a move. */
+export function heldRungOfLevel(severity: SeverityState, standard: Standard): SeverityRung | undefined {
+  return heldRungAt(severity, standard, severity.levelMmS);
+}
+
 function heldRungAt(severity: SeverityState, standard: Standard, mmS: number): SeverityRung | undefined {
   const before = severity.held.rung;
   const { limit, zones } = standard;

@@ -12,6 +12,7 @@ import { amountWords, rpmWords, wholeWords } from '../../../shared/wording.ts';
 import type { Zone } from '../../../shared/zones.ts';
 import {
   fallenFrom,
+  heldRungOfLevel,
   risenFrom,
   SEVERITY_SPEAKS_MS,
   SPEED_BIN_SETTLED_READINGS,
@@ -64,6 +65,7 @@ function binView(spindle: SpindleState, bin: SpeedBin): SeverityBin {
       against,
       rung: held?.rung,
       rungSince: held?.rung === undefined ? undefined : held.since,
+      levelRung: levelRung(spindle, bin),
       boundaryMmS: boundaryAbove(spindle, bin),
       source: against === undefined ? undefined : severitySource(spindle, bin, against),
       usual: usualView(spindle, bin),
@@ -123,9 +125,26 @@ function binWords(spindle: SpindleState, bin: SpeedBin): string {
 
 const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 
+/** Where the level lies, if not on the rung that is on record. */
+function levelRung(spindle: SpindleState, bin: SpeedBin): SeverityRung | undefined {
+  const { severity } = bin;
+  if (severity?.held.rung === undefined) return undefined;
+  const lies = heldRungOfLevel(severity, standardAt(spindle, bin));
+  return lies === severity.held.rung ? undefined : lies;
+}
+
 /** Against the limit or the table; undefined while that is not certain, or where there is neither. */
 function heldWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
   const { rung } = bin.severity?.held ?? {};
+  const words = rungWords(spindle, bin, rung);
+  const lies = levelRung(spindle, bin);
+  const now = lies === undefined ? undefined : rungWords(spindle, bin, lies);
+  if (words === undefined || now === undefined) return words;
+  // First what is so now: beside a level that lies elsewhere the record alone would read as its contrary.
+  return `${now}: its level lies there by now, not for long enough yet to go on record; on record is ${words}`;
+}
+
+function rungWords(spindle: SpindleState, bin: SpeedBin, rung: SeverityRung | undefined): string | undefined {
   const { zones } = spindle.declaration ?? {};
   const limit = standardAt(spindle, bin).limit;
   if (rung === 'over' && limit !== undefined) return `over the limit of ${amountWords(limit.limitMmS)} mm/s`;

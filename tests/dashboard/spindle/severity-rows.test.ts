@@ -13,6 +13,11 @@ test('where a level stands is said with the boundary it is said of', () => {
   expect(stands('D')).toBe('zone D, above 4.50 mm/s');
 });
 
+test('a level that lies elsewhere than what is on record comes first', () => {
+  const bin = { levelMmS: 7.5, against: 'limit', rung: 'within', levelRung: 'over', boundaryMmS: 2.8 } as const;
+  expect(standsWords(bin, undefined)).toBe('by now over the limit; on record within the limit');
+});
+
 test('what could not be judged says why there is no word', () => {
   expect(standsWords({}, undefined)).toBe('not judged yet');
   expect(standsWords({ levelMmS: 1, against: 'limit' }, undefined)).toBe('not certain yet');

@@ -34,6 +34,23 @@ test('a general table is called one, in the bin and in the standing', async () =
   expect(view.severity.nowBin).toBe(bin?.speedBin);
 });
 
+test('beside a level over the limit nothing says that it is within, though it is not for long enough yet to be a move', async () => {
+  const { append, keeper } = await running();
+  const limit = { quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, source: 'invented' };
+  await append([declared({ limits: [limit] })]);
+  await append(readings(1, 20));
+  expect(keeper.spindleView('S-1')?.severity.bins[0]?.words).toMatch(/^Within the limit of 2\.8 mm\/s\./);
+  await append(readings(12, 4));
+  const bin = keeper.spindleView('S-1')?.severity.bins[0];
+  expect(bin?.levelMmS).toBeGreaterThan(2.8);
+  expect(bin).toMatchObject({ rung: 'within', levelRung: 'over' });
+  expect(bin?.words).toMatch(
+    /^Over the limit of 2\.8 mm\/s: its level lies there by now, not for long enough yet to go on record; on record is within/,
+  );
+  await append(readings(12, 4));
+  expect(keeper.spindleView('S-1')?.severity.bins[0]?.words).toMatch(/^Over the limit of 2\.8 mm\/s\. /);
+});
+
 test('what is usual is learned first, and a change of the spindle is worth a look while it lasts', async () => {
   const { append, keeper } = await running();
   await append([declared({})]);
