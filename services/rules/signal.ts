@@ -28,7 +28,7 @@ const FAULT_WORDS: Readonly<Record<Fault, string | undefined>> = {
   flat: 'it is a flat line',
   dropout: 'samples are missing in it',
   bias: 'its mean is far off where it has to be',
-  implausible: 'it is none that a spindle can make',
+  implausible: 'its figures cannot be true',
   'speed-unsteady': undefined,
   'wrong-speed': undefined,
 };

@@ -51,7 +51,7 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
   return {
     sampleRateHz,
     samples: samples.length,
-    ...speedOf(shaft),
+    ...speedOf(raw, shaft),
     ...(raw.cutting === undefined ? {} : { cutting: raw.cutting }),
     bandHz,
     overallMmS,
@@ -95,10 +95,15 @@ function within(bandHz: readonly [number, number], sampleRateHz: number): [numbe
   return [Math.min(bandHz[0], highest), Math.min(bandHz[1], highest)];
 }
 
-function speedOf(shaft: Shaft): Pick<WaveAnalysis, 'speedFrom' | 'speedRpm' | 'speedSpreadPercent'> {
+function speedOf(
+  raw: VibrationWindow,
+  shaft: Shaft,
+): Pick<WaveAnalysis, 'speedFrom' | 'speedRpm' | 'speedSpreadPercent'> {
+  // A told speed as it was told: over 60 and times 60 is another number.
+  const foundRpm = shaft.from === 'told' ? raw.speedRpm : shaft.hz && 60 * shaft.hz;
   return {
     speedFrom: shaft.from,
-    ...(shaft.hz === undefined ? {} : { speedRpm: 60 * shaft.hz }),
+    ...(foundRpm === undefined ? {} : { speedRpm: foundRpm }),
     ...(shaft.stands === undefined ? {} : { speedRpm: 0 }),
     ...(shaft.spreadPercent === undefined ? {} : { speedSpreadPercent: shaft.spreadPercent }),
   };

@@ -77,6 +77,11 @@ describe('the band of the overall velocity holds the first order', () => {
   });
 });
 
+it('a told speed that nothing makes better is told to the last digit', () => {
+  for (const speedRpm of [8000, 10_397.4, 7])
+    expect(analyseWindow(windowOf([], 1, { speedRpm }))).toMatchObject({ speedFrom: 'told', speedRpm });
+});
+
 describe('a window with marks', () => {
   const analysis = analyseWindow(windowOf(UNBALANCE, 0.5, { tachoS: marksFrom(0.003) }), { teeth: 5 });
 
