@@ -22,18 +22,24 @@ const QUANTITIES = SERIES_QUANTITIES.length;
 const FIGURES = 4;
 const STRIDE = QUANTITIES * FIGURES;
 
+interface Figures {
+  readonly count: number;
+  readonly sum: number;
+  readonly min: number;
+  readonly max: number;
+}
+
 /** The readings of one bucket at nearly one speed: its ends, and what they say of a quantity. */
 export type VisitRun = (
   bucket: number,
   speeds: { readonly least: number; readonly greatest: number },
-  figures: { readonly count: number; readonly sum: number; readonly min: number; readonly max: number },
+  figures: Figures,
 ) => void;
 
 export class SpeedChunk {
-  /** Bucket and class of each run, in the order in which they came. */
+  /** Bucket and class of each run, in the order in which they came. Plain lists: there are thousands of chunks of one or two runs. */
   readonly #keys: number[] = [];
-  readonly #runs = new Map<number, number>();
-  #figures = new Float64Array(0);
+  readonly #figures: number[] = [];
   #last = 0;
   dirty = false;
 
@@ -59,8 +65,8 @@ export class SpeedChunk {
     const run = this.#runOf(bucket, columns[SPEED]?.min[bucket] ?? 0);
     if (run === undefined) return;
     columns.forEach(({ count, sum, min, max }, quantity) => {
-      const figures = [count[bucket] ?? 0, sum[bucket] ?? 0, min[bucket] ?? 0, max[bucket] ?? 0];
-      this.#figures.set(figures, run * STRIDE + quantity * FIGURES);
+      const at = run * STRIDE + quantity * FIGURES;
+      this.#set(at, { count: count[bucket] ?? 0, sum: sum[bucket] ?? 0, min: min[bucket] ?? 0, max: max[bucket] ?? 0 });
     });
     this.dirty = true;
   }
@@ -110,9 +116,8 @@ export class SpeedChunk {
       offset += KEY_BYTES;
       for (let quantity = 0; quantity < QUANTITIES; quantity += 1) {
         const figures = figuresIn(view, offset);
-        const { count, sum, min, max } = figures;
-        chunk.#figures.set([count, sum, min, max], run * STRIDE + quantity * FIGURES);
-        offset += COUNT_BYTES + bytesOf(count);
+        chunk.#set(run * STRIDE + quantity * FIGURES, figures);
+        offset += COUNT_BYTES + bytesOf(figures.count);
       }
     }
     return chunk;
@@ -130,27 +135,29 @@ export class SpeedChunk {
   #runOf(bucket: number, speedRpm: number): number | undefined {
     const key = keyOf(bucket, speedRpm);
     if (this.#keys[this.#last] === key) return this.#last;
-    const known = this.#runs.get(key);
-    if (known === undefined && this.#keys.length >= RUNS_PER_CHUNK_MAX) return undefined;
-    this.#last = known ?? this.#found(key);
+    // The present is looked for: from the newest run back.
+    const known = this.#keys.lastIndexOf(key);
+    if (known < 0 && this.#keys.length >= RUNS_PER_CHUNK_MAX) return undefined;
+    this.#last = known < 0 ? this.#found(key) : known;
     return this.#last;
   }
 
   #found(key: number): number {
-    const run = this.#keys.push(key) - 1;
-    this.#runs.set(key, run);
-    if (this.#figures.length < (run + 1) * STRIDE) {
-      const larger = new Float64Array(Math.max(STRIDE, this.#figures.length * 2));
-      larger.set(this.#figures);
-      this.#figures = larger;
-    }
-    return run;
+    for (let figure = 0; figure < STRIDE; figure += 1) this.#figures.push(0);
+    return this.#keys.push(key) - 1;
   }
 
-  #figuresAt(run: number, quantity: number): { count: number; sum: number; min: number; max: number } {
+  #set(at: number, { count, sum, min, max }: Figures): void {
+    this.#figures[at] = count;
+    this.#figures[at + 1] = sum;
+    this.#figures[at + 2] = min;
+    this.#figures[at + 3] = max;
+  }
+
+  #figuresAt(run: number, quantity: number): Figures {
     const at = run * STRIDE + quantity * FIGURES;
-    const [count = 0, sum = 0, min = 0, max = 0] = this.#figures.subarray(at, at + FIGURES);
-    return { count, sum, min, max };
+    const figures = this.#figures;
+    return { count: figures[at] ?? 0, sum: figures[at + 1] ?? 0, min: figures[at + 2] ?? 0, max: figures[at + 3] ?? 0 };
   }
 }
 
@@ -171,7 +178,7 @@ function viewOf(packed: Uint8Array): DataView {
   return view;
 }
 
-function figuresIn(view: DataView, offset: number): { count: number; sum: number; min: number; max: number } {
+function figuresIn(view: DataView, offset: number): Figures {
   const count = view.getUint32(offset, true);
   const at = offset + COUNT_BYTES;
   if (count === 0) return { count, sum: 0, min: 0, max: 0 };

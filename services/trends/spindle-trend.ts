@@ -21,8 +21,8 @@ interface Page {
   readonly start: Instant;
   readonly columns: readonly Chunk[];
   readonly reasons: ReasonChunk;
-  /** Readings that tell of the spindle, apart by speed: of each hour all, of minutes those of the mixed ones. */
-  readonly speeds: SpeedChunk;
+  /** Readings that tell of the spindle, apart by speed: of each hour all, of minutes those of the mixed ones; absent without any. */
+  speeds: SpeedChunk | undefined;
 }
 
 /** A visitor for the buckets of the chunk that begins there. */
@@ -55,7 +55,7 @@ export class SpindleTrend {
       const page = this.#pageAt(level, at);
       const bucket = Math.floor((at - page.start) / level.bucketMs);
       if (level === HOURS || isMixedWith(page, bucket, values, tells)) {
-        if (tells) page.speeds.add(bucket, values);
+        if (tells) (page.speeds ??= new SpeedChunk()).add(bucket, values);
       }
       for (let column = 0; column < values.length; column += 1) {
         const value = values[column];
@@ -92,7 +92,7 @@ export class SpindleTrend {
   /** What was kept apart by speed: of an hour all that tells of the spindle, of minutes that of the mixed ones. */
   eachRun(level: Level, stretch: { column: number; from: Instant; to: Instant }, visit: VisitAt<VisitRun>): void {
     const { column } = stretch;
-    for (const page of this.#pagesOf(level, stretch)) page.speeds.each(column, visit(page.start));
+    for (const page of this.#pagesOf(level, stretch)) page.speeds?.each(column, visit(page.start));
     const stored = this.#storedOf(level, { ...stretch, column: SPEEDS_COLUMN });
     for (const { start, body } of stored) eachPackedRun(body, column, visit(start));
   }
@@ -113,7 +113,7 @@ export class SpindleTrend {
         const at = { level, spindle: this.number, start };
         for (const [column, chunk] of columns.entries()) if (chunk.dirty) yield { ...at, column, body: chunk.pack() };
         if (reasons.dirty) yield { ...at, column: REASONS_COLUMN, body: reasons.pack() };
-        if (speeds.dirty) yield { ...at, column: SPEEDS_COLUMN, body: speeds.pack() };
+        if (speeds?.dirty === true) yield { ...at, column: SPEEDS_COLUMN, body: speeds.pack() };
       }
     }
   }
@@ -137,7 +137,7 @@ export class SpindleTrend {
       if (last === undefined) continue;
       for (const chunk of last.columns) chunk.dirty = false;
       last.reasons.dirty = false;
-      last.speeds.dirty = false;
+      if (last.speeds !== undefined) last.speeds.dirty = false;
       pages.set(last.start, last);
     }
   }
@@ -176,7 +176,7 @@ export class SpindleTrend {
       start,
       columns,
       reasons: reasons === undefined ? new ReasonChunk(perChunk) : ReasonChunk.unpack(reasons, perChunk),
-      speeds: speeds === undefined ? new SpeedChunk() : SpeedChunk.unpack(speeds),
+      speeds: speeds === undefined ? undefined : SpeedChunk.unpack(speeds),
     };
   }
 }
@@ -187,12 +187,12 @@ export class SpindleTrend {
  * taken in.
  */
 function isMixedWith(page: Page, bucket: number, values: Reading['values'], tells: boolean): boolean {
-  if (page.speeds.has(bucket)) return true;
+  if (page.speeds?.has(bucket) === true) return true;
   const speeds = page.columns[SPEED_COLUMN];
   if (speeds === undefined || speeds.count[bucket] === 0) return false;
   const told = page.reasons.tells(bucket);
   if (told === tells && (!told || isOneSpeed(speeds, bucket, values[SPEED_COLUMN] ?? 0))) return false;
-  if (told) page.speeds.addBefore(bucket, page.columns);
+  if (told) (page.speeds ??= new SpeedChunk()).addBefore(bucket, page.columns);
   return true;
 }
 
