@@ -111,14 +111,14 @@ export function levelKey(depth: Depth): TemplateResult {
   return html`<div
     class="key"
     role="img"
-    aria-label=${`From palest to strongest: ${SHARES.map((share) => figure(valueOf(share, depth))).join(', ')} mm/s RMS in a band`}
+    aria-label=${`From palest to strongest: ${SHARES.map((share) => figure(valueOf(share, depth))).join(', ')} mm/s RMS in a band${depth.beyond ? ', and above' : ''}`}
   >
     <svg viewBox="0 0 420 34">
       ${SHARES.map(
         (share, index) => svg`<rect class=${`level-${index}`} x=${index * 60} y="0" width="60" height="14" />
           <text x=${index * 60 + 30} y="28" text-anchor="middle">${figure(valueOf(share, depth))}</text>`,
       )}
-      <text x="308" y="12">mm/s RMS in a band</text>
+      <text x="308" y="12">mm/s RMS in a band${depth.beyond ? '; darkest: and above' : ''}</text>
     </svg>
   </div>`;
 }

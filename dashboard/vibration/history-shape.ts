@@ -59,22 +59,35 @@ export function speedChanges(columns: readonly HistoryColumn[]): HistoryColumn[]
 export interface Depth {
   readonly least: number;
   readonly greatest: number;
+  /** There are values above the greatest: they are as dark as it. */
+  readonly beyond: boolean;
 }
 
+/**
+ * A window that is louder by more than this than nine in ten of the others does not take the shades from them: values in units
+ * that are off by a thousand do so, a spindle that begins to run after a rest does not. Own choice.
+ */
+const OVER_OTHERS_MAX = 200;
+const OTHERS_SHARE = 0.9;
+
 export function depthOf(columns: readonly HistoryColumn[]): Depth {
-  let greatest = 0;
-  for (const { velocityMmS } of columns) for (const value of velocityMmS) greatest = Math.max(greatest, value ?? 0);
-  return { least: greatest / DEPTH, greatest };
+  const loudest = columns
+    .map(({ velocityMmS }) => velocityMmS.reduce<number>((most, value) => Math.max(most, value ?? 0), 0))
+    .filter((most) => most > 0)
+    .toSorted((a, b) => a - b);
+  const others = loudest[Math.floor(OTHERS_SHARE * (loudest.length - 1))] ?? 0;
+  const greatest = loudest.findLast((most) => most <= OVER_OTHERS_MAX * others) ?? 0;
+  return { least: greatest / DEPTH, greatest, beyond: (loudest.at(-1) ?? 0) > greatest };
 }
 
 /** 0 at the least and below, 1 at the greatest, on a log scale between. */
-export function shareOf(value: number, { least, greatest }: Depth): number {
+export function shareOf(value: number, { least, greatest }: Omit<Depth, 'beyond'>): number {
   if (!(value > least) || !(greatest > least)) return 0;
   return Math.min(1, Math.log(value / least) / Math.log(greatest / least));
 }
 
 /** The value at a share. */
-export function valueOf(share: number, { least, greatest }: Depth): number {
+export function valueOf(share: number, { least, greatest }: Omit<Depth, 'beyond'>): number {
   return least * (greatest / least) ** share;
 }
 

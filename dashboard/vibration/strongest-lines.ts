@@ -28,6 +28,11 @@ export function medianOf(values: Float64Array): number {
   return sorted.length % 2 === 1 ? (sorted[middle] ?? 0) : ((sorted[middle - 1] ?? 0) + (sorted[middle] ?? 0)) / 2;
 }
 
+/** Whether a value is more than what the lines between the lines make of themselves. */
+export function standsOut(value: number, medianLine: number): boolean {
+  return value > medianLine * OVER_MEDIAN;
+}
+
 /** Strongest first. */
 export function strongestLines(
   row: Row,
@@ -36,9 +41,9 @@ export function strongestLines(
   most: number,
 ): StrongLine[] {
   const { values } = row;
-  const least = medianOf(values) * OVER_MEDIAN;
+  const median = medianOf(values);
   const peaks: number[] = [];
-  for (let i = 1; i < values.length - 1; i += 1) if (values[i]! > least && isTop(values, i)) peaks.push(i);
+  for (let i = 1; i < values.length - 1; i += 1) if (standsOut(values[i]!, median) && isTop(values, i)) peaks.push(i);
   peaks.sort((a, b) => values[b]! - values[a]!);
   return peaks.slice(0, most).map((index) => {
     const hz = row.first + index * row.step;

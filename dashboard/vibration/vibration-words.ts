@@ -48,16 +48,18 @@ export function orderWord(order: number | undefined): string {
 const howMany = (number: number, one: string): string =>
   number === 0 ? `no ${one}s` : `${number} ${one}${number === 1 ? '' : 's'}`;
 
-/** What a cursor on a line says: where it stands, and what it may come from. */
+/** What a cursor on a line says: where it stands, and what it may come from; where nothing `stands` out, what would stand there. */
 export function lineWords(
-  hz: number,
-  stepHz: number,
+  { hz, stepHz, stands }: { readonly hz: number; readonly stepHz: number; readonly stands: boolean },
   marks: readonly FrequencyMark[],
   shaftHz: number | undefined,
 ): { readonly place: string; readonly from: string } {
   const order = shaftHz === undefined ? '' : `, ${orderWord(hz / shaftHz)} of the shaft`;
   const mayBe = whatMayBe(hz, stepHz, marks, shaftHz);
-  return { place: `${hertz(hz, stepHz)}${order}`, from: mayBe.length === 0 ? '' : `: may be ${mayBe.join(', or ')}` };
+  return {
+    place: `${hertz(hz, stepHz)}${order}`,
+    from: mayBe.length === 0 ? '' : `: ${stands ? 'may be' : 'no line; here would be'} ${mayBe.join(', or ')}`,
+  };
 }
 
 /** What the envelope says of one part of a bearing, as a sentence. */

@@ -13,7 +13,7 @@ import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import type { Envelope } from './spectra.ts';
 import { answerTo } from './spectra-work.ts';
-import { medianOf, strongestLines } from './strongest-lines.ts';
+import { medianOf, standsOut, strongestLines } from './strongest-lines.ts';
 import { findingWords, lineWords } from './vibration-words.ts';
 
 const HARMONICS = 3;
@@ -137,7 +137,11 @@ export class WaveEnvelope extends LitElement {
   #told(index: number, row: Row, floor: number): string {
     const hz = index * row.step;
     const value = row.values[index] ?? 0;
-    const { place, from } = lineWords(hz, row.step, this.#marks, this.#shaftHz);
+    const { place, from } = lineWords(
+      { hz, stepHz: row.step, stands: standsOut(value, floor) },
+      this.#marks,
+      this.#shaftHz,
+    );
     return `${place}: ${withUnit(value, 'm/s2')} RMS, ${times(value / floor)} the floor${from}.`;
   }
 

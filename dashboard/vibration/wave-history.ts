@@ -67,7 +67,7 @@ export class WaveHistory extends LitElement {
   @query('.paper') private readonly paperElement!: HTMLElement;
   @query('canvas') private readonly canvas!: HTMLCanvasElement | null;
   #stretches: readonly Stretch[] = [];
-  #depth: Depth = { least: 0, greatest: 0 };
+  #depth: Depth = { least: 0, greatest: 0, beyond: false };
   readonly #measure = new ResizeObserver(() => {
     const width = this.paperElement.clientWidth;
     if (width > 0) this.widthPx = Math.max(WIDTH_LEAST_PX, Math.round(width));

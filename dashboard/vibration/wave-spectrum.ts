@@ -19,7 +19,7 @@ import type { Plot } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import { answerTo } from './spectra-work.ts';
-import { strongestLines } from './strongest-lines.ts';
+import { medianOf, standsOut, strongestLines } from './strongest-lines.ts';
 import { hertz, lineWords, QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
 
 /** Below this, integrating acceleration shows the sensor's drift and not the machine: 10 Hz is where ISO 20816-1 begins as a rule. */
@@ -104,6 +104,7 @@ export class WaveSpectrum extends LitElement {
     // RMS of each line, as the overall values are RMS too.
     const rms: Row = { values: spectrum.amplitude.map((value) => value / Math.SQRT2), first: 0, step: spectrum.stepHz };
     this.#rms = rms;
+    const median = medianOf(rms.values);
     const unit = unitOf(QUANTITY_UNITS[quantity]);
     const row = this.inDecibels ? { ...rms, values: rms.values.map((value) => levelOf(value, quantity)) } : rms;
     return {
@@ -115,15 +116,19 @@ export class WaveSpectrum extends LitElement {
       marks: plotMarks(this.#marks),
       levels: [],
       opening: { from: 0, to: Math.max(OPENING_HZ, ROOM_BEYOND * Math.max(0, ...this.#marks.map(({ toHz }) => toHz))) },
-      told: (index) => this.#told(index, rms),
+      told: (index) => this.#told(index, rms, median),
     };
   }
 
-  #told(index: number, rms: Row): string {
+  #told(index: number, rms: Row, median: number): string {
     const hz = index * rms.step;
     const value = rms.values[index] ?? 0;
     const level = this.inDecibels ? `, ${withUnit(levelOf(value, this.quantity), 'dB')}` : '';
-    const { place, from } = lineWords(hz, rms.step, this.#marks, this.#shaftHz);
+    const { place, from } = lineWords(
+      { hz, stepHz: rms.step, stands: standsOut(value, median) },
+      this.#marks,
+      this.#shaftHz,
+    );
     return `${place}: ${withUnit(value, QUANTITY_UNITS[this.quantity])} RMS${level}${from}.`;
   }
 

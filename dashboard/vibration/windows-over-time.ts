@@ -17,7 +17,7 @@ import { HistoryStretchEvent } from './wave-history.ts';
 const COLUMNS = 400;
 /** As many points as a path shows apart, of all channels. */
 const WINDOWS = 500;
-const SPANS_SHOWN: readonly Span[] = ['24h', '7d', '90d'];
+const SPANS_SHOWN = ['1h', '24h', '7d', '90d'] as const satisfies readonly Span[];
 const SPAN_AT_FIRST: Span = '7d';
 /** Closer than this there is no more than one window. */
 const STRETCH_LEAST_MS = 10 * MILLISECONDS_A_MINUTE;
@@ -36,6 +36,8 @@ export class WindowsOverTime extends LitElement {
   @property({ attribute: false }) picked: number | undefined;
   @state() private picture: 'spectra' | 'path' = 'spectra';
   @state() private span: Span = SPAN_AT_FIRST;
+  /** Whether it was looked how long there have been windows of this spindle, or somebody chose. */
+  #spanSettled = false;
   @state() private stretch: { readonly from: number; readonly to: number } | undefined;
   readonly #history = new PageData<SpectrogramView>(this, () =>
     this.api.spectrogram(this.#id, {
@@ -57,7 +59,11 @@ export class WindowsOverTime extends LitElement {
   override willUpdate(): void {
     const another = this.#id !== this.#shownId;
     this.#shownId = this.#id;
-    if (another) this.stretch = undefined;
+    if (another) {
+      this.stretch = undefined;
+      this.span = SPAN_AT_FIRST;
+      this.#spanSettled = false;
+    } else this.#settleSpan();
     const { now } = this.clock;
     this.#asked = this.stretch ?? { from: now - SPAN_MS[this.span], to: now };
     const part = this.stretch === undefined ? this.span : `${this.stretch.from} ${this.stretch.to}`;
@@ -65,6 +71,16 @@ export class WindowsOverTime extends LitElement {
     if (this.picture === 'spectra') this.#history.want(`${key} ${this.channel ?? ''}`, !another);
     else this.#waves.want(key, !another);
     askWhileRead(this.picture === 'spectra' ? this.#history : this.#waves);
+  }
+
+  /** Of a sensor that is new, what it has sent: not a week of hatching. */
+  #settleSpan(): void {
+    const view = this.#history.value;
+    const first = view?.columns[0]?.at;
+    if (this.#spanSettled || view === undefined || first === undefined || this.#history.state.kind === 'loading')
+      return;
+    this.#spanSettled = true;
+    this.span = SPANS_SHOWN.find((span) => view.to - first <= SPAN_MS[span]) ?? SPAN_AT_FIRST;
   }
 
   override render() {
@@ -129,12 +145,14 @@ export class WindowsOverTime extends LitElement {
   }
 
   #showSpan(span: Span): void {
+    this.#spanSettled = true;
     this.span = span;
     this.stretch = undefined;
   }
 
   readonly #onStretch = (event: Event): void => {
     if (!(event instanceof HistoryStretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
+    this.#spanSettled = true;
     const { now } = this.clock;
     const from = Math.round(Math.max(event.from, now - SPAN_MS['90d']));
     this.stretch = { from, to: Math.round(Math.min(event.to, now)) };

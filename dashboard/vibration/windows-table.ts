@@ -100,7 +100,7 @@ function rowsOf(
               </td>
               <td>${wave.device}, ${wave.channel}</td>
               <td class="number">
-                ${speed(wave.analysis?.speedRpm === undefined ? undefined : Math.round(wave.analysis.speedRpm))}
+                ${speed(wave.analysis?.speedRpm === undefined ? undefined : Math.round(wave.analysis.speedRpm))}${wave.analysis?.cutting === true ? html`<br /><span class="soft small">cutting</span>` : nothing}
               </td>
               <td class="number">${figure(wave.analysis?.overallMmS)}</td>
               <td class="number">${figure(wave.analysis?.orders.find(({ order }) => order === 1)?.velocityMmS)}</td>

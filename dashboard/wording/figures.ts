@@ -27,6 +27,9 @@ function formatterOf(places: number): Intl.NumberFormat {
   return made;
 }
 
+/** From here on a number is none that was measured; written out it would break what it stands in. */
+const POWER_FROM = 1e9;
+
 function placesOf(value: number): number {
   const size = Math.abs(value);
   if (size >= 100 || size === 0) return 0;
@@ -37,6 +40,7 @@ function placesOf(value: number): number {
 /** Three figures or so: 0.034, 0.62, 1.85, 12.4, 480, 18,000. */
 export function figure(value: number | undefined): string {
   if (value === undefined || !Number.isFinite(value)) return MISSING;
+  if (Math.abs(value) >= POWER_FROM) return value.toExponential(2).replace('e+', '×10^');
   return formatterOf(placesOf(value)).format(value);
 }
 

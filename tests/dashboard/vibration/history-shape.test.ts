@@ -91,11 +91,19 @@ test('a speed is ticked where it becomes another one', () => {
 
 test('how dark: on a log scale over a factor of a thousand, and back', () => {
   const depth = depthOf([column(0), column(1, undefined, [null, 10, 0.2])]);
-  expect(depth).toEqual({ least: 0.01, greatest: 10 });
+  expect(depth).toEqual({ least: 0.01, greatest: 10, beyond: false });
   expect([shareOf(10, depth), shareOf(0.01, depth), shareOf(0, depth)]).toEqual([1, 0, 0]);
   expect(shareOf(0.1, depth)).toBeCloseTo(1 / 3, 10);
   expect(valueOf(1 / 3, depth)).toBeCloseTo(0.1, 10);
   expect(shareOf(1, depthOf([]))).toBe(0);
+});
+
+test('a window in absurd units does not take the shades from the others; a rest does not make running absurd', () => {
+  const usual = Array.from({ length: 12 }, (_, at) => column(at, undefined, [0.1, 1]));
+  expect(depthOf([...usual, column(12, undefined, [1e37, 1e38])])).toMatchObject({ greatest: 1, beyond: true });
+  expect(shareOf(1e38, depthOf([...usual, column(12, undefined, [1e38])]))).toBe(1);
+  const resting = Array.from({ length: 20 }, (_, at) => column(20 + at, undefined, [0.002]));
+  expect(depthOf([...usual, ...resting])).toMatchObject({ greatest: 1, beyond: false });
 });
 
 test('bands are parts of an octave; their squares add up', () => {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import { lineWords } from '../../../dashboard/vibration/vibration-words.ts';
 import { familyOf, frequencyMarks } from '../../../dashboard/vibration/frequency-marks.ts';
-import { medianOf, strongestLines, whatMayBe } from '../../../dashboard/vibration/strongest-lines.ts';
+import { medianOf, standsOut, strongestLines, whatMayBe } from '../../../dashboard/vibration/strongest-lines.ts';
 
 const finding = { foundHz: 90, indicator: 12, harmonics: 2, sidebands: 0 };
 /** 1,800 rpm: 30 Hz; a 3.048× outer race and a 4.95× inner race, published multiples of a 6205 with nine balls rounded. */
@@ -115,4 +116,12 @@ test('nothing stands out of noise that is level', () => {
 test('the median of an even count lies between the middle two', () => {
   expect(medianOf(Float64Array.of(4, 1, 3, 2))).toBe(2.5);
   expect(medianOf(Float64Array.of(9, 1, 5))).toBe(5);
+});
+
+test('at a named place where no line stands out it is said that none does', () => {
+  const at = (stands: boolean) => lineWords({ hz: 91.4, stepHz: 0.5, stands }, marks, 30);
+  expect(at(true).from).toMatch(/^: may be .*outer race/);
+  expect(at(false).from).toMatch(/^: no line; here would be .*outer race/);
+  expect(at(true).place).toBe('91.4 Hz, 3.05× of the shaft');
+  expect([standsOut(4.1, 1), standsOut(4, 1), standsOut(0, 0)]).toEqual([true, false, false]);
 });

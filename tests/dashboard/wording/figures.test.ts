@@ -21,6 +21,7 @@ test.each([
   [480.2, '480'],
   [18_000, '18,000'],
   [-3.1, '-3.10'],
+  [1.3e41, '1.30×10^41'],
   [undefined, MISSING],
   [Number.NaN, MISSING],
 ])('%s is written %s', (value, text) => {
