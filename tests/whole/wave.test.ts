@@ -27,6 +27,7 @@ beforeAll(async () => {
       { device: 'sensor-1', kind: 'sensor', serves: ['S-1'] },
       { device: 'sensor-2', kind: 'sensor', serves: ['S-2'] },
       { device: 'sensor-3', kind: 'sensor', serves: ['S-3'] },
+      { device: 'sensor-4', kind: 'sensor', serves: ['S-4'] },
     ],
     spindles: SPINDLES,
   });
@@ -79,6 +80,26 @@ test.each([
     await sensor.stop();
   },
 );
+
+test('a spindle that turns slower than the usual band begins: its overall value holds 1×, and its sensor is not accused', async () => {
+  const sensor = await stand.device('sensor-4');
+  const speedRpm = 580;
+  for (let n = 1; n <= 4; n += 1) {
+    await sensor.publish('wave', jsonWave('sensor-4', sineCounts(n / 10, speedRpm), { speedRpm }));
+    await settled('S-4', n);
+  }
+  for (const { analysis } of await waves('S-4')) {
+    expect(analysis?.bandHz[0]).toBe(2);
+    // A line between two lines leaks to where velocity weighs it most: a second of 9.7 turns reads two percent too much.
+    const ratio = (analysis?.overallMmS ?? 0) / (analysis?.orders[0]?.velocityMmS ?? 0);
+    expect(ratio).toBeGreaterThan(1);
+    expect(ratio).toBeLessThan(1.03);
+  }
+  await waitFor('its readings', async () => (await readings('S-4')) === 4);
+  const { row } = (await person.get<SpindleView>('/api/spindles/S-4')).body;
+  expect(row).toMatchObject({ state: 'reporting' });
+  await sensor.stop();
+}, 60_000);
 
 test('more windows than can be analysed are all acknowledged and kept; which were skipped is said', async () => {
   const sensor = await stand.device('sensor-2');

@@ -11,8 +11,8 @@ export const AMPLITUDE_MS2 = 5;
 export const OVERALL_MMS = 2.813;
 
 /** `phase` makes each window another. */
-export function sineCounts(phase = 0): Int16Array<ArrayBuffer> {
-  const hertz = SPEED_RPM / 60;
+export function sineCounts(phase = 0, speedRpm = SPEED_RPM): Int16Array<ArrayBuffer> {
+  const hertz = speedRpm / 60;
   return Int16Array.from({ length: SAMPLES }, (_, n) =>
     Math.round((AMPLITUDE_MS2 / SCALE_MS2) * Math.sin((2 * Math.PI * hertz * n) / SAMPLE_RATE_HZ + phase)),
   );
