@@ -6,12 +6,22 @@ interface Bounds {
   readonly max: number;
 }
 
+/** Where people call a unit otherwise than its UCUM code does. */
+const SPOKEN: Readonly<Record<string, string>> = {
+  '{rev}/min': 'rpm',
+  'g.mm': 'g·mm',
+  'm/s2': 'm/s²',
+  deg: '°',
+  um: 'µm',
+};
+
 /** A finite number within what the quantity can be; NaN, Infinity and 1e308 are refused with the range that was expected. */
 export function quantity(ucum: string, { min, max }: Bounds, description: string): z.ZodNumber {
+  const unit = SPOKEN[ucum] ?? ucum;
   return z
-    .number({ error: `expected a number from ${min} to ${max} (${ucum})` })
-    .min(min, `expected at least ${min} (${ucum})`)
-    .max(max, `expected at most ${max} (${ucum})`)
+    .number({ error: `expected a number from ${min} to ${max} (${unit})` })
+    .min(min, `expected at least ${min} (${unit})`)
+    .max(max, `expected at most ${max} (${unit})`)
     .meta({ description, ucum });
 }
 

@@ -60,11 +60,19 @@ export function readCbor(payload: Uint8Array): CborRead {
   try {
     value = decode(payload, STRICT);
   } catch (failure) {
-    // Nested without end it ends the stack, which is caught here like all else.
-    const got = failure instanceof Error ? failure.message.replace(/^CBOR decode error: /, '') : String(failure);
-    return { kind: 'refusal', code: 'not-cbor', fault: { pointer: '', want: 'one map in CBOR', got: shown(got) } };
+    return {
+      kind: 'refusal',
+      code: 'not-cbor',
+      fault: { pointer: '', want: 'one map in CBOR', got: whatCame(failure) },
+    };
   }
   return withoutSamples(value);
+}
+
+function whatCame(failure: unknown): string {
+  // Nested without end it ends the stack.
+  if (failure instanceof RangeError) return 'lists or maps within each other, too deep to be read';
+  return shown(failure instanceof Error ? failure.message.replace(/^CBOR decode error: /, '') : String(failure));
 }
 
 type Fields = Record<string, unknown>;

@@ -52,7 +52,7 @@ function samplesFaults({ encoding, scaleMS2 }: WaveData, counts: Uint8Array): Fi
     return [{ pointer, want: `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples`, got: `${samples}` }];
   }
   const odd = encoding === 'float32' ? notFinite(counts) : -1;
-  if (odd >= 0) return [{ pointer, want: 'finite numbers', got: `sample ${odd} is none` }];
+  if (odd >= 0) return [{ pointer, want: 'finite numbers', got: `sample ${odd} is ${oddWords(counts, odd)}` }];
   // No count of int16 reaches it at the usual scales: then nobody has to look.
   if (encoding === 'int16' && INT16_MOST * scaleMS2 <= WAVE_MS2_MAX) return [];
   const mostMS2 = greatestCount(encoding, counts) * scaleMS2;
@@ -80,6 +80,12 @@ function notFinite(counts: Uint8Array): number {
     if ((view.getUint32(at, true) & EXPONENT) === EXPONENT) return at / 4;
   }
   return -1;
+}
+
+/** Of a sample that is not finite. */
+function oddWords(counts: Uint8Array, sample: number): string {
+  const view = new DataView(counts.buffer, counts.byteOffset, counts.length);
+  return Number.isNaN(view.getFloat32(4 * sample, true)) ? 'not a number' : 'infinite';
 }
 
 const EXPONENT = 0x7f80_0000;

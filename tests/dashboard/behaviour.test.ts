@@ -186,7 +186,7 @@ test('a speed is large beside NO OBJECTION only; beside any other word it is a l
 
 test('what came and could not be read is shown with its reason, and read again', async () => {
   const page = await open(await screen.plant({ spindles: 12 }), '/intake');
-  await page.getByText('expected at least 0 (g.mm)').waitFor();
+  await page.getByText('expected at least 0 (g·mm)').waitFor();
   const again = page.getByRole('button', { name: 'Read again', exact: true });
   await again.nth(1).click();
   await page.getByText('It still cannot be read: mend the device first.').waitFor();

@@ -149,7 +149,7 @@ describe('refused, with what was expected', () => {
       'not-cbor',
       '',
       'one map in CBOR',
-      'stack',
+      'lists or maps within each other, too deep to be read',
     ],
     ['nothing but a tag', Buffer.from('d9d9f7', 'hex'), 'not-cbor', '', 'one map in CBOR', 'missing'],
     ['a number', Buffer.from('d9d9f707', 'hex'), 'not-an-object', '', 'an object', '7'],
@@ -235,7 +235,7 @@ describe('refused, with what was expected', () => {
       'wrong-samples',
       '/data/samples',
       'finite',
-      'sample 200',
+      'sample 200 is infinite',
     ],
     [
       'no number among them',
@@ -243,7 +243,7 @@ describe('refused, with what was expected', () => {
       'wrong-samples',
       '/data/samples',
       'finite',
-      'sample 200',
+      'sample 200 is not a number',
     ],
     [
       'marks that go back',

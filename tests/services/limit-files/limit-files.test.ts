@@ -66,12 +66,12 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
   [
     'a word for a number',
     `${HEAD}\nS-1,overall,1000,fast,3,x`,
-    ['line 2, toSpeedRpm: expected a number from 1 to 500000 ({rev}/min); it says “fast”'],
+    ['line 2, toSpeedRpm: expected a number from 1 to 500000 (rpm); it says “fast”'],
   ],
   [
     'a comma in a number',
     `${HEAD}\nS-1,overall,1000,"18,000",3,x`,
-    ['line 2, toSpeedRpm: expected a number from 1 to 500000 ({rev}/min); it says “18,000”'],
+    ['line 2, toSpeedRpm: expected a number from 1 to 500000 (rpm); it says “18,000”'],
   ],
   [
     'an empty cell',
