@@ -223,3 +223,53 @@ function believed(comb: Comb, cutting: boolean | undefined): boolean {
   if (comb.members >= COMB_MEMBERS_MIN && comb.share >= COMB_SHARE) return true;
   return cutting === false && comb.share >= SINGLE_SHARE;
 }
+
+/** What a row of harmonics is called clear by, where another speed was told: its first, and one more of the first four at least. */
+const CLEAR_FIRST = 6;
+const CLEAR_MEMBERS = 2;
+const CLEAR_HARMONICS = 4;
+
+/** How high the first harmonics of a frequency stand together; 0 where they are no clear row. By chance one in 10⁸ windows has one. */
+function clearness(row: RowTransform, hz: number): number {
+  if (standing(row, hz) < CLEAR_FIRST) return 0;
+  let members = 0;
+  let sum = 0;
+  for (let h = 1; h <= CLEAR_HARMONICS; h += 1) {
+    const stands = standing(row, h * hz);
+    if (stands < LINE_PRESENT) continue;
+    members += 1;
+    sum += Math.min(STANDING_CAP, stands) ** 2;
+  }
+  return members >= CLEAR_MEMBERS ? sum : 0;
+}
+
+/** A line that is so much lower than the first of a clear row, and itself hardly stands, is no shaft's. */
+const DROWNED = 20;
+const HARDLY_STANDS = 15;
+
+/** Whether the line of a speed is one that noise or another machine may have made. */
+export function hardlyStands(row: RowTransform, hz: number): boolean {
+  return standing(row, hz) < HARDLY_STANDS;
+}
+
+/** Whether the line of one speed is next to nothing beside the first of another's row. */
+export function isDrowned(row: RowTransform, hz: number, byHz: number): boolean {
+  const heightAt = (at: number): number => hannAmplitudeOf(row, Math.round(at / row.stepHz));
+  return heightAt(hz) * DROWNED < heightAt(byHz);
+}
+
+/** The first of the clearest row of harmonics of any shaft, whatever was told; undefined where there is none. */
+export function clearestRow(row: RowTransform): number | undefined {
+  const first = Math.max(TURNS_MIN, Math.ceil(SHAFT_HZ[0] / row.stepHz));
+  const last = Math.min(Math.floor(row.size / 2) - 3, Math.floor(SHAFT_HZ[1] / row.stepHz));
+  let best: number | undefined;
+  let most = 0;
+  for (const k of strongestLines(row, first, last)) {
+    const hz = topBetween(row, k) * row.stepHz;
+    const here = clearness(row, hz);
+    if (here <= most) continue;
+    most = here;
+    best = hz;
+  }
+  return best;
+}

@@ -2,7 +2,17 @@
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure, percent, stretch } from './health-words.ts';
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
-import { floorAround, LINE_PRESENT, lineUntold, topBetween, TOLD_WITHIN } from './shaft-line.ts';
+import {
+  clearestRow,
+  floorAround,
+  hardlyStands,
+  isDrowned,
+  LINE_PRESENT,
+  lineUntold,
+  topBetween,
+  TOLD_WITHIN,
+} from './shaft-line.ts';
+import { smearedLine } from './smeared-line.ts';
 import { isToldStanding, standingVelocity, type Shaft } from './shaft.ts';
 import { marksFit } from './tacho.ts';
 import type { VibrationWindow } from './window.ts';
@@ -13,6 +23,9 @@ export const STEADY_PERCENT = 1;
 /** Mains frequencies and their doubles, in Hz: a row of lines on them is the supply's, not a shaft's. */
 const MAINS_HZ = [50, 60, 100, 120];
 const MAINS_WITHIN = 0.005;
+
+/** A told speed is contradicted only if the window holds so many turns of it. */
+const TURNS_TOLD_MIN = 5;
 
 /** Rows of lines at a whole multiple of the told speed, or a whole part of it, agree with it: teeth, harmonics, a belt's halves. */
 const MULTIPLES_MAX = 12;
@@ -51,6 +64,24 @@ function unsteady(shaft: Shaft): HealthFinding | undefined {
     words:
       `The speed departs from its mean by ${figure(spreadPercent)} % within the window, more than ${STEADY_PERCENT} %. ` +
       `${followed}: record while the spindle turns steadily.`,
+  };
+}
+
+/** A line that is spread over so many that its course cannot be followed. */
+function smeared(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
+  const hz = raw.speedRpm === undefined ? shaft.hz : raw.speedRpm / 60;
+  // Marks tell the speed; a line that was followed and found steady is one.
+  if (shaft.tacho !== undefined || hz === undefined || isToldStanding(raw) || shaft.spreadPercent !== undefined) {
+    return undefined;
+  }
+  const from = smearedLine(row, hz);
+  if (from === undefined) return undefined;
+  return {
+    kind: 'speed-unsteady',
+    weight: 'speed',
+    words:
+      `About ${rpm(hz)} rpm no sharp line stands: what turns is spread from ${rpm(from[0])} to ${rpm(from[1])} rpm. The speed seems to change ` +
+      'within the window, and what hangs on it is too small: record while the spindle turns steadily, or with marks of a tacho.',
   };
 }
 
@@ -114,7 +145,7 @@ function wrongWords(hz: number, claimedHz: number): string {
       ? ` Either the speed or the sampling rate is stated wrongly by ${percent(off)}.`
       : ' The speed seems to be told wrongly.';
   return (
-    `The speed that was told is ${rpm(claimedHz)} rpm, but no line stands there; a clear row of harmonics belongs to ${rpm(hz)} rpm.` +
+    `The speed that was told is ${rpm(claimedHz)} rpm, but no line of it stands; a clear row of harmonics belongs to ${rpm(hz)} rpm.` +
     `${rate} Check the speed at the control, the rate in the sensor’s settings, and whether a neighbour is heard.`
   );
 }
@@ -131,11 +162,24 @@ function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): Heal
         'Check the marks of a turn, and that both are of the same spindle.',
     };
   }
-  // A line beside the told speed was found, or nothing was told: there is nothing to disagree with.
-  if (shaft.from !== 'told' || toldHz === undefined) return undefined;
-  const hz = rowNearby(row, toldHz) ?? lineUntold(row, raw.cutting)?.frequencyHz;
+  if (toldHz === undefined || shaft.from === 'tacho') return undefined;
+  const hz = rowElsewhere(raw, row, shaft, toldHz);
   if (hz === undefined || agrees(hz, toldHz) || isMains(hz)) return undefined;
   return { kind: 'wrong-speed', weight: 'speed', words: wrongWords(hz, toldHz) };
+}
+
+/** A row of harmonics that belongs to another speed, where the told one has none, or a line that is next to nothing beside it. */
+function rowElsewhere(raw: VibrationWindow, row: RowTransform, shaft: Shaft, toldHz: number): number | undefined {
+  // In so few turns the lines of a told speed run into one another.
+  if (toldHz < TURNS_TOLD_MIN * row.stepHz) return undefined;
+  if (shaft.from === 'told') {
+    return rowNearby(row, toldHz) ?? lineUntold(row, raw.cutting)?.frequencyHz ?? clearestRow(row);
+  }
+  if (shaft.hz === undefined || !hardlyStands(row, shaft.hz)) return undefined;
+  const clearest = clearestRow(row);
+  // Further off it may be a neighbour's, or the row of a damaged bearing, and the line the shaft's after all.
+  if (clearest === undefined || Math.abs(clearest / toldHz - 1) > SOUGHT_WITHIN) return undefined;
+  return isDrowned(row, shaft.hz, clearest) ? clearest : undefined;
 }
 
 /** Standstill was told, and it turns. */
@@ -222,5 +266,7 @@ function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefin
 }
 
 export function speedFaults(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding[] {
-  return [unsteady(shaft), wrongSpeed(raw, row, shaft), tachoMarks(raw, shaft)].filter((it) => it !== undefined);
+  const wrong = wrongSpeed(raw, row, shaft);
+  const course = unsteady(shaft) ?? (wrong === undefined ? smeared(raw, row, shaft) : undefined);
+  return [course, wrong, tachoMarks(raw, shaft)].filter((it) => it !== undefined);
 }
