@@ -199,7 +199,7 @@ export class RecordingPage extends Page {
       ${
         analysis.scaled
           ? nothing
-          : html`<p>The file carries no unit: in the pictures 1 m/s² stands for a value of 1, the full scale.</p>`
+          : html`<p>The file carries no unit: the pictures show shares, multiples and the bare values of the file.</p>`
       }
       ${windows.length === 1 ? nothing : this.#windowChoice(analysis.windows.length, at, told)}
       <window-pictures
@@ -210,6 +210,7 @@ export class RecordingPage extends Page {
         .bearings=${bearings ?? NO_BEARINGS}
         .fullScaleMS2=${read.fullScaleMS2}
         .analysis=${window.analysis}
+        .scaled=${analysis.scaled}
       ></window-pictures>
     </section>`;
   }

@@ -4,7 +4,8 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { figure, times, withUnit } from '../wording/figures.ts';
+import { figure } from '../wording/figures.ts';
+import { envelopeScale, type AmountScale } from './amount-scale.ts';
 import { familyOf, frequencyMarks, PART_WORDS, speedOf, type FrequencyMark } from './frequency-marks.ts';
 import { linesTable, markKey, plotMarks } from './lines-table.ts';
 import './line-plot.ts';
@@ -53,6 +54,8 @@ export class WaveEnvelope extends LitElement {
   @property({ attribute: false }) teeth: number | undefined;
   @property({ attribute: false }) bearings: readonly Bearing[] = [];
   @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  /** Whether the samples are in m/s²: else what is told are shares and multiples. */
+  @property({ attribute: false }) scaled = true;
   /** Chosen here; undefined: as in the analysis, or found. */
   @state() private chosenHz: readonly [number, number] | undefined;
   @state() private envelope: Envelope | undefined;
@@ -65,6 +68,7 @@ export class WaveEnvelope extends LitElement {
   #named: readonly FrequencyMark[] = [];
   #marks: readonly FrequencyMark[] = [];
   #plot: Plot | undefined;
+  #scale: AmountScale | undefined;
   #asking = 0;
 
   override willUpdate(changed: PropertyValues): void {
@@ -109,13 +113,12 @@ export class WaveEnvelope extends LitElement {
   #drawn(): Plot | undefined {
     if (this.envelope === undefined) return undefined;
     const { spectrum } = this.envelope;
-    const row: Row = {
-      values: spectrum.amplitude.map((value) => value / Math.SQRT2),
-      first: 0,
-      step: spectrum.stepHz,
-    };
+    const rms = spectrum.amplitude.map((value) => value / Math.SQRT2);
     // The mean of an envelope is no line: it would make all others small.
-    row.values[0] = 0;
+    rms[0] = 0;
+    const scale = envelopeScale(medianOf(rms), this.scaled);
+    this.#scale = scale;
+    const row: Row = { values: rms.map((value) => value / scale.per), first: 0, step: spectrum.stepHz };
     const floor = medianOf(row.values);
     const highest = Math.max(
       TURNS_SHOWN * (this.#shaftHz ?? 0),
@@ -126,15 +129,15 @@ export class WaveEnvelope extends LitElement {
       kind: 'rising',
       name: 'Spectrum of the envelope',
       xWord: 'Frequency of the envelope, Hz',
-      yWord: 'envelope, m/s² RMS',
+      yWord: `envelope, ${scale.word}`,
       marks: plotMarks(this.#marks),
       levels: [{ at: floor, word: 'floor' }],
       ...(highest > 0 ? { opening: { from: 0, to: highest * ROOM_BEYOND } } : {}),
-      told: (index) => this.#told(index, row, floor),
+      told: (index) => this.#told(index, row, { floor, scale }),
     };
   }
 
-  #told(index: number, row: Row, floor: number): string {
+  #told(index: number, row: Row, { floor, scale }: { readonly floor: number; readonly scale: AmountScale }): string {
     const hz = index * row.step;
     const value = row.values[index] ?? 0;
     const { place, from } = lineWords(
@@ -142,7 +145,7 @@ export class WaveEnvelope extends LitElement {
       this.#marks,
       this.#shaftHz,
     );
-    return `${place}: ${withUnit(value, 'm/s2')} RMS, ${times(value / floor)} the floor${from}.`;
+    return `${place}: ${scale.said(value)}${from}.`;
   }
 
   override render() {
@@ -215,14 +218,15 @@ export class WaveEnvelope extends LitElement {
 
   #picture() {
     if (this.fault !== undefined) return html`<p role="alert">No envelope: ${this.fault}</p>`;
-    if (this.#plot === undefined) return html`<p class="soft" role="status">Reckoning the envelope …</p>`;
+    if (this.#plot === undefined || this.#scale === undefined)
+      return html`<p class="soft" role="status">Reckoning the envelope …</p>`;
     const { row } = this.#plot;
     return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
       ${linesTable({
         lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED),
         stepHz: row.step,
         caption: 'Strongest first; a line counts from four times the floor on',
-        valueWord: 'Envelope, m/s² RMS',
+        valueWord: `Envelope, ${this.#scale.word}`,
         name: 'Table of the strongest lines of the envelope',
       })}`;
   }

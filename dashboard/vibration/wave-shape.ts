@@ -3,7 +3,8 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, figure, times, withUnit } from '../wording/figures.ts';
+import { count, figure, times } from '../wording/figures.ts';
+import { sampleWords } from './amount-scale.ts';
 import { markKey } from './lines-table.ts';
 import './line-plot.ts';
 import type { Plot, PlotMark } from './plot-drawing.ts';
@@ -24,6 +25,8 @@ export class WaveShape extends LitElement {
   @property({ attribute: false }) tachoS: readonly number[] = [];
   @property({ attribute: false }) fullScaleMS2: number | undefined;
   @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  /** Whether the samples are in m/s²: else what is told are bare values. */
+  @property({ attribute: false }) scaled = true;
   #statistics: ShapeStatistics | undefined;
   #rails: readonly Rail[] = [];
   #plot: Plot | undefined;
@@ -33,12 +36,12 @@ export class WaveShape extends LitElement {
       this.#statistics = shapeStatistics(this.samples);
       this.#rails = railsOf(this.samples);
     }
-    if (['samples', 'sampleRateHz', 'tachoS', 'fullScaleMS2'].some((name) => changed.has(name)))
+    if (['samples', 'sampleRateHz', 'tachoS', 'fullScaleMS2', 'scaled'].some((name) => changed.has(name)))
       this.#plot = this.#drawn();
   }
 
   #drawn(): Plot {
-    const { samples, sampleRateHz, fullScaleMS2 } = this;
+    const { samples, sampleRateHz, fullScaleMS2, scaled } = this;
     const rails = this.#rails.map(({ at, samples: many }) => ({
       at,
       word: `cut off here: ${count(many, 'sample', 'samples')}`,
@@ -49,7 +52,7 @@ export class WaveShape extends LitElement {
       kind: 'about-zero',
       name: 'Waveform of the acceleration',
       xWord: 'Time from the first sample, s',
-      yWord: 'acceleration, m/s²',
+      yWord: scaled ? 'acceleration, m/s²' : 'value in the file, no unit',
       marks: this.tachoS.map((at, index): PlotMark => ({
         at,
         from: at,
@@ -60,7 +63,7 @@ export class WaveShape extends LitElement {
       })),
       levels: [...rails, ...ends.map((at) => ({ at, word: 'end of the range' }))],
       told: (index) =>
-        `${(index / sampleRateHz).toFixed(5)} s, sample ${index.toLocaleString('en-GB')}: ${withUnit(samples[index], 'm/s2')}.`,
+        `${(index / sampleRateHz).toFixed(5)} s, sample ${index.toLocaleString('en-GB')}: ${sampleWords(samples[index], scaled)}.`,
     };
   }
 
@@ -72,18 +75,19 @@ export class WaveShape extends LitElement {
 
   #table(own: ShapeStatistics) {
     const { analysis } = this;
+    const amount = (value: number): string => sampleWords(value, this.scaled);
     const rows: readonly (readonly [string, string])[] = [
       ['Length', `${figure(this.samples.length / this.sampleRateHz)} s`],
       ['Samples', this.samples.length.toLocaleString('en-GB')],
       ['Sample rate', `${this.sampleRateHz.toLocaleString('en-GB')} Hz`],
-      ['Mean', withUnit(own.offset, 'm/s2')],
-      ['RMS about the mean', withUnit(analysis?.accelerationRmsMS2 ?? own.rms, 'm/s2')],
-      ['Peak about the mean', withUnit(analysis?.accelerationPeakMS2 ?? own.peak, 'm/s2')],
+      ['Mean', amount(own.offset)],
+      ['RMS about the mean', amount(analysis?.accelerationRmsMS2 ?? own.rms)],
+      ['Peak about the mean', amount(analysis?.accelerationPeakMS2 ?? own.peak)],
       ['Crest factor, peak to RMS', times(analysis?.crestFactor ?? own.crestFactor)],
       ['Kurtosis, 3 for plain noise', figure(analysis?.kurtosis ?? own.kurtosis)],
       ['Tacho marks', this.tachoS.length === 0 ? 'none' : String(this.tachoS.length)],
       ...this.#rails.map(
-        ({ at, samples }) => [`Cut off at ${withUnit(at, 'm/s2')}`, count(samples, 'sample', 'samples')] as const,
+        ({ at, samples }) => [`Cut off at ${amount(at)}`, count(samples, 'sample', 'samples')] as const,
       ),
     ];
     return html`<details>

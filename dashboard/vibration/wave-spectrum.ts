@@ -2,16 +2,11 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Bearing } from '../../shared/bearing.ts';
-import {
-  decibels,
-  DECIBEL_REFERENCES,
-  VIBRATION_QUANTITIES,
-  type Spectrum,
-  type VibrationQuantity,
-} from '../../shared/vibration/index.ts';
+import { decibels, VIBRATION_QUANTITIES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { unitOf, withUnit } from '../wording/figures.ts';
+import { withUnit } from '../wording/figures.ts';
+import { spectrumScale, type LevelScale } from './amount-scale.ts';
 import { frequencyMarks, speedOf, type FrequencyMark } from './frequency-marks.ts';
 import { linesTable, markKey, plotMarks } from './lines-table.ts';
 import './line-plot.ts';
@@ -20,7 +15,7 @@ import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import { answerTo } from './spectra-work.ts';
 import { medianOf, standsOut, strongestLines } from './strongest-lines.ts';
-import { hertz, lineWords, QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
+import { hertz, lineWords } from './vibration-words.ts';
 
 /** Below this, integrating acceleration shows the sensor's drift and not the machine: 10 Hz is where ISO 20816-1 begins as a rule. */
 const LOWEST_HZ = 10;
@@ -63,6 +58,8 @@ export class WaveSpectrum extends LitElement {
   @property({ attribute: false }) teeth: number | undefined;
   @property({ attribute: false }) bearings: readonly Bearing[] = [];
   @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
+  /** Whether the samples are in m/s²: else what is told are shares and multiples. */
+  @property({ attribute: false }) scaled = true;
   @state() private quantity: VibrationQuantity = 'velocity';
   @state() private inDecibels = false;
   @state() private linesMax: number | undefined;
@@ -71,6 +68,7 @@ export class WaveSpectrum extends LitElement {
   #marks: readonly FrequencyMark[] = [];
   #plot: Plot | undefined;
   #rms: Row | undefined;
+  #scale: LevelScale | undefined;
   #asking = 0;
 
   override willUpdate(changed: PropertyValues): void {
@@ -101,35 +99,37 @@ export class WaveSpectrum extends LitElement {
   #drawn(): Plot | undefined {
     const { spectrum, quantity } = this;
     if (spectrum === undefined) return undefined;
+    const scale = spectrumScale(spectrum, quantity, this.scaled);
+    this.#scale = scale;
     // RMS of each line, as the overall values are RMS too.
-    const rms: Row = { values: spectrum.amplitude.map((value) => value / Math.SQRT2), first: 0, step: spectrum.stepHz };
+    const values = spectrum.amplitude.map((value) => value / Math.SQRT2 / scale.per);
+    const rms: Row = { values, first: 0, step: spectrum.stepHz };
     this.#rms = rms;
-    const median = medianOf(rms.values);
-    const unit = unitOf(QUANTITY_UNITS[quantity]);
-    const row = this.inDecibels ? { ...rms, values: rms.values.map((value) => levelOf(value, quantity)) } : rms;
+    const median = medianOf(values);
+    const row = this.inDecibels ? { ...rms, values: values.map((value) => levelOf(value, scale)) } : rms;
     return {
       row,
       kind: this.inDecibels ? 'decibels' : 'rising',
       name: `Spectrum of the ${quantity}`,
       xWord: 'Frequency, Hz',
-      yWord: this.inDecibels ? `${quantity}, ${REFERENCE_WORDS[quantity]}` : `${quantity}, ${unit} RMS`,
+      yWord: `${quantity}, ${this.inDecibels ? scale.decibelWord : scale.word}`,
       marks: plotMarks(this.#marks),
       levels: [],
       opening: { from: 0, to: Math.max(OPENING_HZ, ROOM_BEYOND * Math.max(0, ...this.#marks.map(({ toHz }) => toHz))) },
-      told: (index) => this.#told(index, rms, median),
+      told: (index) => this.#told(index, rms, { median, scale }),
     };
   }
 
-  #told(index: number, rms: Row, median: number): string {
+  #told(index: number, rms: Row, { median, scale }: { readonly median: number; readonly scale: LevelScale }): string {
     const hz = index * rms.step;
     const value = rms.values[index] ?? 0;
-    const level = this.inDecibels ? `, ${withUnit(levelOf(value, this.quantity), 'dB')}` : '';
+    const level = this.inDecibels ? `, ${withUnit(levelOf(value, scale), 'dB')}` : '';
     const { place, from } = lineWords(
       { hz, stepHz: rms.step, stands: standsOut(value, median) },
       this.#marks,
       this.#shaftHz,
     );
-    return `${place}: ${withUnit(value, QUANTITY_UNITS[this.quantity])} RMS${level}${from}.`;
+    return `${place}: ${scale.said(value)}${level}${from}.`;
   }
 
   get #shaftHz(): number | undefined {
@@ -143,7 +143,7 @@ export class WaveSpectrum extends LitElement {
 
   #picture() {
     if (this.fault !== undefined) return html`<p role="alert">No spectrum: ${this.fault}</p>`;
-    if (this.#plot === undefined || this.#rms === undefined || this.spectrum === undefined)
+    if (this.#plot === undefined || this.#rms === undefined || this.#scale === undefined || this.spectrum === undefined)
       return html`<p class="soft" role="status">Reckoning the spectrum …</p>`;
     const { stepHz, averages } = this.spectrum;
     return html`<line-plot .plot=${this.#plot}></line-plot>
@@ -157,7 +157,7 @@ export class WaveSpectrum extends LitElement {
         lines: strongestLines(this.#rms, this.#marks, this.#shaftHz, LINES_LISTED),
         stepHz,
         caption: `Strongest first; a line counts from four times the median line on`,
-        valueWord: `${capital(this.quantity)}, ${unitOf(QUANTITY_UNITS[this.quantity])} RMS`,
+        valueWord: `${capital(this.quantity)}, ${this.#scale.word}`,
         name: `Table of the strongest lines of the ${this.quantity}`,
       })}`;
   }
@@ -210,10 +210,8 @@ function capital(word: string): string {
   return word.slice(0, 1).toUpperCase() + word.slice(1);
 }
 
-/** What is nothing at all is drawn at the reference: its logarithm has no end. */
-function levelOf(value: number, quantity: VibrationQuantity): number {
-  const reference = DECIBEL_REFERENCES[quantity];
-  return decibels(Math.max(value, reference), reference);
+function levelOf(value: number, { least, reference }: LevelScale): number {
+  return decibels(Math.max(value, least), reference);
 }
 
 declare global {

@@ -24,6 +24,8 @@ export class WindowPictures extends LitElement {
   @property({ attribute: false }) tachoS: readonly number[] = [];
   @property({ attribute: false }) fullScaleMS2: number | undefined;
   @property({ attribute: false }) analysis: WindowAnalysis | undefined;
+  /** Whether the samples are in m/s²: else what is told are shares and multiples. */
+  @property({ attribute: false }) scaled = true;
   @state() private shown: Picture = 'spectrum';
 
   override render() {
@@ -51,6 +53,7 @@ export class WindowPictures extends LitElement {
           .teeth=${this.teeth}
           .bearings=${this.bearings}
           .analysis=${this.analysis}
+          .scaled=${this.scaled}
         ></wave-spectrum>`;
       case 'envelope':
         return html`<wave-envelope
@@ -60,6 +63,7 @@ export class WindowPictures extends LitElement {
           .teeth=${this.teeth}
           .bearings=${this.bearings}
           .analysis=${this.analysis}
+          .scaled=${this.scaled}
         ></wave-envelope>`;
       case 'waveform':
         return html`<wave-shape
@@ -68,6 +72,7 @@ export class WindowPictures extends LitElement {
           .tachoS=${this.tachoS}
           .fullScaleMS2=${this.fullScaleMS2}
           .analysis=${this.analysis}
+          .scaled=${this.scaled}
         ></wave-shape>`;
     }
   }

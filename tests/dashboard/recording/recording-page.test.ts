@@ -117,6 +117,15 @@ describe('a WAV file', () => {
     await choose(WAVE);
     await page.getByText('How strong anything is: the file carries no unit').waitFor();
     expect(await page.getByRole('row', { name: /Overall velocity/ }).count()).toBe(0);
+    for (const [picture, axis] of [
+      ['spectrum', 'velocity, % of the whole'],
+      ['envelope', 'envelope, times the floor'],
+      ['waveform', 'value in the file, no unit'],
+    ] as const) {
+      await page.getByRole('button', { name: picture, exact: true }).click();
+      await page.locator('line-plot text').filter({ hasText: axis }).waitFor();
+      expect(await page.locator('window-pictures').getByText('m/s').count(), picture).toBe(0);
+    }
     await page.getByLabel('Full scale of a WAV file', { exact: true }).fill('50');
     await page.getByRole('button', { name: 'Analyse' }).click();
     await page.getByRole('row', { name: /Overall velocity RMS, 10 to 1,?000 Hz 25\.0 mm\/s/ }).waitFor();

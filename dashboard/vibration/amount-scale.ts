@@ -1,0 +1,67 @@
+// How the amounts of a picture are told: with their unit, or of a recording that carries none in shares and multiples.
+import { DECIBEL_REFERENCES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
+import { figure, times, unitOf, withUnit } from '../wording/figures.ts';
+import { QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
+
+export interface AmountScale {
+  /** What an RMS value is divided by before it is drawn, listed or said. */
+  readonly per: number;
+  /** After the quantity, on an axis or over a column. */
+  readonly word: string;
+  readonly said: (amount: number) => string;
+}
+
+export interface LevelScale extends AmountScale {
+  readonly decibelWord: string;
+  /** Of the decibels, and the least amount that they are drawn of: the logarithm of nothing has no end. */
+  readonly reference: number;
+  readonly least: number;
+}
+
+/** Below the whole, as a share of it: 120 dB, what no converter tells apart (common practice, no source). */
+const LEAST_SHARE = 1e-6;
+
+export function spectrumScale(spectrum: Spectrum, quantity: VibrationQuantity, scaled: boolean): LevelScale {
+  if (scaled) {
+    const ucum = QUANTITY_UNITS[quantity];
+    const reference = DECIBEL_REFERENCES[quantity];
+    return {
+      per: 1,
+      word: `${unitOf(ucum)} RMS`,
+      said: (amount) => `${withUnit(amount, ucum)} RMS`,
+      decibelWord: REFERENCE_WORDS[quantity],
+      reference,
+      least: reference,
+    };
+  }
+  const whole = wholeOf(spectrum);
+  return {
+    per: whole > 0 ? whole / 100 : 1,
+    word: '% of the whole',
+    said: (amount) => `${figure(amount)} % of the whole`,
+    decibelWord: 'dB re the whole',
+    reference: 100,
+    least: 100 * LEAST_SHARE,
+  };
+}
+
+/** RMS of all lines together. */
+function wholeOf({ amplitude, noiseBandwidthLines }: Spectrum): number {
+  let squares = 0;
+  for (const value of amplitude) squares += (value * value) / 2;
+  return Math.sqrt(squares / noiseBandwidthLines);
+}
+
+export function envelopeScale(floor: number, scaled: boolean): AmountScale {
+  const timesFloor = (value: number): string => `${times(value)} the floor`;
+  if (scaled) {
+    const said = (amount: number): string => `${withUnit(amount, 'm/s2')} RMS, ${timesFloor(amount / floor)}`;
+    return { per: 1, word: 'm/s² RMS', said };
+  }
+  return { per: floor > 0 ? floor : 1, word: 'times the floor', said: timesFloor };
+}
+
+/** Of the samples themselves. */
+export function sampleWords(value: number | undefined, scaled: boolean): string {
+  return scaled ? withUnit(value, 'm/s2') : `${figure(value)} (no unit)`;
+}
