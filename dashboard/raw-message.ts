@@ -23,6 +23,16 @@ export class RawMessage extends LitElement {
         min-height: 32px;
         font-size: var(--small);
       }
+      /* On paper nothing is pressed: the position alone. */
+      @media print {
+        button {
+          border: 0;
+          padding: 0;
+          min-height: 0;
+          min-width: 0;
+          background: none;
+        }
+      }
       @media (pointer: coarse) {
         button {
           min-height: var(--target);
