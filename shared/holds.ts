@@ -16,6 +16,17 @@ export const HOLD_REASONS = [
 ] as const;
 export type HoldReason = (typeof HOLD_REASONS)[number];
 
+/** The reasons as people read them. */
+export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
+  'residual-exceeds': 'residual unbalance exceeds what is permissible',
+  'not-measured-since-build': 'built or changed since its last measurement',
+  'speed-above-balanced': 'speed above what it is balanced for',
+  'speed-above-marked': 'speed above the lowest marked maximum',
+  'held-assembly-loaded': 'an assembly on hold is loaded',
+  'overall-over-limit': 'overall vibration over its limit',
+  'synchronous-over-limit': '1× vibration over its limit',
+};
+
 export const HOLD_STATES = ['raised', 'taken', 'checked', 'released', 'void'] as const;
 export type HoldState = (typeof HOLD_STATES)[number];
 

@@ -4,6 +4,8 @@ import type { HoldActName, Role } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { COUNTED, figure, speed, SPEED, whole, withUnit } from './figures.ts';
 
+export { REASON_WORDS } from '../../shared/holds.ts';
+
 export const HOLD_STATE_WORDS: Readonly<Record<HoldState, string>> = {
   raised: 'raised',
   taken: 'taken',
@@ -30,16 +32,6 @@ export const ANSWERED_BY: Readonly<Record<HoldReason, string>> = {
   'held-assembly-loaded': 'operator, tool room',
   'overall-over-limit': 'maintenance',
   'synchronous-over-limit': 'maintenance',
-};
-
-export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
-  'residual-exceeds': 'residual unbalance exceeds what is permissible',
-  'not-measured-since-build': 'built or changed since its last measurement',
-  'speed-above-balanced': 'speed above what it is balanced for',
-  'speed-above-marked': 'speed above the lowest marked maximum',
-  'held-assembly-loaded': 'an assembly on hold is loaded',
-  'overall-over-limit': 'overall vibration over its limit',
-  'synchronous-over-limit': '1× vibration over its limit',
 };
 
 /** The same of a hold that has ended: what was so then may be otherwise now. */

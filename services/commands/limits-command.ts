@@ -45,7 +45,7 @@ export function addLimits(program: Command): void {
 async function limits(path: string, flags: Flags): Promise<void> {
   const text = readFileSync(path, 'utf8');
   const file = readLimitFile(text);
-  const found = [...file.faults, ...faultsBetweenRows(file)];
+  const found = [...file.faults, ...faultsBetweenRows(file, Date.now())];
   const faults = found.map(limitFaultWords);
   if (flags.send === undefined || faults.length > 0) {
     print(flags, found.length > 0 ? { faults: found } : asJson(file), faults.length > 0 ? faults : says(file));

@@ -131,7 +131,7 @@ const TO_A_RESULT =
   'Advice that takes longer follows in a second message; so does a plan that was proven or bettered meanwhile.';
 
 const FREQUENT =
-  'A repeat is known by `bootid` and `sequence`, or for a while by `id`; one receipt for all that came, every few seconds';
+  'A repeat is known by `bootid` and `sequence`, of a message without them for a while by `id`; one receipt for all that came, every few seconds';
 const SELDOM = 'A repeat is known by `id`, for ever; a receipt comes at once';
 
 const TO_A_SENSOR =

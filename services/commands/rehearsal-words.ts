@@ -1,5 +1,5 @@
 // What a rehearsal says, as a person reads it line by line.
-import { isOpen } from '../../shared/holds.ts';
+import { isOpen, REASON_WORDS } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import type { Rehearsed, RehearsalReport } from '../recording/index.ts';
@@ -12,10 +12,10 @@ export function wordsOf(said: Rehearsed): string {
       return `${said.at}  rejected ${said.topic}: ${said.problem.title}`;
     case 'hold-raised': {
       const { holdId, subject, reason } = said.hold;
-      return `${said.at}  hold ${holdId} on ${subject.kind} ${subject.id}: ${reason}`;
+      return `${said.at}  hold ${holdId} on ${subject.kind} ${subject.id}: ${REASON_WORDS[reason]}`;
     }
     case 'hold-repeated':
-      return `${said.at}  hold ${said.holdId} again, at ${said.cause}`;
+      return `${said.at}  hold ${said.holdId} again, with entry ${said.cause}`;
     case 'hold-stepped':
       return `${said.at}  hold ${said.holdId} ${said.step.state} by ${said.step.by}`;
     case 'act-refused':
@@ -40,11 +40,13 @@ export function reportWords({ lines, faults, kept, duplicates, rejected, holds }
   const open = holds.filter(isOpen);
   const list = open.map(
     ({ holdId, subject, reason, raisedAt }) =>
-      `  ${holdId}  ${subject.kind} ${subject.id}  ${reason}  since ${rfc3339Of(raisedAt)}`,
+      `  ${holdId}  ${subject.kind} ${subject.id}  ${REASON_WORDS[reason]}  since ${rfc3339Of(raisedAt)}`,
   );
   return [
-    `${lines} lines: ${kept} kept, ${duplicates} repeats, ${rejected} rejected, ${faults} not readable`,
-    `${holds.length} holds, ${open.length} of them open at the end`,
+    `${counted(lines, 'line')}: ${kept} kept, ${counted(duplicates, 'repeat')}, ${rejected} rejected, ${faults} not readable`,
+    `${counted(holds.length, 'hold')}, ${open.length} of them open at the end`,
     ...list,
   ].join('\n');
 }
+
+const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;

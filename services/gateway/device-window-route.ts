@@ -52,6 +52,7 @@ export function addDeviceWindowRoute(app: App, { plant, access, limits }: Window
     scope.removeAllContentTypeParsers();
     const options = { parseAs: 'buffer', bodyLimit: limits.windowBytesMax } as const;
     scope.addContentTypeParser(MEDIA_TYPES, options, (_request, body, done) => done(null, body));
+    scope.addContentTypeParser('*', (_request, _payload, done) => done(new HttpProblem('not-window-type')));
     scope.post(
       '/api/devices/:device/wave',
       {

@@ -28,7 +28,7 @@ export function addLimitsImportRoute(app: App, { plant }: Pick<Parts, 'plant'>):
     async (request): Promise<LimitsImported> => {
       const file = readLimitFile(request.body.text);
       const declared = await declaredIn(plant, file);
-      const merged = mergeLimits(file, (spindleId) => declared.get(spindleId));
+      const merged = mergeLimits(file, (spindleId) => declared.get(spindleId), (await plant.floor()).now);
       const rows = { limits: file.limits.length, zones: file.zones.length, bearings: file.bearings.length };
       const said = { rows, faults: [...merged.faults], changes: [...merged.changes] };
       // All of a file or nothing: a table of which a part is in force is nobody's table.

@@ -20,6 +20,7 @@ export const PROBLEMS = {
   'not-accepted': { status: 409, title: 'It was refused.' },
   'too-large': { status: 413, title: 'The body is too large.' },
   'not-json-type': { status: 415, title: 'Send JSON: content type application/json.' },
+  'not-window-type': { status: 415, title: 'Send JSON or CBOR: content type application/json or application/cbor.' },
   'feed-only': { status: 426, title: 'The feed is a WebSocket.' },
   'too-many': { status: 429, title: 'Too many requests; wait a while.' },
   failed: { status: 500, title: 'The service failed at this request.' },

@@ -8,6 +8,8 @@ import {
 import { BEARINGS_PER_SPINDLE_MAX, type Bearing } from '../../shared/bearing.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { LimitChange, LimitFileFault } from '../../shared/limits-import.ts';
+import { datedAheadFaults } from '../../shared/source-dates.ts';
+import type { Instant } from '../../shared/time.ts';
 import { rpmWords } from '../../shared/wording.ts';
 import type { ZoneTable } from '../../shared/zones.ts';
 import type { LimitFile, RowOf } from './read.ts';
@@ -19,13 +21,17 @@ export interface Merged {
   readonly faults: readonly LimitFileFault[];
 }
 
-/** What is wrong between the rows of a file, whatever was declared before. */
-export function faultsBetweenRows(file: LimitFile): readonly LimitFileFault[] {
-  return [...bySpindle(file).values()].flatMap(faultsOf);
+/** What is wrong between the rows of a file and with their dates, whatever was declared before. */
+export function faultsBetweenRows(file: LimitFile, now: Instant): readonly LimitFileFault[] {
+  return [...bySpindle(file).values()].flatMap((rows) => faultsOf(rows, now));
 }
 
 /** `declared` gives a spindle as it was declared last; undefined where nobody did. */
-export function mergeLimits(file: LimitFile, declared: (spindleId: string) => SpindleDeclared | undefined): Merged {
+export function mergeLimits(
+  file: LimitFile,
+  declared: (spindleId: string) => SpindleDeclared | undefined,
+  now: Instant,
+): Merged {
   const faults: LimitFileFault[] = [...file.faults];
   const declarations: SpindleDeclared[] = [];
   const changes: LimitChange[] = [];
@@ -36,7 +42,7 @@ export function mergeLimits(file: LimitFile, declared: (spindleId: string) => Sp
       faults.push({ line: rows.line, field: 'spindleId', want, got: spindleId });
       continue;
     }
-    faults.push(...faultsOf(rows));
+    faults.push(...faultsOf(rows, now));
     const after = mergedInto(before, rows);
     const change = changeOf(before, after);
     changes.push(change);
@@ -65,8 +71,8 @@ function bySpindle(file: LimitFile): ReadonlyMap<string, SpindleRows> {
   return all;
 }
 
-/** What is wrong between rows: ranges that overlap, a second table, a bearing twice, more than is kept. */
-function faultsOf({ limits, zones, bearings }: SpindleRows): readonly LimitFileFault[] {
+/** What is wrong between rows, and a date to come: ranges that overlap, a second table, a bearing twice, more than is kept. */
+function faultsOf({ limits, zones, bearings }: SpindleRows, now: Instant): readonly LimitFileFault[] {
   const ranges = limitRangeFaults(limits.map((row) => row.value)).map(({ pointer, want, got }) => {
     const [, , index = '0', field = ''] = pointer.split('/');
     return { line: limits[Number(index)]?.lineOf(field) ?? 0, field, want: withLine(want, limits), got };
@@ -75,6 +81,7 @@ function faultsOf({ limits, zones, bearings }: SpindleRows): readonly LimitFileF
   const twice = bearings.filter((row, place) => names.indexOf(row.value.name) !== place);
   return [
     ...ranges,
+    ...[...limits, ...zones].flatMap((row) => datedAhead(row, now)),
     ...zones.slice(1).map(({ line }) => ({ line, field: 'zones', want: 'one table for a spindle', got: 'another' })),
     ...twice.map((row) => ({
       line: row.lineOf('name'),
@@ -85,6 +92,19 @@ function faultsOf({ limits, zones, bearings }: SpindleRows): readonly LimitFileF
     ...tooMany(limits, LIMITS_PER_SPINDLE_MAX, 'limits'),
     ...tooMany(bearings, BEARINGS_PER_SPINDLE_MAX, 'bearings'),
   ];
+}
+
+function datedAhead({ value, lineOf }: RowOf<VibrationLimit> | RowOf<ZoneTable>, now: Instant) {
+  const faults =
+    'quantity' in value
+      ? datedAheadFaults({ limits: [value] }, now)
+      : datedAheadFaults({ limits: [], zones: value }, now);
+  return faults.map(({ want, got }) => ({
+    line: lineOf('sourceDate'),
+    field: 'sourceDate',
+    want,
+    got: got.slice(0, 10),
+  }));
 }
 
 function tooMany(rows: readonly RowOf<unknown>[], max: number, field: string): readonly LimitFileFault[] {

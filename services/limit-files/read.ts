@@ -67,6 +67,8 @@ function of<T>(
   });
 }
 
+const DATE_WANTED = 'a day such as 2026-03-12, or an RFC 3339 time';
+
 /** A day stands for its beginning, UTC. */
 function withDate(fields: Readonly<Record<string, unknown>>): Record<string, unknown> {
   const { sourceDate } = fields;
@@ -78,7 +80,8 @@ function faultsIn(row: RawRow, { issues }: z.ZodError, within: readonly string[]
   return issues.map((issue) => {
     const path = [...within, ...issue.path.map(String)];
     const field = path.join('.');
-    return { line: row.lineOf(field), field, want: issue.message.replace(/^expected /, ''), got: shown(at(row, path)) };
+    const want = field === 'sourceDate' ? DATE_WANTED : issue.message.replace(/^expected /, '');
+    return { line: row.lineOf(field), field, want, got: shown(at(row, path)) };
   });
 }
 

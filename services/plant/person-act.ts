@@ -3,6 +3,7 @@ import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
 import { personSource } from '../../shared/envelope.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
+import { datedAheadFaults } from '../../shared/source-dates.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Arrival } from '../journal/index.ts';
 
@@ -19,8 +20,9 @@ export function actProblem(errors: FieldFault[]): Problem {
   return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
 }
 
-export function rangeFaults(data: ActData[ActKind]): FieldFault[] {
-  return 'limits' in data ? limitRangeFaults(data.limits) : [];
+/** What no schema sees: between the limits of a declaration, and against the clock. */
+export function declarationFaults(data: ActData[ActKind], now: Instant): FieldFault[] {
+  return 'limits' in data ? [...limitRangeFaults(data.limits), ...datedAheadFaults(data, now)] : [];
 }
 
 export function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {

@@ -11,7 +11,7 @@ import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
 import { arrivalsOf, faultsOf, idAlreadyUsed, Receipts } from '../intake/index.ts';
 import type { Delivered, Intake, Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
-import { actProblem, pastIdentity, rangeFaults, type PastAct } from './person-act.ts';
+import { actProblem, declarationFaults, pastIdentity, type PastAct } from './person-act.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
 import { analysedArrival, analysedArrivals, waveJobsOf } from './windows.ts';
 
@@ -120,7 +120,7 @@ export class Plant {
     const parsed = ACT_SCHEMAS[kind].safeParse(data, PLAIN);
     if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });
     // What another journal has on record already stays what it is.
-    const faults = past?.asNew === true ? [] : rangeFaults(parsed.data);
+    const faults = past?.asNew === true ? [] : declarationFaults(parsed.data, this.#parts.clock.now());
     if (faults.length > 0) return Promise.resolve({ kind: 'invalid', problem: actProblem(faults) });
     const id = past?.id ?? this.#parts.freshId();
     const draft = { kind, at: past?.at ?? this.#parts.clock.now(), id, actor, data: parsed.data } as Draft;

@@ -55,7 +55,10 @@ test('too large, or something else than a message', async () => {
     status: 413,
     body: { detail: 'A window that is so large is taken in CBOR only.' },
   });
-  expect((await post('sensor-1', basic('sensor-1', secret), { type: 'audio/wav' })).status).toBe(415);
+  expect(await post('sensor-1', basic('sensor-1', secret), { type: 'audio/wav' })).toMatchObject({
+    status: 415,
+    body: { title: 'Send JSON or CBOR: content type application/json or application/cbor.' },
+  });
   expect(bench.plant.received).toEqual([]);
 });
 

@@ -5,6 +5,8 @@ import type { SpindleDeclared } from '../../../shared/acts.ts';
 import { limitFaultWords } from '../../../shared/limit-fault-words.ts';
 import { mergeLimits, readLimitFile } from '../../../services/limit-files/index.ts';
 
+const NOW = Date.UTC(2026, 3, 1, 6);
+
 const example = (name: string): string =>
   readFileSync(new URL(`../../../docs/examples/${name}`, import.meta.url), 'utf8');
 
@@ -20,7 +22,7 @@ const declared = (spindleId: string): SpindleDeclared => ({
 });
 
 const faultsOf = (text: string): readonly string[] =>
-  mergeLimits(readLimitFile(text), declared).faults.map(limitFaultWords);
+  mergeLimits(readLimitFile(text), declared, NOW).faults.map(limitFaultWords);
 
 test('the examples can be read, as YAML and as CSV, and say the same of the same limits', () => {
   const [yaml, csv] = [readLimitFile(example('limits.yaml')), readLimitFile(example('limits.csv'))];
@@ -32,7 +34,7 @@ test('the examples can be read, as YAML and as CSV, and say the same of the same
 });
 
 test('what the file says of a quantity replaces what stood there; the rest stays', () => {
-  const { declarations, changes, faults } = mergeLimits(readLimitFile(example('limits.yaml')), declared);
+  const { declarations, changes, faults } = mergeLimits(readLimitFile(example('limits.yaml')), declared, NOW);
   expect(faults).toEqual([]);
   const one = declarations.find(({ spindleId }) => spindleId === 'S-01');
   expect(one).toMatchObject({ machine: 'mill 1', maxSpeedRpm: 24_000 });
@@ -50,11 +52,11 @@ test('what the file says of a quantity replaces what stood there; the rest stays
 
 test('the same again changes nothing, and a digit further back is a change', () => {
   const file = readLimitFile(example('limits.yaml'));
-  const after = new Map(mergeLimits(file, declared).declarations.map((one) => [one.spindleId, one]));
-  const again = mergeLimits(file, (id) => after.get(id));
+  const after = new Map(mergeLimits(file, declared, NOW).declarations.map((one) => [one.spindleId, one]));
+  const again = mergeLimits(file, (id) => after.get(id), NOW);
   expect(again.declarations).toEqual([]);
   const finer = readLimitFile(example('limits.yaml').replace('limitMmS: 2.8', 'limitMmS: 2.8004'));
-  expect(mergeLimits(finer, (id) => after.get(id)).declarations).toHaveLength(1);
+  expect(mergeLimits(finer, (id) => after.get(id), NOW).declarations).toHaveLength(1);
 });
 
 const HEAD = 'spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source';
@@ -101,6 +103,21 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
     `${HEAD}\nS-1,overall,9000,8000,3,x`,
     [/^line 2, toSpeedRpm: expected a speed of 9,000 rpm or more/],
   ],
+  [
+    'a date that is none',
+    `${HEAD},sourceDate\nS-1,overall,1000,2000,3,x,12.3.2026`,
+    ['line 2, sourceDate: expected a day such as 2026-03-12, or an RFC 3339 time; it says “12.3.2026”'],
+  ],
+  [
+    'a day to come, of a limit',
+    `${HEAD},sourceDate\nS-1,overall,1000,2000,3,x,2126-03-12`,
+    ['line 2, sourceDate: expected a day that has been, 2026-04-01 at the latest; it says “2126-03-12”'],
+  ],
+  [
+    'a day to come, of a table',
+    'zones:\n  - spindleId: S-1\n    abMmS: 1\n    bcMmS: 2\n    cdMmS: 4\n    source: x\n    sourceDate: 2126-03-12\n    generic: false',
+    [/^line 7, sourceDate: expected a day that has been/],
+  ],
   ['YAML that is none', 'limits: [', [/^line 1: expected YAML/]],
   ['an unknown list', 'limit:\n  - {}', [/^line 1, limit: expected lists of rows under limits, zones, bearings/]],
   [
@@ -139,7 +156,11 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
 });
 
 test('a spindle that nobody declared is refused, and nothing of the file is taken', () => {
-  const merged = mergeLimits(readLimitFile(example('limits.csv')), (id) => (id === 'S-01' ? declared(id) : undefined));
+  const merged = mergeLimits(
+    readLimitFile(example('limits.csv')),
+    (id) => (id === 'S-01' ? declared(id) : undefined),
+    NOW,
+  );
   expect(merged.declarations).toEqual([]);
   expect(merged.faults.map(limitFaultWords)).toEqual([
     'line 5, spindleId: expected a spindle that is declared; declare it first, with its machine and cell; it says “S-02”',
