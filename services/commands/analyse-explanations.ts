@@ -16,40 +16,64 @@ export function analysisExplained(
   const middle = analysis?.windows[analysis.told?.middle ?? 0]?.analysis;
   if (analysis?.told === undefined || middle === undefined) return [];
   const { speedRpm } = middle;
+  const amounts = analysis.scaled ? MEASURED : BARE;
   return [
-    overallExplained(middle),
-    shapeExplained(middle),
+    overallExplained(middle, amounts),
+    shapeExplained(middle, amounts),
     ...(speedRpm === undefined
       ? []
       : [
-          ...orderExplained(middle),
+          ...orderExplained(middle, amounts),
           ...(settings.bearings ?? []).map((bearing) => bearingExplained(bearing, speedRpm)),
         ]),
-    ...envelopeExplained(middle),
+    ...envelopeExplained(middle, amounts),
   ];
 }
 
-function overallExplained({ bandHz, overallMmS, samples, sampleRateHz }: WaveAnalysis): Explanation {
+/** How amounts are told: of a file without a unit a velocity only as a share of the overall one. */
+interface Amounts {
+  readonly velocity: (amount: number, overall: number) => string;
+  readonly acceleration: (amount: string) => string;
+}
+const MEASURED: Amounts = {
+  velocity: (amount) => `${n(amount)} mm/s RMS`,
+  acceleration: (amount) => `${amount} m/s²`,
+};
+const BARE: Amounts = {
+  velocity: (amount, overall) => `${inFigures((100 * amount) / overall, 3)} % of the overall`,
+  acceleration: (amount) => `${amount} (no unit)`,
+};
+
+function overallExplained(
+  { bandHz, overallMmS, samples, sampleRateHz }: WaveAnalysis,
+  { velocity }: Amounts,
+): Explanation {
   return {
     what: 'overall velocity',
     formula: 'v = √(Σ |A(f)/(2πf)|²) over the lines of the band, A the RMS of a line of acceleration',
     numbers: `${n(bandHz[0])} to ${n(bandHz[1])} Hz, lines ${n(sampleRateHz / samples)} Hz apart`,
-    result: `${n(overallMmS)} mm/s RMS`,
+    result: velocity(overallMmS, overallMmS),
     source: 'ISO 20816-1:2016 for the quantity and the band above 600 rpm; integration and Parseval: textbook algebra',
   };
 }
 
-function shapeExplained({ accelerationRmsMS2: rms, accelerationPeakMS2: peak, kurtosis }: WaveAnalysis): Explanation {
+function shapeExplained(
+  { accelerationRmsMS2: rms, accelerationPeakMS2: peak, kurtosis }: WaveAnalysis,
+  { acceleration }: Amounts,
+): Explanation {
   return {
     what: 'crest factor and kurtosis',
     formula: 'peak/RMS; mean of the 4th power over the square of the mean square, both about the mean',
-    numbers: `${n(peak)}/${n(rms)} m/s²`,
+    numbers: acceleration(`${n(peak)}/${n(rms)}`),
     result: `${n(peak / rms)}; ${n(kurtosis)}`,
     source: 'textbook statistics',
   };
 }
 
-function orderExplained({ speedRpm = 0, orders }: WaveAnalysis): readonly Explanation[] {
+function orderExplained(
+  { speedRpm = 0, orders, overallMmS }: WaveAnalysis,
+  { velocity }: Amounts,
+): readonly Explanation[] {
   const first = orders[0];
   if (first === undefined) return [];
   return [
@@ -57,7 +81,7 @@ function orderExplained({ speedRpm = 0, orders }: WaveAnalysis): readonly Explan
       what: '1×',
       formula: 'least squares of sines at the shaft’s frequency and its harmonics; v = a/(2πf)',
       numbers: `f = ${n(speedRpm)}/60 = ${n(first.frequencyHz)} Hz`,
-      result: `${n(first.velocityMmS)} mm/s RMS`,
+      result: velocity(first.velocityMmS, overallMmS),
       source: 'IEEE Std 1057, sine fit of known frequency, the frequency refined where a line is there',
     },
   ];
@@ -81,7 +105,7 @@ function bearingExplained(bearing: Bearing, speedRpm: number): Explanation {
   };
 }
 
-function envelopeExplained({ envelope }: WaveAnalysis): readonly Explanation[] {
+function envelopeExplained({ envelope }: WaveAnalysis, { acceleration }: Amounts): readonly Explanation[] {
   if (envelope === undefined) return [];
   const { bandHz, band, rmsMS2, floorMS2 } = envelope;
   return [
@@ -89,7 +113,7 @@ function envelopeExplained({ envelope }: WaveAnalysis): readonly Explanation[] {
       what: 'envelope',
       formula: 'magnitude of the analytic signal of the band; its spectrum; floor = median of its lines',
       numbers: `${n(bandHz[0])} to ${n(bandHz[1])} Hz, ${band === 'given' ? 'as told' : 'found'}`,
-      result: `${n(rmsMS2)} m/s² RMS, floor ${n(floorMS2)} m/s²`,
+      result: `RMS ${acceleration(n(rmsMS2))}, floor ${acceleration(n(floorMS2))}`,
       source: 'Hilbert transform, textbook; use for bearings: Randall, Vibration-based Condition Monitoring, 2011',
     },
   ];

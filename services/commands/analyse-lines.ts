@@ -94,8 +94,15 @@ export function linesTable(asked: LinesAsked, question: ChannelQuestion, system:
   const { analysis, table } = asked;
   const shaftHz = (analysis.windows[analysis.told?.middle ?? 0]?.analysis.speedRpm ?? 0) / 60;
   const order = table === 'orders' ? frequenciesHz.map((_, i) => i) : strongest(rms);
-  const value = (i: number): string =>
-    analysis.scaled ? showValue(quantity, rms[i] ?? 0, system) : `${inFigures(rms[i] ?? 0)} (no unit)`;
+  const value = (i: number): string => {
+    const amount = rms[i] ?? 0;
+    if (analysis.scaled) return showValue(quantity, amount, system);
+    const overall = analysis.told?.overallMmS.median ?? 0;
+    // A velocity of values without a unit is no number of anything.
+    return quantity === 'velocity' && overall > 0
+      ? `${inFigures((100 * amount) / overall, 3)} % of the overall`
+      : `${inFigures(amount)} (no unit)`;
+  };
   return {
     title: `${analysis.name}: ${TITLES[table]}`,
     head: ['at', 'of the shaft', 'value'],

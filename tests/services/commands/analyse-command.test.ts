@@ -61,6 +61,12 @@ describe('words and tables', () => {
   test('a WAV file without a scale has no levels; with one it has those of the table', async () => {
     const without = await run(`analyse ${WAVE}`);
     expect(without.printed).toContain('How strong anything is: the file carries no unit');
+    for (const table of ['spectrum', 'orders']) {
+      const { printed } = await run(`analyse ${WAVE} --speed 1800 --table ${table} --explain`);
+      expect(printed, table).not.toContain('mm/s');
+      expect(printed, table).not.toContain('m/s²');
+      expect(printed.split('channel 1: ').at(-1), table).toContain('% of the overall');
+    }
     expect(without.printed).not.toContain('overall velocity');
     expect(without.printed).not.toContain('mm/s');
     const scaled = await run(`analyse ${WAVE} --scale 50g`);
