@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';
-import { count, speed, velocity } from '../wording/figures.ts';
+import { count, figure, speed, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { changeOf, RUNG_WORDS, sourcesOf, standsWords } from './severity-rows.ts';
 import type { SeverityBin, SeverityChange } from './spindle-rows.ts';
@@ -31,10 +31,10 @@ function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: Plan
       <thead>
         <tr>
           <th scope="col">At about</th>
-          <th scope="col" class="number">Level</th>
+          <th scope="col" class="number">Level, mm/s</th>
           <th scope="col">Stands</th>
           <th scope="col">Since</th>
-          <th scope="col" class="number">Usual</th>
+          <th scope="col" class="number">Usual, mm/s</th>
           <th scope="col" class="number">Change</th>
         </tr>
       </thead>
@@ -45,10 +45,10 @@ function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: Plan
               <th scope="row" class="nowrap">
                 ${speed(bin.speedRpm)}${bin.speedBin === nowBin ? html`<span class="soft">, now</span>` : nothing}
               </th>
-              <td class="number">${velocity(bin.levelMmS)}</td>
+              <td class="number">${figure(bin.levelMmS)}</td>
               <td>${standsWords(bin, zones)}</td>
               <td class="nowrap">${bin.rung === undefined ? nothing : moment(bin.rungSince, clock)}</td>
-              <td class="number">${bin.usual === undefined ? 'being learned' : velocity(bin.usual.usualMmS)}</td>
+              <td class="number">${bin.usual === undefined ? 'being learned' : figure(bin.usual.usualMmS)}</td>
               <td class="number">${changeCell(bin, clock)}</td>
             </tr>`,
         )}

@@ -3,20 +3,12 @@ import { expect, test } from 'vitest';
 import type { Draft } from '../../../shared/entries.ts';
 import type { WaveAnalysis } from '../../../shared/wave-analysis.ts';
 import { SpindleView } from '../../../shared/views.ts';
+import { QUIET_WINDOW } from '../quiet-window.ts';
 import { declare, reading, running, START } from './invented-floor.ts';
 
 const ANALYSIS: WaveAnalysis = {
-  sampleRateHz: 12_800,
-  samples: 4096,
+  ...QUIET_WINDOW,
   speedRpm: 18_000,
-  speedFrom: 'told',
-  bandHz: [10, 1000],
-  overallMmS: 1,
-  accelerationRmsMS2: 3,
-  accelerationPeakMS2: 10,
-  crestFactor: 3.3,
-  kurtosis: 3,
-  orders: [],
   bearings: [
     { bearing: 'rear', part: 'inner', expectedHz: 2400, indicator: 12, harmonics: 2, sidebands: 4, speaks: true },
   ],

@@ -7,24 +7,9 @@ import { usualRmsMS2 } from '../../../services/rules/window-state.ts';
 import type { Draft } from '../../../shared/entries.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
 import type { BearingFinding, WaveAnalysis } from '../../../shared/wave-analysis.ts';
+import { QUIET_WINDOW } from '../quiet-window.ts';
 import { play } from './play.ts';
 import { MIDNIGHT } from './story-data.ts';
-
-const ANALYSIS: WaveAnalysis = {
-  sampleRateHz: 12_800,
-  samples: 4096,
-  speedRpm: 12_000,
-  speedFrom: 'told',
-  bandHz: [10, 1000],
-  overallMmS: 1,
-  accelerationRmsMS2: 3,
-  accelerationPeakMS2: 10,
-  crestFactor: 3.3,
-  kurtosis: 3,
-  orders: [],
-  bearings: [],
-  health: [],
-};
 
 const outer = (speaks: boolean): BearingFinding => ({
   bearing: 'front',
@@ -58,7 +43,7 @@ class Told {
       spindleId: 'S-1',
       channel,
       measuredAt: at,
-      outcome: { kind: 'analysed', analysis: { ...ANALYSIS, ...analysis } },
+      outcome: { kind: 'analysed', analysis: { ...QUIET_WINDOW, ...analysis } },
     } as const;
     return this.take(analysed);
   }
@@ -238,7 +223,7 @@ describe('a window', () => {
       measuredAt: 0,
       outcome: {
         kind: 'analysed',
-        analysis: { ...ANALYSIS, health },
+        analysis: { ...QUIET_WINDOW, health },
       },
     };
     expect(told.take(older)).toEqual([]);

@@ -6,25 +6,15 @@ import { Trends } from '../../../services/trends/index.ts';
 import type { WaveAnalysis } from '../../../shared/wave-analysis.ts';
 import type { WaveOutcome } from '../../../shared/wave-job.ts';
 import { makeFolder, type Folder } from '../../environment/folder.ts';
+import { QUIET_WINDOW } from '../quiet-window.ts';
 import { MORNING, newJournal } from './plant.ts';
 
 const folders: Folder[] = [];
 afterEach(() => folders.splice(0).forEach((folder) => folder.remove()));
 
 const ANALYSIS: WaveAnalysis = {
-  sampleRateHz: 12_800,
+  ...QUIET_WINDOW,
   samples: 256,
-  speedRpm: 12_000,
-  speedFrom: 'told',
-  bandHz: [10, 1000],
-  overallMmS: 1,
-  accelerationRmsMS2: 3,
-  accelerationPeakMS2: 10,
-  crestFactor: 3.3,
-  kurtosis: 3,
-  orders: [],
-  bearings: [],
-  health: [],
   levels: { lowestHz: 10, bandsPerOctave: 3, velocityMmS: [0.1, 0.2, 0.3] },
 };
 
