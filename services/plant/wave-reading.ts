@@ -34,8 +34,8 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
     ...(isOfThisSpeed
       ? {
           synchronousMmS: isInBand ? first?.velocityMmS : undefined,
-          // Where marks are missing, the speed holds and the phase does not.
-          synchronousPhaseDeg: has('tacho-missing') || !isInBand ? undefined : first?.phaseDeg,
+          // Where many marks are missing, the speed holds and the phase does not.
+          synchronousPhaseDeg: lacksMarks(analysis.health) || !isInBand ? undefined : first?.phaseDeg,
           secondOrderMmS: second?.velocityMmS,
         }
       : {}),
@@ -54,6 +54,10 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
   const [field] = read.error.issues[0]?.path ?? [];
   const words = FIELD_WORDS.get(String(field)) ?? 'a value';
   return { kind: 'none', why: `${words} is beyond what a reading can have` };
+}
+
+function lacksMarks(health: readonly HealthFinding[]): boolean {
+  return health.some(({ kind, weight }) => kind === 'tacho-missing' && weight !== 'doubtful');
 }
 
 /** What can be beyond what a reading can have. */

@@ -45,6 +45,9 @@ function rpm(hz: number): string {
   return String(Math.round(60 * hz));
 }
 
+/** So few of all marks missing, or too many, change neither the count of turns nor the phase (common practice, no source). */
+const FEW_MARKS_SHARE = 0.05;
+
 /** A window may begin or end so much of a turn later than a mark that is just outside it. */
 const AT_ENDS = 0.2;
 
@@ -256,11 +259,12 @@ function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefin
     ...(lost > 0 ? [`${lost} ${lost === 1 ? 'mark is' : 'marks are'} missing`] : []),
     ...(twice > 0 ? [`${twice} came twice`] : []),
   ];
+  const isFew = lost + twice <= FEW_MARKS_SHARE * (tachoS.length + missing);
   return {
     kind: 'tacho-missing',
-    weight: 'speed',
+    weight: isFew ? 'doubtful' : 'speed',
     words:
-      `Of ${tachoS.length} marks of the tacho ${parts.join(' and ')}. Turns are counted across the gaps; the phase is doubtful if they are many. ` +
+      `Of ${tachoS.length} marks of the tacho ${parts.join(' and ')}. Turns are counted across the gaps; ${isFew ? 'speed and phase hold' : 'the phase is doubtful'}. ` +
       'Check the tacho’s distance, its mark for dirt and glare, and its threshold.',
   };
 }

@@ -161,6 +161,16 @@ describe('acts', () => {
     expect(await ran.plant.position()).toBe(0);
   });
 
+  test('a source dated with a day to come is refused', async () => {
+    const ran = await open();
+    const dated = { source: 'sheet (invented)', sourceDate: '2126-03-12T00:00:00Z' };
+    const limits = [{ quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, ...dated }];
+    const declared = { spindleId: 'S-1', machine: 'machine of our own invention', cell: 'cell 1', limits };
+    const done = await ran.plant.act(EVA, 'spindle-declared', declared);
+    expect(done).toMatchObject({ kind: 'invalid', problem: { errors: [{ pointer: '/limits/0/sourceDate' }] } });
+    expect(await ran.plant.position()).toBe(0);
+  });
+
   test('limits that contradict each other are said by field, unless another journal has them on record already', async () => {
     const ran = await open();
     const limit = { quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, source: 'invented' };

@@ -219,7 +219,8 @@ describe('what the analysis gave', () => {
       [{ kind: 'mounting', weight: 'doubtful', words: 'loose?' }],
       [{ kind: 'wrong-speed', weight: 'speed', words: 'no line at 1×' }],
       [{ kind: 'speed-unsteady', weight: 'speed', words: '3 %' }],
-      [{ kind: 'tacho-missing', weight: 'speed', words: '3 marks are missing' }],
+      [{ kind: 'tacho-missing', weight: 'speed', words: '30 marks are missing' }],
+      [{ kind: 'tacho-missing', weight: 'doubtful', words: '1 mark is missing' }],
       [{ kind: 'scale', weight: 'unusable', words: 'a thousand times too large' }],
       [
         { kind: 'wrong-speed', weight: 'speed', words: 'no line at 1×' },
@@ -239,6 +240,7 @@ describe('what the analysis gave', () => {
       ['wrong-speed', undefined, undefined, undefined],
       ['speed-unsteady', 0.5, 0.25, 30],
       [undefined, 0.5, 0.25, undefined],
+      [undefined, 0.5, 0.25, 30],
       ['implausible', 0.5, 0.25, 30],
       ['clipped', undefined, undefined, undefined],
     ]);

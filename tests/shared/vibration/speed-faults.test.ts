@@ -137,19 +137,42 @@ describe('a speed that is not steady', () => {
 
 describe('marks of a tacho', () => {
   test.each([
-    { change: 'one missing', marks: (all: number[]) => all.toSpliced(40, 1), words: '1 mark is missing' },
+    {
+      change: 'one missing',
+      marks: (all: number[]) => all.toSpliced(40, 1),
+      words: '1 mark is missing',
+      weight: 'doubtful',
+    },
     {
       change: 'many missing',
       marks: (all: number[]) => all.filter((_, i) => i % 9 !== 4),
       words: '11 marks are missing',
+      weight: 'speed',
     },
-    { change: 'the last ten missing', marks: (all: number[]) => all.slice(0, -10), words: '10 marks are missing' },
-    { change: 'one twice', marks: (all: number[]) => all.toSpliced(30, 0, all[29]! + 0.002), words: '1 came twice' },
-  ])('$change', ({ marks, words }) => {
+    {
+      change: 'the last ten missing',
+      marks: (all: number[]) => all.slice(0, -10),
+      words: '10 marks are missing',
+      weight: 'speed',
+    },
+    {
+      change: 'the last missing',
+      marks: (all: number[]) => all.slice(0, -1),
+      words: '1 mark is missing',
+      weight: 'doubtful',
+    },
+    {
+      change: 'one twice',
+      marks: (all: number[]) => all.toSpliced(30, 0, all[29]! + 0.002),
+      words: '1 came twice',
+      weight: 'doubtful',
+    },
+  ])('$change', ({ marks, words, weight }) => {
     const [finding, ...more] = said({ tachoS: marks(marksOf(SHAFT_HZ)) });
     expect(more).toEqual([]);
-    expect(finding).toMatchObject({ kind: 'tacho-missing', weight: 'speed' });
+    expect(finding).toMatchObject({ kind: 'tacho-missing', weight });
     expect(finding!.words).toContain(words);
+    expect(finding!.words).toContain(weight === 'speed' ? 'the phase is doubtful' : 'speed and phase hold');
   });
 
   test.each([
