@@ -48,7 +48,9 @@ const SPEED_WORDS: Readonly<Record<SpeedSource, string>> = {
 /** What it turned with, and whether that is steady: stands after the word speed. */
 export function speedWords({ windows, told }: ChannelAnalysis, { speedRpm: askedRpm }: ChannelQuestion): string {
   const analysis = windows[told?.middle ?? 0]?.analysis;
-  if (analysis?.speedRpm === undefined) return 'not known: no order could be found';
+  const elsewhere = askedRpm === undefined ? elsewhereWords(windows, analysis?.speedRpm) : '';
+  if (analysis?.speedRpm === undefined)
+    return elsewhere === '' ? 'not known: no order could be found' : `not known in the window told of${elsewhere}`;
   const { speedRpm, speedFrom, speedSpreadPercent } = analysis;
   const found =
     speedFrom === 'refined' && askedRpm === undefined ? 'found in the signal, not told' : SPEED_WORDS[speedFrom];
@@ -59,7 +61,21 @@ export function speedWords({ windows, told }: ChannelAnalysis, { speedRpm: asked
     within === undefined
       ? rpmWords(speedRpm)
       : `about ${rpmWords(speedRpm)} (within ${amountWords(within)} rpm, one line of a window)`;
-  return `${about}, ${found}${spread}`;
+  return `${about}, ${found}${spread}${elsewhere}`;
+}
+
+/** Windows of one recording agree so far: a spindle under load slows by a percent or two (common practice, no source). */
+const AGREE_WITHIN = 0.02;
+
+/** What other windows say of a speed that nobody told, where it is another: each of them carries it in its own numbers. */
+function elsewhereWords(windows: ChannelAnalysis['windows'], hereRpm: number | undefined): string {
+  const others = windows
+    .flatMap(({ analysis: { speedRpm } }) => speedRpm ?? [])
+    .filter((rpm) => hereRpm === undefined || Math.abs(rpm / hereRpm - 1) > AGREE_WITHIN);
+  if (others.length === 0) return '';
+  const [least, most] = [Math.min(...others), Math.max(...others)];
+  const range = most / least - 1 > AGREE_WITHIN ? `${rpmWords(least)} to ${rpmWords(most)}` : rpmWords(most);
+  return `; ${others.length} of ${windows.length} windows ${others.length === 1 ? 'has' : 'have'} lines as of ${range}: tell the speed that the machine showed`;
 }
 
 export function bearingSentence(finding: ToldBearing, windows: number): string {

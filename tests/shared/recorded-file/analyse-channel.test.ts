@@ -70,6 +70,24 @@ test('without a unit: ratios, frequencies and the speed hold; of levels it is sa
   expect(cannotTell(relative, question).join()).toContain('tell the speed that the machine showed');
 });
 
+test('a speed that only some windows have, or other windows have another of, is said with it', () => {
+  const whole = analyseChannel(firstOf(asTable([UNBALANCED])), { settings: {} });
+  const [one] = whole.windows;
+  if (one === undefined || whole.told === undefined) throw new Error('expected a window');
+  const at = (speedRpm: number | undefined) => {
+    const { speedRpm: _found, ...analysis } = one.analysis;
+    return { ...one, analysis: { ...analysis, ...(speedRpm === undefined ? {} : { speedRpm }) } };
+  };
+  const saysOf = (...speeds: (number | undefined)[]): string =>
+    speedWords({ ...whole, windows: speeds.map(at), told: { ...whole.told!, middle: 0 } }, { settings: {} });
+  expect(saysOf(undefined, undefined)).toBe('not known: no order could be found');
+  expect(saysOf(undefined, 5996, 5990)).toBe(
+    'not known in the window told of; 2 of 3 windows have lines as of 5,996 rpm: tell the speed that the machine showed',
+  );
+  expect(saysOf(2998, 5996, 8990)).toMatch(/; 2 of 3 windows have lines as of 5,996 rpm to 8,990 rpm: tell the speed/);
+  expect(saysOf(2998, 2990, undefined)).not.toContain('windows ha');
+});
+
 const BEARING = Bearing.parse({
   name: 'rear',
   source: 'invented',
