@@ -39,9 +39,9 @@ export function strongestLines(
   marks: readonly FrequencyMark[],
   shaftHz: number | undefined,
   most: number,
+  median: number = medianOf(row.values),
 ): StrongLine[] {
   const { values } = row;
-  const median = medianOf(values);
   const peaks: number[] = [];
   for (let i = 1; i < values.length - 1; i += 1) if (standsOut(values[i]!, median) && isTop(values, i)) peaks.push(i);
   peaks.sort((a, b) => values[b]! - values[a]!);

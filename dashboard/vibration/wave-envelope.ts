@@ -6,6 +6,7 @@ import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
 import { figure } from '../wording/figures.ts';
 import { envelopeScale, type AmountScale } from './amount-scale.ts';
+import { envelopeRow } from './envelope-row.ts';
 import { familyOf, frequencyMarks, PART_WORDS, speedOf, type FrequencyMark } from './frequency-marks.ts';
 import { linesTable, markKey, plotMarks } from './lines-table.ts';
 import './line-plot.ts';
@@ -14,7 +15,7 @@ import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import type { Envelope } from './spectra.ts';
 import { answerTo } from './spectra-work.ts';
-import { medianOf, standsOut, strongestLines } from './strongest-lines.ts';
+import { standsOut, strongestLines } from './strongest-lines.ts';
 import { findingWords, lineWords } from './vibration-words.ts';
 
 const HARMONICS = 3;
@@ -68,7 +69,7 @@ export class WaveEnvelope extends LitElement {
   #named: readonly FrequencyMark[] = [];
   #marks: readonly FrequencyMark[] = [];
   #plot: Plot | undefined;
-  #scale: AmountScale | undefined;
+  #scale: (AmountScale & { readonly floor: number }) | undefined;
   #asking = 0;
 
   override willUpdate(changed: PropertyValues): void {
@@ -113,13 +114,11 @@ export class WaveEnvelope extends LitElement {
   #drawn(): Plot | undefined {
     if (this.envelope === undefined) return undefined;
     const { spectrum } = this.envelope;
-    const rms = spectrum.amplitude.map((value) => value / Math.SQRT2);
-    // The mean of an envelope is no line: it would make all others small.
-    rms[0] = 0;
-    const scale = envelopeScale(medianOf(rms), this.scaled);
-    this.#scale = scale;
+    const { rms, floor: floorRms } = envelopeRow(this.envelope, this.#shaftHz);
+    const scale = envelopeScale(floorRms, this.scaled);
+    const floor = floorRms / scale.per;
+    this.#scale = { ...scale, floor };
     const row: Row = { values: rms.map((value) => value / scale.per), first: 0, step: spectrum.stepHz };
-    const floor = medianOf(row.values);
     const highest = Math.max(
       TURNS_SHOWN * (this.#shaftHz ?? 0),
       HARMONICS * Math.max(0, ...this.#parts.map(({ toHz }) => toHz)),
@@ -223,7 +222,7 @@ export class WaveEnvelope extends LitElement {
     const { row } = this.#plot;
     return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
       ${linesTable({
-        lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED),
+        lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED, this.#scale.floor),
         stepHz: row.step,
         caption: 'Strongest first; a line counts from four times the floor on',
         valueWord: `Envelope, ${this.#scale.word}`,
