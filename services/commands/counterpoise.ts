@@ -3,13 +3,7 @@
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
-import { addAnalyse } from './analyse-command.ts';
-import { addBalanceCommands } from './balance-commands.ts';
-import { addDeviceCommands } from './device-commands.ts';
 import { failureWords } from './failure-words.ts';
-import { messageReference } from './message-reference.ts';
-import { addLimits } from './limits-command.ts';
-import { addRecordingCommands } from './recording-commands.ts';
 import { addServiceCommands } from './service-commands.ts';
 
 const EXIT_FAILED = 1;
@@ -35,15 +29,11 @@ const program = new Command('counterpoise')
   .exitOverride();
 
 addServiceCommands(program);
-addDeviceCommands(program);
-addRecordingCommands(program);
-addBalanceCommands(program);
-addAnalyse(program);
-addLimits(program);
-program
-  .command('message-reference')
-  .description('print the reference of all messages, made from the schemas, as Markdown')
-  .action(() => void process.stdout.write(messageReference()));
+// A service runs for months: what it never does at a desk is not even read into its memory.
+if (!program.commands.some((command) => command.name() === process.argv[2])) {
+  const { addDeskCommands } = await import('./desk-commands.ts');
+  addDeskCommands(program);
+}
 
 try {
   await program.parseAsync();

@@ -1,0 +1,20 @@
+// The verbs of somebody at a desk: they do their work and end, beside a service or without one.
+import type { Command } from 'commander';
+import { addAnalyse } from './analyse-command.ts';
+import { addBalanceCommands } from './balance-commands.ts';
+import { addDeviceCommands } from './device-commands.ts';
+import { addLimits } from './limits-command.ts';
+import { messageReference } from './message-reference.ts';
+import { addRecordingCommands } from './recording-commands.ts';
+
+export function addDeskCommands(program: Command): void {
+  addDeviceCommands(program);
+  addRecordingCommands(program);
+  addBalanceCommands(program);
+  addAnalyse(program);
+  addLimits(program);
+  program
+    .command('message-reference')
+    .description('print the reference of all messages, made from the schemas, as Markdown')
+    .action(() => void process.stdout.write(messageReference()));
+}
