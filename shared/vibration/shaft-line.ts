@@ -178,18 +178,22 @@ interface Comb {
   readonly hz: number;
   readonly members: number;
   readonly share: number;
+  /** Of its first line alone: a later one may borrow from a line next to it that is none of the row. */
+  readonly firstShare: number;
 }
 
 function combOf(row: RowTransform, hz: number, total: number): Comb {
   let members = 0;
   let power = 0;
+  let firstPower = 0;
   for (let h = 1; h <= COMB_HARMONICS; h += 1) {
     if (standing(row, h * hz) < LINE_PRESENT) continue;
     members += 1;
     const at = (h * hz) / row.stepHz;
     for (let k = Math.ceil(at - 2); k <= at + 2; k += 1) power += velocityPower(row, k);
+    if (h === 1) firstPower = power;
   }
-  return { hz, members, share: power / total };
+  return { hz, members, share: power / total, firstShare: firstPower / total };
 }
 
 /**
@@ -221,7 +225,7 @@ export function lineUntold(row: RowTransform, cutting: boolean | undefined): Sha
 
 function believed(comb: Comb, cutting: boolean | undefined): boolean {
   if (comb.members >= COMB_MEMBERS_MIN && comb.share >= COMB_SHARE) return true;
-  return cutting === false && comb.share >= SINGLE_SHARE;
+  return cutting === false && comb.firstShare >= SINGLE_SHARE;
 }
 
 /** What a row of harmonics is called clear by, where another speed was told: its first, and one more of the first four at least. */
