@@ -10,7 +10,8 @@ import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
 import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
-import type { HoldView, IntakeView, RejectView, SeriesQuantity, SeriesView, SpindleView } from '../shared/views.ts';
+import type { SeriesQuantity } from '../shared/series-quantities.ts';
+import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
 const UNAUTHORIZED = 401;

@@ -5,7 +5,7 @@ import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
-import { Rfc3339 } from './time.ts';
+import { Rfc3339 } from './time-schema.ts';
 import { ZoneTable } from './zones.ts';
 
 const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);

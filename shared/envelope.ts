@@ -1,6 +1,6 @@
 // The envelope of every message: CloudEvents 1.0, structured JSON, with the sequence and recorded-time extensions.
 import * as z from 'zod';
-import { Rfc3339 } from './time.ts';
+import { Rfc3339 } from './time-schema.ts';
 
 export const MESSAGE_ID_LENGTH_MAX = 64;
 

@@ -1,6 +1,7 @@
 // A hold as it leaves the service in an envelope, retained on MQTT or as a notice: as people see it, with times as texts.
 import * as z from 'zod';
-import { Rfc3339, rfc3339Of } from './time.ts';
+import { Rfc3339 } from './time-schema.ts';
+import { rfc3339Of } from './time.ts';
 import { HoldView } from './views.ts';
 
 /** Who was told of it is nobody's business but the plant's. */

@@ -1,7 +1,7 @@
 // A recording: one JSON line per message with its topic, its envelope and when it arrived. Exported, rehearsed, and kept by tests.
 import * as z from 'zod';
 import { Problem } from './problem.ts';
-import { Rfc3339 } from './time.ts';
+import { Rfc3339 } from './time-schema.ts';
 
 /** As long as MQTT lets a topic be: what strayed in is on record too. */
 const TOPIC_LENGTH_MAX = 65_535;

@@ -1,5 +1,6 @@
 // What the gateway shows of the floor: the one shape that REST, the feed and the dashboard share.
 import * as z from 'zod';
+import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { GATE_WORDS } from './gate.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
@@ -270,8 +271,6 @@ export const FloorView = z.object({
 export type FloorView = z.infer<typeof FloorView>;
 
 /** Columns of one series: as many points as asked for, each bucket's least, mean and greatest, so that extremes stay. */
-export const SERIES_QUANTITIES = ['overallMmS', 'synchronousMmS', 'ratio', 'speedRpm'] as const;
-export type SeriesQuantity = (typeof SERIES_QUANTITIES)[number];
 export const SeriesView = z.object({
   quantity: z.enum(SERIES_QUANTITIES),
   unit: z.string(),

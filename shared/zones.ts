@@ -1,7 +1,7 @@
 // A table of vibration zones that a person chose for a spindle: boundaries with who says so. Never a limit of the maker.
 import * as z from 'zod';
 import { VelocityMmS } from './quantity.ts';
-import { Rfc3339 } from './time.ts';
+import { Rfc3339 } from './time-schema.ts';
 
 export const ZONES = ['A', 'B', 'C', 'D'] as const;
 export type Zone = (typeof ZONES)[number];

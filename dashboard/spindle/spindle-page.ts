@@ -2,7 +2,8 @@
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
-import type { SeriesQuantity, SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
+import type { SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';

@@ -1,6 +1,7 @@
 // A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
 import { gapMs } from '../drawing/gaps.ts';
-import type { SeriesQuantity, SeriesView } from '../../shared/views.ts';
+import type { SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { SeriesView } from '../../shared/views.ts';
 
 export const TABLE_ROWS_MAX = 120;
 

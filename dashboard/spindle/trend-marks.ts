@@ -1,5 +1,6 @@
 // The lines across a trend: limits in force, boundaries of zones, what was usual and from where on a change counts. Pure.
-import type { SeriesQuantity, SpindleView } from '../../shared/views.ts';
+import type { SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import { speed, velocity } from '../wording/figures.ts';
 import type { SeverityBin } from './spindle-rows.ts';

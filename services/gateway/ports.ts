@@ -13,15 +13,8 @@ import type { DeviceCredential } from '../access/index.ts';
 import type { SpectrogramView, WaveRow, WavesChosen } from '../../shared/wave-views.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
-import type {
-  FloorView,
-  HoldView,
-  IntakeView,
-  RejectView,
-  SeriesQuantity,
-  SeriesView,
-  SpindleView,
-} from '../../shared/views.ts';
+import type { SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { FloorView, HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../../shared/views.ts';
 
 export type ActDone =
   | { readonly kind: 'done'; readonly position: Position }

@@ -1,7 +1,8 @@
 // The answers: buckets of the stored level merged into those that the screen asked for, keeping what was least and greatest.
 import type { RibbonView } from '../../shared/ribbons.ts';
 import type { Instant } from '../../shared/time.ts';
-import { SERIES_QUANTITIES, type SeriesQuantity, type SeriesView } from '../../shared/views.ts';
+import { SERIES_QUANTITIES, type SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { SeriesView } from '../../shared/views.ts';
 import { gridFor, MINUTES, type Asked, type Grid } from './levels.ts';
 import { steadyMinutes, type SpeedRange } from './steady-minutes.ts';
 import { commonest, REASON_PLACES } from './reason-chunk.ts';

@@ -2,7 +2,7 @@
 import type { EntryOf } from '../../shared/entries.ts';
 import type { NotComparableReason, ReadingFeatures } from '../../shared/outcomes.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, type Instant } from '../../shared/time.ts';
-import { SERIES_QUANTITIES, type SeriesQuantity } from '../../shared/views.ts';
+import { SERIES_QUANTITIES, type SeriesQuantity } from '../../shared/series-quantities.ts';
 
 export interface Reading {
   readonly spindleId: string;

@@ -1,5 +1,5 @@
 // A stretch of buckets with its readings apart by speed: what an hour of many speeds says of each of them. Packed for the disk.
-import { SERIES_QUANTITIES } from '../../shared/views.ts';
+import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import type { Chunk } from './chunk.ts';
 
 const VERSION = 1;

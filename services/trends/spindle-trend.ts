@@ -1,6 +1,6 @@
 // One spindle's levels: the chunks in use are in memory, the others in the tables; both together are what was read so far.
 import type { Instant } from '../../shared/time.ts';
-import { SERIES_QUANTITIES } from '../../shared/views.ts';
+import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import { Chunk, eachPacked, type VisitBucket } from './chunk.ts';
 import { chunkStart, HOURS, LEVELS, type Level } from './levels.ts';
 import type { Reading } from './reading.ts';

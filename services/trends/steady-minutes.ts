@@ -1,5 +1,5 @@
 // The minutes in which a spindle ran at one speed and every reading tells of it, not of the cut or a faulty sensor.
-import { SERIES_QUANTITIES } from '../../shared/views.ts';
+import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import type { Instant } from '../../shared/time.ts';
 import { MINUTES } from './levels.ts';
 import type { SpindleTrend } from './spindle-trend.ts';

@@ -4,7 +4,7 @@ import Database from 'better-sqlite3';
 import type { Position } from '../../shared/entries.ts';
 import { NOT_COMPARABLE_REASONS } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
-import { SERIES_QUANTITIES } from '../../shared/views.ts';
+import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import { WINDOWS_SCHEMA, WindowTables } from './window-tables.ts';
 
 /** Part of what is stored hangs on the order of these lists: when they change, everything is made anew. */

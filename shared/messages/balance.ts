@@ -13,7 +13,7 @@ import {
   SpeedRpm,
   UnbalanceGmm,
 } from '../quantity.ts';
-import { Rfc3339 } from '../time.ts';
+import { Rfc3339 } from '../time-schema.ts';
 import { CorrectionFeature, FEATURES_MAX } from './correction.ts';
 
 export const PART_ROLES = ['holder', 'extension', 'cutter', 'nut', 'screw', 'ring', 'other'] as const;

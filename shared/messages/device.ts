@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { DEVICE_KINDS, Id } from '../ids.ts';
 import { quantity, SpeedRpm } from '../quantity.ts';
-import { Rfc3339 } from '../time.ts';
+import { Rfc3339 } from '../time-schema.ts';
 
 export const Birth = z.object({
   kind: z.enum(DEVICE_KINDS),

@@ -5,7 +5,8 @@ import { exportLines } from '../../../services/recording/index.ts';
 import { openJournal } from '../../../services/journal/index.ts';
 import type { Draft } from '../../../shared/entries.ts';
 import { RecordedLine } from '../../../shared/recording.ts';
-import { instantOf, Rfc3339, rfc3339Of } from '../../../shared/time.ts';
+import { Rfc3339 } from '../../../shared/time-schema.ts';
+import { instantOf, rfc3339Of } from '../../../shared/time.ts';
 import { PLANT, START } from './running-plant.ts';
 
 async function journalOf(...drafts: readonly Draft[]) {

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { Chunk } from '../../../services/trends/chunk.ts';
 import { eachPackedRun, SpeedChunk, type VisitRun } from '../../../services/trends/speed-chunk.ts';
-import { SERIES_QUANTITIES } from '../../../shared/views.ts';
+import { SERIES_QUANTITIES } from '../../../shared/series-quantities.ts';
 
 const SPEED = SERIES_QUANTITIES.indexOf('speedRpm');
 

@@ -7,7 +7,7 @@ import { Trends, type SeriesAsked } from '../../../services/trends/index.ts';
 import { Chunk } from '../../../services/trends/chunk.ts';
 import { gridFor } from '../../../services/trends/levels.ts';
 import { measuredAt } from '../../../services/trends/reading.ts';
-import { SERIES_QUANTITIES, type SeriesQuantity } from '../../../shared/views.ts';
+import { SERIES_QUANTITIES, type SeriesQuantity } from '../../../shared/series-quantities.ts';
 import { makeFolder, type Folder } from '../../environment/folder.ts';
 import { made, MORNING, newJournal, write, type Known, type Made } from './plant.ts';
 
