@@ -34,10 +34,11 @@ const TONE_SHARE = 0.1;
 
 /**
  * Density next to half the sampling rate against that between a tenth and four tenths of it. A converter with a filter leaves next to
- * nothing there: 45 rows of one bench up to 0.08, six of a mill in the cut up to 0.15.
+ * nothing there: 45 rows of one bench up to 0.08; the cuts of a mill, whose sensor nobody has reason to doubt, up to 0.25. Where it is
+ * not told whether the tool cuts, it may.
  */
 const EDGE_SHARE = 0.12;
-const EDGE_SHARE_CUTTING = 0.2;
+const EDGE_SHARE_CUTTING = 0.3;
 const EDGES_OF_RATE: readonly (readonly [number, number])[] = [
   [0.46, 0.49],
   [0.49, 0.5],
@@ -165,7 +166,7 @@ function foldedContent(
     powerOf(row, low * sampleRateHz, high * sampleRateHz).mean;
   const middle = density(MIDDLE_OF_RATE);
   const edge = Math.min(...EDGES_OF_RATE.map(density));
-  if (!(edge >= (raw.cutting === true ? EDGE_SHARE_CUTTING : EDGE_SHARE) * middle)) return undefined;
+  if (!(edge >= (raw.cutting === false ? EDGE_SHARE : EDGE_SHARE_CUTTING) * middle)) return undefined;
   const edgeNoise = Math.min(...EDGES_OF_RATE.map((band) => noiseBetween(row, band)));
   if (!(Math.max(...FIFTIETHS.map((band) => noiseBetween(row, band))) >= UNEVEN * edgeNoise)) return undefined;
   return {

@@ -287,6 +287,7 @@ describe('the shape of the spectrum', () => {
       ...window,
       accelerationMS2: plant.foldedBy(2)(window.accelerationMS2, 1),
       sampleRateHz: window.sampleRateHz / 2,
+      cutting: false,
     });
     expect(found(ALL, 'aliasing', folded) / ALL.length).toBeGreaterThan(0.55);
   });
