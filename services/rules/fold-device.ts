@@ -54,8 +54,7 @@ export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
 }
 
 /** Made of a raw window by the service itself: these have no boot, and an id that says so. */
-const isMadeHere = ({ bootId, id }: EntryOf<'summary'>): boolean =>
-  bootId === undefined && id.startsWith(MADE_OF_WAVE);
+const isMadeHere = ({ bootId, id }: EntryOf<'summary'>): boolean => bootId === undefined && id.startsWith(MADE_OF_WAVE);
 
 function foldSequence(lane: DeviceState, bootId: string | undefined, sequence: number): void {
   const last = lane.lastSequence;

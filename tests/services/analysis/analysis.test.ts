@@ -94,6 +94,7 @@ describe('too many windows', () => {
     await waitFor('windows analysed in the flood', () => kinds(done).filter((kind) => kind === 'analysed').length > 20);
     clearInterval(flood);
     await all(waveId);
+    expect(analysis.counts).toMatchObject({ waiting: 0, failed: 0 });
   });
 
   test('of one sensor cost another sensor none', async () => {
