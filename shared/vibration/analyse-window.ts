@@ -11,7 +11,6 @@ import { resampledToAngle } from './order-tracking.ts';
 import { ordersOf } from './orders.ts';
 import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
 import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
-
 import { shaftOf, type Shaft } from './shaft.ts';
 import { TURNS_MIN } from './shaft-line.ts';
 import { signalHealth } from './signal-health.ts';
@@ -23,7 +22,7 @@ import { workRow } from './work-rows.ts';
 export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
 /** Where it begins at lower speeds (ISO 20816-1, from memory). */
 const SLOW_FROM_HZ = 2;
-/** Where it ends at speeds whose first order is beyond 1000 Hz, as ISO/TR 17243-1 has it for spindles (from memory). */
+/** Where it ends at speeds whose first order is beyond 1000 Hz: a round choice, no source. */
 const FAST_TO_HZ = 5000;
 /** A Hann window's line is so many lines wide to each side. */
 const LINE_REACH = 2;
