@@ -20,9 +20,10 @@ export function actProblem(errors: FieldFault[]): Problem {
   return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
 }
 
-/** What no schema sees: between the limits of a declaration, and against the clock. */
-export function declarationFaults(data: ActData[ActKind], now: Instant): FieldFault[] {
-  return 'limits' in data ? [...limitRangeFaults(data.limits), ...datedAheadFaults(data, now)] : [];
+/** What no schema sees: between the limits of a declaration, and against the clock; of an act that is long past no clock tells. */
+export function declarationFaults(data: ActData[ActKind], now: Instant | undefined): FieldFault[] {
+  if (!('limits' in data)) return [];
+  return [...limitRangeFaults(data.limits), ...(now === undefined ? [] : datedAheadFaults(data, now))];
 }
 
 export function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {

@@ -120,7 +120,8 @@ export class Plant {
     const parsed = ACT_SCHEMAS[kind].safeParse(data, PLAIN);
     if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });
     // What another journal has on record already stays what it is.
-    const faults = past?.asNew === true ? [] : declarationFaults(parsed.data, this.#parts.clock.now());
+    const faults =
+      past?.asNew === true ? [] : declarationFaults(parsed.data, past ? undefined : this.#parts.clock.now());
     if (faults.length > 0) return Promise.resolve({ kind: 'invalid', problem: actProblem(faults) });
     const id = past?.id ?? this.#parts.freshId();
     const draft = { kind, at: past?.at ?? this.#parts.clock.now(), id, actor, data: parsed.data } as Draft;

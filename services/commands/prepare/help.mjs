@@ -39,6 +39,8 @@ ${HEAD}
   correct FILE       ways to correct a measured unbalance, best first
   bearing-load       the unbalance that a share of a bearing's rating permits
   reference          densities, interfaces and grades, each with its source
+  analyse FILE       what a recording of a hand-held instrument says
+  limits FILE        limits of spindles from a file: checked, shown, or sent to a service
   message-reference  print the reference of all messages
 
 The first run of a verb installs and builds what is missing. Once it is built, --help lists every option, also behind a verb.
