@@ -78,7 +78,7 @@ test('rehearsed: the same holds under the same numbers', async () => {
 test('in words for a person', async () => {
   const said = await counterpoise('rehearse', 'out.jsonl');
   expect(said).toMatch(/ rejected counterpoise\/v1\/works\/in\/bench-1\/result: The payload is not JSON/);
-  expect(said).toMatch(/ hold H-\d+-1 on assembly A-1: residual-exceeds/);
+  expect(said).toMatch(/ hold H-\d+-1 on assembly A-1: residual unbalance exceeds what is permissible/);
   expect(said).toMatch(/ release of H-\d+-1 refused: none of its conditions/);
   expect(said).toMatch(/\d+ lines: \d+ kept, 0 repeats, 2 rejected, 0 not readable/);
 });
