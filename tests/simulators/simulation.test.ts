@@ -33,6 +33,8 @@ beforeAll(async () => {
   broker = await startMosquitto({ users: { ...credentials, plant: 'plant' }, access: ACCESS });
   ear = await connectAsync(broker.url, { username: 'plant', password: 'plant', reconnectPeriod: 50 });
   ear.on('message', (topic, payload, { retain }) => {
+    // Raw windows of every other sensor are CBOR; what they hold is tested where they are made.
+    if (topic.endsWith('/wave')) return;
     const envelope = JSON.parse(payload.toString()) as TimedMessage['envelope'];
     heard.push({ topic, envelope, retain });
   });
