@@ -1,7 +1,8 @@
 // What the analysis of one window says, in words: doubts about the signal first, then what was measured, then what bearings say.
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { speedWithinRpm, type WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { speedWithinRpm } from '../../shared/speed-within.ts';
+import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { figureList } from '../figure-list.ts';
 import { look } from '../look.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';

@@ -1,5 +1,6 @@
 // What a recording says and what it cannot say, in sentences that are the same on the page and on the command line.
-import { speedWithinRpm, type BearingPart, type HealthWeight, type SpeedSource } from '../wave-analysis.ts';
+import { speedWithinRpm } from '../speed-within.ts';
+import type { BearingPart, HealthWeight, SpeedSource } from '../wave-analysis.ts';
 import { amountWords, factorWords, rpmWords, wholeWords } from '../number-words.ts';
 import type { ChannelAnalysis, ChannelQuestion, ToldBearing, ToldHealth } from './analyse-channel.ts';
 import { WINDOWS_MAX } from './channel-windows.ts';
