@@ -36,7 +36,7 @@ export function timeAxisOf(seconds: Float64Array, resolutionS: number): TimeAxis
   const jitter = jitterOf(seconds, even);
   if (!coarse)
     return jitter - resolutionS * even.sampleRateHz > JITTER_TOLD ? remarked(even, unevenWords(jitter)) : even;
-  // Steps of just one unit of the last digit are as exact as any.
+  // Steps of just one unit of the last digit lose nothing by rounding.
   return jitter > JITTER_TOLD ? remarked(even, COARSE_WORDS) : even;
 }
 
