@@ -1,11 +1,9 @@
 // Spectra and overall values of rows whose spectrum a book gives: a sine, two, a square wave, noise, a sweep.
-import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   bandRmsOf,
   DECIBEL_REFERENCES,
   decibels,
-  leastAndGreatest,
   momentsOf,
   overallOf,
   spectrumOf,
@@ -155,16 +153,4 @@ it('levels are those of ISO 1683: 1 mm/s is 120 dB over 1 nm/s, 1 m/s² is 120 d
 
 it('refuses what has no rate', () => {
   expect(() => spectrumOf(randomRow(100, 1), 0, { quantity: 'velocity' })).toThrow(/above 0 Hz/);
-});
-
-it('keeps the extremes of a row that is drawn in few points', () => {
-  fc.assert(
-    fc.property(fc.integer({ min: 1, max: 500 }), fc.integer({ min: 1, max: 90 }), (size, points) => {
-      const row = randomRow(size, size * points);
-      const { min, max } = leastAndGreatest(row, points);
-      expect(min).toHaveLength(Math.min(size, points));
-      expect(Math.min(...min)).toBe(Math.min(...row));
-      expect(Math.max(...max)).toBe(Math.max(...row));
-    }),
-  );
 });
