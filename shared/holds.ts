@@ -1,5 +1,6 @@
 // Holds: what is on hold, why, on what evidence, who has it, and what would release it.
 import type { HoldActName } from './acts.ts';
+import type { CauseFinding } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { Subject } from './ids.ts';
 import type { Instant } from './time.ts';
@@ -13,6 +14,9 @@ export const HOLD_REASONS = [
   'held-assembly-loaded',
   'overall-over-limit',
   'synchronous-over-limit',
+  'vibration-unexplained',
+  'bench-in-doubt',
+  'sensor-cannot-judge',
 ] as const;
 export type HoldReason = (typeof HOLD_REASONS)[number];
 
@@ -25,6 +29,9 @@ export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
   'held-assembly-loaded': 'an assembly on hold is loaded',
   'overall-over-limit': 'overall vibration over its limit',
   'synchronous-over-limit': '1× vibration over its limit',
+  'vibration-unexplained': 'vibration that what is known does not explain',
+  'bench-in-doubt': 'the bench did not pass its check',
+  'sensor-cannot-judge': 'its sensor cannot be believed',
 };
 
 export const HOLD_STATES = ['raised', 'taken', 'checked', 'released', 'void'] as const;
@@ -58,7 +65,11 @@ export type ReleaseCondition =
   | { readonly kind: 'passing-measurement'; readonly assemblyId: string; readonly speedRpm: number }
   | { readonly kind: 'unloaded'; readonly spindleId: string; readonly assemblyId: string }
   | { readonly kind: 'hold-ended'; readonly holdId: string }
-  | { readonly kind: 'maintenance-release'; readonly spindleId: string };
+  | { readonly kind: 'maintenance-release'; readonly spindleId: string }
+  /** Another assembly of known balance ran in it as expected after a maintenance release. */
+  | { readonly kind: 'verification-run'; readonly spindleId: string }
+  | { readonly kind: 'bench-check-passed'; readonly benchId: string }
+  | { readonly kind: 'sensor-sound'; readonly spindleId: string };
 
 export interface HoldStep {
   readonly state: HoldState;
@@ -84,6 +95,8 @@ export interface Hold {
   readonly steps: readonly HoldStep[];
   /** Positions of later messages that say the same; listed, not sent again. */
   readonly dependents: readonly Position[];
+  /** How its cause was weighed, the first time with its raising; at most FINDINGS_PER_HOLD_MAX. */
+  readonly findings?: readonly CauseFinding[];
 }
 
 export const DEPENDENTS_MAX = 50;

@@ -1,4 +1,5 @@
 // What the rules made of an input: journalled beside it, so that state is a fold and never decided twice.
+import type { CauseFinding } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { GateAnswer } from './gate.ts';
 import type { Hold, HoldStep } from './holds.ts';
@@ -64,6 +65,8 @@ export type Outcome =
       readonly spindleId: string;
       readonly change: Readonly<Omit<SeverityChange, 'position'>>;
     })
+  /** The cause of an open hold, weighed again with what has come since. */
+  | (Caused & { readonly kind: 'cause-weighed'; readonly holdId: string; readonly finding: CauseFinding })
   /** A sensor is asked for a raw window; `channel` where one is wanted in particular. */
   | (Caused & {
       readonly kind: 'wave-asked';

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { GATE_WORDS } from './gate.ts';
+import { CauseFinding } from './causes.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
 import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
@@ -120,7 +121,15 @@ const ClauseView = z.object({
 });
 
 const ConditionView = z.object({
-  kind: z.enum(['passing-measurement', 'unloaded', 'hold-ended', 'maintenance-release']),
+  kind: z.enum([
+    'passing-measurement',
+    'unloaded',
+    'hold-ended',
+    'maintenance-release',
+    'verification-run',
+    'bench-check-passed',
+    'sensor-sound',
+  ]),
   words: z.string(),
   met: z.boolean(),
   byHand: z.boolean().describe('it leaves the release to a person with the right to it'),
@@ -159,6 +168,7 @@ export const HoldView = z.object({
   conditions: z.array(ConditionView),
   steps: z.array(StepView),
   dependents: z.array(z.int()),
+  findings: z.array(CauseFinding).optional(),
   /** What to check first, in order, and the cautions that go with it. */
   checkFirst: z.array(z.string()),
   cautions: z.array(z.string()),

@@ -32,6 +32,9 @@ export const ANSWERED_BY: Readonly<Record<HoldReason, string>> = {
   'held-assembly-loaded': 'operator, tool room',
   'overall-over-limit': 'maintenance',
   'synchronous-over-limit': 'maintenance',
+  'vibration-unexplained': 'maintenance, tool room',
+  'bench-in-doubt': 'tool room',
+  'sensor-cannot-judge': 'maintenance',
 };
 
 /** The same of a hold that has ended: what was so then may be otherwise now. */
@@ -43,6 +46,9 @@ export const REASON_WORDS_THEN: Readonly<Record<HoldReason, string>> = {
   'held-assembly-loaded': 'an assembly on hold was loaded',
   'overall-over-limit': 'overall vibration was over its limit',
   'synchronous-over-limit': '1× vibration was over its limit',
+  'vibration-unexplained': 'vibration that what was known did not explain',
+  'bench-in-doubt': 'the bench had not passed its check',
+  'sensor-cannot-judge': 'its sensor could not be believed',
 };
 
 export interface ActWords {

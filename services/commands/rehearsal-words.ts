@@ -1,4 +1,5 @@
 // What a rehearsal says, as a person reads it line by line.
+import { CAUSE_WORDS } from '../../shared/causes.ts';
 import { isOpen, REASON_WORDS } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
@@ -18,6 +19,13 @@ export function wordsOf(said: Rehearsed): string {
       return `${said.at}  hold ${said.holdId} again, with entry ${said.cause}`;
     case 'hold-stepped':
       return `${said.at}  hold ${said.holdId} ${said.step.state} by ${said.step.by}`;
+    case 'cause-weighed': {
+      const { named, shares } = said.finding;
+      const [first] = shares;
+      const likely =
+        first === undefined ? 'nothing known' : `${CAUSE_WORDS[first.cause]} ${percentWords(first.probability)}`;
+      return `${said.at}  cause of hold ${said.holdId}: ${named === undefined ? `cannot be told yet, ${likely}` : likely}`;
+    }
     case 'act-refused':
       return `${said.at}  ${said.act} of ${said.holdId} refused: ${said.why}`;
     case 'gate-answered':
@@ -49,4 +57,5 @@ export function reportWords({ lines, faults, kept, duplicates, rejected, holds }
   ].join('\n');
 }
 
+const percentWords = (share: number): string => `${Math.round(share * 100)} %`;
 const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;

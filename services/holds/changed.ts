@@ -82,6 +82,7 @@ export class Changed {
         return;
       case 'hold-repeated':
       case 'hold-stepped':
+      case 'cause-weighed':
         this.#noteHold(floor, outcome.holdId);
         return;
       case 'state-changed':

@@ -41,7 +41,8 @@ export function publicationsOf(
         holdsOf.set(keyOf(outcome.hold.subject), outcome.hold.subject);
         break;
       case 'hold-stepped':
-      case 'hold-repeated': {
+      case 'hold-repeated':
+      case 'cause-weighed': {
         const subject = floor.holds.get(outcome.holdId)?.subject;
         if (subject !== undefined) holdsOf.set(keyOf(subject), subject);
         break;

@@ -73,6 +73,7 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     case 'gate-answered':
     case 'reading-features':
     case 'act-refused':
+    case 'cause-weighed':
     case 'wave-asked':
     case 'remarked':
   }

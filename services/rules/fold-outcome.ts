@@ -1,4 +1,5 @@
 // Folds what the rules decided: holds and their steps, states, gate answers; and what a person's word changes for later.
+import { FINDINGS_PER_HOLD_MAX, type CauseFinding } from '../../shared/causes.ts';
 import type { Hold, HoldStep } from '../../shared/holds.ts';
 import { DEPENDENTS_MAX } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
@@ -17,6 +18,11 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
       const hold = layer.hold(outcome.holdId);
       if (hold !== undefined && hold.dependents.length < DEPENDENTS_MAX)
         layer.putHold({ ...hold, dependents: [...hold.dependents, outcome.cause] });
+      return;
+    }
+    case 'cause-weighed': {
+      const hold = layer.hold(outcome.holdId);
+      if (hold !== undefined) layer.putHold({ ...hold, findings: withFinding(hold, outcome.finding) });
       return;
     }
     case 'hold-stepped': {
@@ -38,6 +44,12 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
     case 'wave-asked':
     case 'remarked':
   }
+}
+
+/** The first stays, for it is what raised the hold; the oldest of the others goes. */
+function withFinding({ findings = [] }: Hold, finding: CauseFinding): readonly CauseFinding[] {
+  const kept = findings.length < FINDINGS_PER_HOLD_MAX ? findings : findings.toSpliced(1, 1);
+  return [...kept, finding];
 }
 
 /** The spindle that a hold is about: its subject, or where its assembly is. */

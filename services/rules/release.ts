@@ -9,7 +9,7 @@ import type { Layer } from './layer.ts';
 import { ROUNDING_SHARE } from './limits.ts';
 import { actorName, type Outcomes } from './raising.ts';
 
-type Known = Pick<Layer, 'assembly' | 'spindle' | 'hold' | 'openHolds'>;
+type Known = Pick<Layer, 'assembly' | 'spindle' | 'bench' | 'hold' | 'openHolds'>;
 
 /** Whether one of a hold's conditions has come about since it was raised. A maintenance release only a person gives. */
 export function conditionMet(known: Known, hold: Hold, condition: ReleaseCondition): boolean {
@@ -27,6 +27,11 @@ export function conditionMet(known: Known, hold: Hold, condition: ReleaseConditi
       const assemblyId = hold.evidence.assemblyId;
       return assemblyId === undefined || !isResidualHeld(known, assemblyId);
     }
+    case 'bench-check-passed':
+      return known.bench(condition.benchId)?.doubts.length === 0;
+    case 'sensor-sound':
+      return known.spindle(condition.spindleId)?.state === 'reporting';
+    case 'verification-run':
     case 'maintenance-release':
       return false;
   }
@@ -89,6 +94,12 @@ export function noteOf(condition: ReleaseCondition): string {
       return `hold ${condition.holdId} has ended`;
     case 'maintenance-release':
       return 'released by maintenance';
+    case 'verification-run':
+      return `another assembly ran in ${condition.spindleId} as expected`;
+    case 'bench-check-passed':
+      return `${condition.benchId} has passed its check again`;
+    case 'sensor-sound':
+      return `the sensor of ${condition.spindleId} is sound again`;
   }
 }
 

@@ -93,6 +93,7 @@ function toldBy(said: Rehearsed): Told[] {
     case 'wave-asked':
     case 'hold-repeated':
     case 'act-refused':
+    case 'cause-weighed':
     case 'gate-answered':
     case 'rejected':
     case 'line-fault':

@@ -36,6 +36,21 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
     'Measure the assembly on the bench: was something changed or lost?',
     'Drawbar force, by maintenance.',
   ],
+  'vibration-unexplained': [
+    'Clamp the same assembly again after cleaning taper and holder: was it this clamping?',
+    'Run another assembly of known balance: does the spindle still answer as much?',
+    'Measure the assembly on the bench: was something changed or lost?',
+  ],
+  'bench-in-doubt': [
+    'Is the proving rotor clean, and clamped as it was when its values were set?',
+    'Clean the bench adapter, calibrate the bench as its maker says, and run the check again.',
+    'Measure on another bench what has to run meanwhile.',
+  ],
+  'sensor-cannot-judge': [
+    'Is the sensor firmly mounted, its cable whole, its connector dry?',
+    'Is it the sensor that is enrolled for this spindle, with its own sensitivity?',
+    'Until it is sound nothing is known of this spindle: quiet readings say nothing.',
+  ],
 };
 
 export function checkFirst(reason: HoldReason): readonly string[] {
@@ -52,8 +67,12 @@ export function cautionsOf(reason: HoldReason): readonly string[] {
       return [ADVISORY, BALANCE_IS_NOT_STRENGTH];
     case 'held-assembly-loaded':
       return [ADVISORY, LOCKOUT];
+    case 'bench-in-doubt':
+      return [ADVISORY];
     case 'overall-over-limit':
     case 'synchronous-over-limit':
+    case 'vibration-unexplained':
+    case 'sensor-cannot-judge':
       return [ADVISORY, LOCKOUT];
   }
 }
@@ -68,5 +87,11 @@ export function conditionWords(condition: ReleaseCondition): string {
       return `hold ${condition.holdId} has ended`;
     case 'maintenance-release':
       return `maintenance releases ${condition.spindleId} by name, with what was found`;
+    case 'verification-run':
+      return `after a maintenance release an assembly of known balance runs in ${condition.spindleId} as expected`;
+    case 'bench-check-passed':
+      return `${condition.benchId} passes the check that it failed`;
+    case 'sensor-sound':
+      return `the sensor of ${condition.spindleId} is sound again`;
   }
 }

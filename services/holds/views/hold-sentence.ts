@@ -23,6 +23,12 @@ export function holdSentence(hold: Hold): string {
       return `${name} is on hold: its overall vibration is over the limit in force${values(clause)}. Find the cause before it goes on.`;
     case 'synchronous-over-limit':
       return `${name} is on hold: its vibration at once per revolution is over the limit in force${values(clause)}. Find the cause before it goes on.`;
+    case 'vibration-unexplained':
+      return `${name} is on hold: ${assembly} vibrates in ${spindle} more than what is known explains${values(clause)}. Find the cause before it goes on.`;
+    case 'bench-in-doubt':
+      return `${name} is on hold: it did not pass its check. Its results do not count until it passes.`;
+    case 'sensor-cannot-judge':
+      return `${name} is on hold: its sensor cannot be believed. Nothing is known of this spindle until the sensor is sound.`;
   }
 }
 

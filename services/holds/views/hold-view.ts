@@ -8,7 +8,7 @@ import { holdSentence } from './hold-sentence.ts';
 import { doubtsOfSignal } from './windows-view.ts';
 
 export function holdView(floor: Floor, hold: Hold): HoldView {
-  const { holdId, subject, reason, state, raisedAt, evidence, conditions, steps, dependents } = hold;
+  const { holdId, subject, reason, state, raisedAt, evidence, conditions, steps, dependents, findings } = hold;
   const last = steps.at(-1);
   const taken = steps.findLast((step) => step.state === 'taken');
   const ended = !isOpen(hold);
@@ -35,6 +35,7 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
     conditions: conditions.map((condition) => conditionView(floor, hold, condition)),
     steps: steps.map((step) => ({ ...step })),
     dependents: [...dependents],
+    ...defined({ findings: findings === undefined ? undefined : [...findings] }),
     checkFirst: [...(ended ? [] : signalDoubts(floor, hold)), ...checkFirst(reason)],
     cautions: [...cautionsOf(reason)],
     notices: (floor.notices.get(holdId) ?? []).map(({ detail, ...notice }) => ({ ...notice, ...defined({ detail }) })),

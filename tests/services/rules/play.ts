@@ -40,6 +40,8 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
       const deviation = outcome.step.deviation === true ? ' by deviation' : '';
       return `${outcome.step.state} ${hold?.subject.id ?? '?'} ${hold?.reason ?? '?'}${deviation}`;
     }
+    case 'cause-weighed':
+      return `weighed ${floor.holds.get(outcome.holdId)?.subject.id ?? '?'}: ${outcome.finding.named ?? 'cannot be told'}`;
     case 'act-refused':
       return `refused: ${outcome.why}`;
     case 'gate-answered':
