@@ -1,6 +1,7 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
 import { Bearing, BEARINGS_PER_SPINDLE_MAX } from './bearing.ts';
+import { FOUND } from './causes.ts';
 import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
@@ -18,6 +19,11 @@ export const HoldAct = z
     act: z.enum(HOLD_ACTS),
     holdId: Id,
     note: z.string().trim().max(1000).optional(),
+    found: z.enum(FOUND).optional().describe('with a check or a release: what it was'),
+  })
+  .refine(({ act, found }) => found === undefined || act === 'check' || act === 'release', {
+    path: ['found'],
+    error: 'expected with a check or a release only',
   })
   .refine((act) => act.act === 'take' || Note.safeParse(act.note).success, {
     path: ['note'],

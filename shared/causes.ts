@@ -30,6 +30,12 @@ export const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
   resonance: 'a resonance at this speed',
 };
 
+/** What a person found it to be, at the machine or on the bench: a cause, or nothing. Such words are what rules are measured by. */
+export const FOUND = [...CAUSES, 'nothing'] as const;
+export type Found = (typeof FOUND)[number];
+
+export const FOUND_WORDS: Readonly<Record<Found, string>> = { ...CAUSE_WORDS, nothing: 'nothing was found' };
+
 /** From this probability on a cause is named; below it is said that it cannot be told yet. */
 export const NAMED_FROM = 0.8;
 

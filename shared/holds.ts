@@ -1,6 +1,6 @@
 // Holds: what is on hold, why, on what evidence, who has it, and what would release it.
 import type { HoldActName } from './acts.ts';
-import type { CauseFinding } from './causes.ts';
+import type { CauseFinding, Found } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { Subject } from './ids.ts';
 import type { Instant } from './time.ts';
@@ -80,6 +80,8 @@ export interface HoldStep {
   /** What in the journal did it. */
   readonly cause: Position;
   readonly deviation?: boolean;
+  /** With a check or a release by a person who said so: what it was. */
+  readonly found?: Found;
 }
 
 export interface Hold {

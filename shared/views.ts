@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { GATE_WORDS } from './gate.ts';
-import { CauseFinding } from './causes.ts';
+import { CauseFinding, FOUND } from './causes.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
 import { DEVICE_KINDS, Subject } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
@@ -109,6 +109,7 @@ const StepView = z.object({
   note: z.string().optional(),
   cause: z.int(),
   deviation: z.boolean().optional(),
+  found: z.enum(FOUND).optional().describe('what a person found it to be'),
 });
 
 const ClauseView = z.object({

@@ -1,5 +1,6 @@
 // Holds: listing them, and what people do about them, each act under its own right.
 import * as z from 'zod';
+import { FOUND } from '../../shared/causes.ts';
 import { HOLD_ACTS, MAY_ACT } from '../../shared/rights.ts';
 import { HoldView } from '../../shared/views.ts';
 import { actAs } from './act.ts';
@@ -8,7 +9,11 @@ import { SIGNED_IN, type App, type Parts } from './app.ts';
 import { demandRole, personOf } from './guard.ts';
 
 const LIMIT_WHEN_NOT_SAID = 200;
-const ActAsked = z.object({ act: z.enum(HOLD_ACTS), note: z.string().trim().max(1000).optional() });
+const ActAsked = z.object({
+  act: z.enum(HOLD_ACTS),
+  note: z.string().trim().max(1000).optional(),
+  found: z.enum(FOUND).optional(),
+});
 
 export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, 'plant' | 'access' | 'limits'>): void {
   const Wanted = z.object({
@@ -35,11 +40,17 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
       schema: { tags: ['holds'], params: WithId, body: ActAsked, response: answers(HoldView) },
     },
     async (request) => {
-      const { act, note } = request.body;
+      const { act, note, found: was } = request.body;
       const holdId = request.params.id;
       await demandRole(access, request, MAY_ACT[act]);
       found(await plant.hold(holdId), `hold ${holdId}`);
-      await actAs(plant, personOf(request), 'hold-act', note === undefined ? { act, holdId } : { act, holdId, note });
+      const said = {
+        act,
+        holdId,
+        ...(note === undefined ? {} : { note }),
+        ...(was === undefined ? {} : { found: was }),
+      };
+      await actAs(plant, personOf(request), 'hold-act', said);
       return found(await plant.hold(holdId), `hold ${holdId}`);
     },
   );

@@ -2,3 +2,4 @@
 export { exportLines } from './export-lines.ts';
 export { rehearse, type Lines, type Rehearsed, type RehearsalReport } from './rehearse.ts';
 export { importRecording, type Imported } from './import-recording.ts';
+export { compareHolds, type HoldComparison, type HoldPair, type HoldStay, type PeoplesWord } from './compare-holds.ts';

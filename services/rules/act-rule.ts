@@ -10,7 +10,7 @@ type HoldActEntry = Extract<ActEntry, { kind: 'hold-act' }>;
 
 export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
   const { layer } = outcomes;
-  const { holdId, act, note } = entry.data;
+  const { holdId, act, note, found } = entry.data;
   const hold = layer.hold(holdId);
   const why = refusal(layer, hold, entry);
   if (why !== undefined || hold === undefined) {
@@ -18,7 +18,10 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
     return;
   }
   const by = entry.actor.name;
-  const said = note === undefined || note === '' ? {} : { note };
+  const said = {
+    ...(note === undefined || note === '' ? {} : { note }),
+    ...(found === undefined ? {} : { found }),
+  };
   switch (act) {
     case 'take':
       outcomes.step(hold, { state: 'taken', by, ...said });
