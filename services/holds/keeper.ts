@@ -10,11 +10,12 @@ import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
-import type { Journal, Snapshot, Stretch } from '../journal/index.ts';
-import { copyOfFloor, decide, emptyFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
+import type { Journal, Snapshot } from '../journal/index.ts';
+import { copyOfFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
 import { benchAnswer, type BenchAnswer, type ResultTold } from './balance-answers.ts';
 import { Changed, mayBeEmptied } from './changed.ts';
-import { floorFromBytes, floorToBytes } from './floor-snapshot.ts';
+import { floorToBytes } from './floor-snapshot.ts';
+import { decidedOrRemarked, floorThrough } from './floor-through.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
@@ -40,24 +41,8 @@ export interface DeviceBorn {
 
 /** The newest snapshot of these rules, and what was recorded after it; nothing is decided a second time. */
 export async function openKeeper(settings: KeeperSettings): Promise<Keeper> {
-  const snapshot = await settings.journal.latestSnapshot(RULES_VERSION);
-  let floor = snapshot === undefined ? emptyFloor(settings.plant) : floorFromBytes(snapshot.body);
-  for await (const stretch of settings.journal.read(floor.position + 1)) floor = foldStretch(floor, stretch);
-  return new Keeper(floor, settings, snapshot?.position);
-}
-
-/** Outcomes lie in the order of their causes, so entries and outcomes are walked side by side. */
-function foldStretch(floor: Floor, { entries, outcomes }: Stretch): Floor {
-  let folded = floor;
-  let next = 0;
-  for (const entry of entries) {
-    const first = next;
-    while (outcomes[next]?.cause === entry.position) next += 1;
-    folded = evolve(folded, entry, outcomes.slice(first, next));
-  }
-  if (next < outcomes.length)
-    throw new Error(`an outcome of ${outcomes[next]?.cause} hangs on no entry of its stretch`);
-  return folded;
+  const { floor, snapshotPosition } = await floorThrough(settings);
+  return new Keeper(floor, settings, snapshotPosition);
 }
 
 export class Keeper {
@@ -84,7 +69,7 @@ export class Keeper {
   decide(entries: readonly Entry[]): readonly Outcome[] {
     const all: Outcome[] = [];
     for (const entry of entries) {
-      const outcomes = this.#decided(entry);
+      const outcomes = decidedOrRemarked(this.#floor, entry);
       const places = mayBeEmptied(this.#floor, entry);
       this.#floor = evolve(this.#floor, entry, outcomes);
       this.#changed.note(this.#floor, entry, outcomes);
@@ -98,19 +83,6 @@ export class Keeper {
     this.#changed.spindle(spindleId);
     if (this.#floor.spindles.get(spindleId)?.loaded === undefined) this.#emptied.add(spindleId);
     else this.#emptied.delete(spindleId);
-  }
-
-  /** A rule that fails on an entry must not stop the plant: the same message would come again for ever. */
-  #decided(entry: Entry): readonly Outcome[] {
-    try {
-      return decide(this.#floor, entry);
-    } catch (failure) {
-      const words = failure instanceof Error ? failure.message : String(failure);
-      const subject = { kind: 'plant', id: this.#floor.plant } as const;
-      return [
-        { cause: entry.position, kind: 'remarked', subject, remark: `the rules failed on ${entry.kind}: ${words}` },
-      ];
-    }
   }
 
   floorView(now: number, intake: IntakeView): FloorView {

@@ -84,8 +84,8 @@ export interface JournalReader extends WaveReads {
   }): Promise<readonly RejectedRow[]>;
   rejectedAt(position: Position): Promise<RejectedRow | undefined>;
   countRejected(state: RejectedRow['state']): Promise<number>;
-  /** The newest of that version. */
-  latestSnapshot(version: string): Promise<Snapshot | undefined>;
+  /** The newest of that version; of a position up to and with `through` where that is said. */
+  latestSnapshot(version: string, through?: Position): Promise<Snapshot | undefined>;
   close(): Promise<void>;
 }
 

@@ -139,10 +139,10 @@ export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): J
       });
       return Promise.resolve();
     },
-    latestSnapshot: (version) =>
+    latestSnapshot: (version, through = Number.POSITIVE_INFINITY) =>
       Promise.resolve(
         shelf.snapshots
-          .filter((snapshot) => snapshot.version === version)
+          .filter((snapshot) => snapshot.version === version && snapshot.position <= through)
           .toSorted((a, b) => b.position - a.position)[0],
       ),
     compact: () => compaction.run(),

@@ -83,10 +83,10 @@ export class PostgresReads {
     return Number(rows[0]?.count ?? 0);
   }
 
-  async latestSnapshot(version: string): Promise<Snapshot | undefined> {
+  async latestSnapshot(version: string, through: Position = Number.MAX_SAFE_INTEGER): Promise<Snapshot | undefined> {
     const { rows } = await this.#pool.query<{ position: Bigint; body: Buffer }>(
-      'SELECT position, body FROM snapshots WHERE version = $1 ORDER BY position DESC LIMIT 1',
-      [version],
+      'SELECT position, body FROM snapshots WHERE version = $1 AND position <= $2 ORDER BY position DESC LIMIT 1',
+      [version, through],
     );
     return rows[0] && { position: Number(rows[0].position), version, body: rows[0].body };
   }
@@ -117,7 +117,7 @@ export class PostgresReads {
       rejected: (options) => this.rejected(options),
       rejectedAt: (position) => this.rejectedAt(position),
       countRejected: (state) => this.countRejected(state),
-      latestSnapshot: (version) => this.latestSnapshot(version),
+      latestSnapshot: (version, through) => this.latestSnapshot(version, through),
     };
   }
 }

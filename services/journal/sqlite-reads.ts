@@ -67,12 +67,13 @@ export class SqliteReads {
     return count.get(state) ?? 0;
   }
 
-  latestSnapshot(version: string): Snapshot | undefined {
+  latestSnapshot(version: string, through: Position = Number.MAX_SAFE_INTEGER): Snapshot | undefined {
     return this.#database
-      .prepare<[string], Snapshot>(
-        'SELECT position, version, body FROM snapshots WHERE version = ? ORDER BY position DESC LIMIT 1',
+      .prepare<[string, Position], Snapshot>(
+        `SELECT position, version, body FROM snapshots WHERE version = ? AND position <= ?
+         ORDER BY position DESC LIMIT 1`,
       )
-      .get(version);
+      .get(version, through);
   }
 
   /** The reading part of the journal's face. */
@@ -83,7 +84,7 @@ export class SqliteReads {
       rejected: async (options) => this.rejected(options),
       rejectedAt: async (position) => this.rejectedAt(position),
       countRejected: async (state) => this.countRejected(state),
-      latestSnapshot: async (version) => this.latestSnapshot(version),
+      latestSnapshot: async (version, through) => this.latestSnapshot(version, through),
     };
   }
 }

@@ -1,9 +1,8 @@
 // Folds what the rules decided: holds and their steps, states, gate answers; and what a person's word changes for later.
-import { FINDINGS_PER_HOLD_MAX, type CauseFinding } from '../../shared/causes.ts';
 import type { Hold, HoldStep } from '../../shared/holds.ts';
-import { DEPENDENTS_MAX } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { newBench } from './bench-state.ts';
+import { holdAfter } from './hold-after.ts';
 import type { Layer } from './layer.ts';
 import { pairingOf } from './pairing.ts';
 import { refreshOnHold, refreshPairing, spindleOrNew } from './spindle-state.ts';
@@ -14,20 +13,16 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
       layer.putHold(outcome.hold);
       refreshAbout(layer, outcome.hold);
       return;
-    case 'hold-repeated': {
-      const hold = layer.hold(outcome.holdId);
-      if (hold !== undefined && hold.dependents.length < DEPENDENTS_MAX)
-        layer.putHold({ ...hold, dependents: [...hold.dependents, outcome.cause] });
-      return;
-    }
+    case 'hold-repeated':
     case 'cause-weighed': {
       const hold = layer.hold(outcome.holdId);
-      if (hold !== undefined) layer.putHold({ ...hold, findings: withFinding(hold, outcome.finding) });
+      const after = holdAfter(hold, outcome);
+      if (after !== undefined && after !== hold) layer.putHold(after);
       return;
     }
     case 'hold-stepped': {
-      const hold = layer.hold(outcome.holdId);
-      if (hold !== undefined) foldStep(layer, hold, outcome.step);
+      const after = holdAfter(layer.hold(outcome.holdId), outcome);
+      if (after !== undefined) foldStep(layer, after, outcome.step);
       return;
     }
     case 'state-changed':
@@ -46,12 +41,6 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
   }
 }
 
-/** The first stays, for it is what raised the hold; the oldest of the others goes. */
-function withFinding({ findings = [] }: Hold, finding: CauseFinding): readonly CauseFinding[] {
-  const kept = findings.length < FINDINGS_PER_HOLD_MAX ? findings : findings.toSpliced(1, 1);
-  return [...kept, finding];
-}
-
 /** The spindle that a hold is about: its subject, or where its assembly is. */
 export function spindleAbout(layer: Pick<Layer, 'assembly'>, { subject }: Pick<Hold, 'subject'>): string | undefined {
   if (subject.kind === 'spindle') return subject.id;
@@ -63,8 +52,7 @@ function refreshAbout(layer: Layer, hold: Hold): void {
   if (spindleId !== undefined) refreshOnHold(layer, spindleId);
 }
 
-function foldStep(layer: Layer, hold: Hold, step: HoldStep): void {
-  const after: Hold = { ...hold, state: step.state, steps: [...hold.steps, step] };
+function foldStep(layer: Layer, after: Hold, step: HoldStep): void {
   layer.putHold(after);
   if (step.deviation === true) deviate(layer, after, step);
   if (step.state === 'void') voidEvidence(layer, after);

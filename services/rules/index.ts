@@ -38,6 +38,7 @@ export { buildLoaded, currentBuild } from './in-force.ts';
 export { errorPartsOf, judgedPlaneOf } from './judgement.ts';
 export { baseLayer, type Layer } from './layer.ts';
 export { isDeviatedFrom, measurementInForceOf } from './pairing.ts';
+export { holdAfter, holdIdOf, isOfHold } from './hold-after.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';
 export { foremostSpeaking, speakingWords } from './speaking-words.ts';
