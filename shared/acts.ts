@@ -6,6 +6,7 @@ import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
+import { RulesDeclared } from './rule-set.ts';
 import { Rfc3339 } from './time-schema.ts';
 import { ZoneTable } from './zones.ts';
 
@@ -138,6 +139,7 @@ export const ACT_TYPES = {
   'doubt-lifted': 'counterpoise.act.doubt.v1',
   'reference-declared': 'counterpoise.act.reference.v1',
   'ask-wave': 'counterpoise.act.ask-wave.v1',
+  'rules-declared': 'counterpoise.act.rules.v1',
 } as const;
 export type ActKind = keyof typeof ACT_TYPES;
 
@@ -149,6 +151,7 @@ export const ACT_SCHEMAS = {
   'doubt-lifted': DoubtLifted,
   'reference-declared': ReferenceDeclared,
   'ask-wave': AskWave,
+  'rules-declared': RulesDeclared,
 } as const satisfies Record<ActKind, z.ZodType>;
 
 export interface ActData {
@@ -159,6 +162,7 @@ export interface ActData {
   'doubt-lifted': DoubtLifted;
   'reference-declared': ReferenceDeclared;
   'ask-wave': AskWave;
+  'rules-declared': RulesDeclared;
 }
 
 /** Who did it and with which right; the service itself acts as role `service`. */

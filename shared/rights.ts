@@ -26,5 +26,8 @@ export const MAY_DECLARE_REFERENCE: readonly Role[] = ['engineer'];
 /** Whoever declares spindles, with their limits. */
 export const MAY_DECLARE_SPINDLE: readonly Role[] = ['engineer'];
 
+/** Whoever answers for what the rules ask before they hold, and may try out other limits. */
+export const MAY_DECLARE_RULES: readonly Role[] = ['engineer'];
+
 /** Whoever may do something about a hold may have its spindle looked at more closely. */
 export const MAY_ASK_WAVE: readonly Role[] = ['tool-room', 'maintenance', 'engineer', 'admin'];

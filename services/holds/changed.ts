@@ -61,6 +61,7 @@ export class Changed {
       case 'test':
       case 'doubt-lifted':
       case 'reference-declared':
+      case 'rules-declared':
       case 'wave':
       case 'life':
       case 'query':

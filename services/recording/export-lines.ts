@@ -56,6 +56,7 @@ async function lineOf(journal: ExportedJournal, plant: string, entry: Entry): Pr
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'rules-declared':
       return personLine(plant, entry, entry.actor, { type: ACT_TYPES[entry.kind], id: entry.id, data: entry.data });
     case 'birth':
     case 'state':

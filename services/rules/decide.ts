@@ -72,6 +72,7 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
     case 'wave':
     case 'life':
     case 'reference-declared':
+    case 'rules-declared':
     case 'notice-try':
     case 'rejected':
     case 'retried':

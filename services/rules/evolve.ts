@@ -9,7 +9,10 @@ import { foldNotice } from './fold-notice.ts';
 import { foldOutcome } from './fold-outcome.ts';
 import { foldReading } from './fold-reading.ts';
 import { baseLayer } from './layer.ts';
+import { foldRules, foldTuning } from './tuning.ts';
 import { foldAnalysed, foldAsked, foldWave } from './window-state.ts';
+
+const NOWHERE: readonly string[] = [];
 
 /** Takes an entry with its recorded outcomes; returns the floor it was given, changed. */
 export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): Floor {
@@ -31,6 +34,8 @@ function foldOther(floor: Floor, entry: SlowEntry): void {
   foldBearable(floor, entry);
   if (places !== undefined) foldLiveAfterLoad(floor, places);
   if (entry.kind === 'spindle-declared') foldLiveAfterDeclared(floor, entry.data.spindleId);
+  if (entry.kind === 'rules-declared') foldRules(floor, entry);
+  else foldTuning(floor, entry, places?.map(({ spindleId }) => spindleId) ?? NOWHERE);
   if (entry.kind === 'notice-try') foldNotice(floor, entry);
   if (entry.kind === 'wave') foldWave(floor, entry);
   if (entry.kind === 'analysed') foldAnalysed(floor, entry);

@@ -11,6 +11,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
 import type { BenchState } from './bench-facts.ts';
+import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
@@ -182,6 +183,8 @@ export interface SpindleState {
   readonly gate: GateAnswer | undefined;
   /** Whether the spindle, or what is loaded in it, is on hold: nothing is learned from it then. */
   readonly onHold: boolean;
+  /** What the rule set in force asks of it with what is loaded; undefined where nothing is tuned. */
+  readonly tuned: Tuned | undefined;
   readonly live: SpindleLive;
 }
 
@@ -256,6 +259,8 @@ export interface Floor {
   /** By spindle; only of those whose sensor sends raw windows. Replaced whole, never changed in place. */
   readonly windows: Map<string, WindowState>;
   reference: ReferenceState | undefined;
+  /** Oldest first, the one in force last; at most RULE_SETS_KEPT_MAX. Replaced whole. */
+  ruleSets: readonly RuleSetState[];
   readings: number;
 }
 
@@ -274,6 +279,7 @@ export function emptyFloor(plant: string): Floor {
     notices: new Map(),
     windows: new Map(),
     reference: undefined,
+    ruleSets: [],
     readings: 0,
   };
 }

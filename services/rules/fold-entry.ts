@@ -77,6 +77,7 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'query':
     case 'hold-act':
     case 'ask-wave':
+    case 'rules-declared':
     case 'notice-try':
     case 'rejected':
     case 'retried':

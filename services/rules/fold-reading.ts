@@ -9,8 +9,9 @@ import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
 import { foldSeverity, learnAnew } from './severity-rule.ts';
 import { foldSignal } from './signal.ts';
+import { UNTUNED } from './settings.ts';
 import { takeSpeed } from './speed-bin.ts';
-import { newSpindle } from './spindle-state.ts';
+import { newTunedSpindle } from './tuning.ts';
 import { judgedBy } from './vibration-rule.ts';
 import { takeTurning } from './warm-up.ts';
 
@@ -25,7 +26,7 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
   const { features } = first;
   let spindle = floor.spindles.get(data.spindleId);
   if (spindle === undefined) {
-    spindle = newSpindle(data.spindleId);
+    spindle = newTunedSpindle(floor, data.spindleId);
     floor.spindles.set(data.spindleId, spindle);
   }
   const measuredAt = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
@@ -45,7 +46,7 @@ function foldLate({ live }: SpindleState, entry: Summary): void {
   live.lateInRow += 1;
 }
 
-function foldWatches({ declaration, live }: SpindleState, entry: Summary, measuredAt: Instant): void {
+function foldWatches({ declaration, live, tuned = UNTUNED }: SpindleState, entry: Summary, measuredAt: Instant): void {
   const limits = declaration?.limits;
   if (limits === undefined) return;
   for (let index = 0; index < limits.length; index += 1) {
@@ -53,7 +54,7 @@ function foldWatches({ declaration, live }: SpindleState, entry: Summary, measur
     const watch = live.watches[index];
     if (limit === undefined || watch === undefined) continue;
     const judged = judgedBy(limit, watch, limits, entry, measuredAt);
-    if (judged !== undefined) count(watch, judged);
+    if (judged !== undefined) count(watch, judged, tuned);
   }
 }
 

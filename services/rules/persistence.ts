@@ -3,14 +3,8 @@ import type { LimitQuantity } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { LimitWatch } from './floor.ts';
-import {
-  CLEAR_SHARE,
-  EVIDENCE_POSITIONS_MAX,
-  ON_LIMIT_SHARE,
-  PERSISTENCE_GAP_MAX_MS,
-  PERSISTENCE_MS,
-  PERSISTENCE_READINGS,
-} from './limits.ts';
+import { EVIDENCE_POSITIONS_MAX, ON_LIMIT_SHARE } from './limits.ts';
+import type { Tuned } from './settings.ts';
 
 export interface Judged {
   readonly value: number;
@@ -24,9 +18,12 @@ export function newWatch(): LimitWatch {
 }
 
 /** Whether this reading makes the stay above the limit long enough, for the first time. */
-export function persistsWith(watch: LimitWatch, { value, limit, at }: Judged): boolean {
-  if (watch.fired || !isOver(value, limit) || isBroken(watch, at)) return false;
-  return watch.count + 1 >= PERSISTENCE_READINGS && at - watch.firstAt >= PERSISTENCE_MS;
+export function persistsWith(watch: LimitWatch, { value, limit, at }: Judged, tuned: Tuned): boolean {
+  if (watch.fired || !isOver(value, limit)) return false;
+  // Of a stay that begins with this reading the first is itself.
+  const begins = watch.count === 0 || isBroken(watch, at, tuned);
+  const counted = begins ? 1 : watch.count + 1;
+  return counted >= tuned.persistenceReadings && at - (begins ? at : watch.firstAt) >= tuned.persistenceMs;
 }
 
 const isOver = (value: number, limit: number): boolean => value > limit * (1 + ON_LIMIT_SHARE);
@@ -36,17 +33,17 @@ export function isAtRest({ count: counted, fired }: LimitWatch, value: number, l
   return counted === 0 && !fired && !isOver(value, limit);
 }
 
-function isBroken(watch: LimitWatch, at: Instant): boolean {
-  return watch.count > 0 && at - watch.lastAt > PERSISTENCE_GAP_MAX_MS;
+function isBroken(watch: LimitWatch, at: Instant, { pauseMaxMs }: Tuned): boolean {
+  return watch.count > 0 && at - watch.lastAt > pauseMaxMs;
 }
 
-/** Takes a reading in; `persistsWith` is asked before. Between 90 % and the limit nothing is counted and nothing cleared. */
-export function count(watch: LimitWatch, judged: Judged): void {
+/** Takes a reading in; `persistsWith` is asked before. Between the share that clears and the limit nothing is counted and nothing cleared. */
+export function count(watch: LimitWatch, judged: Judged, tuned: Tuned): void {
   const { value, limit, at, position } = judged;
-  if (value < limit * CLEAR_SHARE) return clear(watch);
+  if (value < limit * tuned.clearShare) return clear(watch);
   if (!isOver(value, limit)) return;
-  if (persistsWith(watch, judged)) watch.fired = true;
-  if (isBroken(watch, at)) watch.count = 0;
+  if (persistsWith(watch, judged, tuned)) watch.fired = true;
+  if (isBroken(watch, at, tuned)) watch.count = 0;
   if (watch.count === 0) {
     watch.firstAt = at;
     watch.positions = [];

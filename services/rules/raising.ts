@@ -86,6 +86,7 @@ export function actorName(entry: Entry): string {
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'rules-declared':
     case 'retried':
       return entry.actor.name;
     case 'tick':

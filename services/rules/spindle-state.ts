@@ -51,6 +51,7 @@ export function newSpindle(spindleId: string): SpindleState {
     stateWhy: '',
     gate: undefined,
     onHold: false,
+    tuned: undefined,
     live: newLive(),
   };
 }

@@ -9,6 +9,7 @@ import type { LimitWatch, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
 import { isAtRest, persistsWith, quantityOf, type Judged } from './persistence.ts';
 import type { Outcomes } from './raising.ts';
+import { UNTUNED } from './settings.ts';
 
 type Summary = EntryOf<'summary'>;
 
@@ -52,13 +53,14 @@ export interface Persisting {
 export function persisting(spindle: SpindleState, entry: Summary, at: Instant): readonly Persisting[] | undefined {
   const limits = spindle.declaration?.limits;
   if (limits === undefined) return undefined;
+  const tuned = spindle.tuned ?? UNTUNED;
   let found: Persisting[] | undefined;
   for (let index = 0; index < limits.length; index += 1) {
     const limit = limits[index];
     const watch = spindle.live.watches[index];
     if (limit === undefined || watch === undefined) continue;
     const judged = judgedBy(limit, watch, limits, entry, at);
-    if (judged === undefined || !persistsWith(watch, judged)) continue;
+    if (judged === undefined || !persistsWith(watch, judged, tuned)) continue;
     (found ??= []).push({ limit, watch, judged });
   }
   return found?.toSorted((a, b) => rank(a) - rank(b));

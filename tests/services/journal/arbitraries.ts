@@ -89,6 +89,7 @@ const DATA = {
   'correction-recorded': fc.record({ assemblyId: anyText, buildId: anyText, steps: fc.array(correctionStep) }),
   test: fc.record({ test: fc.constant('minimum-achievable'), testId: anyText, claimedGmm: quantity }),
   'doubt-lifted': fc.record({ benchId: anyText, note: anyText }),
+  'rules-declared': fc.record({ why: anyText, rules: fc.record({ version: fc.nat(), name: anyText }) }),
   'ask-wave': fc.record({ spindleId: anyText, channel: anyText }),
   'reference-declared': fc.record({ densities: fc.array(fc.record({ material: anyText, densityGCm3: quantity })) }),
 } as const;
@@ -122,6 +123,7 @@ function fieldsOf(kind: EntryKind): fc.Arbitrary<object> {
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'rules-declared':
       return fc.record({ id: anyText, actor, data: DATA[kind] });
     case 'birth':
     case 'state':
@@ -162,6 +164,7 @@ export const ENTRY_KINDS = [
   'correction-recorded',
   'doubt-lifted',
   'reference-declared',
+  'rules-declared',
 ] as const satisfies readonly EntryKind[];
 
 /** Readings as often as all the rest. */

@@ -10,6 +10,7 @@ import {
   PERSISTENCE_READINGS,
 } from '../../../services/rules/limits.ts';
 import { count, isAtRest, newWatch, persistsWith, type Judged } from '../../../services/rules/persistence.ts';
+import { UNTUNED } from '../../../services/rules/settings.ts';
 
 const LIMIT = 4;
 
@@ -48,10 +49,10 @@ test('counts as the definition says', () => {
         at += pause;
         const judged = { value, limit: LIMIT, at, position: index + 1 };
         history.push(judged);
-        expect(persistsWith(watch, judged)).toBe(plainly(history));
+        expect(persistsWith(watch, judged, UNTUNED)).toBe(plainly(history));
         const rests = isAtRest(watch, value, LIMIT);
         const before = structuredClone(watch);
-        count(watch, judged);
+        count(watch, judged, UNTUNED);
         // What is at rest may be left out: nothing comes of it.
         expect(rests && plainly(history)).toBe(false);
         expect(rests ? before : watch).toEqual(watch);

@@ -232,3 +232,22 @@ function zones(rest: string): object | undefined {
   const [, abMmS, bcMmS, cdMmS] = found.map(Number);
   return { abMmS, bcMmS, cdMmS, source: 'table of an invented plant', generic: /general/.test(rest) };
 }
+
+/** `tune spindle S-01 readings 3 spanning 0 s pause 60 s clear 0.8` */
+export function tuning(rest: string): object {
+  const scope = present({
+    cell: word(rest, /cell (\S+)/),
+    machine: word(rest, /machine (\S+)/),
+    spindle: word(rest, /spindle (\S+)/),
+    assembly: word(rest, /assembly (\S+)/),
+    interface: word(rest, /interface (\S+)/),
+  });
+  const settings = present({
+    persistenceReadings: number(rest, /readings (\d+)/),
+    persistenceS: number(rest, /spanning (\d+) s/),
+    pauseMaxS: number(rest, /pause (\d+) s/),
+    clearShare: number(rest, /clear ([\d.]+)/),
+  });
+  const version = number(rest, /version (\d+)/) ?? 1;
+  return { why: 'tried', rules: { version, name: 'tried', author: 'Ada', note: '', rows: [{ scope, settings }] } };
+}

@@ -18,6 +18,7 @@ import {
   reading,
   reference,
   result,
+  tuning,
   word,
 } from './story-data.ts';
 
@@ -145,6 +146,8 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
       return act('doubt-lifted', { benchId: word(rest, /^(\S+)/), note: word(rest, /"([^"]*)"/) });
     case 'reference':
       return act('reference-declared', reference(rest));
+    case 'tune':
+      return act('rules-declared', tuning(rest));
     case 'limit':
     case 'declare':
       return act('spindle-declared', declared(rest));
