@@ -8,14 +8,14 @@ import { readReadings, writeReadings, type NextReading } from './readings.ts';
 import { originCode, originOf, StreamTable, streamsOf, type Origin, type StreamLists } from './streams.ts';
 
 /** A release that changes the layout takes the next number and still reads the ones before. */
-const FORMAT = 1;
+export const FORMAT = 1;
 
 /** Kinds by their layout; 0 is everything that is JSON. */
-const SUMMARY = 1;
-const MACHINE = 2;
+export const SUMMARY = 1;
+export const MACHINE = 2;
 
 /** Everything of a block that is text. */
-interface BlockWords extends StreamLists {
+export interface BlockWords extends StreamLists {
   /** Ids of readings that boot and sequence do not say, in order. */
   readonly summaryIds: readonly string[];
   readonly machineIds: readonly string[];
@@ -166,7 +166,7 @@ function writeTimes(to: ByteWriter, entries: readonly Entry[]): void {
   writeIntegers(to, exact ? steps : Float64Array.from(entries, (entry) => entry.at), count);
 }
 
-function readTimes(from: ByteReader, count: number): Float64Array {
+export function readTimes(from: ByteReader, count: number): Float64Array {
   const first = from.double();
   const steps = readIntegers(from, count);
   if (Number.isNaN(first)) return steps;

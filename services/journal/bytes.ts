@@ -108,6 +108,17 @@ export class ByteReader {
     }
   }
 
+  /** Goes past so many of them. */
+  skipCounts(count: number): void {
+    const bytes = this.#bytes;
+    let at = this.#at;
+    for (let left = count; left > 0; at += 1) {
+      if (at >= bytes.length) throw new Error('a block of the journal ends too early');
+      if ((bytes[at] ?? 0) < 0x80) left -= 1;
+    }
+    this.#at = at;
+  }
+
   double(): number {
     this.#at += 8;
     return this.#bytes.readDoubleLE(this.#at - 8);

@@ -76,6 +76,13 @@ export function readIntegers(from: ByteReader, count: number): Float64Array {
   return values;
 }
 
+/** Goes past a column of them. */
+export function skipIntegers(from: ByteReader, count: number): void {
+  const coding = from.byte();
+  if (coding === PLAIN) from.bytes(count * 8);
+  else from.skipCounts(coding === CONSTANT ? 1 : count);
+}
+
 function unfolded(folded: number): number {
   return folded % 2 === 0 ? folded / 2 : -(folded + 1) / 2;
 }

@@ -3,6 +3,7 @@ import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
+import type { ReadingColumns } from './reading-columns.ts';
 import type { WaveReads } from './waves.ts';
 
 /**
@@ -74,6 +75,10 @@ export interface Snapshot {
 export interface JournalReader extends WaveReads {
   /** Stretches from a position on, oldest first, up to what is stored when it gets there; holds no lock between two. */
   read(from: Position, to?: Position): AsyncIterable<Stretch>;
+  /** The readings of it as columns: the stretches that hold these positions. The first and last may reach beyond them. */
+  columns(from: Position, to: Position): AsyncIterable<ReadingColumns>;
+  /** The first position that arrived at an instant or later; one past the head where none did. */
+  positionFrom(at: Instant): Promise<Position>;
   /** Position 0 and time 0 while nothing is stored. */
   head(): Promise<Head>;
   /** Newest first. */
@@ -112,6 +117,7 @@ export interface Journal extends JournalReader {
 export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
 export type { KeptWave, WaveKnown, WaveRoom, WaveStored, WavesOfSpindle } from './waves.ts';
+export { COMPARABLE_CODE, NO_FEATURES, reasonCode, type ReadingColumns } from './reading-columns.ts';
 export { packed, unpacked } from './packing.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

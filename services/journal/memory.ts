@@ -6,6 +6,7 @@ import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, RejectedRow, Snapshot } from './index.ts';
 import { FORGETFUL_IDS_MAX, SNAPSHOTS_KEPT } from './limits.ts';
 import { MemoryWaves } from './memory-waves.ts';
+import { positionFrom, readColumns } from './reading-columns.ts';
 import { RepeatMemory, type Seen } from './repeats.ts';
 import { readStretches, type FindStretches } from './stretches.ts';
 
@@ -113,6 +114,8 @@ export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): J
     dropWaves: async (positions) => shelf.waves.drop(positions),
     append: (arrivals, decide) => appender.append(arrivals, decide),
     read: (from, to) => readStretches(shelf.find, from, to),
+    columns: (from, to) => readColumns(shelf.find, from, to),
+    positionFrom: (at) => positionFrom(shelf.find, appender.head.position, at),
     head: () => Promise.resolve(appender.head),
     rejected: ({ state, before = Number.POSITIVE_INFINITY, limit }) =>
       Promise.resolve(

@@ -1,8 +1,21 @@
 // What the rules made of a stretch, as bytes and back: the features of readings in columns, the rest as JSON.
 import type { Position } from '../../shared/entries.ts';
-import type { NotComparableReason, Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
+import {
+  NOT_COMPARABLE_REASONS,
+  type NotComparableReason,
+  type Outcome,
+  type ReadingFeatures,
+} from '../../shared/outcomes.ts';
 import { ByteReader, ByteWriter } from './bytes.ts';
-import { readDoubles, readIntegers, readSmall, writeDoubles, writeIntegers, writeSmall } from './columns.ts';
+import {
+  readDoubles,
+  readIntegers,
+  readSmall,
+  skipIntegers,
+  writeDoubles,
+  writeIntegers,
+  writeSmall,
+} from './columns.ts';
 
 const FORMAT = 1;
 
@@ -109,6 +122,43 @@ export class OutcomeReader {
     return taken;
   }
 }
+
+/** The same without an object for each of the features: why each reading cannot be compared, by its place in the stretch. */
+export class OutcomeColumns {
+  readonly #from: ByteReader;
+
+  constructor(bytes: Uint8Array, first: Position) {
+    this.#from = new ByteReader(bytes);
+    if (this.#from.byte() !== FORMAT)
+      throw new Error(`the outcomes at position ${first} have a format that this release does not know`);
+  }
+
+  /** Writes 0 for comparable or the place of the reason, counted from 1, into `reasons`; gives back all other outcomes. */
+  read(reasons: Uint8Array): readonly OtherOutcome[] {
+    const from = this.#from;
+    from.byte();
+    const total = from.count();
+    const text = from.text();
+    const { others } = text === '' ? NO_WORDS : (JSON.parse(text) as OutcomeWords);
+    const count = total - others.length;
+    const steps = readIntegers(from, count);
+    skipIntegers(from, count);
+    skipIntegers(from, count);
+    const said = readSmall(from, count);
+    let place = 0;
+    for (let i = 0; i < count; i += 1) {
+      place += steps[i] ?? 0;
+      reasons[place] = PLACE_OF_CODE[(said[i] ?? 0) >> REASON_SHIFT] ?? 0;
+    }
+    return others;
+  }
+}
+
+/** By the code in a stored block, the place in the list of reasons, counted from 1. */
+const PLACE_OF_CODE: readonly number[] = Array.from(
+  REASONS,
+  (reason) => 1 + (reason === undefined ? -1 : NOT_COMPARABLE_REASONS.indexOf(reason)),
+);
 
 function inOrder(outcomes: readonly Outcome[]): boolean {
   let before = 0;

@@ -6,6 +6,7 @@ import type { StretchRow } from './appender.ts';
 import type { StretchSize } from './compaction.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
 import { MERGED_ENTRIES_MAX } from './limits.ts';
+import { positionFrom, readColumns } from './reading-columns.ts';
 import { readStretches } from './stretches.ts';
 import type { WaveReads } from './waves.ts';
 
@@ -113,6 +114,9 @@ export class PostgresReads {
   face(): Omit<JournalReader, 'close' | keyof WaveReads> {
     return {
       read: (from, to) => readStretches((position, rowsMax) => this.find(position, rowsMax), from, to),
+      columns: (from, to) => readColumns((position, rowsMax) => this.find(position, rowsMax), from, to),
+      positionFrom: async (at) =>
+        positionFrom((position, rowsMax) => this.find(position, rowsMax), (await this.head()).position, at),
       head: () => this.head(),
       rejected: (options) => this.rejected(options),
       rejectedAt: (position) => this.rejectedAt(position),

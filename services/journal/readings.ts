@@ -28,12 +28,12 @@ import {
 } from './reading.ts';
 import type { Origin, Stream, StreamTable } from './streams.ts';
 
-const HAS_TIME = 1;
+export const HAS_TIME = 1;
 const HAS_SEQUENCE = 2;
 
 /** Times and sequences: whole numbers as differences, any others as they are. */
 const AS_DIFFERENCES = 0;
-const AS_THEY_ARE = 1;
+export const AS_THEY_ARE = 1;
 
 const ALL = 0;
 const SOME = 1;
@@ -139,9 +139,9 @@ function writeBits(to: ByteWriter, bits: Uint8Array): void {
 }
 
 /** One quantity of every reading; undefined where it was not said. */
-type Column = readonly (number | undefined)[] | Float32Array;
+export type Column = readonly (number | undefined)[] | Float32Array;
 
-function readQuantity(from: ByteReader, count: number): Column {
+export function readQuantity(from: ByteReader, count: number): Column {
   const presence = from.byte();
   if (presence === NONE) return [];
   if (presence === ALL) return readSingles(from, count);

@@ -4,6 +4,7 @@ import type { Position } from '../../shared/entries.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { StretchRow } from './appender.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
+import { positionFrom, readColumns } from './reading-columns.ts';
 import { readStretches } from './stretches.ts';
 import type { WaveReads } from './waves.ts';
 
@@ -80,6 +81,9 @@ export class SqliteReads {
   face(): Omit<JournalReader, 'close' | keyof WaveReads> {
     return {
       read: (from, to) => readStretches((position, rowsMax) => this.find(position, rowsMax), from, to),
+      columns: (from, to) => readColumns((position, rowsMax) => this.find(position, rowsMax), from, to),
+      positionFrom: async (at) =>
+        positionFrom((position, rowsMax) => this.find(position, rowsMax), this.head().position, at),
       head: async () => this.head(),
       rejected: async (options) => this.rejected(options),
       rejectedAt: async (position) => this.rejectedAt(position),
