@@ -17,3 +17,4 @@ export { dilogarithm } from './dilogarithm.ts';
 export { effectMeans, factored, logDensity, type EffectModel, type FactoredModel } from './random-effects.ts';
 export { robustSlope, type RobustSlope } from './robust-slope.ts';
 export { straightLine, type StraightLine } from './straight-line.ts';
+export { outlook, OUTLOOK_POINTS_MIN, type Outlook } from './outlook.ts';
