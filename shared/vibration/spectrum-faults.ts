@@ -34,10 +34,10 @@ const TONE_SHARE = 0.1;
 
 /**
  * Density next to half the sampling rate against that between a tenth and four tenths of it. A converter with a filter leaves next to
- * nothing there: 45 rows of one bench up to 0.08; the cuts of a mill, whose sensor nobody has reason to doubt, up to 0.25. Where it is
+ * nothing there: 45 rows of one bench up to 0.07; the cuts of a mill, whose sensor nobody has reason to doubt, up to 0.25. Where it is
  * not told whether the tool cuts, it may.
  */
-const EDGE_SHARE = 0.12;
+const EDGE_SHARE = 0.1;
 const EDGE_SHARE_CUTTING = 0.3;
 const EDGES_OF_RATE: readonly (readonly [number, number])[] = [
   [0.46, 0.49],
@@ -45,17 +45,34 @@ const EDGES_OF_RATE: readonly (readonly [number, number])[] = [
 ];
 const MIDDLE_OF_RATE: readonly [number, number] = [0.1, 0.4];
 
-/** Bands of a fiftieth of the rate, the first left out: orders of the shaft stand there. */
-const FIFTIETHS: readonly (readonly [number, number])[] = Array.from({ length: 24 }, (_, i) => [
-  (i + 1) / 50,
-  (i + 2) / 50,
-]);
+/** Parts whose noise is compared; in few samples wider ones, so that each has its hundred lines. */
+const FEW_SAMPLES = 10_000;
+interface Parts {
+  /** The lowest is left out: orders of the shaft stand there. */
+  readonly all: readonly (readonly [number, number])[];
+  readonly atEdge: readonly (readonly [number, number])[];
+}
+const FINE: Parts = {
+  all: Array.from({ length: 24 }, (_, i) => [(i + 1) / 50, (i + 2) / 50]),
+  atEdge: EDGES_OF_RATE,
+};
+const COARSE: Parts = {
+  all: Array.from({ length: 9 }, (_, i) => [(i + 1) / 20, (i + 2) / 20]),
+  atEdge: [[0.46, 0.5]],
+};
 
 /**
  * Where the noise of no part of the spectrum stands so many times above that at the edge it is even, or rises, as an electronic noise
  * does: nothing is told. An idle sensor of 5 counts came to 2.7.
  */
 const UNEVEN = 3;
+/**
+ * What a structure shakes may be highest right at the edge, where it is folded, but goes up and down on the way there: so many times
+ * from the lowest part to the highest, and so many times down again. Noise, even or rising with the frequency or its square, never
+ * had both in 2048 to 16,384 samples (10,000 rows).
+ */
+const UP_AND_DOWN = 4;
+const DOWN_AGAIN = 2.2;
 
 /** A signal of so few counts is the converter's own noise, which no filter bounds. */
 const COUNTS_MIN = 5;
@@ -153,6 +170,20 @@ function noiseBetween(row: RowTransform, [low, high]: readonly [number, number])
   return powers[count >> 1] ?? 0;
 }
 
+/** Whether the noise between the lines is even, or rises towards half the rate, as that of electronics does. */
+function isLikeNoise(row: RowTransform): boolean {
+  const { all, atEdge } = row.size < FEW_SAMPLES ? COARSE : FINE;
+  const edge = Math.min(...atEdge.map((band) => noiseBetween(row, band)));
+  let [least, most, down] = [Infinity, 0, 1];
+  for (const band of all) {
+    const noise = noiseBetween(row, band);
+    least = Math.min(least, noise);
+    most = Math.max(most, noise);
+    down = Math.max(down, most / noise);
+  }
+  return most < UNEVEN * edge && (most < UP_AND_DOWN * least || down < DOWN_AGAIN);
+}
+
 /** A spectrum that does not end before half the sampling rate: nothing kept out what lies above, and it is folded into what is seen. */
 function foldedContent(
   raw: VibrationWindow,
@@ -167,8 +198,7 @@ function foldedContent(
   const middle = density(MIDDLE_OF_RATE);
   const edge = Math.min(...EDGES_OF_RATE.map(density));
   if (!(edge >= (raw.cutting === false ? EDGE_SHARE : EDGE_SHARE_CUTTING) * middle)) return undefined;
-  const edgeNoise = Math.min(...EDGES_OF_RATE.map((band) => noiseBetween(row, band)));
-  if (!(Math.max(...FIFTIETHS.map((band) => noiseBetween(row, band))) >= UNEVEN * edgeNoise)) return undefined;
+  if (isLikeNoise(row)) return undefined;
   return {
     kind: 'aliasing',
     weight: 'doubtful',

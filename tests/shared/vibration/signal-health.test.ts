@@ -1,55 +1,14 @@
 // Whether a signal can be believed: faults planted into real and invented rows are found, sound rows are left alone.
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { analyseWindow, type AnalysisSettings, type VibrationWindow } from '../../../shared/vibration/index.ts';
+import { analyseWindow, type VibrationWindow } from '../../../shared/vibration/index.ts';
 import { HOUSING_MAX_MMS } from '../../../shared/vibration/level-faults.ts';
-import type { HealthFinding, HealthKind } from '../../../shared/wave-analysis.ts';
+import type { HealthFinding } from '../../../shared/wave-analysis.ts';
 import * as plant from './planted-faults.ts';
-import { inventedMachine } from './invented-machine.ts';
+import { ALL, found, kinds, REAL, said, withSamples } from './measured-rows.ts';
 import { plantedDefect } from './planted-defect.ts';
 import { gaussianRow, generator, sineRow } from './rows.ts';
 
 const G = 9.80665;
-const folder = new URL('./measured/adi-cbm-motor/', import.meta.url);
-const { files } = JSON.parse(readFileSync(new URL('expected.json', folder), 'utf8')) as {
-  readonly files: Readonly<Record<string, { readonly rpm: number }>>;
-};
-
-interface Row {
-  readonly name: string;
-  readonly window: VibrationWindow;
-}
-const REAL: readonly Row[] = Object.entries(files).map(([name, { rpm }]) => {
-  const bytes = readFileSync(new URL(name, folder));
-  const floats = new Float32Array(bytes.buffer, bytes.byteOffset, bytes.byteLength / 4);
-  const accelerationMS2 = Float64Array.from(floats, (g) => g * G);
-  return { name, window: { accelerationMS2, sampleRateHz: 20_000, speedRpm: rpm } };
-});
-const INVENTED: readonly Row[] = Array.from({ length: 8 }, (_, i) => ({
-  name: `invented ${i + 1}`,
-  window: inventedMachine(i + 1),
-}));
-const ALL = [...REAL, ...INVENTED];
-
-function said(window: VibrationWindow, settings: AnalysisSettings = {}): readonly HealthFinding[] {
-  return analyseWindow(window, settings).health;
-}
-const kinds = (findings: readonly HealthFinding[]): HealthKind[] => findings.map((finding) => finding.kind);
-
-/** How many of the rows say a kind after something was planted into each. */
-function found(
-  rows: readonly Row[],
-  kind: HealthKind,
-  change: (window: VibrationWindow, seed: number) => VibrationWindow,
-) {
-  return rows.filter(({ window }, i) => kinds(said(change(window, i + 1))).includes(kind)).length;
-}
-const withSamples =
-  (planted: plant.Plant) =>
-  (window: VibrationWindow, seed: number): VibrationWindow => ({
-    ...window,
-    accelerationMS2: planted(window.accelerationMS2, seed),
-  });
 
 describe('sound rows', () => {
   test.each(ALL)('nothing is said of $name', ({ window }) => {
@@ -246,49 +205,5 @@ describe('mean and size', () => {
   test('peaks beyond the full scale cannot have been measured', () => {
     const { window } = REAL[0]!;
     expect(kinds(said({ ...window, fullScaleMS2: 5 }))).toContain('implausible');
-  });
-});
-
-describe('the shape of the spectrum', () => {
-  test('a sensor that rings on its mount: most rows without blows, at its frequency, and never more than doubtful', () => {
-    const ringing = withSamples(plant.onMountAt(0.13, 15));
-    const withoutBlows = ALL.filter(({ window }) => analyseWindow(ringing(window, 1)).kurtosis <= 4);
-    expect(withoutBlows.length).toBeGreaterThan(10);
-    const findings = withoutBlows.flatMap(({ window }) =>
-      said(ringing(window, 1))
-        .filter((it) => it.kind === 'mounting')
-        .map((it) => ({ it, trueHz: 0.13 * window.sampleRateHz })),
-    );
-    expect(findings.length / withoutBlows.length).toBeGreaterThan(0.6);
-    for (const { it, trueHz } of findings) {
-      expect(it).toMatchObject({ weight: 'doubtful' });
-      const toldHz = Number(/about (\S+) Hz/.exec(it.words)![1]);
-      expect(Math.abs(toldHz / trueHz - 1)).toBeLessThan(0.12);
-    }
-    expect(said({ ...ringing(REAL[0]!.window, 1), cutting: true }).filter((it) => it.kind === 'mounting')).toEqual([]);
-  });
-
-  test('blows that ring in a structure are no loose mount, nor is a single knock', () => {
-    for (let seed = 1; seed <= 12; seed += 1) {
-      const blows = { seed, size: 40_000, sampleRateHz: 20_000, shaftHz: 29 + seed, height: 20, resonanceHz: 4200 };
-      for (const order of [0.4, 3.05, 4.95]) {
-        const accelerationMS2 = plantedDefect({ ...blows, order });
-        expect(kinds(said({ accelerationMS2, sampleRateHz: 20_000 }))).not.toContain('mounting');
-      }
-      const knock = gaussianRow(20_000, seed).map(
-        (it, n) => 0.1 * it + (n < 8000 ? 0 : 60 * Math.exp((8000 - n) / 60) * Math.sin(1.32 * (n - 8000))),
-      );
-      expect(kinds(said({ accelerationMS2: knock, sampleRateHz: 20_000 }))).not.toContain('mounting');
-    }
-  });
-
-  test('sampled again without a filter: where there is something to fold', () => {
-    const folded = (window: VibrationWindow): VibrationWindow => ({
-      ...window,
-      accelerationMS2: plant.foldedBy(2)(window.accelerationMS2, 1),
-      sampleRateHz: window.sampleRateHz / 2,
-      cutting: false,
-    });
-    expect(found(ALL, 'aliasing', folded) / ALL.length).toBeGreaterThan(0.55);
   });
 });
