@@ -1,14 +1,11 @@
 #!/usr/bin/env -S MALLOC_ARENA_MAX=2 node --max-semi-space-size=4
-// The command line: one program, verbs of plain English. Exit codes: 0 done, 1 failed, 64 wrong use, 78 wrong settings.
+// The command line: one program, verbs of plain English. Exit codes: 0 done, 1 failed, 3 not as recorded, 64 wrong use, 78 wrong settings.
 import { Command, CommanderError } from 'commander';
 import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
+import { EXIT_CONFIG, EXIT_FAILED, EXIT_USAGE } from './exit-codes.ts';
 import { failureWords } from './failure-words.ts';
 import { addServiceCommands } from './service-commands.ts';
-
-const EXIT_FAILED = 1;
-const EXIT_USAGE = 64;
-const EXIT_CONFIG = 78;
 
 // Whatever it writes is for its owner alone: secrets, names, and what machines do when.
 process.umask(0o077);

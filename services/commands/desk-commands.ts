@@ -6,10 +6,12 @@ import { addDeviceCommands } from './device-commands.ts';
 import { addLimits } from './limits-command.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
+import { addReplay } from './replay-command.ts';
 
 export function addDeskCommands(program: Command): void {
   addDeviceCommands(program);
   addRecordingCommands(program);
+  addReplay(program);
   addBalanceCommands(program);
   addAnalyse(program);
   addLimits(program);

@@ -2,3 +2,4 @@
 export { Keeper, openKeeper, type DeviceBorn, type KeeperSettings } from './keeper.ts';
 export type { BenchAnswer, ResultTold } from './balance-answers.ts';
 export type { Publication } from './publications.ts';
+export { decidedOrRemarked, floorThrough } from './floor-through.ts';

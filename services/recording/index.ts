@@ -2,4 +2,6 @@
 export { exportLines } from './export-lines.ts';
 export { rehearse, type Lines, type Rehearsed, type RehearsalReport } from './rehearse.ts';
 export { importRecording, type Imported } from './import-recording.ts';
-export { compareHolds, type HoldComparison, type HoldPair, type HoldStay, type PeoplesWord } from './compare-holds.ts';
+export { compareHolds, type HoldComparison, type HoldStay, type PeoplesWord } from './compare-holds.ts';
+export { replay, type OtherRules, type Replayed } from './replay.ts';
+export { positionAt } from './position-at.ts';

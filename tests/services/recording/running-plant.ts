@@ -2,7 +2,7 @@
 import { expect } from 'vitest';
 import { openKeeper, type Keeper } from '../../../services/holds/index.ts';
 import { createIntake, type Binding } from '../../../services/intake/index.ts';
-import { openJournal, type Journal } from '../../../services/journal/index.ts';
+import { openJournal, type Journal, type JournalSettings } from '../../../services/journal/index.ts';
 import { Plant } from '../../../services/plant/index.ts';
 import { exportLines, rehearse, type RehearsalReport } from '../../../services/recording/index.ts';
 import type { Entry } from '../../../shared/entries.ts';
@@ -28,8 +28,11 @@ export class RunningPlant {
     this.plant = this.#compose();
   }
 
-  static async open(bindings: Readonly<Record<string, Binding>> = {}): Promise<RunningPlant> {
-    const journal = await openJournal({ store: 'memory' });
+  static async open(
+    bindings: Readonly<Record<string, Binding>> = {},
+    settings: JournalSettings = { store: 'memory' },
+  ): Promise<RunningPlant> {
+    const journal = await openJournal(settings);
     return new RunningPlant(journal, await keeperOver(journal), bindings);
   }
 
