@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { Command } from 'commander';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { addReplay } from '../../../services/commands/replay-command.ts';
-import { importRecording } from '../../../services/recording/index.ts';
+import { importRecording, type Replayed } from '../../../services/recording/index.ts';
 import { rfc3339Of } from '../../../shared/time.ts';
 import { history } from '../../../simulators/index.ts';
 
@@ -68,8 +68,11 @@ test('lower limits from the middle on: what they would have held, for how long, 
   expect(printed).toMatch(/only now:\n {2}2026-11-23T\d\d:.*spindle S-01: overall vibration over its limit, held \d+/);
   expect(code).toBe(undefined);
   const { printed: json } = await run('--limits', limits, '--json');
-  const stays = JSON.parse(json).holds.onlyNow;
-  expect(stays[0].hold.evidence.clauses[0]).toMatchObject({ limit: 0.2, source: 'invented trial; entered by service' });
+  const { holds } = JSON.parse(json) as Replayed;
+  expect(holds.onlyNow[0]?.hold.evidence.clauses[0]).toMatchObject({
+    limit: 0.2,
+    source: 'invented trial; entered by service',
+  });
 }, 60_000);
 
 test.each([
