@@ -18,6 +18,11 @@ export const BREAK_POINTS_MIN = 5;
  */
 const BETTER_AT_LEAST = 20;
 const INTERVAL_SHARE = 0.9;
+/** Heights, slopes and bends that a course has. */
+const LINE_NUMBERS = 2;
+const PARABOLA_NUMBERS = 3;
+/** The noise of either side leans on that of both as if so many points more had told it: a handful scatters little by chance. */
+const NOISE_POINTS = 5;
 
 /**
  * The likeliest break: two lines that need not meet, against one line and one parabola through all points, each by least squares.
@@ -28,18 +33,27 @@ export function breakDate(x: readonly number[], y: readonly number[]): Break | u
   const count = x.length;
   if (count < 2 * BREAK_POINTS_MIN) return undefined;
   const [before, after] = [leftOfLines(x, y), leftOfLines(x.toReversed(), y.toReversed())];
-  const lefts: number[] = [];
+  const costs: number[] = [];
   for (let index = BREAK_POINTS_MIN; index <= count - BREAK_POINTS_MIN; index += 1)
-    lefts.push((before[index] ?? 0) + (after[count - index] ?? 0));
-  const least = Math.min(...lefts);
-  const index = BREAK_POINTS_MIN + lefts.indexOf(least);
+    costs.push(costOf(before[index] ?? 0, index, after[count - index] ?? 0, count - index));
+  const least = Math.min(...costs);
+  const index = BREAK_POINTS_MIN + costs.indexOf(least);
   const smooth = leftOfParabola(x, y);
-  if (!(smooth > 0)) return undefined;
-  const worth = count * countedShare(x, y, index);
-  const floor = Math.max(least, smooth * 1e-12);
-  if (worth * Math.log(smooth / floor) < BETTER_AT_LEAST) return undefined;
-  const chances = lefts.map((left) => Math.exp((-worth / 2) * Math.log(Math.max(left, floor) / floor)));
+  // What no line leaves anything of is no noise to hold a break against.
+  if (!(smooth > 0) || least === -Infinity) return undefined;
+  const counted = countedShare(x, y, index);
+  if (counted * (count * Math.log(smooth / (count - PARABOLA_NUMBERS)) - least) < BETTER_AT_LEAST) return undefined;
+  const chances = costs.map((cost) => Math.exp((-counted / 2) * (cost - least)));
   return { index, ...interval(chances) };
+}
+
+/** Twice the logarithm of a likelihood, sign turned, of two lines with a noise each; that of few points leans on the noise of both. */
+function costOf(left: number, points: number, leftAfter: number, pointsAfter: number): number {
+  const freedom = points + pointsAfter - 2 * LINE_NUMBERS;
+  const both = (NOISE_POINTS * (left + leftAfter)) / freedom;
+  const noise = (left + both) / (points - LINE_NUMBERS + NOISE_POINTS);
+  const noiseAfter = (leftAfter + both) / (pointsAfter - LINE_NUMBERS + NOISE_POINTS);
+  return points * Math.log(noise) + pointsAfter * Math.log(noiseAfter);
 }
 
 /** Of the first 0, 1, 2, … points: the sum of squares that a line through them leaves. */
