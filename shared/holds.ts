@@ -1,5 +1,6 @@
 // Holds: what is on hold, why, on what evidence, who has it, and what would release it.
 import type { HoldActName } from './acts.ts';
+import type { Escalation } from './answering.ts';
 import type { CauseFinding, Found } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { Subject } from './ids.ts';
@@ -58,6 +59,13 @@ export interface Evidence {
   readonly buildId?: string;
   readonly spindleId?: string;
   readonly speedRpm?: number;
+  readonly benchId?: string;
+  /** The sensor whose readings they are, where it is the sensor that is held. */
+  readonly device?: string;
+  /** What hung on a bench when it was put in doubt. */
+  readonly touched?: { readonly assemblies: readonly string[]; readonly spindles: readonly string[] };
+  /** How long after it was measured the message came that raised it, ms; absent where it came in time. */
+  readonly lateMs?: number;
 }
 
 /** What ends a hold; any one of a hold's conditions does. */
@@ -71,6 +79,9 @@ export type ReleaseCondition =
   | { readonly kind: 'bench-check-passed'; readonly benchId: string }
   | { readonly kind: 'sensor-sound'; readonly spindleId: string };
 
+export const AWAITED = ['verification-run', 'second-name'] as const;
+export type Awaited = (typeof AWAITED)[number];
+
 export interface HoldStep {
   readonly state: HoldState;
   readonly at: Instant;
@@ -80,6 +91,12 @@ export interface HoldStep {
   /** What in the journal did it. */
   readonly cause: Position;
   readonly deviation?: boolean;
+  /** What it waits for since this step: a run that shows what a repair was worth, or another person's name. */
+  readonly awaits?: Awaited;
+  /** Who had asked for the deviation that this step confirms. */
+  readonly askedBy?: string;
+  /** How long after it was measured the message came that led to it, ms; absent where it came in time. */
+  readonly lateMs?: number;
   /** With a check or a release by a person who said so: what it was. */
   readonly found?: Found;
 }
@@ -99,12 +116,30 @@ export interface Hold {
   readonly dependents: readonly Position[];
   /** How its cause was weighed, the first time with its raising; at most FINDINGS_PER_HOLD_MAX. */
   readonly findings?: readonly CauseFinding[];
+  /** The version of the rules that raised it; absent in what was recorded before holds kept it. */
+  readonly rules?: string;
+  /** Who was told because nobody had answered, oldest first. */
+  readonly escalations?: readonly Escalation[];
 }
 
 export const DEPENDENTS_MAX = 50;
 
 export function isOpen(hold: Pick<Hold, 'state'>): boolean {
   return hold.state !== 'released' && hold.state !== 'void';
+}
+
+/** The last step since which a hold waits for this, or waited until it ended; undefined where it did not. */
+export function awaitedSince<S extends Pick<HoldStep, 'state' | 'awaits'>>(
+  { steps }: { readonly steps: readonly S[] },
+  awaited: Awaited,
+): S | undefined {
+  for (let index = steps.length - 1; index >= 0; index -= 1) {
+    const step = steps[index];
+    if (step?.awaits === awaited) return step;
+    // Raised again: whatever it waited for before is over.
+    if (step?.state === 'raised') return undefined;
+  }
+  return undefined;
 }
 
 export const HOLD_TYPE = 'counterpoise.hold.v1';

@@ -1,10 +1,10 @@
 // People's acts on holds: who may, in which state, and what they lead to. Refused acts are on record with the reason.
 import type { ActEntry } from '../../shared/entries.ts';
-import { ACTS_IN_STATE, isOpen, type Hold } from '../../shared/holds.ts';
+import { ACTS_IN_STATE, awaitedSince, isOpen, type Hold } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { Layer } from './layer.ts';
 import type { Outcomes } from './raising.ts';
-import { releasableByPerson } from './release.ts';
+import { asksForRun, releasableByPerson } from './release.ts';
 
 type HoldActEntry = Extract<ActEntry, { kind: 'hold-act' }>;
 
@@ -30,7 +30,12 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
       outcomes.step(hold, { state: 'checked', by, ...said });
       return;
     case 'release':
-      outcomes.step(hold, { state: 'released', by, ...said });
+      outcomes.step(
+        hold,
+        asksForRun(hold)
+          ? { state: 'checked', awaits: 'verification-run', by, ...said }
+          : { state: 'released', by, ...said },
+      );
       return;
     case 'deviate':
       outcomes.step(hold, { state: 'released', by, deviation: true, ...said });
@@ -56,6 +61,8 @@ function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActE
     case 'void':
       return undefined;
     case 'release':
+      if (awaitedSince(hold, 'verification-run') !== undefined)
+        return 'maintenance has released it already; a run of an assembly of known balance ends it, or an engineer lets it go on as a deviation';
       return releasableByPerson(layer, hold)
         ? undefined
         : 'none of its conditions has come about; an engineer may let it go on as a deviation, with a reason';

@@ -2,9 +2,10 @@
 import type { ActEntry, EntryOf, TickEntry } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { overdueCalibration } from './bench-doubt.ts';
+import { benchHoldRule } from './bench-hold-rule.ts';
 import { touchedBy } from './bench-touched.ts';
 import { unitRemarks } from './channel-units.ts';
-import type { BenchState, Floor } from './floor.ts';
+import { subjectKey, type BenchState, type Floor } from './floor.ts';
 import { TOUCHED_NAMED_MAX } from './limits.ts';
 import type { Outcomes } from './raising.ts';
 import { settleAll } from './release.ts';
@@ -38,11 +39,18 @@ export function decideBirth(floor: Floor, entry: EntryOf<'birth'>): readonly Out
 /** Silence and old readings, and benches whose calibration has ended since the clock last went on. */
 export function decideTick(floor: Floor, entry: TickEntry): readonly Outcome[] {
   const silent = tickRule(floor, entry);
-  const overdue = [...floor.benches.values()].filter((bench) => overdueCalibration(bench, entry.at) !== undefined);
+  const overdue = [...floor.benches.values()].filter(
+    (bench) => overdueCalibration(bench, entry.at) !== undefined || isDoubtedUnheld(floor, bench),
+  );
   if (overdue.length === 0) return silent;
   const work = begin(floor, entry);
   for (const bench of overdue) remarkTrust(work, bench, bench.bench);
   return [...silent, ...finish(work)];
+}
+
+/** In doubt since before benches were put on hold. */
+function isDoubtedUnheld(floor: Floor, { bench, doubts }: BenchState): boolean {
+  return doubts.length > 0 && !floor.openHolds.has(subjectKey({ kind: 'bench', id: bench }));
 }
 
 /** Results that were in doubt count again, and so may end what waited for them. */
@@ -57,6 +65,8 @@ export function decideDoubtLifted(
   outcomes.remark({ kind: 'bench', id: benchId }, `${entry.actor.name} lifted the doubt about ${benchId}: ${note}`);
   const assemblies = [...layer.touchedAssemblies.keys()];
   const spindles = assemblies.flatMap((id) => layer.assembly(id)?.loadedIn ?? []);
+  for (const hold of layer.openHolds({ kind: 'bench', id: benchId }))
+    outcomes.step(hold, { state: 'released', by: entry.actor.name, deviation: true, note });
   settleAll(outcomes, assemblies, spindles);
   return finish(work);
 }
@@ -72,6 +82,8 @@ function remarkTrust({ layer, outcomes }: Work, before: BenchState | undefined, 
   }
   if ((before?.doubts.length ?? 0) > 0 && after.doubts.length === 0)
     outcomes.remark(subject, `${id} has passed its check again: its results from now on count`);
+  const again = after.doubts.some(({ cause, position }) => known.has(cause) && position === outcomes.entry.position);
+  benchHoldRule(outcomes, id, { repeats: again });
 }
 
 /** A check that fails once more is said once more. */

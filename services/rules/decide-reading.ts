@@ -1,17 +1,20 @@
 // Deciding of a vibration reading, the most frequent entry by far: as a rule nothing is made but its features.
 import type { EntryOf } from '../../shared/entries.ts';
-import type { Outcome } from '../../shared/outcomes.ts';
+import type { Outcome, ReadingFeatures, SubjectState } from '../../shared/outcomes.ts';
 import { measuredAtOf } from './clock.ts';
-import type { Floor, SpindleState } from './floor.ts';
+import type { Floor, SpindleState, TrialRun } from './floor.ts';
 import { answerGate } from './gate-told.ts';
 import { trialLayer } from './layer.ts';
 import { SPEED_OVER_READINGS } from './limits.ts';
 import { pairedIn } from './paired.ts';
 import { Outcomes } from './raising.ts';
 import { featuresOf, isJudgeable, isOverSpeed } from './reading-features.ts';
+import { settle } from './release.ts';
+import { sensorDoubted, sensorHoldRule } from './sensor-hold-rule.ts';
 import { severityRule } from './severity-rule.ts';
 import { signalCounts, stateAfter, toldBy } from './signal.ts';
 import { speedRule, speedsOf } from './speed-rule.ts';
+import { trialAfter } from './trial-run.ts';
 import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts';
 
 type Summary = EntryOf<'summary'>;
@@ -25,32 +28,63 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
   const state = stateAfter(spindle, data, signalCounts(spindle, data, toldBy(entry)));
+  const after = state?.state ?? spindle.state;
   const judgeable = isJudgeable(features.notComparable);
   const found = judgeable ? persisting(spindle, entry, measuredAt) : undefined;
   const moves = judgeable ? severityRule(spindle, entry, features, measuredAt) : undefined;
   const overSpeed =
     isOverSpeed(spindle, features, entry, measuredAt) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
-  if (state === undefined && found === undefined && moves === undefined && !overSpeed) return [first];
+  const doubted = sensorDoubted(spindle, entry, after) ? (state?.why ?? spindle.stateWhy) : undefined;
+  const trial = spindle.live.trial === undefined ? undefined : trialOf(floor, spindle, entry, features, measuredAt);
+  const settles = trial?.passed === true || mayBeSound(spindle, entry, after);
+  if (
+    state === undefined &&
+    found === undefined &&
+    moves === undefined &&
+    !overSpeed &&
+    doubted === undefined &&
+    !settles
+  )
+    return [first];
   const outcomes: Outcome[] = [first];
   if (state !== undefined)
     outcomes.push({ cause, kind: 'state-changed', subject: { kind: 'spindle', id: spindle.spindleId }, ...state });
   if (moves !== undefined) outcomes.push(...moves);
-  if (found !== undefined || overSpeed) outcomes.push(...heldBy(floor, entry, spindle, { found, overSpeed }));
+  if (found !== undefined || overSpeed || doubted !== undefined || settles)
+    outcomes.push(...heldBy(floor, entry, { ...spindle, state: after }, { found, overSpeed, doubted, trial }));
   return outcomes;
 }
 
 interface Findings {
   readonly found: readonly Persisting[] | undefined;
   readonly overSpeed: boolean;
+  /** Why its sensor is held with this reading. */
+  readonly doubted: string | undefined;
+  readonly trial: TrialRun | undefined;
 }
+
+const trialOf = (
+  { assemblies }: Floor,
+  spindle: SpindleState,
+  entry: Summary,
+  features: ReadingFeatures,
+  measuredAt: number,
+): TrialRun | undefined => trialAfter({ assembly: (id) => assemblies.get(id) }, spindle, entry, features, measuredAt);
+
+/** Its sensor speaks well again, or is another one: what was held for it may end. */
+const mayBeSound = ({ onHold, state, live }: SpindleState, { device }: Summary, after: SubjectState): boolean =>
+  onHold && after === 'reporting' && (state !== after || live.heardFrom !== device);
 
 function heldBy(
   floor: Floor,
   entry: Summary,
   spindle: SpindleState,
-  { found, overSpeed }: Findings,
+  { found, overSpeed, doubted, trial }: Findings,
 ): readonly Outcome[] {
   const layer = trialLayer(floor);
+  // As the fold will have it, for what ends a hold is looked up there.
+  const live = { ...spindle.live, heardFrom: entry.device, trial: trial ?? spindle.live.trial };
+  layer.putSpindle({ ...spindle, live });
   const outcomes = new Outcomes(layer, entry);
   if (found !== undefined) vibrationRule(outcomes, spindle, entry, found);
   const paired = overSpeed ? pairedIn(layer, spindle.spindleId) : undefined;
@@ -58,6 +92,8 @@ function heldBy(
     const speeds = { ...speedsOf(spindle.machine), actualRpm: entry.data.speedRpm };
     speedRule(outcomes, paired, speeds, false);
   }
+  if (doubted !== undefined) sensorHoldRule(outcomes, spindle, entry, doubted);
+  settle(outcomes, { kind: 'spindle', id: spindle.spindleId });
   if (outcomes.list.length > 0) answerGate(layer, outcomes, spindle.spindleId);
   return outcomes.list;
 }

@@ -109,6 +109,15 @@ export function decideDeclared(
   return finish(begin(floor, entry));
 }
 
+function settleTouched({ layer, outcomes }: Work): void {
+  const assemblies = [...layer.touchedAssemblies.keys()];
+  settleAll(
+    outcomes,
+    assemblies,
+    assemblies.flatMap((id) => layer.assembly(id)?.loadedIn ?? []),
+  );
+}
+
 /** After a person's act: what hung on the hold may end with it, and the gate may answer differently. */
 export function decideAct(floor: Floor, entry: Extract<ActEntry, { kind: 'hold-act' }>): readonly Outcome[] {
   const work = begin(floor, entry);
@@ -117,5 +126,8 @@ export function decideAct(floor: Floor, entry: Extract<ActEntry, { kind: 'hold-a
   const subject = layer.hold(entry.data.holdId)?.subject;
   const loadedIn = subject?.kind === 'assembly' ? layer.assembly(subject.id)?.loadedIn : undefined;
   if (loadedIn !== undefined) settle(outcomes, { kind: 'spindle', id: loadedIn });
+  // A check may be all that a sensor still needed; a bench that is let go on lends its results to what waited for them.
+  if (subject?.kind === 'spindle') settle(outcomes, subject);
+  if (subject?.kind === 'bench') settleTouched(work);
   return finish(work);
 }

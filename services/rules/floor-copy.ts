@@ -33,6 +33,8 @@ function copyOfLive(live: SpindleLive): SpindleLive {
     watches: live.watches.map((watch) => ({ ...watch, positions: [...watch.positions] })),
     bins: mapped(live.bins, copyOfBin),
     severityChanges: [...live.severityChanges],
+    doubt: live.doubt === undefined ? undefined : { ...live.doubt, positions: [...live.doubt.positions] },
+    trial: live.trial === undefined ? undefined : { ...live.trial },
   };
 }
 

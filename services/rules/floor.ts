@@ -11,11 +11,13 @@ import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
 import type { BenchState } from './bench-facts.ts';
+import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
+export type * from './hold-facts.ts';
 export type * from './window-facts.ts';
 
 /** A reason that a person set aside for one pairing, up to a speed. */
@@ -154,6 +156,10 @@ export interface SpindleLive {
   sameInRow: number;
   readonly inMotion: Figures;
   speedOverInRow: number;
+  /** The sensor of the last reading that did not come late. */
+  heardFrom: string | undefined;
+  doubt: SensorDoubt | undefined;
+  trial: TrialRun | undefined;
   /** One per declared limit, in the declaration's order. */
   watches: LimitWatch[];
   readonly bins: Map<number, SpeedBin>;
@@ -183,6 +189,8 @@ export interface SpindleState {
   readonly gate: GateAnswer | undefined;
   /** Whether the spindle, or what is loaded in it, is on hold: nothing is learned from it then. */
   readonly onHold: boolean;
+  /** In the order of their beginning, at most PLANNED_WORK_PER_SPINDLE_MAX. */
+  readonly work: readonly PlannedWork[];
   /** What the rule set in force asks of it with what is loaded; undefined where nothing is tuned. */
   readonly tuned: Tuned | undefined;
   readonly live: SpindleLive;
@@ -225,16 +233,6 @@ export interface DeviceState {
   ownSummaryAt: Instant | undefined;
 }
 
-export interface NoticeState {
-  readonly noticeId: string;
-  readonly channel: string;
-  readonly to: string;
-  readonly outcome: 'sent' | 'failed' | 'given-up';
-  readonly attempt: number;
-  readonly at: Instant;
-  readonly detail: string | undefined;
-}
-
 /** The plant's own reference figures, and who declared them. */
 export interface ReferenceState extends ReferenceDeclared {
   readonly by: string;
@@ -259,6 +257,7 @@ export interface Floor {
   /** By spindle; only of those whose sensor sends raw windows. Replaced whole, never changed in place. */
   readonly windows: Map<string, WindowState>;
   reference: ReferenceState | undefined;
+  answering: AnsweringState | undefined;
   /** Oldest first, the one in force last; at most RULE_SETS_KEPT_MAX. Replaced whole. */
   ruleSets: readonly RuleSetState[];
   readings: number;
@@ -279,6 +278,7 @@ export function emptyFloor(plant: string): Floor {
     notices: new Map(),
     windows: new Map(),
     reference: undefined,
+    answering: undefined,
     ruleSets: [],
     readings: 0,
   };

@@ -1,13 +1,14 @@
 // What loads, holds and declarations change in the live part of a spindle: marks closed or forgotten, counting begun anew.
 import type { LimitQuantity } from '../../shared/acts.ts';
 import type { EntryOf } from '../../shared/entries.ts';
-import type { Hold } from '../../shared/holds.ts';
+import { awaitedSince, type Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import { spindleAbout } from './fold-outcome.ts';
 import { clear, newWatch } from './persistence.ts';
 import { closeLoad, forgetLoad } from './response.ts';
 import { foldMove, judgeAnew, learnAnew } from './severity-rule.ts';
+import { newTrial } from './trial-run.ts';
 
 /** A spindle whose load an entry may end, with the ordinal that it had. */
 export interface LoadPlace {
@@ -46,14 +47,18 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
   switch (outcome.kind) {
     case 'hold-raised': {
       const spindle = spindleOf(floor, outcome.hold);
+      if (outcome.hold.reason === 'sensor-cannot-judge' && spindle?.live.doubt !== undefined)
+        spindle.live.doubt.fired = true;
       if (spindle?.loaded !== undefined) forgetLoad(spindle.live, spindle.loaded.ordinal);
       return;
     }
     case 'hold-stepped': {
       const hold = floor.holds.get(outcome.holdId);
-      const { state, deviation } = outcome.step;
+      const { state, deviation, awaits } = outcome.step;
+      if (hold !== undefined && awaits === 'verification-run') beginTrial(floor, hold, outcome.cause);
       // After a maintenance release the limit is watched anew; after a deviation or a void only once it was below again.
-      if (hold !== undefined && state === 'released' && deviation !== true) workedOn(floor, hold);
+      const begunAnew = hold !== undefined && awaitedSince(hold, 'verification-run') !== undefined;
+      if (hold !== undefined && state === 'released' && deviation !== true && !begunAnew) workedOn(floor, hold);
       return;
     }
     case 'state-changed': {
@@ -77,6 +82,13 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     case 'wave-asked':
     case 'remarked':
   }
+}
+
+/** Maintenance is done: everything begins anew, and the next load is the one that shows what it was worth. */
+function beginTrial(floor: Floor, hold: Hold, cause: number): void {
+  workedOn(floor, hold);
+  const spindle = spindleOf(floor, hold);
+  if (spindle !== undefined) spindle.live.trial = newTrial(cause, spindle);
 }
 
 function spindleOf(floor: Floor, hold: Hold): SpindleState | undefined {

@@ -1,6 +1,7 @@
 // Folds what the rules decided: holds and their steps, states, gate answers; and what a person's word changes for later.
 import type { Hold, HoldStep } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
+import { foldDoubtLifted } from './bench-doubt.ts';
 import { newBench } from './bench-state.ts';
 import { holdAfter } from './hold-after.ts';
 import type { Layer } from './layer.ts';
@@ -56,6 +57,7 @@ function foldStep(layer: Layer, after: Hold, step: HoldStep): void {
   layer.putHold(after);
   if (step.deviation === true) deviate(layer, after, step);
   if (step.state === 'void') voidEvidence(layer, after);
+  if (after.reason === 'bench-in-doubt' && (step.deviation === true || step.state === 'void')) believe(layer, after);
   if (step.deviation === true || step.state === 'void') waive(layer, after);
   refreshAbout(layer, after);
 }
@@ -73,6 +75,12 @@ function deviate(layer: Layer, hold: Hold, step: HoldStep): void {
     deviation: { buildId, measurement: measurement?.position, upToRpm, by: step.by, holdId },
   });
   refreshPairing(layer, assembly.assemblyId);
+}
+
+/** Whoever lets a bench go on answers for its results, as with a doubt that is lifted. */
+function believe(layer: Layer, { subject }: Hold): void {
+  const bench = layer.bench(subject.id);
+  if (bench !== undefined && bench.doubts.length > 0) foldDoubtLifted(layer, bench);
 }
 
 /** A residual that was held in error was measured in error: it no longer counts. */

@@ -8,9 +8,11 @@ import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
 import { learn } from './response.ts';
 import { foldSeverity, learnAnew } from './severity-rule.ts';
+import { foldDoubt, stateWith } from './sensor-hold-rule.ts';
 import { foldSignal } from './signal.ts';
 import { UNTUNED } from './settings.ts';
 import { takeSpeed } from './speed-bin.ts';
+import { trialAfter } from './trial-run.ts';
 import { newTunedSpindle } from './tuning.ts';
 import { judgedBy } from './vibration-rule.ts';
 import { takeTurning } from './warm-up.ts';
@@ -35,8 +37,23 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
   // What was measured long ago says nothing of now.
   if (features.notComparable === 'late') return foldLate(spindle, entry);
   if (spindle.live.sensor !== undefined && spindle.live.sensor !== entry.device) learnAnew(spindle.live);
+  if (spindle.live.trial !== undefined) foldTrial(floor, spindle, entry, features, measuredAt);
+  foldDoubt(spindle, entry, stateWith(spindle, outcomes));
   if (isJudgeable(features.notComparable)) foldJudgeable(spindle, entry, features, measuredAt);
   foldLast(spindle, entry, features, measuredAt);
+}
+
+/** A run that verifies a repair goes on, is broken off by this reading, or is passed with it. */
+function foldTrial(
+  { assemblies }: Floor,
+  spindle: SpindleState,
+  entry: Summary,
+  features: ReadingFeatures,
+  measuredAt: Instant,
+): void {
+  const known = { assembly: (id: string) => assemblies.get(id) };
+  const after = trialAfter(known, spindle, entry, features, measuredAt);
+  if (after !== undefined) spindle.live.trial = after;
 }
 
 /** That it came is all that counts of it: a sensor whose times are old is not a silent one. */
@@ -74,6 +91,7 @@ function foldLast(spindle: SpindleState, entry: Summary, features: ReadingFeatur
   foldSignal(spindle, data);
   live.speedOverInRow = isOverSpeed(spindle, features, entry, measuredAt) ? live.speedOverInRow + 1 : 0;
   live.sensor = entry.device;
+  live.heardFrom = entry.device;
   live.lastReadingAt = entry.at;
   live.lateInRow = 0;
   if (features.comparable) live.lastComparableAt = entry.at;

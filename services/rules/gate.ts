@@ -1,7 +1,7 @@
 // The gate: may this assembly run in this spindle at this speed? One word, the speed that governs, one reason, one next step.
 import { GATE_CAUTION, type GateAnswer, type GateReason, type GateWord } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
-import type { Hold } from '../../shared/holds.ts';
+import { awaitedSince, type Hold } from '../../shared/holds.ts';
 import { rpmWords } from '../../shared/wording.ts';
 import { lastCorrection } from './correction-order.ts';
 import type { AssemblyState, Floor, SpindleState } from './floor.ts';
@@ -97,10 +97,7 @@ function onHold(asked: Asked): Said | undefined {
       holdId: assemblyHold.holdId,
     };
   }
-  // A spindle that is held only because of what is in it takes another assembly.
-  const spindleHold = layer
-    .openHolds({ kind: 'spindle', id: spindleId })
-    .find(({ reason, evidence }) => reason !== 'held-assembly-loaded' || evidence.assemblyId === assemblyId);
+  const spindleHold = layer.openHolds({ kind: 'spindle', id: spindleId }).find((hold) => keepsOut(hold, assemblyId));
   if (spindleHold === undefined) return undefined;
   return {
     word: 'HOLD BACK',
@@ -109,6 +106,17 @@ function onHold(asked: Asked): Said | undefined {
     next: 'Ask maintenance; its hold says what releases it.',
     holdId: spindleHold.holdId,
   };
+}
+
+/**
+ * A spindle that is held only because of what is in it takes another assembly; one that maintenance has released takes the one
+ * that is to show what the repair was worth; a sensor that cannot be believed says nothing of the spindle.
+ */
+function keepsOut(hold: Hold, assemblyId: string): boolean {
+  const { reason, evidence } = hold;
+  if (reason === 'sensor-cannot-judge') return false;
+  if (reason === 'held-assembly-loaded') return evidence.assemblyId === assemblyId;
+  return awaitedSince(hold, 'verification-run') === undefined;
 }
 
 /** Held for its residual and nothing else, and corrected since: what it needs now is a measurement. */

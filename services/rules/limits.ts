@@ -136,6 +136,18 @@ export const POINTS_PER_SPINDLE_MAX = 200;
 /** Residuals closer together than this factor tell nothing of a slope: the line is level then. */
 export const RESIDUAL_SPREAD_MIN = 1.25;
 
+/** Readings in a row that cannot be believed, over so long a time, before the sensor is held. Common practice, no source: */
+export const SENSOR_DOUBT_READINGS = 5;
+/** … long enough for a plug that somebody is just changing, short enough for the shift that it happens in. */
+export const SENSOR_DOUBT_MS = 15 * MILLISECONDS_A_MINUTE;
+
+/** Readings of one load at one speed that verify a repair … */
+export const VERIFICATION_READINGS = 10;
+/** … over so long, for what is loose or warms up does not show at once. Common practice, no source. */
+export const VERIFICATION_MS = 5 * MILLISECONDS_A_MINUTE;
+/** Of what is expected no more than the smallest rise that is looked for. Common practice, no source. */
+export const VERIFICATION_EXPECTED_FACTOR = 1.4;
+
 /** What is remembered of each in memory; older ones stand in the journal. */
 export const LOADS_PER_SPINDLE_MAX = 60;
 export const LOADS_PER_ASSEMBLY_MAX = 30;
@@ -159,5 +171,7 @@ export const ACHIEVED_ANGLE_OFF_MAX_DEG = 30;
 export const SAME_HOLE_DEG = 0.05;
 /** Assemblies and spindles that a remark about a bench names; the tool room's page names all. */
 export const TOUCHED_NAMED_MAX = 10;
+/** And those of each kind that its hold keeps as they were when it was raised. */
+export const TOUCHED_KEPT_MAX = 50;
 /** Stands for "nothing bounds it" where a number is needed that survives JSON. */
 export const UNBOUNDED_RPM = 1e9;

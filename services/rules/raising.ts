@@ -2,6 +2,7 @@
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { Entry } from '../../shared/entries.ts';
 import {
+  awaitedSince,
   DEPENDENTS_MAX,
   type Evidence,
   type Hold,
@@ -11,8 +12,10 @@ import {
 } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
+import { measuredAtOf } from './clock.ts';
 import { foldOutcome } from './fold-outcome.ts';
 import type { Layer } from './layer.ts';
+import { LATE_MS, RULES_VERSION } from './limits.ts';
 
 export interface HoldWanted {
   readonly subject: Subject;
@@ -42,8 +45,13 @@ export class Outcomes {
     this.add({ cause: this.entry.position, kind: 'remarked', subject, remark });
   }
 
-  /** The same again on an open hold becomes its dependent, where it is asked for and as long as there is room. */
+  /**
+   * The same again on an open hold becomes its dependent, where it is asked for and as long as there is room. Where a run was to
+   * show what a repair was worth, it has shown that.
+   */
   repeat(hold: Hold): void {
+    if (awaitedSince(hold, 'verification-run') !== undefined)
+      this.step(hold, { state: 'raised', by: actorName(this.entry), note: RUN_FAILED });
     if (hold.dependents.length >= DEPENDENTS_MAX) return;
     this.add({ cause: this.entry.position, kind: 'hold-repeated', holdId: hold.holdId });
   }
@@ -62,19 +70,30 @@ export class Outcomes {
       reason: wanted.reason,
       state: 'raised',
       raisedAt: at,
-      evidence: wanted.evidence,
+      evidence: { ...wanted.evidence, ...this.#late() },
       conditions: wanted.conditions,
       steps: [{ state: 'raised', at, by: actorName(this.entry), cause }],
       dependents: [],
+      rules: RULES_VERSION,
     };
     this.add({ cause, kind: 'hold-raised', hold });
   }
 
   step(hold: Hold, step: Omit<HoldStep, 'at' | 'cause'>): void {
     const { position: cause, at } = this.entry;
-    this.add({ cause, kind: 'hold-stepped', holdId: hold.holdId, step: { ...step, at, cause } });
+    this.add({ cause, kind: 'hold-stepped', holdId: hold.holdId, step: { ...step, at, cause, ...this.#late() } });
+  }
+
+  /** What waited in its device before it came is marked wherever it raises or ends something. */
+  #late(): { readonly lateMs?: number } {
+    if (!('time' in this.entry)) return {};
+    const { at, time, device } = this.entry;
+    const lateMs = at - measuredAtOf(at, time, this.layer.floor.devices.get(device));
+    return lateMs > LATE_MS ? { lateMs } : {};
   }
 }
+
+const RUN_FAILED = 'the run that was to verify the repair showed the same again';
 
 /** A person's name, a device's, or the service's own. */
 export function actorName(entry: Entry): string {

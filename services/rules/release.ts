@@ -1,6 +1,6 @@
 // When a hold ends by itself: its conditions, looked up in the state of the floor, so that order and repeats do not matter.
 import type { Hold, ReleaseCondition } from '../../shared/holds.ts';
-import { isOpen } from '../../shared/holds.ts';
+import { awaitedSince, isOpen } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
 import { rpmWords } from '../../shared/wording.ts';
 import { currentBuild, measurementInForce } from './in-force.ts';
@@ -30,12 +30,32 @@ export function conditionMet(known: Known, hold: Hold, condition: ReleaseConditi
     case 'bench-check-passed':
       return known.bench(condition.benchId)?.doubts.length === 0;
     case 'sensor-sound':
-      return known.spindle(condition.spindleId)?.state === 'reporting';
+      return isSensorSound(known, hold, condition.spindleId);
     case 'verification-run':
+      return isVerified(known, hold, condition.spindleId);
     case 'maintenance-release':
       return false;
   }
 }
+
+/** That it speaks well again is not enough: somebody has to have looked at it, or it is another one. */
+function isSensorSound(known: Known, { evidence, steps }: Hold, spindleId: string): boolean {
+  const spindle = known.spindle(spindleId);
+  if (spindle?.state !== 'reporting') return false;
+  if (evidence.device !== undefined && spindle.live.heardFrom !== evidence.device) return true;
+  return steps.some(({ state }) => state === 'checked');
+}
+
+/** A run since the maintenance release was passed. */
+function isVerified(known: Known, hold: Hold, spindleId: string): boolean {
+  const asked = awaitedSince(hold, 'verification-run');
+  const trial = known.spindle(spindleId)?.live.trial;
+  return asked !== undefined && trial?.passed === true && trial.from >= asked.cause;
+}
+
+/** Whether a release by maintenance is to be verified before the hold ends. */
+export const asksForRun = ({ conditions }: Pick<Hold, 'conditions'>): boolean =>
+  conditions.some(({ kind }) => kind === 'verification-run');
 
 /** Whether an assembly is on hold for what it is, rather than for where it is. */
 export function residualHold(known: Pick<Layer, 'openHolds'>, assemblyId: string): Hold | undefined {
@@ -78,6 +98,7 @@ export function releasableByPerson(known: Known, hold: Hold): boolean {
   return hold.conditions.some(
     (condition) =>
       condition.kind === 'maintenance-release' ||
+      condition.kind === 'verification-run' ||
       conditionMet(known, hold, condition) ||
       readWithinOnly(known, hold, condition),
   );

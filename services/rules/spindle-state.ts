@@ -28,6 +28,9 @@ function newLive(): SpindleLive {
     sameInRow: 0,
     inMotion: { overallMmS: undefined, synchronousMmS: undefined, accelerationRmsMS2: undefined },
     speedOverInRow: 0,
+    heardFrom: undefined,
+    doubt: undefined,
+    trial: undefined,
     watches: [],
     bins: new Map(),
     turnedAt: undefined,
@@ -51,6 +54,7 @@ export function newSpindle(spindleId: string): SpindleState {
     stateWhy: '',
     gate: undefined,
     onHold: false,
+    work: [],
     tuned: undefined,
     live: newLive(),
   };

@@ -94,6 +94,17 @@ function evidenceOf(spindle: SpindleState, entry: Summary, found: Persisting): E
   };
 }
 
+/** Whether the 1× part makes the overall value. */
+export function isDominant({
+  overallMmS,
+  synchronousMmS = 0,
+}: {
+  readonly overallMmS: number;
+  readonly synchronousMmS?: number | undefined;
+}): boolean {
+  return synchronousMmS * synchronousMmS >= DOMINANT_SHARE * overallMmS * overallMmS;
+}
+
 /** One cause, one hold: where the 1× part makes the overall value, the overall one stands under the hold for the 1×. */
 export function vibrationRule(
   outcomes: Outcomes,
@@ -103,8 +114,7 @@ export function vibrationRule(
 ): void {
   const { spindleId } = spindle;
   const subject = { kind: 'spindle', id: spindleId } as const;
-  const { overallMmS, synchronousMmS = 0 } = entry.data;
-  const dominant = synchronousMmS * synchronousMmS >= DOMINANT_SHARE * overallMmS * overallMmS;
+  const dominant = isDominant(entry.data);
   for (const one of found) {
     const underSynchronous = outcomes.layer
       .openHolds(subject)
@@ -118,7 +128,7 @@ export function vibrationRule(
         subject,
         reason: REASON_OF[one.limit.quantity],
         evidence: evidenceOf(spindle, entry, one),
-        conditions: [{ kind: 'maintenance-release', spindleId }],
+        conditions: [{ kind: 'verification-run', spindleId }],
       },
       { repeats: true },
     );

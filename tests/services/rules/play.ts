@@ -62,7 +62,7 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
 }
 
 /** Always compared; the others only where the line speaks of them. */
-const ALWAYS = /^(hold|again|released|taken|checked|void|refused|state|asked)\b/;
+const ALWAYS = /^(hold|again|raised|released|taken|checked|void|refused|state|asked)\b/;
 
 function isAsked(words: string, expected: readonly string[]): boolean {
   const [first = ''] = words.split(/[ :]/);

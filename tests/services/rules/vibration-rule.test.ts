@@ -27,7 +27,7 @@ test('a stay above the limit is a hold once five readings span a minute', () => 
     },
   ]);
   expect(hold?.evidence.positions).toEqual([1, 2, 3, 4, 5, 6, 7]);
-  expect(hold?.conditions).toEqual([{ kind: 'maintenance-release', spindleId: 'S-1' }]);
+  expect(hold?.conditions).toEqual([{ kind: 'verification-run', spindleId: 'S-1' }]);
 });
 
 test('one knock raises nothing, nor do knocks far apart', () => {
@@ -79,7 +79,7 @@ test('quiet readings, silence and time release nothing', () => {
   expect([...floor.holds.values()][0]?.state).toBe('raised');
 });
 
-test('only a named maintenance release ends it; then the limit is watched anew', () => {
+test('only a named maintenance release and a run after it end it; the limit is watched anew from the release on', () => {
   play(`
     ${LIMITS}
     07:00 reading S-1 overall 5 1x 1 ×6 every 20 s                => hold S-1 overall-over-limit
@@ -88,9 +88,9 @@ test('only a named maintenance release ends it; then the limit is watched anew',
     07:20 check   S-1 "drawbar force was low, cleaned" as maintenance   => checked S-1 overall-over-limit
     07:21 take    S-1 as maintenance                              => refused: taking a hold is not possible once it is checked; …
     07:25 release S-1 "verification run" as tool-room             => refused: releasing a hold needs one of the roles maintenance, engineer
-    07:30 release S-1 "verification run quiet" as maintenance     => released S-1 overall-over-limit
-    07:31 release S-1 "again" as maintenance                      => refused: the hold has ended already: released
-    07:40 reading S-1 overall 5 1x 1 ×6 every 20 s                => hold S-1 overall-over-limit
+    07:30 release S-1 "verification run quiet" as maintenance     => checked S-1 overall-over-limit
+    07:31 release S-1 "again" as maintenance                      => refused: maintenance has released it already; …
+    07:40 reading S-1 overall 5 1x 1 ×6 every 20 s                => raised S-1 overall-over-limit => again S-1 overall-over-limit
   `);
 });
 
