@@ -1,9 +1,11 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
+import { Answering } from './answering.ts';
 import { Bearing, BEARINGS_PER_SPINDLE_MAX } from './bearing.ts';
 import { FOUND } from './causes.ts';
 import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
+import { WorkPlanned } from './planned-work.ts';
 import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
 import { RulesDeclared } from './rule-set.ts';
@@ -14,7 +16,7 @@ const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
 
 export { HOLD_ACTS, MAY_ACT, type HoldActName };
 
-/** take: I have it. check: what I found. release: maintenance release of a spindle. deviate: run on, with a reason. void: raised in error. */
+/** take: I have it. check: what I found. release: maintenance release of a spindle. deviate: run on, with a reason. confirm: the second name for it. void: raised in error. */
 export const HoldAct = z
   .object({
     act: z.enum(HOLD_ACTS),
@@ -26,7 +28,7 @@ export const HoldAct = z
     path: ['found'],
     error: 'expected with a check or a release only',
   })
-  .refine((act) => act.act === 'take' || Note.safeParse(act.note).success, {
+  .refine((act) => act.act === 'take' || act.act === 'confirm' || Note.safeParse(act.note).success, {
     path: ['note'],
     error: 'expected a reason or finding in words',
   });
@@ -139,6 +141,8 @@ export const ACT_TYPES = {
   'doubt-lifted': 'counterpoise.act.doubt.v1',
   'reference-declared': 'counterpoise.act.reference.v1',
   'ask-wave': 'counterpoise.act.ask-wave.v1',
+  'work-planned': 'counterpoise.act.work.v1',
+  'answering-declared': 'counterpoise.act.answering.v1',
   'rules-declared': 'counterpoise.act.rules.v1',
 } as const;
 export type ActKind = keyof typeof ACT_TYPES;
@@ -151,6 +155,8 @@ export const ACT_SCHEMAS = {
   'doubt-lifted': DoubtLifted,
   'reference-declared': ReferenceDeclared,
   'ask-wave': AskWave,
+  'work-planned': WorkPlanned,
+  'answering-declared': Answering,
   'rules-declared': RulesDeclared,
 } as const satisfies Record<ActKind, z.ZodType>;
 
@@ -162,6 +168,8 @@ export interface ActData {
   'doubt-lifted': DoubtLifted;
   'reference-declared': ReferenceDeclared;
   'ask-wave': AskWave;
+  'work-planned': WorkPlanned;
+  'answering-declared': Answering;
   'rules-declared': RulesDeclared;
 }
 

@@ -123,6 +123,8 @@ export interface Hold {
 }
 
 export const DEPENDENTS_MAX = 50;
+/** Of a hold that is raised again and again; older ones stand in the journal. */
+export const ESCALATIONS_PER_HOLD_MAX = 20;
 
 export function isOpen(hold: Pick<Hold, 'state'>): boolean {
   return hold.state !== 'released' && hold.state !== 'void';
@@ -147,9 +149,9 @@ export const HOLD_TYPE = 'counterpoise.hold.v1';
 /** Which acts a state admits, in the order a person would do them. */
 export const ACTS_IN_STATE: Record<HoldState, readonly HoldActName[]> = {
   raised: ['take', 'check', 'release', 'deviate', 'void'],
-  taken: ['take', 'check', 'release', 'deviate', 'void'],
+  taken: ['take', 'check', 'release', 'deviate', 'confirm', 'void'],
   // Taking it then would hide that it was checked; who goes on with it records a check of their own.
-  checked: ['check', 'release', 'deviate', 'void'],
+  checked: ['check', 'release', 'deviate', 'confirm', 'void'],
   released: [],
   void: [],
 };

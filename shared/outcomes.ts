@@ -1,4 +1,5 @@
 // What the rules made of an input: journalled beside it, so that state is a fold and never decided twice.
+import type { Escalation } from './answering.ts';
 import type { CauseFinding } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { GateAnswer } from './gate.ts';
@@ -18,6 +19,7 @@ export const NOT_COMPARABLE_REASONS = [
   'on-hold',
   'cold',
   'wrong-speed',
+  'planned-work',
 ] as const;
 export type NotComparableReason = (typeof NOT_COMPARABLE_REASONS)[number];
 
@@ -65,6 +67,8 @@ export type Outcome =
       readonly spindleId: string;
       readonly change: Readonly<Omit<SeverityChange, 'position'>>;
     })
+  /** Nobody had answered a hold for so long that the next ones are told. */
+  | (Caused & { readonly kind: 'hold-escalated'; readonly holdId: string; readonly escalation: Escalation })
   /** The cause of an open hold, weighed again with what has come since. */
   | (Caused & { readonly kind: 'cause-weighed'; readonly holdId: string; readonly finding: CauseFinding })
   /** A sensor is asked for a raw window; `channel` where one is wanted in particular. */

@@ -2,7 +2,7 @@
 export const ROLES = ['viewer', 'operator', 'tool-room', 'maintenance', 'engineer', 'admin'] as const;
 export type Role = (typeof ROLES)[number];
 
-export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'void'] as const;
+export const HOLD_ACTS = ['take', 'check', 'release', 'deviate', 'confirm', 'void'] as const;
 export type HoldActName = (typeof HOLD_ACTS)[number];
 
 /** Whoever loads assemblies or answers for them. */
@@ -14,6 +14,7 @@ export const MAY_ACT: Record<HoldActName, readonly Role[]> = {
   check: ['tool-room', 'maintenance', 'engineer', 'admin'],
   release: ['maintenance', 'engineer'],
   deviate: ['engineer'],
+  confirm: ['tool-room', 'maintenance', 'engineer', 'admin'],
   void: ['engineer'],
 };
 
@@ -28,6 +29,10 @@ export const MAY_DECLARE_SPINDLE: readonly Role[] = ['engineer'];
 
 /** Whoever answers for what the rules ask before they hold, and may try out other limits. */
 export const MAY_DECLARE_RULES: readonly Role[] = ['engineer'];
+
+/** Whoever knows when a spindle is worked on; and whoever says how holds are to be answered here. */
+export const MAY_PLAN_WORK: readonly Role[] = ['maintenance', 'engineer'];
+export const MAY_DECLARE_ANSWERING: readonly Role[] = ['engineer', 'admin'];
 
 /** Whoever may do something about a hold may have its spindle looked at more closely. */
 export const MAY_ASK_WAVE: readonly Role[] = ['tool-room', 'maintenance', 'engineer', 'admin'];

@@ -68,9 +68,13 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
     field: 'What was done, and what shows that it helped',
   },
   deviate: {
-    press: 'Named deviation',
-    asks: 'The hold ends although its condition is not met; your name and reason stand beside it for good.',
-    field: 'Why this is acceptable, for how long, who agreed',
+    press: 'Ask for a deviation',
+    asks: 'It goes on although its condition is not met, once another person has put a name to it as well; both names and your reason stand beside it for good.',
+    field: 'Why this is acceptable, and for how long',
+  },
+  confirm: {
+    press: 'Second name',
+    asks: 'The hold ends as a deviation on your name beside the first. Read the reason and the evidence before you press.',
   },
   void: { press: 'Raised in error', asks: 'The hold ends as void.', field: 'What was wrong with it' },
 };

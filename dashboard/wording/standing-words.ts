@@ -20,6 +20,7 @@ export const NOT_COMPARABLE_WORDS: Readonly<Record<NotComparableReason, string>>
   'on-hold': 'on hold',
   cold: 'not warm yet',
   'wrong-speed': 'speed told wrongly',
+  'planned-work': 'worked on, as planned',
 };
 
 export const SUBJECT_STATE_WORDS: Readonly<Record<SubjectState, string>> = {

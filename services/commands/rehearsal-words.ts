@@ -2,7 +2,7 @@
 import { CAUSE_WORDS } from '../../shared/causes.ts';
 import { isOpen, REASON_WORDS } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
-import { amountWords, rpmWords } from '../../shared/wording.ts';
+import { amountWords, rpmWords, spanWords } from '../../shared/wording.ts';
 import type { Rehearsed, RehearsalReport } from '../recording/index.ts';
 
 export function wordsOf(said: Rehearsed): string {
@@ -19,6 +19,10 @@ export function wordsOf(said: Rehearsed): string {
       return `${said.at}  hold ${said.holdId} again, with entry ${said.cause}`;
     case 'hold-stepped':
       return `${said.at}  hold ${said.holdId} ${said.step.state} by ${said.step.by}`;
+    case 'hold-escalated': {
+      const { level, to, waitedMs } = said.escalation;
+      return `${said.at}  hold ${said.holdId} without an answer for ${spanWords(waitedMs)}: level ${level}, ${to.join(', ')} told`;
+    }
     case 'cause-weighed': {
       const { named, shares } = said.finding;
       const [first] = shares;

@@ -44,6 +44,7 @@ export class Changed {
       case 'machine':
       case 'load':
       case 'spindle-declared':
+      case 'work-planned':
         if (entry.data.spindleId !== undefined) this.#spindles.add(entry.data.spindleId);
         return;
       case 'build':
@@ -67,6 +68,7 @@ export class Changed {
       case 'query':
       case 'hold-act':
       case 'ask-wave':
+      case 'answering-declared':
       case 'tick':
       case 'rejected':
       case 'retried':
@@ -83,6 +85,7 @@ export class Changed {
         return;
       case 'hold-repeated':
       case 'hold-stepped':
+      case 'hold-escalated':
       case 'cause-weighed':
         this.#noteHold(floor, outcome.holdId);
         return;

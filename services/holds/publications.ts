@@ -42,6 +42,7 @@ export function publicationsOf(
         break;
       case 'hold-stepped':
       case 'hold-repeated':
+      case 'hold-escalated':
       case 'cause-weighed': {
         const subject = floor.holds.get(outcome.holdId)?.subject;
         if (subject !== undefined) holdsOf.set(keyOf(subject), subject);

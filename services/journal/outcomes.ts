@@ -39,6 +39,7 @@ const REASON_CODES: Readonly<Record<NotComparableReason, number>> = {
   'on-hold': 8,
   cold: 9,
   'wrong-speed': 10,
+  'planned-work': 11,
 };
 const REASONS: (NotComparableReason | undefined)[] = [];
 for (const [reason, code] of Object.entries(REASON_CODES)) REASONS[code] = reason as NotComparableReason;

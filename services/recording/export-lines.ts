@@ -56,6 +56,8 @@ async function lineOf(journal: ExportedJournal, plant: string, entry: Entry): Pr
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'work-planned':
+    case 'answering-declared':
     case 'rules-declared':
       return personLine(plant, entry, entry.actor, { type: ACT_TYPES[entry.kind], id: entry.id, data: entry.data });
     case 'birth':

@@ -2,6 +2,7 @@
 import type { ActEntry } from '../../shared/entries.ts';
 import { ACTS_IN_STATE, awaitedSince, isOpen, type Hold } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
+import { answeringOf } from './escalation-rule.ts';
 import type { Layer } from './layer.ts';
 import type { Outcomes } from './raising.ts';
 import { asksForRun, releasableByPerson } from './release.ts';
@@ -38,8 +39,28 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
       );
       return;
     case 'deviate':
-      outcomes.step(hold, { state: 'released', by, deviation: true, ...said });
+      if (answeringOf(layer.floor).deviationNames === 1)
+        outcomes.step(hold, { state: 'released', by, deviation: true, ...said });
+      else
+        outcomes.step(hold, {
+          state: hold.state === 'raised' ? 'taken' : hold.state,
+          awaits: 'second-name',
+          by,
+          ...said,
+        });
       return;
+    case 'confirm': {
+      const asked = awaitedSince(hold, 'second-name');
+      const words = [asked?.note, note].filter((text) => text !== undefined && text !== '').join('; ');
+      outcomes.step(hold, {
+        state: 'released',
+        by,
+        deviation: true,
+        ...(asked === undefined ? {} : { askedBy: asked.by }),
+        note: words,
+      });
+      return;
+    }
     case 'void':
       outcomes.step(hold, { state: 'void', by, ...said });
   }
@@ -66,6 +87,8 @@ function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActE
       return releasableByPerson(layer, hold)
         ? undefined
         : 'none of its conditions has come about; an engineer may let it go on as a deviation, with a reason';
+    case 'confirm':
+      return refusedSecond(hold, actor.name);
     case 'deviate':
       // Balance, habit and haste have no say here: the marks on the parts always govern.
       return hold.reason === 'speed-above-marked'
@@ -74,10 +97,18 @@ function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActE
   }
 }
 
+/** One person alone lets nothing go on where the plant asks for two. */
+function refusedSecond(hold: Hold, name: string): string | undefined {
+  const asked = awaitedSince(hold, 'second-name');
+  if (asked === undefined) return 'nobody has asked for a deviation of this hold';
+  return asked.by === name ? `another person than ${name} confirms it` : undefined;
+}
+
 const WORDS: Record<HoldActName, string> = {
   take: 'taking a hold',
   check: 'recording a check',
   release: 'releasing a hold',
   deviate: 'a deviation',
+  confirm: 'confirming a deviation',
   void: 'voiding a hold',
 };

@@ -7,6 +7,7 @@ import { touchedBy } from './bench-touched.ts';
 import { unitRemarks } from './channel-units.ts';
 import { subjectKey, type BenchState, type Floor } from './floor.ts';
 import { TOUCHED_NAMED_MAX } from './limits.ts';
+import { escalationRule } from './escalation-rule.ts';
 import type { Outcomes } from './raising.ts';
 import { settleAll } from './release.ts';
 import { tickRule } from './state-rule.ts';
@@ -38,7 +39,7 @@ export function decideBirth(floor: Floor, entry: EntryOf<'birth'>): readonly Out
 
 /** Silence and old readings, and benches whose calibration has ended since the clock last went on. */
 export function decideTick(floor: Floor, entry: TickEntry): readonly Outcome[] {
-  const silent = tickRule(floor, entry);
+  const silent = [...tickRule(floor, entry), ...escalationRule(floor, entry)];
   const overdue = [...floor.benches.values()].filter(
     (bench) => overdueCalibration(bench, entry.at) !== undefined || isDoubtedUnheld(floor, bench),
   );

@@ -11,6 +11,7 @@ import { remarkCorrection } from './correction-remarks.ts';
 import type { CorrectionEntry } from './correction-state.ts';
 import type { TrialLayer } from './layer.ts';
 import { pairedIn } from './paired.ts';
+import { remarkWork } from './planned-work.ts';
 import { settle, settleAll } from './release.ts';
 import { residualRule } from './residual-rule.ts';
 import { speedAbove, speedRule, speedsOf } from './speed-rule.ts';
@@ -116,6 +117,13 @@ function settleTouched({ layer, outcomes }: Work): void {
     assemblies,
     assemblies.flatMap((id) => layer.assembly(id)?.loadedIn ?? []),
   );
+}
+
+/** Work that is planned, or called off: on record in words. */
+export function decideWork(floor: Floor, entry: Extract<ActEntry, { kind: 'work-planned' }>): readonly Outcome[] {
+  const work = begin(floor, entry);
+  remarkWork(work, entry);
+  return finish(work);
 }
 
 /** After a person's act: what hung on the hold may end with it, and the gate may answer differently. */

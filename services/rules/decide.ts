@@ -13,6 +13,7 @@ import {
   decideDeclared,
   decideLoad,
   decideMachine,
+  decideWork,
 } from './decide-slow.ts';
 import { decideReading } from './decide-reading.ts';
 import { askedForHolds, decideAnalysed, decideAskWave } from './decide-window.ts';
@@ -69,6 +70,9 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
       return decideBirth(floor, entry);
     case 'doubt-lifted':
       return decideDoubtLifted(floor, entry);
+    case 'work-planned':
+      return decideWork(floor, entry);
+    case 'answering-declared':
     case 'wave':
     case 'life':
     case 'reference-declared':

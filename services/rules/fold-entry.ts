@@ -16,6 +16,7 @@ import { stampOf } from './clock.ts';
 import { personStamp, withCorrection, type CorrectionEntry } from './correction-state.ts';
 import type { BenchState, Stamp } from './floor.ts';
 import type { Layer } from './layer.ts';
+import { foldWorkPlanned } from './planned-work.ts';
 import { assemblyOrNew, foldLoad, foldMachine, foldSpindleDeclared, refreshPairing } from './spindle-state.ts';
 
 /** Entries that change more than a reading does. */
@@ -56,9 +57,6 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
       if (bench !== undefined) foldDoubtLifted(layer, bench);
       return;
     }
-    case 'reference-declared':
-      layer.putReference({ ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position });
-      return;
     case 'tick':
       for (const bench of layer.floor.benches.values()) foldOverdue(layer, bench, entry);
       return;
@@ -69,7 +67,10 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
       foldMachine(layer, entry);
       return;
     case 'spindle-declared':
-      foldSpindleDeclared(layer, entry);
+    case 'reference-declared':
+    case 'work-planned':
+    case 'answering-declared':
+      foldDeclared(layer, entry);
       return;
     case 'state':
     case 'wave':
@@ -82,6 +83,28 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'rejected':
     case 'retried':
     case 'analysed':
+  }
+}
+
+type DeclaredEntry = Extract<
+  SlowEntry,
+  { kind: 'spindle-declared' | 'reference-declared' | 'work-planned' | 'answering-declared' }
+>;
+
+/** What people declare of the plant: a later declaration replaces the earlier. */
+function foldDeclared(layer: Layer, entry: DeclaredEntry): void {
+  switch (entry.kind) {
+    case 'spindle-declared':
+      foldSpindleDeclared(layer, entry);
+      return;
+    case 'reference-declared':
+      layer.putReference({ ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position });
+      return;
+    case 'work-planned':
+      foldWorkPlanned(layer, entry);
+      return;
+    case 'answering-declared':
+      layer.putAnswering({ ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position });
   }
 }
 

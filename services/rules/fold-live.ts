@@ -79,6 +79,7 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     case 'reading-features':
     case 'act-refused':
     case 'cause-weighed':
+    case 'hold-escalated':
     case 'wave-asked':
     case 'remarked':
   }

@@ -15,6 +15,7 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
       refreshAbout(layer, outcome.hold);
       return;
     case 'hold-repeated':
+    case 'hold-escalated':
     case 'cause-weighed': {
       const hold = layer.hold(outcome.holdId);
       const after = holdAfter(hold, outcome);
@@ -62,6 +63,8 @@ function foldStep(layer: Layer, after: Hold, step: HoldStep): void {
   refreshAbout(layer, after);
 }
 
+const namesOf = ({ by, askedBy }: HoldStep): string => (askedBy === undefined ? by : `${askedBy} and ${by}`);
+
 /** "Run on" holds for this build as it was measured, up to the speed that the hold spoke of. */
 function deviate(layer: Layer, hold: Hold, step: HoldStep): void {
   const { reason, subject, evidence, holdId } = hold;
@@ -72,7 +75,7 @@ function deviate(layer: Layer, hold: Hold, step: HoldStep): void {
   const upToRpm = Math.max(evidence.speedRpm ?? build?.serviceSpeedRpm ?? 0, deviation?.upToRpm ?? 0);
   layer.putAssembly({
     ...assembly,
-    deviation: { buildId, measurement: measurement?.position, upToRpm, by: step.by, holdId },
+    deviation: { buildId, measurement: measurement?.position, upToRpm, by: namesOf(step), holdId },
   });
   refreshPairing(layer, assembly.assemblyId);
 }

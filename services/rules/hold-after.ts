@@ -1,12 +1,12 @@
 // What one outcome makes of one hold: the fold of a hold by itself, for the floor and for whoever follows holds without one.
 import { FINDINGS_PER_HOLD_MAX, type CauseFinding } from '../../shared/causes.ts';
-import { DEPENDENTS_MAX, type Hold } from '../../shared/holds.ts';
+import { DEPENDENTS_MAX, ESCALATIONS_PER_HOLD_MAX, type Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 
 /** Outcomes that say something of a hold. */
 export type HoldOutcome = Extract<
   Outcome,
-  { kind: 'hold-raised' | 'hold-repeated' | 'hold-stepped' | 'cause-weighed' }
+  { kind: 'hold-raised' | 'hold-repeated' | 'hold-stepped' | 'hold-escalated' | 'cause-weighed' }
 >;
 
 export function isOfHold(outcome: Outcome): outcome is HoldOutcome {
@@ -14,6 +14,7 @@ export function isOfHold(outcome: Outcome): outcome is HoldOutcome {
     case 'hold-raised':
     case 'hold-repeated':
     case 'hold-stepped':
+    case 'hold-escalated':
     case 'cause-weighed':
       return true;
     case 'reading-features':
@@ -41,6 +42,11 @@ export function holdAfter(hold: Hold | undefined, outcome: HoldOutcome): Hold | 
       return { ...hold, dependents: [...hold.dependents, outcome.cause] };
     case 'cause-weighed':
       return { ...hold, findings: withFinding(hold, outcome.finding) };
+    case 'hold-escalated':
+      return {
+        ...hold,
+        escalations: [...(hold.escalations ?? []), outcome.escalation].slice(-ESCALATIONS_PER_HOLD_MAX),
+      };
     case 'hold-stepped':
       return { ...hold, state: outcome.step.state, steps: [...hold.steps, outcome.step] };
   }

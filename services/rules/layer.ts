@@ -4,6 +4,7 @@ import { isOpen } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
 import {
   subjectKey,
+  type AnsweringState,
   type AssemblyState,
   type BenchState,
   type Floor,
@@ -25,6 +26,7 @@ export interface Layer {
   putBench(state: BenchState): void;
   putHold(hold: Hold): void;
   putReference(reference: ReferenceState): void;
+  putAnswering(answering: AnsweringState): void;
 }
 
 /** Spindles and assemblies that a layer has written, in the order of their first writing. */
@@ -59,6 +61,7 @@ export function baseLayer(floor: Floor): Layer {
     putBench: (state) => void floor.benches.set(state.bench, state),
     putHold: (hold) => putIntoFloor(floor, hold),
     putReference: (reference) => void (floor.reference = reference),
+    putAnswering: (answering) => void (floor.answering = answering),
   };
   return layer;
 }
@@ -106,6 +109,7 @@ export function trialLayer(floor: Floor): TrialLayer {
     },
     // What is declared counts from the next entry on: nothing is decided by it with the declaration itself.
     putReference: () => undefined,
+    putAnswering: () => undefined,
   };
   return layer;
 }

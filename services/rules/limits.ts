@@ -148,6 +148,13 @@ export const VERIFICATION_MS = 5 * MILLISECONDS_A_MINUTE;
 /** Of what is expected no more than the smallest rise that is looked for. Common practice, no source. */
 export const VERIFICATION_EXPECTED_FACTOR = 1.4;
 
+/** From so many times its limit on a spindle that turns wants an answer at once. Common practice, no source. */
+export const AT_ONCE_FROM = 1.5;
+/** A spindle of which a reading in motion came within this turns now. */
+export const TURNS_WITHIN_MS = 15 * MILLISECONDS_A_MINUTE;
+/** Windows of planned work remembered per spindle; of more the one that ended first goes, and one that is still to come never. */
+export const PLANNED_WORK_PER_SPINDLE_MAX = 20;
+
 /** What is remembered of each in memory; older ones stand in the journal. */
 export const LOADS_PER_SPINDLE_MAX = 60;
 export const LOADS_PER_ASSEMBLY_MAX = 30;

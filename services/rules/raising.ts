@@ -105,6 +105,8 @@ export function actorName(entry: Entry): string {
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'work-planned':
+    case 'answering-declared':
     case 'rules-declared':
     case 'retried':
       return entry.actor.name;

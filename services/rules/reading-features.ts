@@ -5,6 +5,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { SpindleState } from './floor.ts';
 import { LATE_MS, SPEED_TOLERANCE_SHARE } from './limits.ts';
 import { expectedMmS } from './response.ts';
+import { isWorkedOn } from './planned-work.ts';
 import { oddityOf, velocityBandOf } from './signal.ts';
 import { speedBinOf } from './speed-bin.ts';
 import { isCold } from './warm-up.ts';
@@ -28,6 +29,7 @@ export function notComparable(
   if (data.speedRpm < 1) return 'standstill';
   if (data.steady === false) return 'unsteady';
   if (data.cutting ?? spindle?.machine?.cutting ?? false) return 'cutting';
+  if (spindle !== undefined && spindle.work.length > 0 && isWorkedOn(spindle.work, measuredAt)) return 'planned-work';
   if (spindle !== undefined && isCold(spindle.live, measuredAt)) return 'cold';
   if (spindle?.loaded === undefined || isBeforeLoad(spindle, entry, measuredAt)) return 'nothing-loaded';
   if (data.synchronousMmS === undefined) return 'no-synchronous';
@@ -57,6 +59,7 @@ export function isJudgeable(reason: NotComparableReason | undefined): boolean {
     case 'wrong-speed':
     case 'sensor-fault':
     case 'standstill':
+    case 'planned-work':
     case 'late':
       return false;
   }
@@ -98,6 +101,7 @@ export function isOverSpeed(
     case 'no-synchronous':
     case 'on-hold':
     case 'cold':
+    case 'planned-work':
       return true;
     case 'wrong-speed':
     case 'unsteady':

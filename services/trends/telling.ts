@@ -13,6 +13,7 @@ const TELLS_THE_SPINDLE = {
   'on-hold': true,
   cold: false,
   'wrong-speed': false,
+  'planned-work': false,
 } as const satisfies Record<NotComparableReason, boolean>;
 
 /** Of a reading, by why it cannot be compared; undefined where it can. */

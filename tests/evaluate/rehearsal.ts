@@ -92,6 +92,7 @@ function toldBy(said: Rehearsed): Told[] {
     case 'severity-changed':
     case 'wave-asked':
     case 'hold-repeated':
+    case 'hold-escalated':
     case 'act-refused':
     case 'cause-weighed':
     case 'gate-answered':

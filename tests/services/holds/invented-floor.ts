@@ -86,8 +86,8 @@ export const unload = (spindleId: string): Record<string, unknown> =>
 export const reading = (spindleId: string, overallMmS: number): Record<string, unknown> =>
   from(`sensor-${spindleId}`, 'summary', { spindleId, speedRpm: 18_000, overallMmS, synchronousMmS: 0.5 });
 
-export const act = (name: string, holdId: string, note?: string): Record<string, unknown> => ({
+export const act = (name: string, holdId: string, note?: string, by = 'Bea'): Record<string, unknown> => ({
   kind: 'hold-act',
-  actor: { name: 'Bea', roles: ['maintenance', 'engineer'] },
+  actor: { name: by, roles: ['maintenance', 'engineer'] },
   data: { act: name, holdId, ...(note === undefined ? {} : { note }) },
 });

@@ -48,9 +48,11 @@ test('the boxes of the conditions fill themselves, and stay as they were when th
 test('a deviation met no condition', async () => {
   const { append, keeper } = await running();
   await append([build('A-1'), result('A-1', 3.8), act('deviate', 'H-2-1', 'roughing only')]);
+  expect(keeper.holdView('H-2-1')).toMatchObject({ state: 'taken', open: true });
+  await append([act('confirm', 'H-2-1', undefined, 'Cas')]);
   const view = keeper.holdView('H-2-1');
   expect(view).toMatchObject({ state: 'released', open: false, conditions: [{ met: false }] });
-  expect(view?.steps.at(-1)).toMatchObject({ by: 'Bea', deviation: true, note: 'roughing only' });
+  expect(view?.steps.at(-1)).toMatchObject({ by: 'Cas', askedBy: 'Bea', deviation: true, note: 'roughing only' });
 });
 
 test('a standing says why: held, no data, worth a look, or nothing', async () => {

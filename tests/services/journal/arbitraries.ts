@@ -91,6 +91,8 @@ const DATA = {
   'doubt-lifted': fc.record({ benchId: anyText, note: anyText }),
   'rules-declared': fc.record({ why: anyText, rules: fc.record({ version: fc.nat(), name: anyText }) }),
   'ask-wave': fc.record({ spindleId: anyText, channel: anyText }),
+  'work-planned': fc.record({ spindleId: anyText, workId: anyText, note: anyText, calledOff: fc.boolean() }),
+  'answering-declared': fc.record({ deviationNames: fc.constantFrom(1, 2), note: anyText }),
   'reference-declared': fc.record({ densities: fc.array(fc.record({ material: anyText, densityGCm3: quantity })) }),
 } as const;
 
@@ -123,6 +125,8 @@ function fieldsOf(kind: EntryKind): fc.Arbitrary<object> {
     case 'doubt-lifted':
     case 'reference-declared':
     case 'ask-wave':
+    case 'work-planned':
+    case 'answering-declared':
     case 'rules-declared':
       return fc.record({ id: anyText, actor, data: DATA[kind] });
     case 'birth':
@@ -165,6 +169,8 @@ export const ENTRY_KINDS = [
   'doubt-lifted',
   'reference-declared',
   'rules-declared',
+  'work-planned',
+  'answering-declared',
 ] as const satisfies readonly EntryKind[];
 
 /** Readings as often as all the rest. */

@@ -4,6 +4,7 @@ import type { Entry } from '../../../shared/entries.ts';
 import type { Hold } from '../../../shared/holds.ts';
 import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
+import { rfc3339Of } from '../../../shared/time.ts';
 import { MIDNIGHT } from './story.ts';
 import { SCREWS, toolRoomDrafts } from './tool-room-histories.ts';
 
@@ -41,10 +42,39 @@ const readings = fc.record({
   fault: fc.constantFrom(...Array.from({ length: 9 }, () => undefined), 'clipped'),
 });
 const acts = fc.record({
-  act: fc.constantFrom('take', 'check', 'release', 'deviate', 'void'),
+  act: fc.constantFrom('take', 'check', 'release', 'deviate', 'confirm', 'confirm', 'void'),
   role: fc.constantFrom('operator', 'maintenance', 'engineer'),
+  name: fc.constantFrom('Ada', 'Ben'),
   nth: fc.nat(20),
 });
+
+const ENGINEER = { name: 'Ada', roles: ['engineer'] };
+
+/** Work for some minutes of the first hours, called off now and then; and how holds are answered. */
+const plannedDrafts = fc.oneof(
+  fc
+    .record({
+      spindle,
+      work: fc.constantFrom('W-1', 'W-2'),
+      fromMin: fc.nat(90),
+      minutes: fc.integer({ min: 1, max: 20 }),
+    })
+    .chain(({ spindle: spindleId, work: workId, fromMin, minutes }) =>
+      fc.constantFrom({}, {}, { calledOff: true }).map((calledOff) => ({
+        kind: 'work-planned',
+        actor: ENGINEER,
+        data: {
+          spindleId,
+          workId,
+          from: rfc3339Of(MIDNIGHT + fromMin * 60_000),
+          until: rfc3339Of(MIDNIGHT + (fromMin + minutes) * 60_000),
+          note: 'drawbar force',
+          ...calledOff,
+        },
+      })),
+    ),
+  fc.constantFrom(1, 2, 2).map(answeringDraft),
+);
 
 const drafts = fc.oneof(
   { weight: 3, arbitrary: builds.map(buildDraft) },
@@ -61,6 +91,7 @@ const drafts = fc.oneof(
   { weight: 3, arbitrary: toolRoomDrafts },
   { weight: 2, arbitrary: fc.constant({ kind: 'tick' }) },
   { weight: 1, arbitrary: spindle.map(declaredDraft) },
+  { weight: 1, arbitrary: plannedDrafts },
   { weight: 1, arbitrary: fc.boolean().map((online) => ({ ...draft('state', { online }), device: 'sensor-S-1' })) },
   {
     weight: 1,
@@ -76,6 +107,12 @@ const drafts = fc.oneof(
       .map((q) => draft('query', { assemblyId: q.assembly, spindleId: q.spindle })),
   },
 );
+
+function answeringDraft(deviationNames: number): Record<string, unknown> {
+  const afterMin = { 'at-once': 1, 'this-shift': 5, 'when-planned': 20 };
+  const data = { levels: [{ afterMin, to: ['maintenance'] }], deviationNames, note: 'as we do it here' };
+  return { kind: 'answering-declared', actor: ENGINEER, data };
+}
 
 function draft(kind: string, data: object): Record<string, unknown> {
   return { kind, device: kind === 'build' || kind === 'result' ? 'bench-1' : 'machine-1', data };
@@ -158,14 +195,14 @@ const chances: fc.Arbitrary<Chance> = fc.oneof(
   },
   {
     weight: 1,
-    arbitrary: acts.map(({ act, role, nth }) => ({
+    arbitrary: acts.map(({ act, role, nth, name }) => ({
       stepMs: 1000,
       make: (_: number, holds: readonly Hold[]) => {
         const holdId = holds[nth % Math.max(1, holds.length)]?.holdId ?? 'H-0-1';
         return {
           kind: 'hold-act',
           id: 'act',
-          actor: { name: 'Ada', roles: [role] },
+          actor: { name, roles: [role] },
           data: { act, holdId, note: 'a reason' },
         };
       },

@@ -142,7 +142,8 @@ test('a held assembly that is loaded puts the spindle on hold until it is out', 
     07:40 load    A-1 in S-2 at 18000 rpm      => hold S-2 held-assembly-loaded
     07:45 load    A-2 in S-2 at 18000 rpm      => released S-2 held-assembly-loaded
     07:50 load    A-1 in S-1 at 18000 rpm      => hold S-1 held-assembly-loaded
-    08:00 deviate A-1 "last part of the lot"   => released A-1 residual-exceeds by deviation => released S-1 held-assembly-loaded
+    07:59 deviate A-1 "last part of the lot"   => taken A-1 residual-exceeds
+    08:00 confirm A-1 named Ben-Invented       => released A-1 residual-exceeds by deviation => released S-1 held-assembly-loaded
   `);
 });
 
@@ -190,7 +191,8 @@ test('a deviation for a speed reaches so far and no further, and only until the 
     07:00 build   A-1
     07:05 result  A-1 1.3 ± 0.05 g·mm
     07:20 load    A-1 in S-1 at 22000 rpm            => hold A-1 speed-above-balanced
-    07:21 deviate A-1 "finish is good enough"        => released A-1 speed-above-balanced by deviation
+    07:20:30 deviate A-1 "finish is good enough"     => taken A-1 speed-above-balanced
+    07:21 confirm A-1 as maintenance named Ben-Invented => released A-1 speed-above-balanced by deviation
     07:30 machine S-1 programmed 21500
     07:31 machine S-1 programmed 22000
     07:32 machine S-1 programmed 23000               => hold A-1 speed-above-balanced

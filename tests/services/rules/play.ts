@@ -42,6 +42,10 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
     }
     case 'cause-weighed':
       return `weighed ${floor.holds.get(outcome.holdId)?.subject.id ?? '?'}: ${outcome.finding.named ?? 'cannot be told'}`;
+    case 'hold-escalated': {
+      const { level, priority, to } = outcome.escalation;
+      return `told ${floor.holds.get(outcome.holdId)?.subject.id ?? '?'} level ${level}, ${priority}, ${to.join(' ')}`;
+    }
     case 'act-refused':
       return `refused: ${outcome.why}`;
     case 'gate-answered':
@@ -62,7 +66,7 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
 }
 
 /** Always compared; the others only where the line speaks of them. */
-const ALWAYS = /^(hold|again|raised|released|taken|checked|void|refused|state|asked)\b/;
+const ALWAYS = /^(hold|again|raised|told|released|taken|checked|void|refused|state|asked)\b/;
 
 function isAsked(words: string, expected: readonly string[]): boolean {
   const [first = ''] = words.split(/[ :]/);

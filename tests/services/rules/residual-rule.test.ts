@@ -89,7 +89,8 @@ test('a named deviation lets this build run as measured; the next bad result is 
     07:05 build   A-1
     07:10 result  A-1 2.4 ± 0.1 g·mm                     => hold A-1 residual-exceeds
     07:20 deviate A-1 "roughing only" as tool-room       => refused: a deviation needs one of the roles engineer
-    07:30 deviate A-1 "roughing only" as engineer        => released A-1 residual-exceeds by deviation
+    07:29 deviate A-1 "roughing only" as engineer        => taken A-1 residual-exceeds
+    07:30 confirm A-1 as engineer named Ben-Invented     => released A-1 residual-exceeds by deviation
     07:40 load    A-1 in S-1 at 18000 rpm                => gate A-1 in S-1: NO OBJECTION, within
     07:50 unload  S-1
     08:00 result  A-1 2.6 ± 0.1 g·mm                     => hold A-1 residual-exceeds

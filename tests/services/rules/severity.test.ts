@@ -183,7 +183,7 @@ test('work on the spindle, or another sensor, begins what is usual anew', () => 
   };
   expect(usualAfter('')).toBeDefined();
   expect(
-    usualAfter('\n17:00 release S-1 by engineer: bearings replaced => released S-1 overall-over-limit'),
+    usualAfter('\n17:00 release S-1 by engineer: bearings replaced => checked S-1 overall-over-limit'),
   ).toBeUndefined();
   expect(usualAfter('\n17:00 reading S-1 overall 1.0 1x 0.5 by sensor-9')).toBeUndefined();
 });

@@ -251,3 +251,30 @@ export function tuning(rest: string): object {
   const version = number(rest, /version (\d+)/) ?? 1;
   return { why: 'tried', rules: { version, name: 'tried', author: 'Ada', note: '', rows: [{ scope, settings }] } };
 }
+
+/** `S-1 W-1 from 07:00 until 09:00 "bearing changed"`, on day 1 unless it says `day 2`; `called off`. */
+export function work(rest: string): object {
+  const at = (clock: RegExpExecArray | null): string =>
+    rfc3339Of(
+      MIDNIGHT + ((Number(clock?.[1] ?? 1) - 1) * 1440 + Number(clock?.[2]) * 60 + Number(clock?.[3])) * 60_000,
+    );
+  return {
+    spindleId: word(rest, /^(S-\S+)/),
+    workId: word(rest, /(W-\S+)/),
+    from: at(/from (?:day (\d+) )?(\d\d):(\d\d)/.exec(rest)),
+    until: at(/until (?:day (\d+) )?(\d\d):(\d\d)/.exec(rest)),
+    note: word(rest, /"([^"]*)"/),
+    ...(/called off/.test(rest) ? { calledOff: true } : {}),
+  };
+}
+
+/** `one name, after 5 to engineer`: one level, the same at every priority. */
+export function answering(rest: string): object {
+  const after = number(rest, /after (\d+)/);
+  const afterMin = { 'at-once': after, 'this-shift': after, 'when-planned': after };
+  return {
+    levels: after === undefined ? [] : [{ afterMin, to: [word(rest, /to (\S+)/)] }],
+    deviationNames: /one name/.test(rest) ? 1 : 2,
+    note: 'as we do it here (invented)',
+  };
+}

@@ -3,6 +3,7 @@ import type { ActKind, Actor, HoldActName } from '../../../shared/acts.ts';
 import type { Draft } from '../../../shared/entries.ts';
 import type { Role } from '../../../shared/ids.ts';
 import {
+  answering,
   benchBirth,
   benchTest,
   build,
@@ -20,6 +21,7 @@ import {
   result,
   tuning,
   word,
+  work,
 } from './story-data.ts';
 
 export { MIDNIGHT } from './story-data.ts';
@@ -144,6 +146,10 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
       return act('correction-recorded', correction(rest));
     case 'lift':
       return act('doubt-lifted', { benchId: word(rest, /^(\S+)/), note: word(rest, /"([^"]*)"/) });
+    case 'work':
+      return act('work-planned', work(rest));
+    case 'answering':
+      return act('answering-declared', answering(rest));
     case 'reference':
       return act('reference-declared', reference(rest));
     case 'tune':
@@ -155,6 +161,7 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
     case 'check':
     case 'release':
     case 'deviate':
+    case 'confirm':
     case 'void':
       return holdAct({ at, kind, rest });
     case 'tick':
@@ -164,10 +171,10 @@ function draftOf(line: Line, nth = 0): Draft | PendingAct {
   }
 }
 
-const person = (roles: readonly Role[]): Actor => ({ name: 'Ada-Invented', roles: [...roles] });
+const person = (roles: readonly Role[], name = 'Ada-Invented'): Actor => ({ name, roles: [...roles] });
 
 function holdAct({ at, kind, rest }: Line): PendingAct {
-  const role = (word(rest, /\bas (\S+)$/) ?? 'engineer') as Role;
+  const role = (word(rest, /\bas (\S+)/) ?? 'engineer') as Role;
   const note = word(rest, /"([^"]*)"/);
   return {
     kind: 'act',
@@ -175,6 +182,6 @@ function holdAct({ at, kind, rest }: Line): PendingAct {
     act: kind as HoldActName,
     subjectId: word(rest, /^(\S+)/) ?? '',
     note,
-    actor: person([role]),
+    actor: person([role], word(rest, /\bnamed (\S+)/)),
   };
 }

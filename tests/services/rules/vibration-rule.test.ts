@@ -74,7 +74,7 @@ test('quiet readings, silence and time release nothing', () => {
     07:00 reading S-1 overall 5 1x 1 ×6 every 20 s       => hold S-1 overall-over-limit
     07:10 reading S-1 overall 1 1x 0.5 ×90 every 20 s
     09:00 tick                                           => state S-1 silent
-    day 30 09:00 tick
+    day 30 09:00 tick                                    => told S-1 level 1, when-planned, maintenance tool-room
   `);
   expect([...floor.holds.values()][0]?.state).toBe('raised');
 });
@@ -98,7 +98,8 @@ test('after a deviation the same stay raises nothing; after it was below, a new 
   play(`
     ${LIMITS}
     07:00 reading S-1 overall 5 1x 1 ×6 every 20 s       => hold S-1 overall-over-limit
-    07:10 deviate S-1 "finish the lot" as engineer       => released S-1 overall-over-limit by deviation
+    07:09 deviate S-1 "finish the lot" as engineer       => taken S-1 overall-over-limit
+    07:10 confirm S-1 as engineer named Ben-Invented     => released S-1 overall-over-limit by deviation
     07:20 reading S-1 overall 5 1x 1 ×30 every 20 s
     07:40 reading S-1 overall 2 1x 1
     07:41 reading S-1 overall 5 1x 1 ×6 every 20 s       => hold S-1 overall-over-limit
