@@ -31,6 +31,8 @@ export type RecordedLine = z.infer<typeof RecordedLine>;
 /** Types of lines that no device sends: the clock's ticks and the note that a rejected message was read again. */
 export const TICK_TYPE = 'counterpoise.act.tick.v1';
 export const RETRIED_TYPE = 'counterpoise.act.retried.v1';
+/** The last line of an export: where the chain over decisions and acts stands in the journal. Whoever plays it takes nothing of it. */
+export const CHAIN_TYPE = 'counterpoise.act.chain.v1';
 /** What was made of a raw window; and the beginning of the id of the reading that was made of it. */
 export const ANALYSED_TYPE = 'counterpoise.vibration.analysed.v1';
 export const MADE_OF_WAVE = 'made-of-wave-';

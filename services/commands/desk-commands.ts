@@ -7,11 +7,13 @@ import { addLimits } from './limits-command.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
 import { addReplay } from './replay-command.ts';
+import { addVerify } from './verify-command.ts';
 
 export function addDeskCommands(program: Command): void {
   addDeviceCommands(program);
   addRecordingCommands(program);
   addReplay(program);
+  addVerify(program);
   addBalanceCommands(program);
   addAnalyse(program);
   addLimits(program);

@@ -4,6 +4,7 @@ import type { Entry, Position } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { sortOut, type Batch } from './batch.ts';
 import { encodeEntries } from './block.ts';
+import { linkOf, type Link } from './chain.ts';
 import type { Arrival, Head, Stored } from './index.ts';
 import { FULL_WAIT_FIRST_MS, FULL_WAIT_MAX_MS, MEMORY_SAVED_EVERY_ENTRIES } from './limits.ts';
 import { encodeOutcomes } from './outcomes.ts';
@@ -26,6 +27,8 @@ export interface Commit extends Pick<Batch, 'seen' | 'rejected' | 'retried' | 'w
   readonly row: StretchRow;
   /** What is remembered of sequences up to and with this stretch, every so often. */
   readonly memory: Uint8Array | undefined;
+  /** Where the chain stands afterwards; undefined where nothing of it is chained. */
+  readonly link: Link | undefined;
 }
 
 /** What a store must be able to do to be appended to. */
@@ -51,6 +54,8 @@ export interface AppenderStart {
   readonly memory: RepeatMemory;
   /** Entries since the memory was last written down. */
   readonly unsaved: number;
+  /** The chain's end. */
+  readonly link: Link;
   readonly onFull: OnFull | undefined;
 }
 
@@ -61,12 +66,14 @@ export class Appender {
   readonly #onFull: OnFull | undefined;
   readonly #stop = new AbortController();
   #head: Head;
+  #chained: Uint8Array;
   #unsaved: number;
   #closed: JournalClosed | undefined;
 
   constructor(shelf: Shelf, start: AppenderStart) {
     this.#shelf = shelf;
     this.#head = start.head;
+    this.#chained = start.link.hash;
     this.#memory = start.memory;
     this.#unsaved = start.unsaved;
     this.#onFull = start.onFull;
@@ -140,8 +147,10 @@ export class Appender {
     const unsaved = this.#unsaved + entries.length;
     const memory = unsaved >= MEMORY_SAVED_EVERY_ENTRIES ? this.#memory.record() : undefined;
     const { seen, rejected, retried, waves, waveChanges } = batch;
-    await this.#write({ row, memory, seen, rejected, retried, waves, waveChanges });
+    const link = linkOf(this.#chained, entries, outcomes);
+    await this.#write({ row, memory, link, seen, rejected, retried, waves, waveChanges });
     this.#head = { position: last, at: atLast };
+    this.#chained = link?.hash ?? this.#chained;
     this.#unsaved = memory === undefined ? unsaved : 0;
   }
 

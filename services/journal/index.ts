@@ -4,6 +4,7 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { ReadingColumns } from './reading-columns.ts';
+import type { Link } from './chain.ts';
 import type { WaveReads } from './waves.ts';
 
 /**
@@ -91,6 +92,10 @@ export interface JournalReader extends WaveReads {
   countRejected(state: RejectedRow['state']): Promise<number>;
   /** The newest of that version; of a position up to and with `through` where that is said. */
   latestSnapshot(version: string, through?: Position): Promise<Snapshot | undefined>;
+  /** Where the chain stood after each commit that it holds something of, oldest first; the first is where it begins. */
+  links(after: Position, limit: number): Promise<readonly Link[]>;
+  /** The chain's end. */
+  lastLink(): Promise<Link>;
   close(): Promise<void>;
 }
 
@@ -118,6 +123,8 @@ export type { WaitingForRoom } from './appender.ts';
 export { asKept } from './as-kept.ts';
 export type { KeptWave, WaveKnown, WaveRoom, WaveStored, WavesOfSpindle } from './waves.ts';
 export { COMPARABLE_CODE, NO_FEATURES, reasonCode, type ReadingColumns } from './reading-columns.ts';
+export type { Link } from './chain.ts';
 export { packed, unpacked } from './packing.ts';
+export { verifyChain, type ChainVerdict } from './verify-chain.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

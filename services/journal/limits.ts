@@ -47,3 +47,6 @@ export const SNAPSHOT_VERSIONS_KEPT = 3;
 /** PostgreSQL: connections for reading, beside the one that appends. */
 export const POSTGRES_READERS_MAX = 3;
 export const POSTGRES_CONNECT_MS = 10_000;
+
+/** Links of the chain that are fetched at once where it is looked through. */
+export const LINKS_PAGE = 4096;

@@ -2,6 +2,7 @@
 import type { Position } from '../../shared/entries.ts';
 import { Appender, type Commit, type OnFull, type Shelf, type StretchRow } from './appender.ts';
 import type { RejectedNew } from './batch.ts';
+import { FIRST_HASH, type Link } from './chain.ts';
 import { Compaction, type MergeShelf, type StretchSize } from './compaction.ts';
 import type { Journal, RejectedRow, Snapshot } from './index.ts';
 import { FORGETFUL_IDS_MAX, SNAPSHOTS_KEPT } from './limits.ts';
@@ -18,6 +19,8 @@ class MemoryShelf implements Shelf, MergeShelf {
   readonly waves = new MemoryWaves();
   /** In the order of their positions. */
   readonly rows: StretchRow[] = [];
+  /** Only the last of them where everything is forgotten. */
+  readonly links: Link[] = [{ position: 0, hash: FIRST_HASH }];
   readonly #forgetful: boolean;
   #mergedThrough: Position = 0;
 
@@ -36,6 +39,7 @@ class MemoryShelf implements Shelf, MergeShelf {
 
   write(commit: Commit): void {
     for (const { key, position, content } of commit.seen) this.seen.set(key, { position, content });
+    if (commit.link !== undefined) this.links.splice(this.#forgetful ? 0 : this.links.length, 1, commit.link);
     if (this.#forgetful) return this.#forgetIds();
     this.rows.push(commit.row);
     for (const row of commit.rejected) this.rejected.set(row.position, row);
@@ -105,6 +109,7 @@ export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): J
     head: { position: 0, at: 0 },
     memory: new RepeatMemory(),
     unsaved: 0,
+    link: { position: 0, hash: FIRST_HASH },
     onFull,
   });
   const compaction = new Compaction(shelf);
@@ -148,6 +153,8 @@ export function openMemory({ onFull, forgetful = false }: MemoryOptions = {}): J
           .filter((snapshot) => snapshot.version === version && snapshot.position <= through)
           .toSorted((a, b) => b.position - a.position)[0],
       ),
+    links: async (after, limit) => shelf.links.filter(({ position }) => position > after).slice(0, limit),
+    lastLink: async () => shelf.links.at(-1) ?? { position: 0, hash: FIRST_HASH },
     compact: () => compaction.run(),
     close: async () => {
       await Promise.all([appender.close(), compaction.stop()]);

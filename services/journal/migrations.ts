@@ -78,6 +78,19 @@ export const MIGRATIONS: readonly Migration[] = [
       CREATE INDEX waves_by_summary ON waves (summary) WHERE summary IS NOT NULL;
     `,
   },
+  {
+    number: 3,
+    what: 'the chain over decisions and people’s acts: it begins behind what stands there already',
+    sqlite: `
+      CREATE TABLE chain (position INTEGER PRIMARY KEY, hash BLOB NOT NULL) STRICT;
+      INSERT INTO chain (position, hash) SELECT coalesce(max(first + count - 1), 0), zeroblob(32) FROM stretches;
+    `,
+    postgres: `
+      CREATE TABLE chain (position bigint PRIMARY KEY, hash bytea NOT NULL);
+      INSERT INTO chain (position, hash)
+        SELECT coalesce(max(first + count - 1), 0), decode(repeat('00', 32), 'hex') FROM stretches;
+    `,
+  },
 ];
 
 export const NEWEST_MIGRATION = MIGRATIONS.at(-1)?.number ?? 0;

@@ -3,6 +3,7 @@ import type { Pool } from 'pg';
 import type { Position } from '../../shared/entries.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { StretchRow } from './appender.ts';
+import { FIRST_HASH, type Link } from './chain.ts';
 import type { StretchSize } from './compaction.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
 import { MERGED_ENTRIES_MAX } from './limits.ts';
@@ -100,6 +101,24 @@ export class PostgresReads {
     return rows[0] && { position: Number(rows[0].position), body: rows[0].body };
   }
 
+  async links(after: Position, limit: number): Promise<readonly Link[]> {
+    const { rows } = await this.#pool.query<{ position: Bigint; hash: Buffer }>(
+      'SELECT position, hash FROM chain WHERE position > $1 ORDER BY position LIMIT $2',
+      [after, limit],
+    );
+    return rows.map(({ position, hash }) => ({ position: Number(position), hash }));
+  }
+
+  async lastLink(): Promise<Link> {
+    const { rows } = await this.#pool.query<{ position: Bigint; hash: Buffer }>(
+      'SELECT position, hash FROM chain ORDER BY position DESC LIMIT 1',
+    );
+    const [last] = rows;
+    return last === undefined
+      ? { position: 0, hash: FIRST_HASH }
+      : { position: Number(last.position), hash: last.hash };
+  }
+
   /** Stretches behind a position; a few more than one merged stretch could hold. */
   async sizesAfter(position: Position): Promise<readonly StretchSize[]> {
     const { rows } = await this.#pool.query<{ first: Bigint; count: number; bytes: number }>(
@@ -122,6 +141,8 @@ export class PostgresReads {
       rejectedAt: (position) => this.rejectedAt(position),
       countRejected: (state) => this.countRejected(state),
       latestSnapshot: (version, through) => this.latestSnapshot(version, through),
+      links: (after, limit) => this.links(after, limit),
+      lastLink: () => this.lastLink(),
     };
   }
 }

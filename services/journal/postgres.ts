@@ -44,7 +44,7 @@ export async function openPostgres({ onFull, ...options }: PostgresOptions): Pro
     const note = await reads.note(REPEATS);
     const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
     const start = await recalled({ head, saved, find });
-    const appender = new Appender(shelf, { ...start, head, onFull });
+    const appender = new Appender(shelf, { ...start, head, link: await reads.lastLink(), onFull });
     const compaction = new Compaction({
       sizesToMerge: async () => reads.sizesAfter((await reads.note(MERGED))?.position ?? 0),
       find,
@@ -120,6 +120,7 @@ class PostgresShelf implements Shelf {
       rejected.map((one) => Buffer.from(one.bytes)),
     ];
     const values: unknown[] = [...stretch, ...ids, ...refused, commit.retried, commit.memory ?? null];
+    values.push(commit.link?.position ?? null, commit.link?.hash ?? null);
     if (commit.waves.length === 0 && commit.waveChanges.length === 0) {
       await this.#client.query({ name: 'append', text: APPEND, values });
       return;
@@ -160,11 +161,13 @@ const append = (more = ''): string => `
     INSERT INTO notes (name, position, body)
     SELECT '${REPEATS}', $1::bigint + $2::integer - 1, $17::bytea WHERE $17::bytea IS NOT NULL
     ON CONFLICT (name) DO UPDATE SET position = excluded.position, body = excluded.body
+  ), chained AS (
+    INSERT INTO chain (position, hash) SELECT $18::bigint, $19::bytea WHERE $19 IS NOT NULL
   )${more}
   INSERT INTO stretches (first, count, at_first, at_last, entries, outcomes)
   VALUES ($1::bigint, $2::integer, $3, $4, $5, $6)`;
 const APPEND = append();
-const APPEND_WITH_WAVES = append(`, ${waveClauses(18)}`);
+const APPEND_WITH_WAVES = append(`, ${waveClauses(20)}`);
 
 /** The merged stretch begins where the first of its parts did. */
 const REPLACE = `

@@ -3,6 +3,7 @@ import type Database from 'better-sqlite3';
 import type { Position } from '../../shared/entries.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { StretchRow } from './appender.ts';
+import { FIRST_HASH, type Link } from './chain.ts';
 import type { Head, JournalReader, RejectedRow, Snapshot } from './index.ts';
 import { positionFrom, readColumns } from './reading-columns.ts';
 import { readStretches } from './stretches.ts';
@@ -77,6 +78,21 @@ export class SqliteReads {
       .get(version, through);
   }
 
+  links(after: Position, limit: number): readonly Link[] {
+    return this.#database
+      .prepare<[Position, number], Link>(
+        'SELECT position, hash FROM chain WHERE position > ? ORDER BY position LIMIT ?',
+      )
+      .all(after, limit);
+  }
+
+  lastLink(): Link {
+    const last = this.#database
+      .prepare<[], Link>('SELECT position, hash FROM chain ORDER BY position DESC LIMIT 1')
+      .get();
+    return last ?? { position: 0, hash: FIRST_HASH };
+  }
+
   /** The reading part of the journal's face. */
   face(): Omit<JournalReader, 'close' | keyof WaveReads> {
     return {
@@ -89,6 +105,8 @@ export class SqliteReads {
       rejectedAt: async (position) => this.rejectedAt(position),
       countRejected: async (state) => this.countRejected(state),
       latestSnapshot: async (version, through) => this.latestSnapshot(version, through),
+      links: async (after, limit) => this.links(after, limit),
+      lastLink: async () => this.lastLink(),
     };
   }
 }

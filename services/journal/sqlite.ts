@@ -55,7 +55,7 @@ export async function journalOn(database: Database.Database, lock: Lock, onFull:
   const saved = note === undefined || note.body === null ? undefined : { position: note.position, record: note.body };
   const head = shelf.reads.head();
   const start = await recalled({ head, saved, find: shelf.find });
-  const appender = new Appender(shelf, { ...start, head, onFull });
+  const appender = new Appender(shelf, { ...start, head, link: shelf.reads.lastLink(), onFull });
   const compaction = new Compaction(shelf);
   let closing: Promise<void> | undefined;
   const close = async (): Promise<void> => {
@@ -104,6 +104,7 @@ class SqliteShelf implements Shelf, MergeShelf {
   readonly #addRejected: Database.Statement;
   readonly #markRetried: Database.Statement;
   readonly #setNote: Database.Statement;
+  readonly #addLink: Database.Statement;
   readonly #writeAll: (commit: Commit) => void;
 
   constructor(database: Database.Database) {
@@ -123,6 +124,7 @@ class SqliteShelf implements Shelf, MergeShelf {
       `INSERT INTO notes (name, position, body) VALUES (?, ?, ?)
        ON CONFLICT (name) DO UPDATE SET position = excluded.position, body = excluded.body`,
     );
+    this.#addLink = database.prepare('INSERT INTO chain (position, hash) VALUES (?, ?)');
     const write = database.transaction((commit: Commit) => this.#write(commit));
     this.#writeAll = (commit) => write.immediate(commit);
   }
@@ -183,8 +185,9 @@ class SqliteShelf implements Shelf, MergeShelf {
       .immediate();
   }
 
-  #write({ row, seen, rejected, retried, memory, waves, waveChanges }: Commit): void {
+  #write({ row, link, seen, rejected, retried, memory, waves, waveChanges }: Commit): void {
     this.#insert(row);
+    if (link !== undefined) this.#addLink.run(link.position, link.hash);
     if (waves.length > 0) this.waves.add(waves);
     if (waveChanges.length > 0) this.waves.change(waveChanges);
     for (const { key, position, content } of seen) {

@@ -29,6 +29,7 @@ export interface PlayerSettings {
 }
 
 type Messages = Extract<ReadLine, { kind: 'delivered' }>;
+type Played = Exclude<ReadLine, { kind: 'chain' }>;
 
 export class LinePlayer {
   readonly #plant: Plant;
@@ -60,6 +61,7 @@ export class LinePlayer {
       this.#lines += 1;
       if (text.length < 2 && text.trim() === '') continue;
       const line = readLine(text);
+      if (line.kind === 'chain') continue;
       if (line.kind === 'fault') this.#fault(line);
       else if (!this.#joins(line)) await this.#playAlone(line);
     }
@@ -93,7 +95,7 @@ export class LinePlayer {
     if (this.#settings.exact) delivered.asNew = true;
   }
 
-  async #playAlone(line: ReadLine): Promise<void> {
+  async #playAlone(line: Played): Promise<void> {
     if (line.kind !== 'delivered' && line.plant !== this.#plant.id) {
       return this.#fault({ kind: 'fault', why: `topic: expected plant ${this.#plant.id}` });
     }

@@ -5,7 +5,14 @@ import type { AnalysedEntry, Position } from '../../shared/entries.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { ROLES, type Role } from '../../shared/ids.ts';
 import type { Problem } from '../../shared/problem.ts';
-import { ANALYSED_TYPE, RecordedLine, RETRIED_TYPE, ROLES_ATTRIBUTE, TICK_TYPE } from '../../shared/recording.ts';
+import {
+  ANALYSED_TYPE,
+  CHAIN_TYPE,
+  RecordedLine,
+  RETRIED_TYPE,
+  ROLES_ATTRIBUTE,
+  TICK_TYPE,
+} from '../../shared/recording.ts';
 import { Rfc3339 } from '../../shared/time-schema.ts';
 import { instantOf, type Instant } from '../../shared/time.ts';
 import { ACT_CHANNEL, parseTopic } from '../../shared/topics.ts';
@@ -33,6 +40,8 @@ export type ReadLine =
       readonly data: unknown;
     })
   | (OfPlant & { readonly kind: 'tick' })
+  /** Says where the journal's chain stood; nothing to be played. */
+  | (OfPlant & { readonly kind: 'chain' })
   | (OfPlant & { readonly kind: 'analysed'; readonly data: Omit<AnalysedEntry, 'kind' | 'at' | 'position'> })
   | (OfPlant & { readonly kind: 'retried'; readonly rejected: Position; readonly actor: Actor });
 
@@ -135,6 +144,7 @@ function ofLine(line: RecordedLine): ReadLine | LineFault {
 function readAct(about: OfPlant, person: string, envelope: Envelope): ReadLine | LineFault {
   const { type, data, id } = envelope;
   if (type === TICK_TYPE) return { kind: 'tick', ...about };
+  if (type === CHAIN_TYPE) return { kind: 'chain', ...about };
   if (type === ANALYSED_TYPE) return readAnalysed(about, data);
   const actor = { name: person, roles: rolesOf(envelope) };
   if (type === RETRIED_TYPE) {

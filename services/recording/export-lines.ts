@@ -5,6 +5,7 @@ import { deviceSource, personSource } from '../../shared/envelope.ts';
 import { MESSAGE_TYPES } from '../../shared/messages/index.ts';
 import {
   ANALYSED_TYPE,
+  CHAIN_TYPE,
   MADE_OF_WAVE,
   RETRIED_TYPE,
   ROLES_ATTRIBUTE,
@@ -14,10 +15,10 @@ import {
 } from '../../shared/recording.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { actTopic, inTopic } from '../../shared/topics.ts';
-import type { Journal, RejectedBytes, RejectedRow } from '../journal/index.ts';
+import type { Journal, Link, RejectedBytes, RejectedRow } from '../journal/index.ts';
 import { unpackCounts } from '../packing/index.ts';
 
-type ExportedJournal = Pick<Journal, 'read' | 'rejectedAt' | 'waveAt'>;
+type ExportedJournal = Pick<Journal, 'read' | 'rejectedAt' | 'waveAt' | 'lastLink'>;
 
 export async function* exportLines(
   journal: ExportedJournal,
@@ -25,12 +26,21 @@ export async function* exportLines(
   from: Position = 1,
   to?: Position,
 ): AsyncGenerator<RecordedLine> {
+  const link = await journal.lastLink();
+  let last: Entry | undefined;
   for await (const stretch of journal.read(from, to)) {
     for (const entry of stretch.entries) {
       if (entry.position < from || (to !== undefined && entry.position > to)) continue;
+      last = entry;
       yield await lineOf(journal, plant, entry);
     }
   }
+  if (last !== undefined && link.position >= from && link.position <= last.position) yield chainLine(plant, last, link);
+}
+
+function chainLine(plant: string, { at, position }: Entry, link: Link): RecordedLine {
+  const data = { position: link.position, hash: Buffer.from(link.hash).toString('hex') };
+  return personLine(plant, { at, position }, SERVICE, { type: CHAIN_TYPE, id: `chain-${link.position}`, data });
 }
 
 async function lineOf(journal: ExportedJournal, plant: string, entry: Entry): Promise<RecordedLine> {
