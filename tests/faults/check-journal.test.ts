@@ -1,8 +1,8 @@
 // The examination of windows finds what it is there to find.
 import { expect, test } from 'vitest';
-import { windowFaults, type JournalFound } from './check-journal.ts';
+import { chainFaults, windowFaults, type JournalFound } from './check-journal.ts';
 
-const NOTHING = { counts: new Map(), lines: [], holds: [], rejected: 0 };
+const NOTHING = { counts: new Map(), lines: [], holds: [], rejected: 0, chainBroken: [] };
 const SENT = ['w-1', 'w-2', 'w-3'].map((key) => ({ topic: 't', payload: '', key, samples: `samples of ${key}` }));
 
 function found(windows: Record<string, unknown>, made: Record<string, number>): JournalFound {
@@ -29,4 +29,12 @@ test('one that is missing, one that is another, one analysed twice, one not at a
 test('a trial in which none was analysed proves nothing', () => {
   const made = { 'w-1 skipped': 1, 'w-2 skipped': 1, 'w-3 skipped': 1 };
   expect(windowFaults(found(ALL, made), SENT)).toEqual(['no window was analysed: the trial proves nothing of them']);
+});
+
+test('a chain that does not fit is told with its place, and an empty one proves nothing', () => {
+  const whole = { kind: 'whole', after: 0, through: 9, items: 3, head: undefined } as const;
+  expect(chainFaults(whole)).toEqual([]);
+  expect(chainFaults({ ...whole, items: 0 })).toEqual(['nothing is chained: the trial proves nothing of the chain']);
+  const broken = { kind: 'broken', after: 0, wholeThrough: 3, first: 4, last: 6, why: 'as if' } as const;
+  expect(chainFaults(broken)).toEqual(['positions 4 to 6: as if']);
 });

@@ -3,7 +3,13 @@ import { isOpen, type Hold } from '../../shared/holds.ts';
 import { ANALYSED_TYPE } from '../../shared/recording.ts';
 import { waitFor } from '../environment/wait-for.ts';
 import { openKeeper } from '../../services/holds/index.ts';
-import { openJournal, openReader, type JournalSettings } from '../../services/journal/index.ts';
+import {
+  openJournal,
+  openReader,
+  verifyChain,
+  type ChainVerdict,
+  type JournalSettings,
+} from '../../services/journal/index.ts';
 import { exportLines, rehearse } from '../../services/recording/index.ts';
 import { TRIAL_PLANT, type TrialMessage } from './trial-plant.ts';
 
@@ -17,6 +23,8 @@ export interface JournalFound {
   readonly windows: ReadonlyMap<string, unknown>;
   /** How often something is on record as made of each of them, by what it was. */
   readonly made: ReadonlyMap<string, number>;
+  /** What is wrong with the chain over decisions and acts; empty where it is whole and holds something. */
+  readonly chainBroken: readonly string[];
 }
 
 export async function readJournal(settings: JournalSettings): Promise<JournalFound> {
@@ -43,12 +51,18 @@ export async function readJournal(settings: JournalSettings): Promise<JournalFou
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
   const rejected = await reader.countRejected('open');
+  const chainBroken = chainFaults(await verifyChain(reader));
   await reader.close();
   const journal = await openJournal(settings);
   const keeper = await openKeeper({ journal, plant: TRIAL_PLANT, zone: 'UTC', invented: false });
   const holds = keeper.allHolds();
   await journal.close();
-  return { counts, lines, holds, rejected, windows, made };
+  return { counts, lines, holds, rejected, windows, made, chainBroken };
+}
+
+export function chainFaults(verdict: ChainVerdict): string[] {
+  if (verdict.kind === 'broken') return [`positions ${verdict.first} to ${verdict.last}: ${verdict.why}`];
+  return verdict.items > 0 ? [] : ['nothing is chained: the trial proves nothing of the chain'];
 }
 
 /** Until something was made of every window that is kept. */

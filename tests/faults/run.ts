@@ -82,15 +82,16 @@ async function lostWith(build: string, first: number, folder: string, shim: stri
   return 0;
 }
 
-const badIn = ({ lost, doubled, holdsWrong, windowsWrong }: TrialResult): number =>
-  lost.length + doubled.length + holdsWrong.length + windowsWrong.length;
+const badIn = ({ lost, doubled, holdsWrong, windowsWrong, chainBroken }: TrialResult): number =>
+  lost.length + doubled.length + holdsWrong.length + windowsWrong.length + chainBroken.length;
 
 function resultWords(result: TrialResult): string {
-  const { kind, seed, acknowledged, kills, lost, doubled, holdsWrong, windowsWrong } = result;
+  const { kind, seed, acknowledged, kills, lost, doubled, holdsWrong, windowsWrong, chainBroken } = result;
   const found = `${acknowledged} acknowledged, ${lost.length} lost, ${doubled.length} doubled`;
   const holds = holdsWrong.length === 0 ? 'holds right' : `holds wrong: ${holdsWrong.join('; ')}`;
   const windows = windowsWrong.length === 0 ? 'windows right' : `windows wrong: ${windowsWrong.join('; ')}`;
-  return `${kind} seed ${seed}: ${kills} disturbances, ${found}, ${holds}, ${windows}`;
+  const chain = chainBroken.length === 0 ? 'chain whole' : `chain broken: ${chainBroken.join('; ')}`;
+  return `${kind} seed ${seed}: ${kills} disturbances, ${found}, ${holds}, ${windows}, ${chain}`;
 }
 
 function report(results: readonly TrialResult[], proven: boolean): void {
@@ -101,6 +102,7 @@ function report(results: readonly TrialResult[], proven: boolean): void {
     { name: 'faults.doubled', value: sum((r) => r.doubled.length), better: 'lower', baseline: 0 },
     { name: 'faults.holds_wrong', value: sum((r) => r.holdsWrong.length), better: 'lower', baseline: 0 },
     { name: 'faults.windows_wrong', value: sum((r) => r.windowsWrong.length), better: 'lower', baseline: 0 },
+    { name: 'faults.chain_broken', value: sum((r) => r.chainBroken.length), better: 'lower', baseline: 0 },
     { name: 'faults.disturbances', value: sum((r) => r.kills), better: 'higher', baseline: null },
     ...(values['skip-proof'] ? [] : [{ name: 'faults.proven', value: proven ? 1 : 0, better: 'higher', baseline: 1 }]),
   ];

@@ -34,6 +34,8 @@ export interface TrialResult {
   readonly holdsWrong: readonly string[];
   /** Raw windows that were acknowledged and are not there, whole and analysed once, as soon as the service ran again. */
   readonly windowsWrong: readonly string[];
+  /** Where the chain over decisions and acts does not fit what stands in the journal. */
+  readonly chainBroken: readonly string[];
 }
 
 export async function runTrial(wanted: TrialWanted): Promise<TrialResult> {
@@ -219,6 +221,7 @@ class Trial {
       lost: acknowledged.filter((key) => !counts.has(key)),
       doubled: [...counts].filter(([, count]) => count > 1).map(([key]) => key),
       holdsWrong,
+      chainBroken: found.chainBroken,
       windowsWrong: windowFaults(
         found,
         clients.flatMap(({ stream, acknowledged: mine }) => stream.messages.filter(({ key }) => mine.has(key))),
