@@ -22,6 +22,8 @@ export interface WaveJob {
   readonly envelopeBandHz?: readonly [number, number];
   /** Median acceleration of earlier healthy windows of this channel at this speed. */
   readonly usualRmsMS2?: number;
+  /** Their velocity in third octaves, mm/s RMS. */
+  readonly usualThirdsMmS?: readonly number[];
   /** Whether a reading is to be made of it: it is of the measured channel, of a sensor that sends none itself. */
   readonly makesReading: boolean;
   /** Why none is to be made. */

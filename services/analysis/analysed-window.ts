@@ -36,12 +36,14 @@ function windowOf({ wave, counts }: WaveJob): VibrationWindow {
   };
 }
 
-function settingsOf({ bearings, teeth, velocityBandHz, envelopeBandHz, usualRmsMS2 }: WaveJob): AnalysisSettings {
+function settingsOf(job: WaveJob): AnalysisSettings {
+  const { bearings, teeth, velocityBandHz, envelopeBandHz, usualRmsMS2, usualThirdsMmS } = job;
   return {
     bearings,
     ...(teeth === undefined ? {} : { teeth }),
     ...(velocityBandHz === undefined ? {} : { velocityBandHz }),
     ...(envelopeBandHz === undefined ? {} : { envelopeBandHz }),
     ...(usualRmsMS2 === undefined ? {} : { usualRmsMS2 }),
+    ...(usualThirdsMmS === undefined ? {} : { usualThirdsMmS }),
   };
 }

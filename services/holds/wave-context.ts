@@ -3,7 +3,14 @@ import type { Position, WaveKept } from '../../shared/entries.ts';
 import type { Wave } from '../../shared/messages/index.ts';
 import { MILLISECONDS_AN_HOUR, type Instant } from '../../shared/time.ts';
 import type { WaveJob } from '../../shared/wave-job.ts';
-import { buildLoaded, usualRmsMS2, type Floor, type MachineFacts, type SpindleState } from '../rules/index.ts';
+import {
+  buildLoaded,
+  usualRmsMS2,
+  usualThirdsMmS,
+  type Floor,
+  type MachineFacts,
+  type SpindleState,
+} from '../rules/index.ts';
 
 /** A window that the journal keeps. */
 export interface WaveCame {
@@ -29,12 +36,9 @@ export function waveContext(floor: Floor, came: WaveCame): WaveContext {
   const measuring = spindle?.declaration?.measuring;
   const teeth = spindle === undefined ? undefined : buildLoaded(floor, spindle)?.teeth;
   const told = toldWave(wave, factsThen(spindle, came.at));
-  const usual = usualRmsMS2(floor, {
-    spindleId,
-    channel: wave.channel,
-    speedRpm: told.speedRpm,
-    cutting: told.cutting,
-  });
+  const windowAt = { spindleId, channel: wave.channel, speedRpm: told.speedRpm, cutting: told.cutting };
+  const usual = usualRmsMS2(floor, windowAt);
+  const usualThirds = usualThirdsMmS(floor, windowAt);
   const noReading = whyNoReading(floor, came, measuring?.measuredChannel);
   return {
     waveId: came.position,
@@ -47,6 +51,7 @@ export function waveContext(floor: Floor, came: WaveCame): WaveContext {
     ...(measuring?.velocityBandHz === undefined ? {} : { velocityBandHz: measuring.velocityBandHz }),
     ...(measuring?.envelopeBandHz === undefined ? {} : { envelopeBandHz: measuring.envelopeBandHz }),
     ...(usual === undefined ? {} : { usualRmsMS2: usual }),
+    ...(usualThirds === undefined ? {} : { usualThirdsMmS: usualThirds }),
     makesReading: noReading === undefined,
     ...(noReading === undefined ? {} : { noReading }),
   };

@@ -4,9 +4,9 @@ import type { Outcome } from '../../shared/outcomes.ts';
 import { askedId, SERVICE_NAME } from '../../shared/recording.ts';
 import type { Floor } from './floor.ts';
 import { actorName } from './raising.ts';
-import { silentWords, speakingWords, usualAnewWords } from './speaking-words.ts';
+import { mountAnewWords, silentWords, speakingWords, usualAnewWords } from './speaking-words.ts';
 import type { SpeakingState } from './window-facts.ts';
-import { channelAfter, usualAnew } from './window-state.ts';
+import { channelAfter, mountAnew, usualAnew } from './window-state.ts';
 
 const NOTHING: readonly Outcome[] = [];
 
@@ -23,7 +23,13 @@ export function decideAnalysed(floor: Floor, entry: AnalysedEntry): readonly Out
   const ended = missingIn(is, was).map((one) => silentWords(one));
   const anew = usualAnew(before, after);
   const usual = anew === undefined ? [] : [usualAnewWords(channel, anew)];
-  return [...began, ...ended, ...usual].map((remark): Outcome => ({ cause, kind: 'remarked', subject, remark }));
+  const mount = mountAnew(before, after) ? [mountAnewWords(channel)] : [];
+  return [...began, ...ended, ...usual, ...mount].map((remark): Outcome => ({
+    cause,
+    kind: 'remarked',
+    subject,
+    remark,
+  }));
 }
 
 /** Those of the second list that the first one does not have. */

@@ -42,4 +42,4 @@ export { holdAfter, holdIdOf, isOfHold } from './hold-after.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
 export { silentAfterMs } from './state-rule.ts';
 export { foremostSpeaking, speakingWords } from './speaking-words.ts';
-export { usualRmsMS2 } from './window-state.ts';
+export { usualRmsMS2, usualThirdsMmS } from './window-state.ts';

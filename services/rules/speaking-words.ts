@@ -31,6 +31,13 @@ export function usualAnewWords(channel: string, { wasMS2, isMS2 }: { wasMS2: num
   );
 }
 
+export function mountAnewWords(channel: string): string {
+  return (
+    `in ${USUAL_ANEW_WINDOWS} windows in a row the sensor on ${channel} seemed to ring on its mount: their spectrum is what is usual ` +
+    'from now on. Have its mount checked'
+  );
+}
+
 /** Of all channels, the one that speaks most clearly; undefined where none has spoken for long enough. */
 export function foremostSpeaking({ channels }: Pick<WindowState, 'channels'>): SpeakingState | undefined {
   let foremost: SpeakingState | undefined;

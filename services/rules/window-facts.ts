@@ -21,13 +21,25 @@ export interface SpeakingState {
   readonly standing: boolean;
 }
 
-/** Acceleration of the last healthy windows at nearly one speed. */
+/** What the spectrum of healthy windows was. */
+export interface UsualSpectrum {
+  /** How many of them. */
+  readonly windows: number;
+  /** RMS velocity in third octaves, mm/s: the mean of their powers. */
+  readonly thirdsMmS: readonly number[];
+  /** Windows in a row since whose mount seemed to be another, and nothing else wrong with them. */
+  readonly ringing?: number;
+}
+
+/** Acceleration and spectrum of the last healthy windows at nearly one speed. */
 export interface UsualAcceleration {
   readonly speedStep: number;
   /** m/s² RMS, oldest first. */
   readonly rmsMS2: readonly number[];
   /** Of the windows since, if each was off by its scale alone; oldest first. */
   readonly offMS2?: readonly number[];
+  /** Absent where none of them had levels. */
+  readonly spectrum?: UsualSpectrum;
 }
 
 export interface ChannelState {

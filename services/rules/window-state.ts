@@ -5,6 +5,7 @@ import { median } from '../../shared/statistics/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { BearingFinding, HealthFinding, WaveAnalysis } from '../../shared/wave-analysis.ts';
 import type { Floor } from './floor.ts';
+import { ringsOnly, spectrumBegan, spectrumRinging, spectrumWith } from './usual-spectrum.ts';
 import type { ChannelState, SpeakingState, UsualAcceleration, WindowAsked, WindowState } from './window-facts.ts';
 import {
   CHANNELS_PER_SPINDLE_MAX,
@@ -129,22 +130,30 @@ const isOffScale = (health: readonly HealthFinding[]): boolean => health.every((
 const isHealthy = (health: readonly HealthFinding[]): boolean => health.length === 0;
 
 /** Acceleration in the cut is the cut's; a window that something is wrong with tells nothing of what is usual. */
-function usualAfter(
-  before: readonly UsualAcceleration[],
-  { speedRpm, cutting, health, accelerationRmsMS2 }: WaveAnalysis,
-): readonly UsualAcceleration[] {
-  if (speedRpm === undefined || speedRpm < 1 || cutting === true || !(isHealthy(health) || isOffScale(health)))
-    return before;
+function usualAfter(before: readonly UsualAcceleration[], analysis: WaveAnalysis): readonly UsualAcceleration[] {
+  const { speedRpm, cutting } = analysis;
+  if (speedRpm === undefined || speedRpm < 1 || cutting === true) return before;
   const speedStep = speedStepOf(speedRpm);
   const known = before.find((one) => one.speedStep === speedStep);
-  const after = isHealthy(health)
-    ? withHealthy(known, speedStep, accelerationRmsMS2)
-    : known && withOff(known, accelerationRmsMS2);
+  const after = usualWith(known, speedStep, analysis);
   return after === undefined ? before : [...before.filter((one) => one !== known), after].slice(-USUAL_SPEEDS_MAX);
 }
 
-function withHealthy(known: UsualAcceleration | undefined, speedStep: number, rmsMS2: number): UsualAcceleration {
-  return { speedStep, rmsMS2: [...(known?.rmsMS2 ?? []), rmsMS2].slice(-USUAL_WINDOWS_MAX) };
+/** Undefined where the window changes nothing. */
+function usualWith(
+  known: UsualAcceleration | undefined,
+  speedStep: number,
+  { health, accelerationRmsMS2, levels }: WaveAnalysis,
+): UsualAcceleration | undefined {
+  if (isHealthy(health)) {
+    const rmsMS2 = [...(known?.rmsMS2 ?? []), accelerationRmsMS2].slice(-USUAL_WINDOWS_MAX);
+    const spectrum = spectrumWith(known?.spectrum, levels);
+    return { speedStep, rmsMS2, ...(spectrum === undefined ? {} : { spectrum }) };
+  }
+  if (known === undefined) return undefined;
+  if (isOffScale(health)) return withOff(known, accelerationRmsMS2);
+  if (known.spectrum === undefined || !ringsOnly(health)) return undefined;
+  return { ...known, spectrum: spectrumRinging(known.spectrum, levels) };
 }
 
 function withOff(known: UsualAcceleration, rmsMS2: number): UsualAcceleration {
@@ -167,24 +176,44 @@ export function usualAnew(
   return undefined;
 }
 
+/** Whether windows whose mount seemed to be another became what is usual, at any speed. */
+export function mountAnew(before: ChannelState | undefined, after: ChannelState): boolean {
+  return (
+    ringsOnly(after.health) &&
+    after.usual.some(({ speedStep, spectrum }) => {
+      const was = before?.usual.find((one) => one.speedStep === speedStep);
+      return spectrumBegan(was?.spectrum, spectrum);
+    })
+  );
+}
+
 const speedStepOf = (speedRpm: number): number => Math.round(Math.log(speedRpm) / Math.log(USUAL_SPEED_STEP));
+
+interface WindowAt {
+  readonly spindleId: string;
+  readonly channel: string;
+  readonly speedRpm: number | undefined;
+  readonly cutting: boolean | undefined;
+}
+
+function usualAt(floor: Pick<Floor, 'windows'>, of: WindowAt): UsualAcceleration | undefined {
+  if (of.speedRpm === undefined || of.speedRpm < 1 || of.cutting === true) return undefined;
+  const speedStep = speedStepOf(of.speedRpm);
+  const channel = floor.windows.get(of.spindleId)?.channels.find((one) => one.channel === of.channel);
+  return channel?.usual.find((one) => one.speedStep === speedStep);
+}
 
 /**
  * Median acceleration, m/s² RMS, of the last healthy windows of a channel at nearly this speed, out of the cut; undefined while
  * too few are known.
  */
-export function usualRmsMS2(
-  floor: Pick<Floor, 'windows'>,
-  of: {
-    readonly spindleId: string;
-    readonly channel: string;
-    readonly speedRpm: number | undefined;
-    readonly cutting: boolean | undefined;
-  },
-): number | undefined {
-  if (of.speedRpm === undefined || of.speedRpm < 1 || of.cutting === true) return undefined;
-  const speedStep = speedStepOf(of.speedRpm);
-  const channel = floor.windows.get(of.spindleId)?.channels.find((one) => one.channel === of.channel);
-  const rms = channel?.usual.find((one) => one.speedStep === speedStep)?.rmsMS2 ?? [];
+export function usualRmsMS2(floor: Pick<Floor, 'windows'>, of: WindowAt): number | undefined {
+  const rms = usualAt(floor, of)?.rmsMS2 ?? [];
   return rms.length < USUAL_WINDOWS_MIN ? undefined : median(rms);
+}
+
+/** RMS velocity of the same in third octaves, mm/s; undefined while too few are known. */
+export function usualThirdsMmS(floor: Pick<Floor, 'windows'>, of: WindowAt): readonly number[] | undefined {
+  const spectrum = usualAt(floor, of)?.spectrum;
+  return spectrum === undefined || spectrum.windows < USUAL_WINDOWS_MIN ? undefined : spectrum.thirdsMmS;
 }

@@ -64,6 +64,8 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
       row,
       shaft,
       ...(settings.usualRmsMS2 === undefined ? {} : { usualRmsMS2: settings.usualRmsMS2 }),
+      ...(levels === undefined ? {} : { levels }),
+      ...(settings.usualThirdsMmS === undefined ? {} : { usualThirdsMmS: settings.usualThirdsMmS }),
     }),
     ...(levels === undefined ? {} : { levels }),
   };

@@ -16,4 +16,5 @@ export { fitAt, refinedFrequency, type FittedHarmonic, type SineFit } from './si
 export { fitRowOf, harmonicSums, type FitRow, type FitWeights, type HarmonicSums } from './harmonic-sums.ts';
 export { tachoTurning, type TachoTurning } from './tacho.ts';
 export { resampledToAngle, type AngleRow } from './order-tracking.ts';
+export { thirdOctaves } from './mount-change.ts';
 export { signalHealth, type HealthContext } from './signal-health.ts';

@@ -1,8 +1,8 @@
 // RMS velocity in bands of equal width on a logarithmic scale: one column of the picture over days.
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
 
-const LOWEST_HZ = 5;
-const BANDS_PER_OCTAVE = 12;
+export const LOWEST_HZ = 5;
+export const BANDS_PER_OCTAVE = 12;
 /** Twelve bands an octave from 5 Hz reach 519 kHz with so many; what lies above is left out. */
 const LEVELS_MAX = 200;
 /** Lines next to 0 Hz that a Hann window fills with what is left of the mean. */

@@ -1,7 +1,9 @@
 // Whether a window can be believed: every check of the signal itself, said in sentences with figures and what to look at.
 import type { HealthFinding } from '../wave-analysis.ts';
 import { levelFaults } from './level-faults.ts';
+import type { Levels } from './levels.ts';
 import type { Moments } from './moments.ts';
+import { loosenedMount, thirdOctaves } from './mount-change.ts';
 import { repeatedBlock } from './repeated-block.ts';
 import type { RowTransform } from './row-transform.ts';
 import { clipping, countOf, dropout, flatLine } from './sample-faults.ts';
@@ -20,6 +22,9 @@ export interface HealthContext {
   readonly shaft: Shaft;
   /** Median RMS acceleration of earlier healthy windows at this speed. */
   readonly usualRmsMS2?: number;
+  /** Of this window, and the third octaves of those earlier ones. */
+  readonly levels?: Levels;
+  readonly usualThirdsMmS?: readonly number[];
 }
 
 /**
@@ -40,6 +45,11 @@ export function signalHealth(window: VibrationWindow, context: HealthContext): H
     ...ofSamples,
     ...levelFaults(window, context),
     ...speedFaults(window, row, shaft),
-    ...(broken ? [] : spectrumFaults(window, row, moments, count)),
+    ...(broken ? [] : spectrumFaults(window, row, moments, count, loosened(context))),
   ];
+}
+
+function loosened({ levels, usualThirdsMmS }: HealthContext): HealthFinding | undefined {
+  if (levels === undefined || usualThirdsMmS === undefined) return undefined;
+  return loosenedMount(thirdOctaves(levels), usualThirdsMmS);
 }

@@ -209,14 +209,19 @@ function foldedContent(
   };
 }
 
-/** Everything that the spectrum gives away; `count` is one of the converter in m/s². */
+/**
+ * Everything that the spectrum gives away; `count` is one of the converter in m/s², `loosened` what the change against earlier windows
+ * says of the mount.
+ */
 export function spectrumFaults(
   raw: VibrationWindow,
   row: RowTransform,
   moments: Moments,
   count: number,
+  loosened: HealthFinding | undefined,
 ): HealthFinding[] {
   // In a cut the teeth make humps of their own.
-  const mount = raw.cutting === true || moments.kurtosis > BLOWS_KURTOSIS ? undefined : loudMount(row);
+  const isLooked = raw.cutting !== true && moments.kurtosis <= BLOWS_KURTOSIS;
+  const mount = loosened ?? (isLooked ? loudMount(row) : undefined);
   return [mount, foldedContent(raw, row, moments, count)].filter((it) => it !== undefined);
 }

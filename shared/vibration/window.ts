@@ -24,6 +24,8 @@ export interface AnalysisSettings {
   readonly teeth?: number;
   /** Median RMS acceleration of earlier healthy windows at this speed, which tells a wrong scale. */
   readonly usualRmsMS2?: number;
+  /** RMS velocity in third octaves of earlier healthy windows at this speed, out of the cut, which tells a mount that came loose. */
+  readonly usualThirdsMmS?: readonly number[];
 }
 
 /** A channel of a recording that a person brought. */

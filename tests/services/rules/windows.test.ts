@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { decide } from '../../../services/rules/decide.ts';
 import { evolve } from '../../../services/rules/evolve.ts';
 import { emptyFloor, type Floor } from '../../../services/rules/floor.ts';
-import { usualRmsMS2 } from '../../../services/rules/window-state.ts';
+import { usualRmsMS2, usualThirdsMmS } from '../../../services/rules/window-state.ts';
 import type { Draft } from '../../../shared/entries.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
 import type { BearingFinding, WaveAnalysis } from '../../../shared/wave-analysis.ts';
@@ -187,6 +187,59 @@ describe('what is usual', () => {
     const channels = told.floor.windows.get('S-1')?.channels ?? [];
     expect(channels).toHaveLength(4);
     expect(Math.max(...channels.map(({ usual }) => usual.length))).toBeLessThanOrEqual(6);
+  });
+});
+
+describe('the usual spectrum', () => {
+  const of = { spindleId: 'S-1', channel: 'radial-x', speedRpm: 12_000, cutting: undefined };
+  const levels = (mmS: number, thirds = 20): Pick<WaveAnalysis, 'levels'> => ({
+    levels: { lowestHz: 5, bandsPerOctave: 12, velocityMmS: Array.from({ length: 4 * thirds }, () => mmS / 2) },
+  });
+  const rings = { health: [{ kind: 'mounting', weight: 'doubtful', words: 'loose' } as const] };
+  const usual = (told: Told): readonly number[] | undefined => usualThirdsMmS(told.floor, of);
+
+  test('is the mean power of the last healthy windows in third octaves, once there are five', () => {
+    const told = new Told();
+    for (const mmS of [1, 1, 7, 7]) told.window(levels(mmS));
+    expect(usual(told)).toBeUndefined();
+    told.window(levels(5));
+    // (1 + 1 + 49 + 49 + 25) / 5 is 25.
+    expect(usual(told)).toHaveLength(20);
+    expect(usual(told)?.every((it) => Math.abs(it - 5) < 1e-12)).toBe(true);
+    expect(usualThirdsMmS(told.floor, { ...of, cutting: true })).toBeUndefined();
+    expect(usualThirdsMmS(told.floor, { ...of, speedRpm: 18_000 })).toBeUndefined();
+  });
+
+  test('begins anew with another sampling rate, and learns nothing of a window that rings', () => {
+    const told = new Told();
+    for (let nth = 0; nth < 5; nth += 1) told.window(levels(1));
+    told.window({ ...levels(9), ...rings });
+    expect(usual(told)?.[0]).toBe(1);
+    told.window(levels(2, 24));
+    expect(usual(told)).toBeUndefined();
+  });
+
+  test('is that of a sensor that rings after a day of nothing else, which is put on record', () => {
+    const told = new Told();
+    for (let nth = 0; nth < 9; nth += 1) told.window(levels(1));
+    const window = { ...levels(9), ...rings };
+    expect(Array.from({ length: 23 }, () => told.window(window)).flat()).toEqual([]);
+    expect(usual(told)?.[0]).toBe(1);
+    expect(remarks(told.window(window))).toEqual([
+      'in 24 windows in a row the sensor on radial-x seemed to ring on its mount: their spectrum is what is usual from now on. Have its mount checked',
+    ]);
+    for (let nth = 0; nth < 4; nth += 1) expect(told.window(levels(9))).toEqual([]);
+    expect(usual(told)?.[0]).toBeCloseTo(9, 12);
+  });
+
+  test('a healthy window between begins the count anew', () => {
+    const told = new Told();
+    for (let nth = 0; nth < 9; nth += 1) told.window(levels(1));
+    for (let nth = 0; nth < 40; nth += 1) {
+      told.window({ ...levels(9), ...rings });
+      if (nth % 20 === 10) told.window(levels(1));
+    }
+    expect(usual(told)?.[0]).toBe(1);
   });
 });
 
