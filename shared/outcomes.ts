@@ -1,4 +1,5 @@
 // What the rules made of an input: journalled beside it, so that state is a fold and never decided twice.
+import type { LimitAhead } from './ahead.ts';
 import type { Escalation } from './answering.ts';
 import type { CauseFinding } from './causes.ts';
 import type { Position } from './entries.ts';
@@ -69,6 +70,8 @@ export type Outcome =
     })
   /** Nobody had answered a hold for so long that the next ones are told. */
   | (Caused & { readonly kind: 'hold-escalated'; readonly holdId: string; readonly escalation: Escalation })
+  /** A limit that is reached before long, as its level goes on: said first, said anew, or taken back. */
+  | (Caused & { readonly kind: 'limit-ahead'; readonly spindleId: string; readonly ahead: Readonly<LimitAhead> })
   /** The cause of an open hold, weighed again with what has come since. */
   | (Caused & { readonly kind: 'cause-weighed'; readonly holdId: string; readonly finding: CauseFinding })
   /** A sensor is asked for a raw window; `channel` where one is wanted in particular. */

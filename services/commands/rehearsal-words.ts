@@ -1,4 +1,5 @@
 // What a rehearsal says, as a person reads it line by line.
+import { aheadToldWords } from '../../shared/ahead-words.ts';
 import { CAUSE_WORDS } from '../../shared/causes.ts';
 import { isOpen, REASON_WORDS } from '../../shared/holds.ts';
 import { rfc3339Of } from '../../shared/time.ts';
@@ -41,6 +42,8 @@ export function wordsOf(said: Rehearsed): string {
       const before = from === undefined ? '' : `from ${from} `;
       return `${said.at}  spindle ${said.spindleId} at ${rpmWords(speedRpm)}: ${before}to ${to} with ${amountWords(levelMmS)} mm/s, against ${against}`;
     }
+    case 'limit-ahead':
+      return `${said.at}  spindle ${said.spindleId} at ${rpmWords(said.ahead.speedRpm)}: ${aheadToldWords(said.ahead)}`;
     case 'wave-asked':
       return `${said.at}  ${said.device} asked for a raw window of ${said.spindleId} by ${said.by}`;
     case 'remarked':

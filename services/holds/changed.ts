@@ -96,6 +96,7 @@ export class Changed {
         if (outcome.toDevice === undefined) this.#spindles.add(outcome.answer.spindleId);
         return;
       case 'severity-changed':
+      case 'limit-ahead':
       case 'wave-asked':
         this.#spindles.add(outcome.spindleId);
         return;

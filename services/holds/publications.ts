@@ -70,6 +70,7 @@ export function publicationsOf(
         break;
       case 'reading-features':
       case 'severity-changed':
+      case 'limit-ahead':
       case 'act-refused':
     }
   }

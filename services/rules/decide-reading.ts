@@ -1,6 +1,7 @@
 // Deciding of a vibration reading, the most frequent entry by far: as a rule nothing is made but its features.
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Outcome, ReadingFeatures, SubjectState } from '../../shared/outcomes.ts';
+import { aheadRule } from './ahead-rule.ts';
 import { measuredAtOf } from './clock.ts';
 import type { Floor, SpindleState, TrialRun } from './floor.ts';
 import { answerGate } from './gate-told.ts';
@@ -32,6 +33,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   const judgeable = isJudgeable(features.notComparable);
   const found = judgeable ? persisting(spindle, entry, measuredAt) : undefined;
   const moves = judgeable ? severityRule(spindle, entry, features, measuredAt) : undefined;
+  const ahead = judgeable ? aheadRule(spindle, entry, features, measuredAt) : undefined;
   const overSpeed =
     isOverSpeed(spindle, features, entry, measuredAt) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
   const doubted = sensorDoubted(spindle, entry, after) ? (state?.why ?? spindle.stateWhy) : undefined;
@@ -41,6 +43,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
     state === undefined &&
     found === undefined &&
     moves === undefined &&
+    ahead === undefined &&
     !overSpeed &&
     doubted === undefined &&
     !settles
@@ -50,6 +53,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   if (state !== undefined)
     outcomes.push({ cause, kind: 'state-changed', subject: { kind: 'spindle', id: spindle.spindleId }, ...state });
   if (moves !== undefined) outcomes.push(...moves);
+  if (ahead !== undefined) outcomes.push(...ahead);
   if (found !== undefined || overSpeed || doubted !== undefined || settles)
     outcomes.push(...heldBy(floor, entry, { ...spindle, state: after }, { found, overSpeed, doubted, trial }));
   return outcomes;

@@ -1,4 +1,5 @@
 // The floor as it is now, to be written down while the floor itself goes on: what folds change in place is copied, the rest shared.
+import { copyOfDaily } from './daily-levels.ts';
 import type { Floor, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 
 /** Costs a few milliseconds for thousands of spindles, where writing all of them down would cost hundreds. */
@@ -42,7 +43,12 @@ function copyOfLive(live: SpindleLive): SpindleLive {
 function copyOfBin(bin: SpeedBin): SpeedBin {
   const last = bin.points.at(-1);
   const points = last === undefined ? [] : [...bin.points.slice(0, -1), { ...last }];
-  return { ...bin, points, severity: bin.severity === undefined ? undefined : copyOfSeverity(bin.severity) };
+  return {
+    ...bin,
+    points,
+    severity: bin.severity === undefined ? undefined : copyOfSeverity(bin.severity),
+    ...(bin.daily === undefined ? {} : { daily: copyOfDaily(bin.daily) }),
+  };
 }
 
 function copyOfSeverity(severity: SeverityState): SeverityState {

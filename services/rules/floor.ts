@@ -11,12 +11,14 @@ import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
 import type { BenchState } from './bench-facts.ts';
+import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
+export type * from './daily-facts.ts';
 export type * from './hold-facts.ts';
 export type * from './window-facts.ts';
 
@@ -118,6 +120,8 @@ export interface SpeedBin {
   points: ResponsePoint[];
   line: ResponseLine | undefined;
   severity: SeverityState | undefined;
+  /** Absent before the first reading that counts for it. */
+  daily?: DailyLevels | undefined;
 }
 
 /** What a reading may have that is odd: a fault that is told, or what no spindle does, standing or turning. */

@@ -3,6 +3,7 @@ import type { LimitQuantity } from '../../shared/acts.ts';
 import type { EntryOf } from '../../shared/entries.ts';
 import { awaitedSince, type Hold } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
+import { foldAhead } from './ahead-rule.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import { spindleAbout } from './fold-outcome.ts';
 import { clear, newWatch } from './persistence.ts';
@@ -72,6 +73,11 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     case 'severity-changed': {
       const spindle = floor.spindles.get(outcome.spindleId);
       if (spindle !== undefined) foldMove(spindle.live, outcome);
+      return;
+    }
+    case 'limit-ahead': {
+      const spindle = floor.spindles.get(outcome.spindleId);
+      if (spindle !== undefined) foldAhead(spindle.live, outcome);
       return;
     }
     case 'hold-repeated':

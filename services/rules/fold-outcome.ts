@@ -37,6 +37,7 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
     }
     case 'reading-features':
     case 'severity-changed':
+    case 'limit-ahead':
     case 'act-refused':
     case 'wave-asked':
     case 'remarked':

@@ -3,6 +3,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { measuredAtOf } from './clock.ts';
+import { foldDaily } from './daily-levels.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
 import { isJudgeable, isOverSpeed } from './reading-features.ts';
@@ -82,6 +83,7 @@ function foldJudgeable(spindle: SpindleState, entry: Summary, features: ReadingF
   foldWatches(spindle, entry, measuredAt);
   const bin = takeSpeed(live, features.speedBin, speedRpm, measuredAt);
   foldSeverity(spindle, bin, features.notComparable, overallMmS, measuredAt);
+  foldDaily(bin, features.notComparable, overallMmS, entry.data.synchronousMmS, measuredAt);
   if (features.comparable && loaded !== undefined) learn(live, bin, loaded, entry.data, measuredAt);
 }
 

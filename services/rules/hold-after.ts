@@ -21,6 +21,7 @@ export function isOfHold(outcome: Outcome): outcome is HoldOutcome {
     case 'state-changed':
     case 'gate-answered':
     case 'severity-changed':
+    case 'limit-ahead':
     case 'act-refused':
     case 'wave-asked':
     case 'remarked':

@@ -219,5 +219,8 @@ export function judgeAnew(live: SpindleLive): void {
 
 /** After another sensor, or work on the spindle, what was usual before says nothing. */
 export function learnAnew(live: SpindleLive): void {
-  for (const bin of live.bins.values()) bin.severity = undefined;
+  for (const bin of live.bins.values()) {
+    bin.severity = undefined;
+    bin.daily = undefined;
+  }
 }

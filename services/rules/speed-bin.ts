@@ -1,5 +1,6 @@
 // Speed bins that follow the speeds a spindle really runs: readings at nearly the same speed are compared with each other only.
 import type { Instant } from '../../shared/time.ts';
+import { longerDaily } from './daily-levels.ts';
 import type { SpeedBin, SpindleLive } from './floor.ts';
 import {
   SPEED_BIN_CENTRE_READINGS_MAX,
@@ -109,6 +110,7 @@ function take(stays: SpeedBin, goes: SpeedBin): void {
   stays.readings += goes.readings;
   stays.lastAt = Math.max(stays.lastAt, goes.lastAt);
   stays.severity ??= goes.severity;
+  stays.daily = longerDaily(stays.daily, goes.daily);
   const known = new Set(stays.points.map((point) => point.loadOrdinal));
   const more = goes.points.filter((point) => !known.has(point.loadOrdinal));
   if (more.length === 0) return;

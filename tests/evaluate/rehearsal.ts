@@ -90,6 +90,7 @@ function toldBy(said: Rehearsed): Told[] {
         : [];
     case 'hold-stepped':
     case 'severity-changed':
+    case 'limit-ahead':
     case 'wave-asked':
     case 'hold-repeated':
     case 'hold-escalated':

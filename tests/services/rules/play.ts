@@ -56,6 +56,8 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
       const { against, from, to } = outcome.change;
       return `severity ${outcome.spindleId} ${against} ${from ?? 'first'} ${to}`;
     }
+    case 'limit-ahead':
+      return `ahead ${outcome.spindleId} ${outcome.ahead.quantity} ${outcome.ahead.p50At ?? 'taken back'}`;
     case 'wave-asked':
       return `asked ${outcome.device} for ${outcome.spindleId} by ${outcome.by}`;
     case 'remarked':
