@@ -37,6 +37,7 @@ export function readRoute(pathname: string, search = ''): Route {
   if (id === undefined) return readList(first, query) ?? unknown;
   switch (first) {
     case 'spindle':
+    case 'spindles':
       return third === undefined ? { page: 'spindle', spindleId: id, ...spanOf(query) } : unknown;
     // One of a list is looked for under the list's name too.
     case 'assembly':

@@ -1,4 +1,5 @@
 // Raw windows in the journal: the counts stand in a table of their own, committed with their entry, and may be dropped.
+import { deviceTimeOf } from '../../shared/device-time.ts';
 import type { Entry, Position, WaveKept } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { WavePacking } from '../../shared/wave-job.ts';
@@ -85,7 +86,7 @@ export function noteWave({ waves, waveChanges }: WavesOfBatch, entry: Entry, { c
     waves.push({
       position,
       at,
-      measuredAt: time ?? at,
+      measuredAt: deviceTimeOf(at, time),
       device,
       spindleId: data.spindleId ?? '',
       wave: data,

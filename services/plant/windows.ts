@@ -1,5 +1,6 @@
 // Raw windows on their way through the plant: what is to be analysed of a commit, and what the analysis gave.
 import type { Draft, EntryOf, Position, WaveKept } from '../../shared/entries.ts';
+import { deviceTimeOf } from '../../shared/device-time.ts';
 import { ANALYSED_TYPE, MADE_OF_WAVE } from '../../shared/recording.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { WaveDone, WaveJob, WaveSamples } from '../../shared/wave-job.ts';
@@ -16,7 +17,7 @@ export function waveJobsOf(keeper: Contexts, arrivals: readonly Arrival[], store
     if (draft.kind !== 'wave' || counts === undefined || one?.kind !== 'kept') return [];
     const { at, time, device, data } = draft;
     const { spindleId = '' } = data;
-    const came = { position: one.position, at, measuredAt: time ?? at, device, spindleId, wave: data };
+    const came = { position: one.position, at, measuredAt: deviceTimeOf(at, time), device, spindleId, wave: data };
     return { ...keeper.waveContext(came), counts };
   });
 }

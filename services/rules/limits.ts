@@ -28,8 +28,7 @@ export const SPEED_OVER_READINGS = 2;
 export const LATE_MS = 10 * MILLISECONDS_A_MINUTE;
 /** Late readings in a row before it is said that they are; fewer may be a rest of what waited. */
 export const LATE_READINGS = 3;
-/** A device clock further off than this was never set; its times are kept but not used. */
-export const CLOCK_PLAUSIBLE_MS = 366 * MILLISECONDS_A_DAY;
+export { CLOCK_PLAUSIBLE_MS } from '../../shared/device-time.ts';
 /** The least delay is looked for over one to two of these, so that a slow drift of the clock is followed. */
 export const CLOCK_WINDOW_MS = MILLISECONDS_A_DAY;
 /** A clock that was set back is told from a spool being emptied: the same offset, so often and for so long. */

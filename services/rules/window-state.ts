@@ -1,4 +1,5 @@
 // The folds of raw windows: that one came, what was made of it, that one was asked for. Bounded per spindle.
+import { deviceTimeOf } from '../../shared/device-time.ts';
 import type { AnalysedEntry, EntryOf } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { median } from '../../shared/statistics/index.ts';
@@ -25,7 +26,7 @@ export function foldWave(floor: Floor, { position, at, time, device, data }: Ent
   const { spindleId, channel, asked } = data;
   if (spindleId === undefined) return;
   const before = floor.windows.get(spindleId);
-  const measuredAt = time ?? at;
+  const measuredAt = deviceTimeOf(at, time);
   floor.windows.set(spindleId, {
     device,
     wave: position,

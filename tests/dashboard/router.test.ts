@@ -59,6 +59,7 @@ test.each([
 });
 
 test.each([
+  ['/spindles/S-03', '/spindle/S-03'],
   ['/assemblies/A-0108', '/assembly/A-0108'],
   ['/assemblies/A-0108/record', '/assembly/A-0108/record'],
   ['/hold/H-4711-1', '/holds/H-4711-1'],
