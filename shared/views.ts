@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
+import { AheadView } from './ahead.ts';
 import { GATE_WORDS } from './gate.ts';
 import { CauseFinding, FOUND } from './causes.ts';
 import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
@@ -215,6 +216,8 @@ export const SpindleView = z.object({
   severity: SeverityView,
   /** As a person declared it last; absent where nobody did. */
   declared: SpindleDeclared.extend({ by: z.string(), at: At }).optional(),
+  /** Its levels day by day at each speed, their trend, and when they reach the limit in force; absent before a day has ended. */
+  ahead: z.array(AheadView).optional(),
   /** Absent where its sensor never sent a raw window. */
   windows: SpindleWindows.optional(),
 });

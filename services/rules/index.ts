@@ -32,6 +32,7 @@ export { fallenFrom, heldRungOfLevel, risenFrom, standardAt, stepOf, stepShareOf
 export { sourceOf as severitySource } from './severity-rule.ts';
 export { speedBinEnds } from './speed-bin.ts';
 export { touchedBy } from './bench-touched.ts';
+export { atDay, boundaryAhead, outlookOf } from './ahead-rule.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';
 export { buildLoaded, currentBuild } from './in-force.ts';

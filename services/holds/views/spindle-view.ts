@@ -12,6 +12,7 @@ import {
   type SpindleDeclaration,
   type SpindleState,
 } from '../../rules/index.ts';
+import { aheadViews } from './ahead-view.ts';
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
@@ -173,6 +174,7 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
       declared: declaration === undefined ? undefined : declaredView(spindleId, declaration),
       interface: declaration?.interface,
       maxSpeedRpm: declaration?.maxSpeedRpm,
+      ahead: aheadViews(spindle),
       windows: windowsView(floor, spindleId),
     }),
   };
