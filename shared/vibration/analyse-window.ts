@@ -19,7 +19,7 @@ import { WINDOW_SAMPLES_MIN, type AnalysisSettings, type VibrationWindow } from 
 import { workRow } from './work-rows.ts';
 
 /** Of the overall velocity unless a person chose another: ISO 20816-1, machines above 600 rpm. */
-export const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
+const VELOCITY_BAND_HZ: readonly [number, number] = [10, 1000];
 /** Where it begins at lower speeds (ISO 20816-1, from memory). */
 const SLOW_FROM_HZ = 2;
 /** Where it ends at speeds whose first order is beyond 1000 Hz: a round choice, no source. */

@@ -1,12 +1,11 @@
 // Spectra of a row of acceleration samples, averaged, in any of the three quantities, and overall values in a band.
-import { linesOfBand, type BandEdges } from './bands.ts';
+import type { BandEdges } from './bands.ts';
 import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
 import { realFftOf } from './real-fft.ts';
 import { overallOfLines, rowTransformOf } from './row-transform.ts';
 import { workRow } from './work-rows.ts';
 import { weightingWindow, type WindowKind } from './weighting-window.ts';
 
-export { linesOfBand } from './bands.ts';
 export { overallOfLines, type RowTransform } from './row-transform.ts';
 
 export interface Spectrum {
@@ -103,14 +102,6 @@ function toQuantity(row: Float64Array, stepHz: number, quantity: VibrationQuanti
     for (let k = 0; k < row.length; k += 1) row[k] = row[k]! * factorFromAcceleration(quantity, k * stepHz);
   }
   for (let k = 0; k < row.length && k * stepHz < lowestHz; k += 1) row[k] = 0;
-}
-
-/** RMS that a spectrum holds in a band, its window's noise bandwidth taken out. */
-export function bandRmsOf(spectrum: Spectrum, bandHz: readonly [number, number]): number {
-  const [first, last] = linesOfBand(bandHz, spectrum.stepHz, spectrum.amplitude.length);
-  let squares = 0;
-  for (let k = first; k <= last; k += 1) squares += (spectrum.amplitude[k]! * spectrum.amplitude[k]!) / 2;
-  return Math.sqrt(squares / spectrum.noiseBandwidthLines);
 }
 
 /**

@@ -2,7 +2,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
-import { defectOrders, type VibrationWindow } from '../../../shared/vibration/index.ts';
+import { bearingFrequencies, type VibrationWindow } from '../../../shared/vibration/index.ts';
 import type { WaveAnalysis } from '../../../shared/wave-analysis.ts';
 import { pythonProgram } from '../../environment/python.ts';
 import { BAND_HZ, BEARING, ENVELOPE_HZ, RATE_HZ, TEETH, TOLD_HZ } from './known-windows.ts';
@@ -47,7 +47,8 @@ export class ScipySummary {
       teeth: TEETH,
       bandHz: BAND_HZ,
       envelopeHz: ENVELOPE_HZ,
-      defectOrders: defectOrders(BEARING),
+      // At one turn a second they are the orders.
+      defectOrders: bearingFrequencies(BEARING, 60),
     };
     child.stdin.write(`${JSON.stringify(asked)}\n`);
     return new ScipySummary(child, lines, JSON.parse(await nextOf(lines)) as ScipySaid);

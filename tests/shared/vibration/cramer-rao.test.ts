@@ -1,13 +1,8 @@
 // The error of the sine fit against the least that any unbiased estimate can have (Cramér–Rao bound), at several noise levels.
 import { expect, test } from 'vitest';
-import {
-  fitAt,
-  fitRowOf,
-  harmonicSums,
-  refinedFrequency,
-  weightingWindow,
-  type FitWeights,
-} from '../../../shared/vibration/index.ts';
+import { fitAt, refinedFrequency } from '../../../shared/vibration/sine-fit.ts';
+import { fitRowOf, harmonicSums, type FitWeights } from '../../../shared/vibration/harmonic-sums.ts';
+import { weightingWindow } from '../../../shared/vibration/weighting-window.ts';
 import { say } from '../balance/referee.ts';
 import { gaussianRow } from './rows.ts';
 

@@ -1,5 +1,6 @@
 // Invented machines that are sound: four modes that ring with noise, four shaft orders, a converter with its filter and counts.
-import { realFftOf, type VibrationWindow } from '../../../shared/vibration/index.ts';
+import { type VibrationWindow } from '../../../shared/vibration/index.ts';
+import { realFftOf } from '../../../shared/vibration/real-fft.ts';
 import { gaussianRow, generator } from './rows.ts';
 
 const RATES_HZ = [20_000, 25_600, 51_200] as const;

@@ -5,7 +5,9 @@ import { Bearing } from '../../../shared/bearing.ts';
 import { envelopeBandFor } from '../../../shared/vibration/envelope-band.ts';
 import { envelopeOf, envelopeSpectrumOf } from '../../../shared/vibration/envelope.ts';
 import { bearingFindings, envelopeFloor } from '../../../shared/vibration/bearing-lines.ts';
-import { analyseWindow, linesOfBand, momentsOf, overallOf, spectrumOf } from '../../../shared/vibration/index.ts';
+import { analyseWindow, overallOf, spectrumOf } from '../../../shared/vibration/index.ts';
+import { linesOfBand } from '../../../shared/vibration/bands.ts';
+import { momentsOf } from '../../../shared/vibration/moments.ts';
 
 const G = 9.80665;
 const RATE_HZ = 20_000;

@@ -1,6 +1,6 @@
 // Faults of a signal planted into a row of samples, real or invented: what the checks of its health have to find.
 import { generator } from './rows.ts';
-import { realFftOf } from '../../../shared/vibration/index.ts';
+import { realFftOf } from '../../../shared/vibration/real-fft.ts';
 
 export type Plant = (samples: Float64Array, seed: number) => Float64Array;
 

@@ -1,7 +1,7 @@
 // The transform of real samples: against its definition, term by term, and its own way back.
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { realFftOf, TRANSFORM_SAMPLES_MAX } from '../../../shared/vibration/index.ts';
+import { realFftOf, TRANSFORM_SAMPLES_MAX } from '../../../shared/vibration/real-fft.ts';
 import { randomRow } from './rows.ts';
 
 interface Lines {

@@ -1,20 +1,13 @@
 // An outside referee: NumPy and SciPy recompute what the vibration mathematics says of the same random rows, by other ways.
 import { expect, test } from 'vitest';
-import {
-  fitAt,
-  fitRowOf,
-  harmonicSums,
-  momentsOf,
-  overallOf,
-  realFftOf,
-  refinedFrequency,
-  resampledToAngle,
-  spectrumOf,
-  tachoTurning,
-  VIBRATION_QUANTITIES,
-  WINDOW_KINDS,
-  type FitWeights,
-} from '../../../shared/vibration/index.ts';
+import { overallOf, spectrumOf, VIBRATION_QUANTITIES } from '../../../shared/vibration/index.ts';
+import { fitAt, refinedFrequency } from '../../../shared/vibration/sine-fit.ts';
+import { fitRowOf, harmonicSums, type FitWeights } from '../../../shared/vibration/harmonic-sums.ts';
+import { momentsOf } from '../../../shared/vibration/moments.ts';
+import { realFftOf } from '../../../shared/vibration/real-fft.ts';
+import { resampledToAngle } from '../../../shared/vibration/order-tracking.ts';
+import { tachoTurning } from '../../../shared/vibration/tacho.ts';
+import { WINDOW_KINDS } from '../../../shared/vibration/weighting-window.ts';
 import { askPython } from '../../environment/python.ts';
 import { largestDifference, say } from '../balance/referee.ts';
 import { gaussianRow, randomRow, sineRow } from './rows.ts';

@@ -1,6 +1,8 @@
 // The shaft's turning from marks: even, drifting, one missing, one too many, jitter; and samples brought to equal angles.
 import { describe, expect, it } from 'vitest';
-import { resampledToAngle, spectrumOf, tachoTurning } from '../../../shared/vibration/index.ts';
+import { spectrumOf } from '../../../shared/vibration/index.ts';
+import { resampledToAngle } from '../../../shared/vibration/order-tracking.ts';
+import { tachoTurning } from '../../../shared/vibration/tacho.ts';
 import { generator } from './rows.ts';
 
 const SHAFT_HZ = 120;
