@@ -24,6 +24,8 @@ export function plantPort(
     },
     holds: (wanted) => plant.call('holds', wanted),
     hold: (id) => plant.call('hold', id),
+    travels: (id) => plant.call('travels', id),
+    answering: () => plant.call('answering'),
     gate: (question) => plant.call('gate', question),
     intake: () => plant.call('intake'),
     act: async (actor, kind, data) => {

@@ -38,6 +38,13 @@ export const Answering = z
   });
 export type Answering = z.infer<typeof Answering>;
 
+/** As it is in force, and who declared it; nobody did where it is as the program comes. */
+export const AnsweringView = Answering.safeExtend({
+  declaredBy: z.string().optional(),
+  declaredAt: z.number().optional().meta({ description: 'ms UTC' }),
+});
+export type AnsweringView = z.infer<typeof AnsweringView>;
+
 function isLater({ afterMin }: EscalationLevel, before: EscalationLevel | undefined): boolean {
   return before === undefined || PRIORITIES.every((priority) => afterMin[priority] > before.afterMin[priority]);
 }

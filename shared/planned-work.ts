@@ -7,25 +7,26 @@ import { instantOf, MILLISECONDS_A_DAY } from './time.ts';
 /** A longer window would be a spindle that is watched by nobody: declare the next one then. */
 export const PLANNED_WORK_MAX_MS = 7 * MILLISECONDS_A_DAY;
 
-export const WorkPlanned = z
-  .object({
-    /** A later one of the same id replaces the earlier. */
-    workId: Id,
-    spindleId: Id,
-    from: Rfc3339,
-    until: Rfc3339,
-    note: z.string().trim().min(1, 'expected what is done, in words').max(1000),
-    calledOff: z.boolean().optional().describe('it is not done after all, or is done earlier than was planned'),
-  })
-  .refine(({ from, until }) => spanMs(from, until) > 0, { path: ['until'], error: 'expected it after the beginning' })
-  .refine(({ from, until }) => spanMs(from, until) <= PLANNED_WORK_MAX_MS, {
-    path: ['until'],
-    error: 'expected at most seven days: whatever takes longer is declared again',
-  });
+const WINDOW = {
+  /** A later one of the same id replaces the earlier. */
+  workId: Id,
+  from: Rfc3339,
+  until: Rfc3339,
+  note: z.string().trim().min(1, 'expected what is done, in words').max(1000),
+  calledOff: z.boolean().optional().describe('it is not done after all, or is done earlier than was planned'),
+};
+
+/** As it is asked for under the spindle that it is about. */
+export const WorkAsked = z.object(WINDOW).superRefine(checkSpan);
+export const WorkPlanned = z.object({ spindleId: Id, ...WINDOW }).superRefine(checkSpan);
 export type WorkPlanned = z.infer<typeof WorkPlanned>;
 
-const spanMs = (from: string, until: string): number =>
-  (instantOf(until) ?? Number.NaN) - (instantOf(from) ?? Number.NaN);
+function checkSpan({ from, until }: { readonly from: string; readonly until: string }, context: z.RefinementCtx): void {
+  const spanMs = instantOf(until) - instantOf(from);
+  const fault = (message: string): void => context.addIssue({ code: 'custom', path: ['until'], message });
+  if (spanMs <= 0) fault('expected it after the beginning');
+  if (spanMs > PLANNED_WORK_MAX_MS) fault('expected at most seven days: whatever takes longer is declared again');
+}
 
 export const PlannedWorkView = z.object({
   workId: z.string(),

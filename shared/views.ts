@@ -4,14 +4,16 @@ import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { AheadView } from './ahead.ts';
 import { GATE_WORDS } from './gate.ts';
-import { CauseFinding, FOUND } from './causes.ts';
-import { HOLD_REASONS, HOLD_STATES } from './holds.ts';
-import { DEVICE_KINDS, Subject } from './ids.ts';
+import { HoldView } from './hold-view.ts';
+import { DEVICE_KINDS } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
+import { PlannedWorkView } from './planned-work.ts';
 import { Problem } from './problem.ts';
 import { SeverityView } from './severity.ts';
 import { StillReadPercent } from './still-read.ts';
 import { BEARING_PARTS, HEALTH_WEIGHTS } from './wave-analysis.ts';
+
+export { HoldView, NoticeView } from './hold-view.ts';
 
 /** The word beside each mark; normal has no colour and needs no word but this one. */
 export const STANDINGS = ['in-family', 'watch', 'hold', 'no-data'] as const;
@@ -103,81 +105,6 @@ export const LoadRecord = z.object({
   position: z.int(),
 });
 
-const StepView = z.object({
-  state: z.enum(HOLD_STATES),
-  at: At,
-  by: z.string(),
-  note: z.string().optional(),
-  cause: z.int(),
-  deviation: z.boolean().optional(),
-  found: z.enum(FOUND).optional().describe('what a person found it to be'),
-});
-
-const ClauseView = z.object({
-  what: z.string(),
-  measured: z.number(),
-  limit: z.number(),
-  unit: z.string(),
-  source: z.string(),
-  times: z.int().optional(),
-});
-
-const ConditionView = z.object({
-  kind: z.enum([
-    'passing-measurement',
-    'unloaded',
-    'hold-ended',
-    'maintenance-release',
-    'verification-run',
-    'bench-check-passed',
-    'sensor-sound',
-  ]),
-  words: z.string(),
-  met: z.boolean(),
-  byHand: z.boolean().describe('it leaves the release to a person with the right to it'),
-});
-
-export const NoticeView = z.object({
-  noticeId: z.string(),
-  channel: z.string(),
-  to: z.string(),
-  outcome: z.enum(['sent', 'failed', 'given-up']),
-  attempt: z.int(),
-  at: At,
-  detail: z.string().optional(),
-});
-export type NoticeView = z.infer<typeof NoticeView>;
-
-export const HoldView = z.object({
-  holdId: z.string(),
-  subject: Subject,
-  reason: z.enum(HOLD_REASONS),
-  /** The sentence a person reads first. */
-  sentence: z.string(),
-  state: z.enum(HOLD_STATES),
-  open: z.boolean(),
-  raisedAt: At,
-  changedAt: At,
-  takenBy: z.string().optional(),
-  evidence: z.object({
-    positions: z.array(z.int()),
-    clauses: z.array(ClauseView),
-    assemblyId: z.string().optional(),
-    buildId: z.string().optional(),
-    spindleId: z.string().optional(),
-    speedRpm: z.number().optional(),
-  }),
-  conditions: z.array(ConditionView),
-  steps: z.array(StepView),
-  dependents: z.array(z.int()),
-  findings: z.array(CauseFinding).optional(),
-  /** What to check first, in order, and the cautions that go with it. */
-  checkFirst: z.array(z.string()),
-  cautions: z.array(z.string()),
-  notices: z.array(NoticeView),
-});
-export type HoldView = z.infer<typeof HoldView>;
-
 /** What the raw windows of a spindle say, and whether one is waited for. */
 export const SpindleWindows = z.object({
   /** The last one that came. */
@@ -220,6 +147,8 @@ export const SpindleView = z.object({
   ahead: z.array(AheadView).optional(),
   /** Absent where its sensor never sent a raw window. */
   windows: SpindleWindows.optional(),
+  /** Work that is planned on it, now or later; absent where none is. */
+  work: z.array(PlannedWorkView).optional(),
 });
 export type SpindleView = z.infer<typeof SpindleView>;
 

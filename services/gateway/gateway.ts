@@ -15,6 +15,7 @@ import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
 import { addGuard } from './guard.ts';
 import { addHeaders } from './headers.ts';
 import { addHealthRoutes, type Metric } from './health-routes.ts';
+import { addAnsweringRoutes } from './answering-routes.ts';
 import { addHoldRoutes } from './hold-routes.ts';
 import { addLimitsImportRoute } from './limits-import-route.ts';
 import { addIntakeRoutes } from './intake-routes.ts';
@@ -125,6 +126,7 @@ function addRoutes(app: App, parts: Parts): void {
   addDeviceWindowRoute(app, parts);
   addLimitsImportRoute(app, parts);
   addHoldRoutes(app, parts);
+  addAnsweringRoutes(app, parts);
   addToolRoomRoutes(app, parts);
   addIntakeRoutes(app, parts);
   addUserRoutes(app, parts);

@@ -5,6 +5,8 @@ import * as z from 'zod';
 import { GateAnswer } from '../../shared/gate.ts';
 import { Problem } from '../../shared/problem.ts';
 import { Advice } from '../../shared/advice.ts';
+import { AnsweringView } from '../../shared/answering.ts';
+import { Travels } from '../../shared/travels.ts';
 import { ReferenceView } from '../../shared/reference-view.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { SessionView } from '../../shared/session.ts';
@@ -25,6 +27,7 @@ import { SIGNED_IN, type App } from './app.ts';
 /** Named in the description instead of written out wherever they occur. */
 const NAMED = {
   Advice,
+  AnsweringView,
   AssemblyRow,
   AssemblyView,
   BenchView,
@@ -42,6 +45,7 @@ const NAMED = {
   SpindleView,
   SpectrogramView,
   ToolRoomView,
+  Travels,
   WaveRow,
   WavesView,
 };

@@ -8,6 +8,8 @@ import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
+import type { AnsweringView } from '../../shared/answering.ts';
+import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { DeviceCredential } from '../access/index.ts';
 import type { SpectrogramView, WaveRow, WavesChosen } from '../../shared/wave-views.ts';
@@ -43,6 +45,9 @@ export interface PlantPort {
   advice(assemblyId: string, position?: Position): Promise<AdviceTold>;
   holds(wanted: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): Promise<readonly HoldView[]>;
   hold(id: string): Promise<HoldView | undefined>;
+  /** Undefined where the hold is not known, or is about no pair. */
+  travels(holdId: string): Promise<Travels | undefined>;
+  answering(): Promise<AnsweringView>;
   gate(question: GateQuestion): Promise<GateAnswer>;
   intake(): Promise<IntakeView>;
   act<K extends ActKind>(actor: Actor, kind: K, data: ActData[K]): Promise<ActDone>;

@@ -1,4 +1,5 @@
 // Runs the rules over what the journal is storing, keeps the floor, and remembers what changed for those who look.
+import type { AnsweringView } from '../../shared/answering.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
@@ -8,6 +9,7 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
+import type { Travels } from '../../shared/travels.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import type { Journal, Snapshot } from '../journal/index.ts';
@@ -17,6 +19,7 @@ import { Changed, mayBeEmptied } from './changed.ts';
 import { floorToBytes } from './floor-snapshot.ts';
 import { decidedOrRemarked, floorThrough } from './floor-through.ts';
 import { allPublicationsOf, answerPublication, publicationsOf, type Publication } from './publications.ts';
+import { answeringView } from './views/answering-view.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
@@ -25,6 +28,7 @@ import { lanes } from './views/lanes.ts';
 import { referenceView } from './views/reference-view.ts';
 import { spindleRow, spindleView } from './views/spindle-view.ts';
 import { toolRoomView } from './views/tool-room-view.ts';
+import { travelsView } from './views/travels-view.ts';
 
 export interface KeeperSettings {
   readonly journal: Pick<Journal, 'read' | 'latestSnapshot'>;
@@ -133,6 +137,15 @@ export class Keeper {
   holdView(id: string): HoldView | undefined {
     const hold = this.#floor.holds.get(id);
     return hold === undefined ? undefined : holdView(this.#floor, hold);
+  }
+
+  travels(holdId: string): Travels | undefined {
+    const hold = this.#floor.holds.get(holdId);
+    return hold === undefined ? undefined : travelsView(this.#floor, hold);
+  }
+
+  answeringView(): AnsweringView {
+    return answeringView(this.#floor);
   }
 
   /** In the order of raising; ended ones as long as the rules remember them. */

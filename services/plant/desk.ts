@@ -63,6 +63,8 @@ export class Desk {
       adviceQuestion: (assemblyId, position) => keeper.adviceQuestion(assemblyId, position),
       holds: (wanted) => keeper.holds(wanted),
       hold: (id) => keeper.holdView(id),
+      travels: (id) => keeper.travels(id),
+      answering: () => keeper.answeringView(),
       holdsSince: (since) => this.#holdsSince(since),
       gate: (question) => keeper.gate(question),
       intake: () => this.#intakeView(),

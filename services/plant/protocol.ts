@@ -5,6 +5,8 @@ import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Receipt } from '../../shared/receipts.ts';
+import type { AnsweringView } from '../../shared/answering.ts';
+import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
@@ -57,6 +59,9 @@ export interface PlantCalls {
   adviceQuestion(assemblyId: string, position?: Position): CorrectionQuestion | null | undefined;
   holds(wanted: { readonly state: HoldsWanted; readonly limit: number }): readonly HoldView[];
   hold(id: string): HoldView | undefined;
+  /** Undefined where the hold is not known, or is about no pair. */
+  travels(holdId: string): Travels | undefined;
+  answering(): AnsweringView;
   /** Open ones, and those that ended since; in the order of raising. */
   holdsSince(since: Instant): readonly HoldView[];
   gate(question: GateQuestion): GateAnswer;

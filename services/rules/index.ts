@@ -27,6 +27,9 @@ export {
   UNBOUNDED_RPM,
   USUAL_READINGS_MIN,
   USUAL_TURNING_MS,
+  VERIFICATION_EXPECTED_FACTOR,
+  VERIFICATION_MS,
+  VERIFICATION_READINGS,
 } from './limits.ts';
 export { fallenFrom, heldRungOfLevel, risenFrom, standardAt, stepOf, stepShareOf } from './severity.ts';
 export { sourceOf as severitySource } from './severity-rule.ts';
@@ -41,6 +44,11 @@ export { baseLayer, type Layer } from './layer.ts';
 export { isDeviatedFrom, measurementInForceOf } from './pairing.ts';
 export { holdAfter, holdIdOf, isOfHold } from './hold-after.ts';
 export { conditionMet, noteOf, readWithinOnly } from './release.ts';
+export { answeringOf } from './escalation-rule.ts';
+export { priorityOf } from './priority.ts';
+export { expectedMmS as responseExpectedMmS } from './response.ts';
+export { spindleAbout } from './fold-outcome.ts';
+export { isKnownGood } from './trial-run.ts';
 export { silentAfterMs } from './state-rule.ts';
 export { foremostSpeaking, speakingWords } from './speaking-words.ts';
 export { usualRmsMS2, usualThirdsMmS } from './window-state.ts';

@@ -1,5 +1,7 @@
 // What to check first, by reason, and the cautions that go with it. Common practice, no source, unless a line says so.
+import type { Cause, CauseFinding } from '../../../shared/causes.ts';
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, LOCKOUT } from '../../../shared/cautions.ts';
+import { experimentSentence } from '../../../shared/experiment-words.ts';
 import type { HoldReason, ReleaseCondition } from '../../../shared/holds.ts';
 import { rpmWords } from '../../../shared/wording.ts';
 
@@ -53,9 +55,51 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
   ],
 };
 
-export function checkFirst(reason: HoldReason): readonly string[] {
-  return CHECK_FIRST[reason];
+/** By the cause where one is named; where none is, what would tell them apart, before what is usual for the reason. */
+export function checkFirst(reason: HoldReason, finding?: CauseFinding): readonly string[] {
+  if (finding === undefined) return CHECK_FIRST[reason];
+  if (finding.named !== undefined) return CHECK_BY_CAUSE[finding.named];
+  return [
+    ...finding.experiments.slice(0, EXPERIMENTS_FIRST_MAX).map(experimentSentence),
+    ...CHECK_FIRST[reason].slice(0, 1),
+  ];
 }
+
+const EXPERIMENTS_FIRST_MAX = 3;
+
+const CHECK_BY_CAUSE: Readonly<Record<Cause, readonly string[]>> = {
+  assembly: [
+    'Look at it: an insert lost or broken, a screw or nut missing, a part that was changed without a measurement.',
+    MEASURE,
+    'Correct as the holder maker allows, measure again, and keep both results.',
+  ],
+  spindle: [
+    'Run another assembly of known balance: does the spindle still answer as much?',
+    'Chips or coolant in the taper and under the drive keys; loose covers, pulley, coupling: by maintenance.',
+    'How it answered to unbalance before stands on the spindle’s page: since when has it changed?',
+  ],
+  clamping: [
+    'Take it out, clean taper and holder, look for a chip or a mark on the taper, clamp it again.',
+    'If it is quiet then, look where the chip came from: taper blow-off, coolant, tool change.',
+  ],
+  drawbar: [
+    'Have the drawbar force measured against what the machine maker asks for, by maintenance.',
+    'Disc springs, gripper and lubrication of the clamping system, as the machine maker says.',
+    'A drawbar that holds too little lets a tool go: nobody in front of it, and no cut, until it is measured.',
+  ],
+  bearing: [
+    'Have its raw windows looked at: do the lines of a bearing part stand in the envelope, and grow?',
+    'Temperature, noise by ear and lubrication, as the spindle maker says; preload and play by whoever services it.',
+    'Plan the change before it is due; what is found then belongs into the check of this hold.',
+  ],
+  bench: CHECK_FIRST['bench-in-doubt'],
+  sensor: CHECK_FIRST['sensor-cannot-judge'],
+  resonance: [
+    'Run it some hundred rpm slower, never above what is marked: is only this speed loud?',
+    'Was something changed about the machine: overhang, clamping of the part, levelling, a fixture?',
+    'Another programmed speed may be all that it needs; what it is balanced for still bounds it.',
+  ],
+};
 
 export function cautionsOf(reason: HoldReason): readonly string[] {
   switch (reason) {
@@ -88,10 +132,10 @@ export function conditionWords(condition: ReleaseCondition): string {
     case 'maintenance-release':
       return `maintenance releases ${condition.spindleId} by name, with what was found`;
     case 'verification-run':
-      return `after a maintenance release an assembly of known balance runs in ${condition.spindleId} as expected`;
+      return `maintenance releases ${condition.spindleId} by name and an assembly of known balance then runs in it as expected`;
     case 'bench-check-passed':
       return `${condition.benchId} passes the check that it failed`;
     case 'sensor-sound':
-      return `the sensor of ${condition.spindleId} is sound again`;
+      return `somebody has checked the sensor of ${condition.spindleId} and it is sound again, or another one is`;
   }
 }

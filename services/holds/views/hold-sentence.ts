@@ -1,8 +1,16 @@
 // The sentence a person reads first: what is on hold, why, by how much, and what to do. Words of the shop, no codes.
-import type { Clause, Hold } from '../../../shared/holds.ts';
+import { awaitedSince, isOpen, type Clause, type Hold } from '../../../shared/holds.ts';
 import { amountWords, factorWords, rpmWords } from '../../../shared/wording.ts';
 
+/** While it waits for something that was asked for, that is what a person has to know. */
 export function holdSentence(hold: Hold): string {
+  const run = isOpen(hold) ? awaitedSince(hold, 'verification-run') : undefined;
+  return run === undefined
+    ? reasonSentence(hold)
+    : `${hold.subject.id} is on hold: ${run.by} has released it after maintenance, and it waits for the run that verifies this. Load an assembly that is measured and within.`;
+}
+
+function reasonSentence(hold: Hold): string {
   const { subject, evidence } = hold;
   const name = subject.id;
   const assembly = evidence.assemblyId ?? name;

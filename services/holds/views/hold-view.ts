@@ -1,14 +1,25 @@
 // A hold as people see it: the sentence, the ledger, its conditions with those that are met, who has it, who was told.
-import { isOpen, type Hold, type ReleaseCondition } from '../../../shared/holds.ts';
+import { awaitedSince, isOpen, type Hold, type ReleaseCondition } from '../../../shared/holds.ts';
 import type { HoldView } from '../../../shared/views.ts';
-import { baseLayer, conditionMet, noteOf, readWithinOnly, type Floor } from '../../rules/index.ts';
+import {
+  baseLayer,
+  conditionMet,
+  noteOf,
+  priorityOf,
+  readWithinOnly,
+  spindleAbout,
+  type Floor,
+} from '../../rules/index.ts';
 import { defined } from './defined.ts';
 import { cautionsOf, checkFirst, conditionWords } from './hold-advice.ts';
 import { holdSentence } from './hold-sentence.ts';
+import { plannedWorkView } from './planned-work-view.ts';
+import { runParts } from './run-parts.ts';
 import { doubtsOfSignal } from './windows-view.ts';
 
 export function holdView(floor: Floor, hold: Hold): HoldView {
   const { holdId, subject, reason, state, raisedAt, evidence, conditions, steps, dependents, findings } = hold;
+  const { rules, escalations } = hold;
   const last = steps.at(-1);
   const taken = steps.findLast((step) => step.state === 'taken');
   const ended = !isOpen(hold);
@@ -30,16 +41,41 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
         buildId: evidence.buildId,
         spindleId: evidence.spindleId,
         speedRpm: evidence.speedRpm,
+        benchId: evidence.benchId,
+        device: evidence.device,
+        touched: touchedOf(evidence),
+        lateMs: evidence.lateMs,
       }),
     },
     conditions: conditions.map((condition) => conditionView(floor, hold, condition)),
     steps: steps.map((step) => ({ ...step })),
     dependents: [...dependents],
     ...defined({ findings: findings === undefined ? undefined : [...findings] }),
-    checkFirst: [...(ended ? [] : signalDoubts(floor, hold)), ...checkFirst(reason)],
+    checkFirst: [...(ended ? [] : signalDoubts(floor, hold)), ...checkFirst(reason, findings?.at(-1))],
     cautions: [...cautionsOf(reason)],
     notices: (floor.notices.get(holdId) ?? []).map(({ detail, ...notice }) => ({ ...notice, ...defined({ detail }) })),
+    ...defined({ rules, escalations: escalations === undefined ? undefined : [...escalations] }),
+    ...(ended ? {} : openView(floor, hold)),
   };
+}
+
+/** What is said of an open hold only: it changes with the plant, not with the hold. */
+function openView(floor: Floor, hold: Hold): Partial<HoldView> {
+  const { priority, why } = priorityOf(baseLayer(floor), hold, floor.at);
+  const asked = awaitedSince(hold, 'second-name');
+  const spindleId = spindleAbout(baseLayer(floor), hold);
+  return {
+    priority: { word: priority, why },
+    ...defined({
+      secondName:
+        asked === undefined ? undefined : { askedBy: asked.by, at: asked.at, ...defined({ note: asked.note }) },
+      work: spindleId === undefined ? undefined : plannedWorkView(floor, spindleId),
+    }),
+  };
+}
+
+function touchedOf({ touched }: Hold['evidence']): HoldView['evidence']['touched'] {
+  return touched === undefined ? undefined : { assemblies: [...touched.assemblies], spindles: [...touched.spindles] };
 }
 
 /** What speaks against the signal now, of a hold that stands on it: a real rise and a wrong scale look the same. */
@@ -57,6 +93,10 @@ function conditionView(floor: Floor, hold: Hold, condition: ReleaseCondition): H
   if (readWithinOnly(known, hold, condition))
     return { kind, words: `${words}. ${READ_WITHIN_ONLY}`, met: false, byHand: true };
   const met = conditionMet(known, hold, condition);
+  if (condition.kind === 'verification-run') {
+    const asked = awaitedSince(hold, 'verification-run') !== undefined;
+    return { kind, words, met, byHand: !asked, parts: runParts(floor, hold, condition.spindleId) };
+  }
   return { kind, words, met, byHand: met || kind === 'maintenance-release' };
 }
 

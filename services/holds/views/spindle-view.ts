@@ -16,6 +16,7 @@ import { aheadViews } from './ahead-view.ts';
 import { defined } from './defined.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
+import { plannedWorkView } from './planned-work-view.ts';
 import { severitySentence, severityView } from './severity-view.ts';
 import { speakingSentence, windowsView } from './windows-view.ts';
 
@@ -176,6 +177,7 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
       maxSpeedRpm: declaration?.maxSpeedRpm,
       ahead: aheadViews(spindle),
       windows: windowsView(floor, spindleId),
+      work: plannedWorkView(floor, spindleId),
     }),
   };
 }

@@ -11,6 +11,7 @@ import {
   type RetryDone,
   type SeriesPort,
 } from '../../../services/gateway/index.ts';
+import { DEFAULT_ANSWERING } from '../../../shared/answering.ts';
 import type { FeedFrame } from '../../../shared/feed.ts';
 import type { Receipt } from '../../../shared/receipts.ts';
 import type { Role } from '../../../shared/rights.ts';
@@ -94,6 +95,11 @@ export class PlantDouble implements PlantPort {
   assemblies = () => this.#unlessBroken([]);
   assembly = () => this.#unlessBroken(undefined);
   toolRoom = () => this.#unlessBroken({ now: START, invented: true, results: [], work: [], benches: [], achieved: [] });
+  travels = () => this.#unlessBroken(undefined);
+  answering = () => this.#unlessBroken(DEFAULT_ANSWERING);
+  ruleSets: RulesView['sets'] = [];
+  rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
+  tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) => this.#unlessBroken({ kind: 'unknown', what: `assembly ${assemblyId}` });
   holds = () => this.#unlessBroken([HOLD]);
