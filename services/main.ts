@@ -19,10 +19,12 @@ import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
 import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
 import { plantPort } from './plant-port.ts';
+import { tryOutPort } from './try-out-port.ts';
 import { readyParts } from './readiness.ts';
 import { isInTheClear, type Settings } from './settings.ts';
 import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
+import { TryOuts } from './try-out/index.ts';
 import { VERSION } from './version.ts';
 import type { Service, ServiceOptions } from './service.ts';
 
@@ -211,9 +213,12 @@ class Running {
   async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
     const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
     const metricsToken = metricsTokenFile === undefined ? undefined : readFileSync(metricsTokenFile, 'utf8').trim();
+    const tryOuts = new TryOuts(journalSettings(this.#settings));
+    this.#closers.push({ name: 'try-outs', close: () => tryOuts.close() });
     const gateway = await createGateway({
       plant: plantPort(plant, this.#advising, (told) => this.#tell(told)),
       series: trends,
+      tryOuts: tryOutPort(this.#settings.plant, plant, tryOuts),
       access,
       settings: {
         publicUrl,

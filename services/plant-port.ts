@@ -16,6 +16,8 @@ export function plantPort(
     assembly: (id) => plant.call('assembly', id),
     toolRoom: () => plant.call('toolRoom'),
     reference: () => plant.call('reference'),
+    rules: () => plant.call('rules'),
+    tryFacts: (backMs) => plant.call('tryFacts', backMs),
     advice: async (assemblyId, position) => {
       const question = await plant.call('adviceQuestion', assemblyId, position);
       if (question === undefined) return { kind: 'unknown', what: `assembly ${assemblyId}` };

@@ -21,10 +21,12 @@ import { addLimitsImportRoute } from './limits-import-route.ts';
 import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
-import type { NoticePort, PlantPort, SeriesPort } from './ports.ts';
+import type { NoticePort, PlantPort, SeriesPort, TryOutPort } from './ports.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
+import { addRuleRoutes } from './rule-routes.ts';
 import { addSessionRoutes } from './session-routes.ts';
 import { addToolRoomRoutes } from './tool-room-routes.ts';
+import { addTryOutRoutes } from './try-out-routes.ts';
 import { addWindowRoutes } from './window-routes.ts';
 
 export interface GatewaySettings {
@@ -45,6 +47,8 @@ export interface GatewaySettings {
 export interface GatewayOptions {
   readonly plant: PlantPort;
   readonly series: SeriesPort;
+  /** Without it nothing is tried out, and whoever asks is told so. */
+  readonly tryOuts?: TryOutPort;
   readonly access: AccessStore;
   readonly settings?: GatewaySettings;
   /** The built dashboard; without it the interface alone is served. */
@@ -55,6 +59,12 @@ export interface GatewayOptions {
 export type Gateway = App;
 
 const MINUTE_MS = 60_000;
+
+const NO_TRY_OUTS: TryOutPort = {
+  start: async () => ({ kind: 'busy' }),
+  view: () => undefined,
+  cancel: async () => undefined,
+};
 
 export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   const { access, plant, log, settings = {} } = options;
@@ -82,7 +92,8 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   addGuard(app, { access, publicOrigin });
   await addOpenApi(app, settings.version ?? '0');
   const notices = settings.notices ?? { test: () => undefined };
-  addRoutes(app, { plant, series: options.series, access, notices, limits, publicOrigin });
+  const { series, tryOuts = NO_TRY_OUTS } = options;
+  addRoutes(app, { plant, series, tryOuts, access, notices, limits, publicOrigin });
   addFeedRoute(app, feed);
   addHealthRoutes(app, {
     plant,
@@ -125,6 +136,8 @@ function addRoutes(app: App, parts: Parts): void {
   addWindowRoutes(app, parts);
   addDeviceWindowRoute(app, parts);
   addLimitsImportRoute(app, parts);
+  addRuleRoutes(app, parts);
+  addTryOutRoutes(app, parts);
   addHoldRoutes(app, parts);
   addAnsweringRoutes(app, parts);
   addToolRoomRoutes(app, parts);

@@ -15,6 +15,7 @@ import type { DeviceCredential } from '../access/index.ts';
 import type { SpectrogramView, WaveRow, WavesChosen } from '../../shared/wave-views.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
+import type { RulesView, TryFacts, TryOutAsked, TryOutView } from '../../shared/try-out.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { FloorView, HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../../shared/views.ts';
 
@@ -41,6 +42,9 @@ export interface PlantPort {
   assembly(id: string): Promise<AssemblyView | undefined>;
   toolRoom(): Promise<ToolRoomView>;
   reference(): Promise<ReferenceView>;
+  rules(): Promise<RulesView>;
+  /** What a try-out of so many milliseconds back takes from now. */
+  tryFacts(backMs: number): Promise<TryFacts>;
   /** Of the measurement at a position of the journal, or of the one in force. */
   advice(assemblyId: string, position?: Position): Promise<AdviceTold>;
   holds(wanted: { readonly state: 'open' | 'ended' | 'all'; readonly limit: number }): Promise<readonly HoldView[]>;
@@ -118,6 +122,19 @@ export interface SeriesPort {
 
 /** A window as the trends know it. */
 export type WindowFound = Omit<WaveRow, 'pinnedBy'> & { readonly spindleId: string };
+
+/** Other limits and settings tried on history, one draft at a time. */
+export interface TryOutPort {
+  start(asked: TryOutAsked): Promise<
+    | { readonly kind: 'started'; readonly view: TryOutView }
+    /** Another one runs. */
+    | { readonly kind: 'busy' }
+    /** No spindle would be judged otherwise. */
+    | { readonly kind: 'nothing' }
+  >;
+  view(id: string): TryOutView | undefined;
+  cancel(id: string): Promise<TryOutView | undefined>;
+}
 
 export interface NoticePort {
   /** Sends a notice that is about no hold; undefined where nothing is set up to send one. */

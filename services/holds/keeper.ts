@@ -11,6 +11,7 @@ import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { Travels } from '../../shared/travels.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
+import type { RulesView, TryFacts } from '../../shared/try-out.ts';
 import type { DeviceLane, FloorView, HoldView, IntakeView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import type { Journal, Snapshot } from '../journal/index.ts';
 import { copyOfFloor, evolve, gate, RULES_VERSION, type Floor } from '../rules/index.ts';
@@ -26,6 +27,7 @@ import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts'
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
 import { referenceView } from './views/reference-view.ts';
+import { rulesView, tryFacts } from './views/rules-view.ts';
 import { spindleRow, spindleView } from './views/spindle-view.ts';
 import { toolRoomView } from './views/tool-room-view.ts';
 import { travelsView } from './views/travels-view.ts';
@@ -122,6 +124,15 @@ export class Keeper {
 
   referenceView(): ReferenceView {
     return referenceView(this.#floor);
+  }
+
+  rulesView(): RulesView {
+    return rulesView(this.#floor);
+  }
+
+  /** What a try-out of so many milliseconds back takes from now. */
+  tryFacts(now: number, backMs: number): TryFacts {
+    return tryFacts(this.#floor, now, backMs);
   }
 
   /** Undefined for an assembly that is not known; null where it has no such measurement. */

@@ -60,6 +60,8 @@ export class Desk {
       assembly: (id) => keeper.assemblyView(id),
       toolRoom: () => keeper.toolRoomView(clock.now()),
       reference: () => keeper.referenceView(),
+      rules: () => keeper.rulesView(),
+      tryFacts: (backMs) => keeper.tryFacts(clock.now(), backMs),
       adviceQuestion: (assemblyId, position) => keeper.adviceQuestion(assemblyId, position),
       holds: (wanted) => keeper.holds(wanted),
       hold: (id) => keeper.holdView(id),

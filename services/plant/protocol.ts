@@ -12,6 +12,7 @@ import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
+import type { RulesView, TryFacts } from '../../shared/try-out.ts';
 import type { WaveDone, WaveJob, WaveSamples } from '../../shared/wave-job.ts';
 import type { FloorView, HoldView, IntakeView, RejectView, SpindleView } from '../../shared/views.ts';
 import type { Publication } from '../holds/index.ts';
@@ -55,6 +56,9 @@ export interface PlantCalls {
   assembly(id: string): AssemblyView | undefined;
   toolRoom(): ToolRoomView;
   reference(): ReferenceView;
+  rules(): RulesView;
+  /** What a try-out of so many milliseconds back takes from now. */
+  tryFacts(backMs: number): TryFacts;
   /** Undefined for an assembly that is not known; null where it has no such measurement. */
   adviceQuestion(assemblyId: string, position?: Position): CorrectionQuestion | null | undefined;
   holds(wanted: { readonly state: HoldsWanted; readonly limit: number }): readonly HoldView[];

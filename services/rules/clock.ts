@@ -14,7 +14,11 @@ export function isPlausibleTime(time: Instant, at: Instant): boolean {
  * The device's time on our clock, never after its arrival; the arrival itself where the time is absent or implausible.
  * Without an earlier message the offset is unknown and the arrival is the best there is.
  */
-export function measuredAtOf(at: Instant, time: Instant | undefined, lane: DeviceState | undefined): Instant {
+export function measuredAtOf(
+  at: Instant,
+  time: Instant | undefined,
+  lane: Pick<DeviceState, 'clock'> | undefined,
+): Instant {
   if (time === undefined || lane === undefined || !isPlausibleTime(time, at)) return at;
   const offset = lowest(lane.clock);
   return offset === undefined ? at : Math.min(at, time + offset);
@@ -25,7 +29,7 @@ export function isLate(at: Instant, time: Instant | undefined, lane: DeviceState
 }
 
 /** The jump on trial after one more sample of arrival less device time; undefined where the sample fits the clock as it was. */
-export function jumpWith(lane: DeviceState, at: Instant, sample: number): ClockJump | undefined {
+export function jumpWith(lane: Pick<DeviceState, 'clock' | 'jump'>, at: Instant, sample: number): ClockJump | undefined {
   const least = lowest(lane.clock);
   if (least === undefined || sample - least <= LATE_MS) return undefined;
   const { jump } = lane;

@@ -72,7 +72,12 @@ function foldSequence(lane: DeviceState, bootId: string | undefined, sequence: n
   }
 }
 
-function foldClock(lane: DeviceState, at: number, time: number): void {
+/** What of a lane tells how far its device's clock is off. */
+export type ClockLane = Pick<DeviceState, 'clock' | 'clockOdd' | 'jump'>;
+
+export const newClockLane = (): ClockLane => ({ clock: emptyEnvelope(), clockOdd: false, jump: undefined });
+
+export function foldClock(lane: ClockLane, at: number, time: number): void {
   lane.clockOdd = !isPlausibleTime(time, at);
   if (lane.clockOdd) return;
   const sample = at - time;

@@ -13,6 +13,8 @@ import {
 } from '../../../services/gateway/index.ts';
 import { DEFAULT_ANSWERING } from '../../../shared/answering.ts';
 import type { FeedFrame } from '../../../shared/feed.ts';
+import { SETTING_DEFAULTS } from '../../../services/rules/index.ts';
+import type { RulesView } from '../../../shared/try-out.ts';
 import type { Receipt } from '../../../shared/receipts.ts';
 import type { Role } from '../../../shared/rights.ts';
 import type { FloorView, HoldView } from '../../../shared/views.ts';
@@ -97,6 +99,9 @@ export class PlantDouble implements PlantPort {
   toolRoom = () => this.#unlessBroken({ now: START, invented: true, results: [], work: [], benches: [], achieved: [] });
   travels = () => this.#unlessBroken(undefined);
   answering = () => this.#unlessBroken(DEFAULT_ANSWERING);
+  ruleSets: RulesView['sets'] = [];
+  rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
+  tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
   ruleSets: RulesView['sets'] = [];
   rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });

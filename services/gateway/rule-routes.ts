@@ -1,0 +1,86 @@
+// What people tune: shown with its history, read from text with every fault, and put in force with a reason.
+import { SpindleDeclared } from '../../shared/acts.ts';
+import { limitsAfter } from '../../shared/limit-tries.ts';
+import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
+import type { RuleSet } from '../../shared/rule-settings.ts';
+import { ruleChanges } from '../../shared/rule-words.ts';
+import { DraftInForce, RulesRead, RulesText, RulesView, type LimitTry } from '../../shared/try-out.ts';
+import { readRuleFile } from '../limit-files/index.ts';
+import { actAs } from './act.ts';
+import { answers } from './answers.ts';
+import { SIGNED_IN, type App, type Parts } from './app.ts';
+import { personOf } from './guard.ts';
+import type { PlantPort } from './ports.ts';
+import { HttpProblem } from './problems.ts';
+
+export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
+  app.get(
+    '/api/rules',
+    { config: { who: SIGNED_IN }, schema: { tags: ['try-out'], response: answers(RulesView) } },
+    () => plant.rules(),
+  );
+  app.post(
+    '/api/rules/read',
+    {
+      config: { who: MAY_DECLARE_RULES },
+      schema: { tags: ['try-out'], body: RulesText, response: answers(RulesRead) },
+    },
+    async ({ body }): Promise<RulesRead> => {
+      const read = readRuleFile(body.text);
+      if (read.kind === 'faults') return { faults: [...read.faults], adds: [], removes: [] };
+      const { adds, removes } = ruleChanges((await plant.rules()).sets.at(-1)?.rules, read.rules);
+      return { faults: [], rules: RulesRead.shape.rules.parse(read.rules), adds: [...adds], removes: [...removes] };
+    },
+  );
+  app.post(
+    '/api/rules',
+    {
+      config: { who: MAY_DECLARE_RULES },
+      schema: { tags: ['try-out'], body: DraftInForce, response: answers(RulesView) },
+    },
+    async (request) => {
+      const { rules, limits, why } = request.body;
+      const person = personOf(request);
+      if (rules === undefined && limits.length === 0)
+        throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: 'rules or limits', got: '' }] });
+      if (rules !== undefined) expectOwnNumber(await plant.rules(), rules);
+      for (const declared of await declarationsOf(plant, limits))
+        await actAs(plant, person, 'spindle-declared', declared);
+      if (rules !== undefined) await actAs(plant, person, 'rules-declared', { rules, why });
+      return plant.rules();
+    },
+  );
+}
+
+/** A number stands for one content, so that it can be said which set was in force; the same content may come again. */
+function expectOwnNumber({ sets }: RulesView, rules: RuleSet): void {
+  const before = sets.find((set) => set.rules.version === rules.version);
+  if (before === undefined || JSON.stringify(before.rules) === JSON.stringify(rules)) return;
+  const free = Math.max(...sets.map((set) => set.rules.version)) + 1;
+  const want = `a version of its own, such as ${free}: ${rules.version} is "${before.rules.name}"`;
+  throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules/version', want, got: String(rules.version) }] });
+}
+
+/** Each spindle that a change names, as it is declared but for these limits. */
+async function declarationsOf(plant: PlantPort, tries: readonly LimitTry[]): Promise<readonly SpindleDeclared[]> {
+  if (tries.length === 0) return [];
+  const { subjects } = await plant.tryFacts(0);
+  const changed = subjects.filter(
+    (subject) => tries.reduce((limits, one) => limitsAfter(limits, subject, one), subject.limits) !== subject.limits,
+  );
+  if (changed.length === 0) throw new HttpProblem('not-accepted', { detail: 'No spindle has other limits by that.' });
+  const declarations: SpindleDeclared[] = [];
+  for (const { spindleId } of changed) {
+    const declared = (await plant.spindle(spindleId))?.declared;
+    if (declared === undefined)
+      throw new HttpProblem('not-accepted', { detail: `${spindleId} is not declared: nothing was changed.` });
+    const before = SpindleDeclared.parse(declared);
+    const named = { spindleId, machine: before.machine, cell: before.cell };
+    const limits = tries.reduce<SpindleDeclared['limits']>(
+      (after, one) => [...limitsAfter(after, named, one)],
+      before.limits,
+    );
+    declarations.push({ ...before, limits });
+  }
+  return declarations;
+}

@@ -1,0 +1,42 @@
+// Trying a draft on history: begun, looked after while it runs, and ended early by whoever has seen enough.
+import * as z from 'zod';
+import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
+import { TryOutAsked, TryOutView } from '../../shared/try-out.ts';
+import { acceptedAnswer, answers, found } from './answers.ts';
+import type { App, Parts } from './app.ts';
+import { HttpProblem } from './problems.ts';
+
+const WithTryOut = z.object({ id: z.uuid() });
+
+export function addTryOutRoutes(app: App, { tryOuts }: Pick<Parts, 'tryOuts'>): void {
+  const who = { config: { who: MAY_DECLARE_RULES } };
+  app.post(
+    '/api/try-outs',
+    { ...who, schema: { tags: ['try-out'], body: TryOutAsked, response: acceptedAnswer(TryOutView) } },
+    async (request, reply) => {
+      const begun = await tryOuts.start(request.body);
+      switch (begun.kind) {
+        case 'busy':
+          throw new HttpProblem('full', { detail: 'Another draft is being tried out. Wait for it.', retryAfterS: 5 });
+        case 'nothing':
+          throw new HttpProblem('not-accepted', {
+            detail:
+              'With this draft every spindle would be judged as it is now, or no limit is declared for any that it names.',
+          });
+        case 'started':
+          void reply.code(202);
+          return begun.view;
+      }
+    },
+  );
+  app.get(
+    '/api/try-outs/:id',
+    { ...who, schema: { tags: ['try-out'], params: WithTryOut, response: answers(TryOutView) } },
+    async ({ params }) => found(tryOuts.view(params.id), `try-out ${params.id}`),
+  );
+  app.delete(
+    '/api/try-outs/:id',
+    { ...who, schema: { tags: ['try-out'], params: WithTryOut, response: answers(TryOutView) } },
+    async ({ params }) => found(await tryOuts.cancel(params.id), `try-out ${params.id}`),
+  );
+}

@@ -1,0 +1,141 @@
+// One spindle judged by other limits: reading by reading with the very functions that the rules count with.
+import type { LimitQuantity, VibrationLimit } from '../../shared/acts.ts';
+import { limitInForce } from '../../shared/limit-in-force.ts';
+import { settingsFor, type ScopedTo } from '../../shared/rule-settings.ts';
+import type { Instant } from '../../shared/time.ts';
+import type { HoldTried, TryOutReason } from '../../shared/try-out.ts';
+import {
+  clearWatch,
+  countOver,
+  isAtRest,
+  isDominant,
+  newWatch,
+  persistsWith,
+  REASON_OF,
+  tunedBy,
+  type LimitWatch,
+  type Tuned,
+} from '../rules/index.ts';
+import type { Tried } from './subjects.ts';
+
+/** What a reading says of a limit; used again for each, so that millions of them leave nothing behind. */
+export interface ReadingSeen {
+  position: number;
+  /** Its arrival, and when it was measured as far as the device's clock is known; ms UTC. */
+  at: Instant;
+  measuredAt: Instant;
+  speedRpm: number;
+  /** mm/s RMS. */
+  overallMmS: number;
+  synchronousMmS: number | undefined;
+}
+
+/** A hold that would have been, as long as it grows. */
+type Growing = { -readonly [K in keyof HoldTried]: HoldTried[K] };
+
+export interface HoldOfRun {
+  readonly reason: TryOutReason;
+  readonly hold: HoldTried;
+}
+
+export class SpindleRun {
+  readonly #limits: readonly VibrationLimit[];
+  readonly #watches: readonly LimitWatch[];
+  readonly #tried: Tried;
+  readonly #to: ScopedTo;
+  #tuned: Tuned;
+  readonly #open: { [R in TryOutReason]?: Growing | undefined } = {};
+  readonly holds: HoldOfRun[] = [];
+
+  constructor(plant: string, tried: Tried) {
+    const { spindleId, machine, cell, interface: taper } = tried.subject;
+    this.#tried = tried;
+    this.#to = { plant, machine, cell, interface: taper, spindle: spindleId, assembly: undefined };
+    this.#limits = tried.limits;
+    this.#watches = tried.limits.map(newWatch);
+    this.#tuned = tunedBy(settingsFor(tried.rows, this.#to));
+  }
+
+  /** What is in it from now on; undefined: nothing. */
+  loaded(assemblyId: string | undefined, taper: string | undefined): void {
+    const to = { ...this.#to, assembly: assemblyId, interface: taper ?? this.#to.interface };
+    this.#tuned = tunedBy(settingsFor(this.#tried.rows, to));
+  }
+
+  /** Whether a reading may count anything: by far most do not, and need not even be dated. */
+  concerns(overallMmS: number, synchronousMmS: number | undefined): boolean {
+    const limits = this.#limits;
+    for (let index = 0; index < limits.length; index += 1) {
+      const limit = limits[index];
+      const watch = this.#watches[index];
+      const value = limit?.quantity === 'overall' ? overallMmS : synchronousMmS;
+      if (limit === undefined || watch === undefined || value === undefined) continue;
+      if (!isAtRest(watch, value, limit.limitMmS)) return true;
+    }
+    return false;
+  }
+
+  /** A reading that can be judged, of which `concerns` said yes. First the 1×, for a hold for it takes the overall value in. */
+  take(seen: ReadingSeen): void {
+    const persisting = [...this.#counted(seen, 'synchronous'), ...this.#counted(seen, 'overall')];
+    for (const { limit, readings } of persisting) this.#raise(seen, limit, readings);
+  }
+
+  *#counted(seen: ReadingSeen, quantity: LimitQuantity): Generator<{ limit: VibrationLimit; readings: number }> {
+    for (const [index, limit] of this.#limits.entries()) {
+      const watch = this.#watches[index];
+      const value = quantity === 'overall' ? seen.overallMmS : seen.synchronousMmS;
+      if (limit.quantity !== quantity || watch === undefined || value === undefined) continue;
+      if (isAtRest(watch, value, limit.limitMmS)) continue;
+      if (limitInForce(this.#limits, quantity, seen.speedRpm) !== limit) continue;
+      const judged = { value, limit: limit.limitMmS, at: seen.measuredAt, position: seen.position };
+      const fires = persistsWith(watch, judged, this.#tuned);
+      countOver(watch, judged, this.#tuned);
+      if (value > limit.limitMmS) this.#goesOn(quantity, seen.at);
+      if (fires) yield { limit, readings: watch.count };
+    }
+  }
+
+  #goesOn(quantity: LimitQuantity, at: Instant): void {
+    const open = this.#open[REASON_OF[quantity]];
+    if (open !== undefined) open.lastOverAt = at;
+  }
+
+  #raise(seen: ReadingSeen, limit: VibrationLimit, readings: number): void {
+    const reason = REASON_OF[limit.quantity];
+    const isUnderSynchronous =
+      limit.quantity === 'overall' && this.#open['synchronous-over-limit'] !== undefined && isDominant(seen);
+    if (isUnderSynchronous || this.#open[reason] !== undefined) return;
+    const hold: Growing = {
+      position: seen.position,
+      raisedAt: seen.at,
+      lastOverAt: seen.at,
+      measuredMmS: limit.quantity === 'overall' ? seen.overallMmS : (seen.synchronousMmS ?? 0),
+      limitMmS: limit.limitMmS,
+      speedRpm: seen.speedRpm,
+      readings,
+      source: limit.source,
+    };
+    this.#open[reason] = hold;
+    this.holds.push({ reason, hold });
+  }
+
+  /** Maintenance is done by the hold on record of that reason: where one would have stood, its limit is watched anew. */
+  worked(reason: TryOutReason): void {
+    if (this.#open[reason] === undefined) return;
+    // The overall value may stand under a hold for the 1× part, so that one begins anew with it.
+    for (const [index, limit] of this.#limits.entries()) {
+      const watch = this.#watches[index];
+      if (watch !== undefined && (reason === 'synchronous-over-limit' || limit.quantity === 'overall'))
+        clearWatch(watch);
+    }
+  }
+
+  /** A hold on record of that reason ended: one that would have stood would have ended with it. */
+  ended(reason: TryOutReason, at: Instant): void {
+    const open = this.#open[reason];
+    if (open === undefined) return;
+    open.endedAt = at;
+    this.#open[reason] = undefined;
+  }
+}

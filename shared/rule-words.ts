@@ -1,0 +1,77 @@
+// A rule set in words and as YAML, and what one changes against another.
+import {
+  RULE_SETTINGS,
+  SCOPE_KEYS,
+  type RuleRow,
+  type RuleScope,
+  type RuleSet,
+  type RuleSettingName,
+} from './rule-settings.ts';
+import { amountWords } from './wording.ts';
+
+/** "S-04" of spindle S-04; the whole plant where a scope names nothing. */
+export function scopeWords(scope: RuleScope): string {
+  const named = SCOPE_KEYS.toReversed().flatMap((key) => (scope[key] === undefined ? [] : [`${key} ${scope[key]}`]));
+  return named.length === 0 ? 'the whole plant' : named.join(', ');
+}
+
+export function settingWords(name: RuleSettingName, value: number): string {
+  switch (name) {
+    case 'persistenceReadings':
+      return value === 1 ? 'one reading over a limit is enough' : `at least ${value} readings over a limit`;
+    case 'persistenceS':
+      return `spanning ${secondsWords(value)} or more`;
+    case 'pauseMaxS':
+      return `a pause of more than ${secondsWords(value)} begins anew`;
+    case 'clearShare':
+      return `a stay ends below ${amountWords(100 * value)} % of the limit`;
+  }
+}
+
+function secondsWords(value: number): string {
+  if (value >= 3600 && value % 3600 === 0) return `${value / 3600} h`;
+  return value >= 60 && value % 60 === 0 ? `${value / 60} min` : `${value} s`;
+}
+
+export function rowWords({ scope, settings }: RuleRow): string {
+  const said = RULE_SETTINGS.flatMap((name) => {
+    const value = settings[name];
+    return value === undefined ? [] : [settingWords(name, value)];
+  });
+  return `${scopeWords(scope)}: ${said.join(', ')}`;
+}
+
+export interface RuleChanges {
+  readonly adds: readonly string[];
+  readonly removes: readonly string[];
+}
+
+/** Rows of one that the other has not, in words; that rows changed places is said where it may matter. */
+export function ruleChanges(before: RuleSet | undefined, after: RuleSet): RuleChanges {
+  const was = (before?.rows ?? []).map(rowWords);
+  const is = after.rows.map(rowWords);
+  const adds = is.filter((words) => !was.includes(words));
+  const removes = was.filter((words) => !is.includes(words));
+  const isOnlyMoved = adds.length + removes.length === 0 && was.join('\n') !== is.join('\n');
+  return {
+    adds: isOnlyMoved ? ['the rows stand in another order: of two that name the same the later counts'] : adds,
+    removes,
+  };
+}
+
+/** As it would be written by hand; what YAML could take for something else is quoted. */
+export function ruleSetYaml({ version, name, author, note, rows }: RuleSet): string {
+  const head = [`version: ${version}`, `name: ${quoted(name)}`, `author: ${quoted(author)}`, `note: ${quoted(note)}`];
+  if (rows.length === 0) return `${[...head, 'rows: []'].join('\n')}\n`;
+  return `${[...head, 'rows:', ...rows.flatMap(rowLines)].join('\n')}\n`;
+}
+
+function rowLines({ scope, settings }: RuleRow): readonly string[] {
+  const named = SCOPE_KEYS.flatMap((key) => (scope[key] === undefined ? [] : [`${key}: ${quoted(scope[key])}`]));
+  const set = RULE_SETTINGS.flatMap((name) =>
+    settings[name] === undefined ? [] : [`      ${name}: ${settings[name]}`],
+  );
+  return [`  - scope: { ${named.join(', ')} }`.replace('{  }', '{}'), '    settings:', ...set];
+}
+
+const quoted = (text: string): string => JSON.stringify(text);
