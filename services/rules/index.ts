@@ -52,3 +52,11 @@ export { isKnownGood } from './trial-run.ts';
 export { silentAfterMs } from './state-rule.ts';
 export { foremostSpeaking, speakingWords } from './speaking-words.ts';
 export { usualRmsMS2, usualThirdsMmS } from './window-state.ts';
+// What history is judged by again when other limits are tried on it.
+export { measuredAtOf } from './clock.ts';
+export type { LimitWatch } from './floor.ts';
+export { foldClock, newClockLane, type ClockLane } from './fold-device.ts';
+export { clear as clearWatch, count as countOver, isAtRest, newWatch, persistsWith } from './persistence.ts';
+export { isJudgeable } from './reading-features.ts';
+export { SETTING_DEFAULTS, tunedBy, type RuleSetState, type Tuned } from './settings.ts';
+export { isDominant, REASON_OF } from './vibration-rule.ts';
