@@ -19,6 +19,7 @@ import { holdLines, spindleHead, spindleLook } from './spindle-parts.ts';
 import { StretchEvent } from './trend-chart.ts';
 import { QUANTITIES, QUANTITY_WORDS } from './trend-columns.ts';
 import './limits-form.ts';
+import { aheadSection } from './ahead-section.ts';
 import { severitySection } from './severity-section.ts';
 import type { SeverityBin } from './spindle-rows.ts';
 import { atSpeed, speedChoice } from './speed-choice.ts';
@@ -41,6 +42,8 @@ export class SpindlePage extends Page {
   @state() private chosen: { readonly from: number; readonly to: number } | undefined;
   /** The number of the speed bin that the trend is of; undefined: all speeds. */
   @state() private speedBin: number | undefined;
+  /** Which of its levels is looked ahead of; undefined: the one that comes first. */
+  @state() private aheadOf: string | undefined;
   /** The service was renewed or is away: the piece of this build may be gone. */
   @state() private windowsMissing = false;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
@@ -77,6 +80,7 @@ export class SpindlePage extends Page {
       this.#wantedId = this.#id;
       this.chosen = undefined;
       this.speedBin = undefined;
+      this.aheadOf = undefined;
     }
     this.#spindle.want(this.#id);
     if (this.picture === undefined) return;
@@ -153,6 +157,7 @@ export class SpindlePage extends Page {
             <h2 id="trend">Trend</h2>
             ${this.#trend(spindle)}
           </section>
+          ${aheadSection(spindle, this.clock, this.aheadOf, (key) => (this.aheadOf = key))}
           ${limitsTable(spindle, this.clock)}
           ${
             this.hasRole(MAY_DECLARE_SPINDLE)

@@ -1,0 +1,151 @@
+// Looking ahead on a spindle's page: a sentence for each speed, the picture of the one that comes first, and the same as tables.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { AheadView } from '../../shared/ahead.ts';
+import type { SpindleView } from '../../shared/views.ts';
+import { figure, speed, velocity } from '../wording/figures.ts';
+import { day, type PlantClock } from '../wording/instants.ts';
+import './ahead-picture.ts';
+import { foremost } from './ahead-shape.ts';
+
+const QUANTITY_WORDS = { overall: 'overall', synchronous: '1×' } as const;
+const TREND_WORDS: Readonly<Record<AheadView['trend'], string>> = {
+  rising: 'rises',
+  falling: 'falls',
+  none: 'no trend',
+  'too-few': 'too few days',
+};
+const DAYS_SHOWN_MAX = 120;
+
+/** `chosen`: which of the views is drawn; undefined: the one that comes first. */
+export function aheadSection(
+  { ahead }: SpindleView,
+  clock: PlantClock,
+  chosen: string | undefined,
+  choose: (key: string) => void,
+): TemplateResult {
+  const shown = ahead?.find((view) => keyOf(view) === chosen) ?? foremost(ahead ?? []);
+  return html`<section class="below" aria-labelledby="ahead">
+    <h2 id="ahead">Looking ahead</h2>
+    ${
+      ahead === undefined || shown === undefined
+        ? html`<p class="soft">No whole day at a steady speed has ended yet.</p>`
+        : html`${chooser(ahead, shown, choose)}
+            <p>
+              At about ${speed(shown.speedRpm)}: ${shown.words}
+              ${shown.limit === undefined ? nothing : html`<span class="soft">${shown.limit.source}.</span>`}
+            </p>
+            <ahead-picture .view=${shown} .clock=${clock}></ahead-picture>
+            ${coursesTable(ahead, clock)} ${daysTable(shown, clock)}`
+    }
+    <p class="soft small">
+      Daily levels of the warm spindle, out of the cut, nothing of it on hold. It says how things go on if nothing
+      changes; a part may fail long before. The limits of the machine maker govern.
+    </p>
+  </section>`;
+}
+
+const keyOf = ({ speedBin, quantity }: AheadView): string => `${speedBin} ${quantity}`;
+
+function chooser(views: readonly AheadView[], shown: AheadView, choose: (key: string) => void) {
+  if (views.length < 2) return nothing;
+  return html`<div class="choices not-printed" role="group" aria-label="Which levels are shown">
+    ${views.map(
+      (view) =>
+        html`<button
+          aria-pressed=${view === shown ? 'true' : 'false'}
+          @click=${() => {
+            choose(keyOf(view));
+          }}
+        >
+          ${nameOf(view)}
+        </button>`,
+    )}
+  </div>`;
+}
+
+const nameOf = ({ speedRpm, quantity }: AheadView): string => `${speed(speedRpm)}, ${QUANTITY_WORDS[quantity]}`;
+
+function coursesTable(views: readonly AheadView[], { zone }: PlantClock): TemplateResult {
+  const dayCell = (at: number | undefined): string => (at === undefined ? '' : day(at, zone));
+  return html`<div
+    class="scrolls"
+    tabindex="0"
+    role="group"
+    aria-label="Trend at each speed, and when the limit is reached"
+  >
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">At about</th>
+          <th scope="col">Trend</th>
+          <th scope="col" class="number">mm/s a week, 90 %</th>
+          <th scope="col">Broke about</th>
+          <th scope="col" class="number">Limit</th>
+          <th scope="col">10 % by</th>
+          <th scope="col">50 % by</th>
+          <th scope="col">90 % by</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${views.map(
+          (view) =>
+            html`<tr>
+              <th scope="row" class="nowrap">${nameOf(view)}</th>
+              <td class="nowrap">${TREND_WORDS[view.trend]}</td>
+              <td class="number nowrap">${slopeCell(view)}</td>
+              <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
+              <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
+              <td class="nowrap">${dayCell(view.p10At)}</td>
+              <td class="nowrap">${view.p50At === undefined ? 'no day' : dayCell(view.p50At)}</td>
+              <td class="nowrap">
+                ${view.p50At !== undefined && view.p90At === undefined ? 'not told' : dayCell(view.p90At)}
+              </td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+  </div>`;
+}
+
+function slopeCell({ slope }: AheadView): string {
+  if (slope === undefined) return '';
+  const end = (value: number | undefined): string => (value === undefined ? '?' : figure(value));
+  return `${figure(slope.perWeekMmS)} (${end(slope.lowMmS)} to ${end(slope.highMmS)})`;
+}
+
+function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: PlantClock): TemplateResult {
+  const newest = days.toReversed().slice(0, DAYS_SHOWN_MAX);
+  return html`<details>
+    <summary>The days as a table</summary>
+    <div class="scrolls" tabindex="0" role="group" aria-label="Levels day by day">
+      <table>
+        <caption>
+          ${QUANTITY_WORDS[quantity]} velocity, mm/s RMS, at about ${speed(speedRpm)}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Day</th>
+            <th scope="col" class="number">Level</th>
+            <th scope="col">Break</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${newest.map(
+            ({ at, mmS }) =>
+              html`<tr>
+                <td>${day(at, zone)}</td>
+                <td class="number">${figure(mmS)}</td>
+                <td>${breakWords(breaks, at, zone)}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+  </details>`;
+}
+
+function breakWords(breaks: AheadView['breaks'], at: number, zone: string): string {
+  const broke = breaks.find((one) => one.at === at);
+  if (broke === undefined) return '';
+  return `first after it; 90 %: ${day(broke.earliest, zone)} to ${day(broke.latest, zone)}`;
+}
