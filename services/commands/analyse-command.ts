@@ -1,5 +1,5 @@
 // counterpoise analyse: what a recording of a hand-held instrument says, and what it cannot say; without a server.
-import { readFileSync, statSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { basename } from 'node:path';
 import { Argument, Option, type Command } from 'commander';
 import { ADVISORY, VIBRATION_IS_NO_VERDICT, WHERE_IT_TURNS } from '../../shared/cautions.ts';
@@ -111,14 +111,44 @@ function fileAt(path: string, read: FlagReader): Read {
   throw new ValueFault([`${path}: ${first}`, ...rest.map((words) => `  ${words}`)].join('\n'));
 }
 
+/** Read piece by piece up to its limit, for what is no file, such as a pipe, does not say how long it is. */
 function bytesAt(path: string): Uint8Array {
+  const pieces: Uint8Array[] = [];
+  let length = 0;
   try {
-    const tooLarge = tooLargeWords(statSync(path).size);
-    if (tooLarge === undefined) return readFileSync(path);
-    throw new ValueFault(`${path}: ${tooLarge}`);
+    const file = openSync(path, 'r');
+    try {
+      const told = fstatSync(file).size;
+      if (tooLargeWords(told) !== undefined) length = told;
+      while (tooLargeWords(length) === undefined) {
+        const piece = new Uint8Array(PIECE_BYTES);
+        const came = readSync(file, piece);
+        if (came === 0) return Buffer.concat(pieces, length);
+        pieces.push(piece.subarray(0, came));
+        length += came;
+      }
+    } finally {
+      closeSync(file);
+    }
   } catch (fault) {
-    if (fault instanceof ValueFault) throw fault;
-    throw new ValueFault(`${path} cannot be read: ${fault instanceof Error ? fault.message : String(fault)}`);
+    throw new ValueFault(`${path} cannot be read: ${unreadableWords(fault)}`);
+  }
+  throw new ValueFault(`${path}: ${tooLargeWords(length) ?? ''}`);
+}
+
+const PIECE_BYTES = 1024 * 1024;
+
+function unreadableWords(fault: unknown): string {
+  switch ((fault as NodeJS.ErrnoException).code) {
+    case 'ENOENT':
+      return 'there is no such file';
+    case 'EISDIR':
+      return 'it is a directory; expected a file';
+    case 'EACCES':
+      return 'this user has no right to it';
+    case undefined:
+    default:
+      return fault instanceof Error ? fault.message : String(fault);
   }
 }
 

@@ -85,7 +85,9 @@ export function requestReader({ schema }: { readonly schema: z.ZodType }) {
 /** Turns whatever was thrown into a problem; what nobody expected is logged and told without its insides. */
 export function answerWithProblem(error: FastifyError, request: FastifyRequest, reply: FastifyReply): FastifyReply {
   const known = problemOf(error, request);
-  if (known.statusCode >= 500) request.log.error({ err: error, url: request.url }, 'a request failed');
+  // A refusal that is told with its reason, such as that all places are taken, is ordinary and no fault of the service.
+  if (known.statusCode >= 500 && !(error instanceof HttpProblem))
+    request.log.error({ err: error, url: request.url }, 'a request failed');
   if (known.retryAfterS !== undefined) reply.header('retry-after', known.retryAfterS);
   const { pathname } = new URL(request.url, 'http://host');
   return reply
@@ -109,7 +111,7 @@ function problemOf(error: FastifyError, request: FastifyRequest): HttpProblem {
     case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
       return new HttpProblem('not-json-type');
     case 'FST_ERR_CTP_BODY_TOO_LARGE':
-      return new HttpProblem('too-large');
+      return new HttpProblem('too-large', { detail: `Expected at most ${request.routeOptions.bodyLimit} bytes.` });
     case 'FST_ERR_CTP_EMPTY_JSON_BODY':
     case 'FST_ERR_CTP_INVALID_JSON_BODY':
       return new HttpProblem('not-json');

@@ -53,6 +53,8 @@ interface Stretch {
   readonly to: number;
   /** Whether the file ends before the chunk does. */
   readonly cut: boolean;
+  /** Its length was never written, as by a recorder that lost its power: it goes to the end of the file. */
+  readonly unwritten?: boolean;
 }
 
 function chunksOf(bytes: Uint8Array, view: DataView): ReadonlyMap<string, Stretch> {
@@ -63,11 +65,22 @@ function chunksOf(bytes: Uint8Array, view: DataView): ReadonlyMap<string, Stretc
     const from = at + CHUNK_HEAD_BYTES;
     const to = Math.min(bytes.length, from + length);
     const name = nameAt(bytes, at);
+    if (name === 'data' && isUnwritten(bytes, view, { from, length })) {
+      chunks.set(name, { from, to: bytes.length, cut: false, unwritten: true });
+      break;
+    }
     if (!chunks.has(name)) chunks.set(name, { from, to, cut: from + length > bytes.length });
     // Chunks begin at even bytes.
     at = from + length + (length % 2);
   }
   return chunks;
+}
+
+/** A length of 0, or of as much as fits the field, with bytes after it that are no further chunk. */
+function isUnwritten(bytes: Uint8Array, view: DataView, { from, length }: { from: number; length: number }): boolean {
+  if (length !== 0 && length !== 0xffff_ffff) return false;
+  if (length !== 0 || from + CHUNK_HEAD_BYTES > bytes.length) return from < bytes.length;
+  return from + CHUNK_HEAD_BYTES + view.getUint32(from + 4, true) > bytes.length;
 }
 
 /** The format, or why it cannot be read. */
@@ -143,7 +156,12 @@ function remarksOf(body: Stretch, samples: number, format: Format, choices: Read
   const rest = (body.to - body.from) % (channels * bytesPerSample);
   const told = choices.sampleRateHz;
   return [
-    ...(body.cut || rest > 0
+    ...(body.unwritten === true
+      ? [
+          'Its head does not say how many samples it has, as if the recorder had lost its power: all that follows was read.',
+        ]
+      : []),
+    ...(body.unwritten !== true && (body.cut || rest > 0)
       ? [`The file ends before its samples do: the ${samples} whole samples of each channel were read.`]
       : []),
     ...(told !== undefined && told !== sampleRateHz

@@ -105,7 +105,9 @@ test('--json: the analysis itself, the lines that were asked for, remarks and ca
 describe('wrong use is one line with exit code 64', () => {
   const broken = fileOf('broken.csv', `time;a [g]\n${'0.1;1\n'.repeat(3)}0.2;oops\n0.3;1;2\n${'0.4;1\n'.repeat(5)}`);
   test.each([
-    [`analyse ${join(folder, 'none.csv')}`, 'cannot be read'],
+    [`analyse ${join(folder, 'none.csv')}`, 'cannot be read: there is no such file'],
+    [`analyse ${folder}`, 'cannot be read: it is a directory; expected a file'],
+    ['analyse /dev/zero', 'expected at most 64 MiB'],
     [`analyse ${broken}`, 'line 5: column 2, a: expected a number; came "oops"'],
     [`analyse ${broken}`, 'line 6: 3 cells; expected 2'],
     [`analyse ${TABLE} --channel 7`, '--channel: expected 1 (front), 2 (rear); came "7"'],

@@ -97,6 +97,12 @@ test.each([
   expect(answer.problem.type).toBe(problemType(code));
 });
 
+test('how much would be taken is said', async () => {
+  const payload = JSON.stringify({ act: 'take', note: 'x'.repeat(70_000) });
+  const { problem } = await ask({ method: 'POST', url: '/api/holds/H-7-0/acts', payload, type: 'application/json' });
+  expect(problem.detail).toMatch(/^Expected at most \d+ bytes\.$/);
+});
+
 test('deeply nested JSON is refused like any other wrong shape', async () => {
   const payload = `{"act":${'['.repeat(10_000)}${']'.repeat(10_000)}}`;
   const { status } = await ask({ method: 'POST', url: '/api/holds/H-7-0/acts', payload, type: 'application/json' });

@@ -205,7 +205,8 @@ describe('what cannot be read is said by its line', () => {
   const wrong = (line: string, at = 49): string =>
     `time;Acc X [g]\n${rows((i) => (i === at ? line : `${t(i)};${x(i)}`))}\n`;
   test.each([
-    ['0.0490;', '51: 1 cells; expected 2, as in the first row'],
+    ['0.0490', '51: 1 cell; expected 2, as in the first row'],
+    ['0.0490;', '51: column 2, Acc X: expected a number; came nothing'],
     ['0.0490;;', '51: column 2, Acc X: expected a number; came nothing'],
     ['0.0490;overload', '51: column 2, Acc X: expected a number; came "overload"'],
     ['0.0490;NaN', '51: column 2, Acc X: expected a number; came "NaN"'],

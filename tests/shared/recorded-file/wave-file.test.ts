@@ -94,6 +94,22 @@ test('a file that was cut off gives what it has, and says so', () => {
   expect(remarks).toEqual(['The file ends before its samples do: the 274 whole samples of each channel were read.']);
 });
 
+test.each([0, 0xffff_ffff])('a length of samples that was never written, %i, goes to the end', (length) => {
+  const bytes = waveFile(plain).slice();
+  new DataView(bytes.buffer).setUint32(DATA_LENGTH_AT, length, true);
+  const { channels, remarks } = readBytes(bytes);
+  expect(channels[0]?.accelerationMS2).toEqual(readBytes(waveFile(plain)).channels[0]?.accelerationMS2);
+  expect(remarks.join()).toContain('as if the recorder had lost its power');
+});
+
+test('no samples, and another chunk after them, is an empty recording', () => {
+  const bytes = Uint8Array.from([...waveFile(plain).subarray(0, 44), ...bytesOf('LIST'), 4, 0, 0, 0, 0, 0, 0, 0]);
+  new DataView(bytes.buffer).setUint32(DATA_LENGTH_AT, 0, true);
+  expect(refusal(bytes)).toContain('It has 0 samples');
+});
+
+/** In a plain file: 12 of RIFF, 24 of the format, 4 of the name. */
+const DATA_LENGTH_AT = 40;
 const written = waveFile(plain);
 /** The same file with one field of its format overwritten. */
 function altered(at: number, value: number): Uint8Array {
