@@ -3,10 +3,11 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { HOLD_REASONS } from '../../../shared/holds.ts';
 import * as thresholds from '../../../services/rules/limits.ts';
+import * as aheadThresholds from '../../../services/rules/ahead-limits.ts';
 import * as windowThresholds from '../../../services/rules/window-limits.ts';
 
 const DOCUMENT = readFileSync(new URL('../../../docs/rules.md', import.meta.url), 'utf8');
-const NUMBERS = new Map<string, unknown>(Object.entries({ ...thresholds, ...windowThresholds }));
+const NUMBERS = new Map<string, unknown>(Object.entries({ ...thresholds, ...windowThresholds, ...aheadThresholds }));
 const UNITS = { s: 1000, min: 60_000, h: 3_600_000 } as const;
 
 /** "10 min" is 600,000 (ms), "0.9" is 0.9. */
