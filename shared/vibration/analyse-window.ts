@@ -10,7 +10,7 @@ import { momentsOf, type Moments } from './moments.ts';
 import { resampledToAngle } from './order-tracking.ts';
 import { ordersOf } from './orders.ts';
 import { TRANSFORM_SAMPLES_MAX } from './real-fft.ts';
-import { overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
+import { hannVelocityOf, overallOfLines, rowTransformOf, type RowTransform } from './row-transform.ts';
 import { shaftOf, type Shaft } from './shaft.ts';
 import { TURNS_MIN } from './shaft-line.ts';
 import { signalHealth } from './signal-health.ts';
@@ -43,9 +43,11 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
   }
   const row = rowTransformOf(samples, sampleRateHz, moments.mean, 'window');
   const shaft = shaftOf(raw, row, moments.mean);
-  const bandHz = within(settings.velocityBandHz ?? usualBand(shaft, row), sampleRateHz);
+  const wantedHz = settings.velocityBandHz ?? usualBand(shaft, row);
+  const bandHz = within(wantedHz, sampleRateHz);
   const levels = levelsOf(row);
-  const overallMmS = overallOfLines(row, 'velocity', bandHz);
+  const isSlow = settings.velocityBandHz === undefined && wantedHz[0] === SLOW_FROM_HZ;
+  const overallMmS = isSlow ? hannVelocityOf(row, bandHz) : overallOfLines(row, 'velocity', bandHz);
   const { orders, toothPassing } = ordersOf(raw, moments.mean, shaft, settings.teeth);
   return {
     sampleRateHz,

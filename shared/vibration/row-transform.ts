@@ -67,3 +67,20 @@ export function hannAmplitudeOf(row: RowTransform, k: number): number {
   const imaginary = im[k]! - 0.5 * (im[k - 1]! + im[k + 1]!);
   return (2 * Math.sqrt(real * real + imaginary * imaginary)) / size;
 }
+
+/** A Hann window takes in the noise of so many lines (Harris, as above). */
+const HANN_BANDWIDTH_LINES = 1.5;
+
+/**
+ * RMS of the velocity in a band as a Hann window shows it, both edge lines counted: of a slow shaft in a few turns far less of its line
+ * leaks down to where a velocity weighs it most. What comes and goes counts more in the middle of the window.
+ */
+export function hannVelocityOf(row: RowTransform, bandHz: readonly [number, number]): number {
+  const [first, last] = linesOfBand(bandHz, row.stepHz, Math.floor(row.size / 2) + 1);
+  let squares = 0;
+  for (let k = Math.max(1, first); k <= last; k += 1) {
+    const height = hannAmplitudeOf(row, k) * factorFromAcceleration('velocity', k * row.stepHz);
+    squares += (height * height) / 2;
+  }
+  return Math.sqrt(squares / HANN_BANDWIDTH_LINES);
+}

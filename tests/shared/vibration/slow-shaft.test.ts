@@ -8,10 +8,10 @@ const SHAFT_HZ = 9;
 const PHASES = 8;
 
 test.each([
-  { turns: 4.25, percent: 20 },
-  { turns: 8.25, percent: 9 },
-  { turns: 12.25, percent: 5.5 },
-  { turns: 20.25, percent: 3.5 },
+  { turns: 4.25, percent: 4.5 },
+  { turns: 8.25, percent: 0.9 },
+  { turns: 12.25, percent: 0.4 },
+  { turns: 20.25, percent: 0.2 },
 ])('$turns turns: at most $percent % too much, and never too little', ({ turns, percent }) => {
   const samples = 2 * Math.round((turns / SHAFT_HZ) * (RATE_HZ / 2));
   const noise = gaussianRow(samples, 3);
