@@ -138,10 +138,8 @@ export function signalCounts(spindle: SpindleState, data: Summary, by?: ToldBy):
 export function foldSignal(spindle: SpindleState, data: Summary): void {
   const { live } = spindle;
   const { odd, oddInRow, soundInRow, sameInRow } = signalCounts(spindle, data);
-  for (const kind of ODD_KINDS) {
-    if (kind === odd?.kind) live.oddInRow[kind] = oddInRow;
-    else if (live.oddInRow[kind] > 0 && wouldShow(kind, data, spindle)) live.oddInRow[kind] = 0;
-  }
+  // Most spindles never told anything odd: there is nothing to count, and nothing to set back.
+  if (odd !== undefined || live.lastOdd !== undefined) foldOdd(spindle, data, odd, oddInRow);
   if (odd !== undefined) live.lastOdd = odd.kind;
   live.soundInRow = soundInRow;
   live.sameInRow = sameInRow;
@@ -149,6 +147,14 @@ export function foldSignal(spindle: SpindleState, data: Summary): void {
   live.inMotion.overallMmS = data.overallMmS;
   live.inMotion.synchronousMmS = data.synchronousMmS;
   live.inMotion.accelerationRmsMS2 = data.accelerationRmsMS2;
+}
+
+function foldOdd(spindle: SpindleState, data: Summary, odd: Oddity | undefined, oddInRow: number): void {
+  const { live } = spindle;
+  for (const kind of ODD_KINDS) {
+    if (kind === odd?.kind) live.oddInRow[kind] = oddInRow;
+    else if (live.oddInRow[kind] > 0 && wouldShow(kind, data, spindle)) live.oddInRow[kind] = 0;
+  }
 }
 
 /** The more a sensor tells, the less likely it is that an honest one tells all of it again. */
