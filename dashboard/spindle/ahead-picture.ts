@@ -14,7 +14,7 @@ const HEIGHT = 250;
 const PAPER = { left: 46, right: WIDTH - 14, top: 34, bottom: HEIGHT - 30 } as const;
 const TICKS_MAX = 6;
 /** Words over the bar need so much room beside each other. */
-const WORD_PX = 58;
+const WORD_PX = 30;
 
 @customElement('ahead-picture')
 export class AheadPicture extends LitElement {
@@ -133,9 +133,9 @@ export class AheadPicture extends LitElement {
     return svg`<line class="bar" x1=${left} x2=${right} y1=${height} y2=${height} />
       ${bar.open ? svg`<path class="axis" d=${`M${right - 6} ${height - 8}l8 8l-8 8`} />` : nothing}
       <circle class="middle" cx=${middle} cy=${height} r="5" />
-      ${wide ? svg`<text x=${left} y=${height - 12} text-anchor="middle">10 %</text>` : nothing}
+      ${wide ? svg`<text x=${left} y=${height + 18} text-anchor="middle">10 %</text>` : nothing}
       <text class="newest" x=${middle} y=${height - 12} text-anchor="middle">${localDay(bar.middle, this.clock.zone)}</text>
-      ${wide && !bar.open ? svg`<text x=${right} y=${height - 12} text-anchor="middle">90 %</text>` : nothing}`;
+      ${wide && !bar.open ? svg`<text x=${right} y=${height + 18} text-anchor="middle">90 %</text>` : nothing}`;
   }
 }
 

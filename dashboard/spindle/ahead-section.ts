@@ -3,7 +3,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { figure, speed, velocity } from '../wording/figures.ts';
-import { day, type PlantClock } from '../wording/instants.ts';
+import { day, localDay, type PlantClock } from '../wording/instants.ts';
 import './ahead-picture.ts';
 import { foremost } from './ahead-shape.ts';
 
@@ -32,7 +32,7 @@ export function aheadSection(
         : html`${chooser(ahead, shown, choose)}
             <p>
               At about ${speed(shown.speedRpm)}: ${shown.words}
-              ${shown.limit === undefined ? nothing : html`<span class="soft">${shown.limit.source}.</span>`}
+              ${shown.limit === undefined ? nothing : html`<span class="soft">(${shown.limit.source})</span>`}
             </p>
             <ahead-picture .view=${shown} .clock=${clock}></ahead-picture>
             ${coursesTable(ahead, clock)} ${daysTable(shown, clock)}`
@@ -66,7 +66,7 @@ function chooser(views: readonly AheadView[], shown: AheadView, choose: (key: st
 const nameOf = ({ speedRpm, quantity }: AheadView): string => `${speed(speedRpm)}, ${QUANTITY_WORDS[quantity]}`;
 
 function coursesTable(views: readonly AheadView[], { zone }: PlantClock): TemplateResult {
-  const dayCell = (at: number | undefined): string => (at === undefined ? '' : day(at, zone));
+  const dayCell = (at: number | undefined): string => (at === undefined ? '' : localDay(at, zone));
   return html`<div
     class="scrolls"
     tabindex="0"
@@ -96,7 +96,7 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
               <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
               <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
               <td class="nowrap">${dayCell(view.p10At)}</td>
-              <td class="nowrap">${view.p50At === undefined ? 'no day' : dayCell(view.p50At)}</td>
+              <td class="nowrap">${view.p50At === undefined ? 'no day' : day(view.p50At, zone)}</td>
               <td class="nowrap">
                 ${view.p50At !== undefined && view.p90At === undefined ? 'not told' : dayCell(view.p90At)}
               </td>
