@@ -11,5 +11,26 @@ export type { Simulation, SimulationOptions } from './simulation.ts';
 export type { DeviceCounts } from './device-client.ts';
 export { startSimulationThread } from './thread.ts';
 export type { SimulationThread } from './thread.ts';
+export { prngOf } from './prng.ts';
 export { HARMLESS_TRIALS, TRIAL_KINDS, trialOf } from './trials/index.ts';
 export type { Trial, TrialKind, TrialLabel } from './trials/index.ts';
+export {
+  aboutHold,
+  accountsFor,
+  expectedSquare,
+  factorOf,
+  isSubject,
+  LONG_FAULTS,
+  LONG_NON_FAULTS,
+  LongScenario,
+} from './scenarios/index.ts';
+export type {
+  About,
+  AffectedLoad,
+  LoadFact,
+  LongFault,
+  LongLabel,
+  LongNonFault,
+  NonFaultLabel,
+  Turning,
+} from './scenarios/index.ts';

@@ -1,30 +1,36 @@
-// npm run evaluate: labelled trials through intake and rules; what was planted against what was told, and the figures.
-//   npm run evaluate -- [KIND…] [--seeds 4] [--tuning] [--json]
-// KIND is a kind of trial or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
+// npm run evaluate: labelled faults through the rules; what was planted against what was told, and the figures.
+//   npm run evaluate -- [long] [KIND…] [--seeds 4] [--tuning] [--json]
+// `long` are scenarios of weeks and months straight through the rules; a KIND, or the beginning of one, is a short trial through
+// intake as well. Without either both are played. With --json one line a figure: {name, value, unit, better, baseline}.
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker } from 'node:worker_threads';
 import { fileURLToPath } from 'node:url';
 import type { TrialVerdict } from './judge.ts';
 import { figuresOf } from './figures.ts';
+import { judgeSeed, longFiguresOf, longTablesOf, type ScenarioVerdict } from './long/index.ts';
 import { tablesOf } from './tables.ts';
-import { FIRST_REPORTING_SEED, FIRST_TUNING_SEED, jobsOf, kindsNamed, tryOut, type Job } from './trials.ts';
+import { FIRST_REPORTING_SEED, FIRST_TUNING_SEED, jobsOf, kindsNamed, tryOut, type TrialJob } from './trials.ts';
 
-/** One or two minutes on two cores. */
+/** A few minutes on two cores. */
 const SEEDS = '4';
 const WORKERS_MAX = 8;
 const SAYS_EVERY_MS = 15_000;
+const LONG = 'long';
+
+type Job = TrialJob | { readonly kind: typeof LONG; readonly seed: number };
+type Verdict = TrialVerdict | ScenarioVerdict;
 
 /** Each worker takes the next job when it is done with one; the verdicts come in the order of the jobs. */
-async function inWorkers(jobs: readonly Job[]): Promise<TrialVerdict[]> {
-  const verdicts: TrialVerdict[] = [];
+async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
+  const verdicts: Verdict[] = [];
   let next = 0;
   let done = 0;
-  const beats = setInterval(() => process.stderr.write(`  ${done} of ${jobs.length} trials\n`), SAYS_EVERY_MS);
+  const beats = setInterval(() => process.stderr.write(`  ${done} of ${jobs.length}\n`), SAYS_EVERY_MS);
   const work = async (): Promise<void> => {
     const worker = new Worker(fileURLToPath(import.meta.url));
     for (let nth = next++; nth < jobs.length; nth = next++) {
-      verdicts[nth] = await new Promise<TrialVerdict>((resolve, reject) => {
+      verdicts[nth] = await new Promise<Verdict>((resolve, reject) => {
         worker.once('message', resolve);
         worker.once('error', reject);
         worker.postMessage(jobs[nth]);
@@ -42,7 +48,16 @@ async function inWorkers(jobs: readonly Job[]): Promise<TrialVerdict[]> {
   return verdicts;
 }
 
-async function main(): Promise<number> {
+interface Wish {
+  readonly kinds: ReturnType<typeof kindsNamed>;
+  readonly isLong: boolean;
+  readonly first: number;
+  readonly seeds: number;
+  readonly asJson: boolean;
+}
+
+/** Undefined where it is none that can be done. */
+function wished(): Wish | undefined {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
     options: {
@@ -51,30 +66,58 @@ async function main(): Promise<number> {
       seeds: { type: 'string', default: SEEDS },
     },
   });
-  const kinds = kindsNamed(positionals);
+  const names = positionals.filter((name) => name !== LONG);
+  const isLong = positionals.length === 0 || names.length < positionals.length;
+  const kinds = isLong && positionals.length > 0 && names.length === 0 ? [] : kindsNamed(names);
   const seeds = Number(values.seeds);
-  if (kinds.length === 0 || !Number.isInteger(seeds) || seeds < 1) {
-    process.stderr.write(`trials: ${kindsNamed([]).join(' ')}\n--seeds takes a whole number from 1 on\n`);
+  if ((kinds.length === 0 && !isLong) || !Number.isInteger(seeds) || seeds < 1) return undefined;
+  return { kinds, isLong, first: values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED, seeds, asJson: values.json };
+}
+
+async function main(): Promise<number> {
+  const wish = wished();
+  if (wish === undefined) {
+    process.stderr.write(`${LONG}, or trials: ${kindsNamed([]).join(' ')}\n--seeds takes a whole number from 1 on\n`);
     return 64;
   }
-  const first = values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED;
-  process.stderr.write(`${kinds.length} kinds of trial, ${seeds} seeds each from ${first} on\n`);
-  const verdicts = await inWorkers(jobsOf(kinds, first, seeds));
-  const figures = figuresOf(verdicts);
-  if (values.json) {
-    for (const figure of figures) console.log(JSON.stringify(figure));
-    return 0;
-  }
-  console.log(`${tablesOf(verdicts)}\n`);
-  for (const { name, value, unit } of figures)
-    console.log(`${name.padEnd(60)} ${value}${unit === '1' ? '' : ` ${unit}`}`);
+  const { kinds, isLong, first, seeds } = wish;
+  const what = [...(isLong ? ['long scenarios'] : []), ...(kinds.length > 0 ? [`${kinds.length} kinds of trial`] : [])];
+  process.stderr.write(`${what.join(' and ')}, ${seeds} seeds each from ${first} on\n`);
+  const longJobs = isLong ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: LONG, seed: first + nth })) : [];
+  const verdicts = await inWorkers([...longJobs, ...jobsOf(kinds, first, seeds)]);
+  const long = verdicts.filter((verdict): verdict is ScenarioVerdict => !('kind' in verdict));
+  const trials = verdicts.filter((verdict): verdict is TrialVerdict => 'kind' in verdict);
+  if (wish.asJson) sayFigures(long, trials);
+  else sayTables(long, trials);
   return 0;
+}
+
+function sayFigures(long: readonly ScenarioVerdict[], trials: readonly TrialVerdict[]): void {
+  if (long.length > 0) for (const figure of longFiguresOf(long)) console.log(JSON.stringify(figure));
+  if (trials.length > 0) {
+    for (const figure of figuresOf(trials))
+      console.log(JSON.stringify({ ...figure, name: trialName(figure.name, long) }));
+  }
+}
+
+/** Where both were played each figure has one name: the trials' own say so. */
+function trialName(name: string, long: readonly ScenarioVerdict[]): string {
+  return long.length === 0 ? name : name.replace('decide.', 'decide.trials.');
+}
+
+function sayTables(long: readonly ScenarioVerdict[], trials: readonly TrialVerdict[]): void {
+  if (long.length > 0) console.log(`${longTablesOf(long)}\n`);
+  if (trials.length === 0) return;
+  console.log(`${tablesOf(trials)}\n`);
+  for (const { name, value, unit } of figuresOf(trials))
+    console.log(`${trialName(name, long).padEnd(60)} ${value}${unit === '1' ? '' : ` ${unit}`}`);
 }
 
 if (isMainThread || parentPort === null) process.exitCode = await main();
 else {
   const port = parentPort;
   port.on('message', (job: Job) => {
-    void tryOut(job).then((verdict) => port.postMessage(verdict));
+    if (job.kind === LONG) port.postMessage(judgeSeed(job.seed));
+    else void tryOut(job).then((verdict) => port.postMessage(verdict));
   });
 }

@@ -8,12 +8,12 @@ export const FIRST_REPORTING_SEED = 1_000_001;
 /** Whoever works on the rules uses these, and the tests do. */
 export const FIRST_TUNING_SEED = 1;
 
-export interface Job {
+export interface TrialJob {
   readonly kind: TrialKind;
   readonly seed: number;
 }
 
-export function jobsOf(kinds: readonly TrialKind[], firstSeed: number, seeds: number): Job[] {
+export function jobsOf(kinds: readonly TrialKind[], firstSeed: number, seeds: number): TrialJob[] {
   return Array.from({ length: seeds }, (_, nth) => firstSeed + nth).flatMap((seed) =>
     kinds.map((kind) => ({ kind, seed })),
   );
@@ -23,7 +23,7 @@ export function kindsNamed(names: readonly string[]): TrialKind[] {
   return TRIAL_KINDS.filter((kind) => names.length === 0 || names.some((name) => kind.startsWith(name)));
 }
 
-export async function tryOut({ kind, seed }: Job): Promise<TrialVerdict> {
+export async function tryOut({ kind, seed }: TrialJob): Promise<TrialVerdict> {
   const trial = trialOf(kind, seed);
   return judgeTrial(trial, await observe(trial));
 }
