@@ -4,7 +4,7 @@ import type { Logger } from 'pino';
 import type { Actor } from '../shared/acts.ts';
 import { SERVICE_NAME } from '../shared/recording.ts';
 import { MILLISECONDS_A_DAY, type Clock } from '../shared/time.ts';
-import { startAlerts, type Alerts } from './alerts/index.ts';
+import { startAlerts, type Alerts, type AlertSettings } from './alerts/index.ts';
 import type { PlantClient, Told } from './plant/index.ts';
 import type { Settings } from './settings.ts';
 
@@ -20,12 +20,18 @@ const SERVICE_ACTOR: Actor = { name: SERVICE_NAME, roles: ['service'] };
 /** Holds that ended longer ago need no notice any more. */
 const ENDED_HOLDS_TOLD_MS = MILLISECONDS_A_DAY;
 
+function mailOf(settings: Settings): Pick<AlertSettings, 'mail'> {
+  const { mailServer: server, mailFrom: from, mailTo: to, mailPasswordFile, mailCaFile } = settings;
+  if (server === undefined || from === undefined || to === undefined) return {};
+  return { mail: { channel: 'mail', server, from, to, passwordFile: mailPasswordFile, caFile: mailCaFile } };
+}
+
 export function alertsOf({ settings, plant, clock, log, tell }: AlertingParts): Alerts {
   const { webhookUrl, webhookKeyFile, publicUrl, data, plant: id } = settings;
   const keyFile = webhookKeyFile ?? join(data, 'webhook-key');
   const webhooks = webhookUrl === undefined ? [] : [{ channel: 'webhook', url: webhookUrl, keyFile }];
   return startAlerts(
-    { plant: id, webhooks, ...(publicUrl === undefined ? {} : { dashboard: publicUrl }) },
+    { plant: id, webhooks, ...mailOf(settings), ...(publicUrl === undefined ? {} : { dashboard: publicUrl }) },
     {
       // Receivers compare the time of a signature with their own clock.
       clock: { now: Date.now },

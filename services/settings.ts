@@ -49,6 +49,11 @@ export const SettingsSchema = z.strictObject({
   brokerShare: z.string().optional().describe('group of a shared subscription on the external broker'),
   webhookUrl: z.url().optional().describe('where hold alerts are posted'),
   webhookKeyFile: File.optional().describe('file with the key that signs them; made at first start otherwise'),
+  mailServer: z.string().optional().describe('smtp://host or smtps://user@host: hold alerts go out by mail as well'),
+  mailPasswordFile: File.optional().describe('file with the password of the user at the mail server'),
+  mailCaFile: File.optional().describe('PEM of who signed its certificate, where that is the plant itself'),
+  mailFrom: z.string().optional().describe('the address that alerts come from'),
+  mailTo: z.string().optional().describe('who gets them: role=address,address; all=address'),
   publicUrl: z.url().optional().describe('address under which people reach the dashboard, for links in alerts'),
   metricsTokenFile: File.optional().describe('file with the token that /metrics asks for; else only loopback may look'),
   rawWindowsMb: z.coerce
@@ -111,6 +116,7 @@ function together(settings: Settings): string[] {
   if ((settings.mqttCertFile === undefined) !== (settings.mqttKeyFile === undefined)) {
     faults.push('mqttCertFile, mqttKeyFile: TLS needs both');
   }
+  faults.push(...mailFaults(settings));
   if (!settings.insecureLan && isInTheClear({ ...settings, insecureLan: true })) {
     const { httpHost, mqttHost } = settings;
     const open = [...new Set([httpHost, mqttHost])].filter((host) => !isLoopback(host));
@@ -120,6 +126,13 @@ function together(settings: Settings): string[] {
     );
   }
   return faults;
+}
+
+/** All of it or none: a plant that believes it is told by mail must not start untold. */
+function mailFaults({ mailServer, mailFrom, mailTo, mailPasswordFile, mailCaFile }: Settings): string[] {
+  const asked = [mailServer, mailFrom, mailTo, mailPasswordFile, mailCaFile].some((one) => one !== undefined);
+  if (!asked || (mailServer !== undefined && mailFrom !== undefined && mailTo !== undefined)) return [];
+  return ['mailServer, mailFrom, mailTo: alerts by mail need all three'];
 }
 
 function fault(faults: readonly string[]): SettingsFault {

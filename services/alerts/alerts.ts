@@ -1,9 +1,18 @@
 // The alerts as a whole: checks the settings, opens each channel with its key, and starts the rounds.
 import { readOrMakeKey } from './key-file.ts';
 import { Line } from './line.ts';
+import { Mail, mailServer } from './mail.ts';
+import { isAddress, readAddresses } from './mail-to.ts';
 import type { AlertPorts, Alerts } from './ports.ts';
 import { Rounds } from './rounds.ts';
-import { ALERT_LIMITS, settingsFaults, webhookUrl, type AlertLimits, type AlertSettings } from './settings.ts';
+import {
+  ALERT_LIMITS,
+  settingsFaults,
+  webhookUrl,
+  type AlertLimits,
+  type AlertSettings,
+  type MailSettings,
+} from './settings.ts';
 import { afterReal } from './timer.ts';
 import { Webhook } from './webhook.ts';
 
@@ -13,8 +22,20 @@ export function startAlerts(settings: AlertSettings, ports: AlertPorts): Alerts 
   if (faults.length > 0) throw new Error(`alerts: ${faults.join('; ')}`);
   const limits = { ...ALERT_LIMITS, ...settings.limits };
   const lines = settings.webhooks.map((webhook) => openLine(webhook, limits, ports));
+  if (settings.mail !== undefined) lines.push(openMail(settings.mail, limits, ports));
   const { plant, dashboard } = settings;
   return new Rounds({ plant, ...(dashboard === undefined ? {} : { dashboard }), limits, lines, ports });
+}
+
+function openMail(settings: MailSettings, limits: AlertLimits, ports: AlertPorts): Line {
+  const { channel, from, passwordFile, caFile } = settings;
+  const server = mailServer(settings.server, { passwordFile, caFile });
+  if (typeof server === 'string') throw new Error(`alerts: mail: ${server}`);
+  if (!isAddress(from)) throw new Error(`alerts: mail: ${JSON.stringify(from)} is not a mail address`);
+  const read = readAddresses(settings.to);
+  if ('fault' in read) throw new Error(`alerts: mail: ${read.fault}`);
+  const after = ports.after ?? afterReal;
+  return new Line(channel, new Mail(server, { from, to: read.to }, { after, limits }));
 }
 
 function openLine(

@@ -2,7 +2,13 @@
 export { startAlerts } from './alerts.ts';
 export type { AlertLog, AlertPorts, Alerts, ChannelTest } from './ports.ts';
 export type { After } from './timer.ts';
-export { ALERT_LIMITS, type AlertLimits, type AlertSettings, type WebhookSettings } from './settings.ts';
-export { nextNotice, noticeIdOf, reasonOf, type NextNotice, type NoticeReason, type NoticeSent } from './plan.ts';
+export {
+  ALERT_LIMITS,
+  type AlertLimits,
+  type AlertSettings,
+  type MailSettings,
+  type WebhookSettings,
+} from './settings.ts';
+export { nextNotice, noticeIdOf, type NextNotice, type NoticeSent } from './plan.ts';
 export { SIGNATURE_HEADERS, signatureOf, isSigned } from './signature.ts';
 export { readOrMakeKey } from './key-file.ts';

@@ -1,10 +1,10 @@
 // One channel's own queue: which holds are ready, waiting for their next try, or under way on it.
 import type { Instant } from '../../shared/time.ts';
-import type { Webhook } from './webhook.ts';
+import type { Way } from './way.ts';
 
 export class Line {
   readonly channel: string;
-  readonly webhook: Webhook;
+  readonly way: Way;
   /** Hold ids in the order in which they became ready. */
   readonly ready = new Set<string>();
   readonly waiting = new Map<string, Instant>();
@@ -12,9 +12,9 @@ export class Line {
   readonly busy = new Set<string>();
   testing = false;
 
-  constructor(channel: string, webhook: Webhook) {
+  constructor(channel: string, way: Way) {
     this.channel = channel;
-    this.webhook = webhook;
+    this.way = way;
   }
 
   has(holdId: string): boolean {

@@ -4,7 +4,7 @@ import { holdMessage } from '../../shared/hold-message.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
 import type { HoldView } from '../../shared/views.ts';
-import type { NoticeReason } from './plan.ts';
+import type { NoticeReason } from './occasion.ts';
 
 export const TEST_TYPE = 'counterpoise.alert.test.v1';
 

@@ -1,14 +1,11 @@
 // Pure: from a hold, the tries on record and the time now follows the one notice to send next on a channel, or why none.
-// Each state of a hold is one notice. A state that was overtaken before it could be told is not told by itself: the
+// Each occasion of a hold is one notice. One that was overtaken before it could be told is not told by itself: the
 // later notice carries every step. Later messages that say the same as a hold (its dependents) are never a notice.
-import { isOpen, type HoldState } from '../../shared/holds.ts';
+import { isOpen } from '../../shared/holds.ts';
 import type { HoldView, NoticeView } from '../../shared/views.ts';
 import type { Instant } from '../../shared/time.ts';
+import { occasionsOf, type NoticeReason } from './occasion.ts';
 import type { AlertLimits } from './settings.ts';
-
-/** Why a notice is sent; a deviation is not a release by measurement and must not look like one. */
-export const NOTICE_REASONS = ['raised', 'taken', 'checked', 'released', 'released-by-deviation', 'void'] as const;
-export type NoticeReason = (typeof NOTICE_REASONS)[number];
 
 /** The last try of a notice. */
 export type NoticeSent = Pick<NoticeView, 'outcome' | 'attempt' | 'at'>;
@@ -27,13 +24,8 @@ export type NextNotice =
 
 export type PlanLimits = Pick<AlertLimits, 'firstWaitMs' | 'longestWaitMs' | 'attemptsMax' | 'endToldWithinMs'>;
 
-export function noticeIdOf(holdId: string, state: HoldState, channel: string): string {
-  return `${holdId}-${state}-${channel}`;
-}
-
-export function reasonOf(hold: Pick<HoldView, 'state' | 'steps'>): NoticeReason {
-  if (hold.state !== 'released') return hold.state;
-  return hold.steps.at(-1)?.deviation === true ? 'released-by-deviation' : 'released';
+export function noticeIdOf(holdId: string, occasion: string, channel: string): string {
+  return `${holdId}-${occasion}-${channel}`;
 }
 
 /** What to do now on this channel about this hold. `tried` knows the last try of each notice id. */
@@ -44,10 +36,10 @@ export function nextNotice(
   limits: PlanLimits,
   now: Instant,
 ): NextNotice {
-  const noticeId = noticeIdOf(hold.holdId, hold.state, channel);
-  const earlier = [...new Set(hold.steps.map((step) => step.state))]
-    .filter((state) => state !== hold.state)
-    .map((state) => noticeIdOf(hold.holdId, state, channel));
+  const occasions = occasionsOf(hold);
+  const { word, reason } = occasions.at(-1) ?? { word: hold.state, reason: hold.state };
+  const noticeId = noticeIdOf(hold.holdId, word, channel);
+  const earlier = occasions.slice(0, -1).map((one) => noticeIdOf(hold.holdId, one.word, channel));
   for (const id of earlier) {
     const last = tried(id);
     if (last?.outcome === 'failed') return { kind: 'give-up', noticeId: id, attempt: last.attempt, why: 'overtaken' };
@@ -68,7 +60,7 @@ export function nextNotice(
       return { kind: 'nothing', why: 'end-of-untold' };
     if (now - hold.changedAt > limits.endToldWithinMs) return { kind: 'nothing', why: 'ended-long-ago' };
   }
-  return nextTry(noticeId, reasonOf(hold), last, limits, now);
+  return nextTry(noticeId, reason, last, limits, now);
 }
 
 function nextTry(

@@ -4,7 +4,6 @@ import type { NoticeTry } from '../../shared/acts.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { HoldView } from '../../shared/views.ts';
 import type { Line } from './line.ts';
-import { holdNotice, testNotice } from './notice.ts';
 import { nextNotice, waitAfter, type NextNotice } from './plan.ts';
 import type { AlertPorts, Alerts, ChannelTest } from './ports.ts';
 import type { AlertLimits } from './settings.ts';
@@ -47,8 +46,8 @@ export class Rounds implements Alerts {
       this.#moreThanWatched = true;
       return;
     }
-    // Steps only grow: a view with fewer is older.
-    if (known !== undefined && known.steps.length > hold.steps.length) return;
+    // Steps and escalations only grow: a view with fewer is older.
+    if (known !== undefined && lengthOf(known) > lengthOf(hold)) return;
     this.#holds.set(hold.holdId, hold);
     for (const line of this.#of.lines) this.#consider(line, hold);
     this.#retire(hold.holdId);
@@ -60,15 +59,14 @@ export class Rounds implements Alerts {
     if (line.testing) return { ok: false, detail: 'a test of this channel is under way' };
     line.testing = true;
     try {
-      const notice = testNotice(this.#of.plant, channel, this.#of.ports.clock.now());
-      return await line.webhook.send(notice, this.#breakOff.signal);
+      return await line.way.test(this.#of.plant, channel, this.#of.ports.clock.now(), this.#breakOff.signal);
     } finally {
       line.testing = false;
     }
   }
 
   channels(): readonly { readonly channel: string; readonly to: string }[] {
-    return this.#of.lines.map(({ channel, webhook }) => ({ channel, to: webhook.to }));
+    return this.#of.lines.map(({ channel, way }) => ({ channel, to: way.to }));
   }
 
   pending(): number {
@@ -161,25 +159,33 @@ export class Rounds implements Alerts {
   async #send(line: Line, hold: HoldView, { noticeId, reason, attempt }: ToSend): Promise<void> {
     const { plant, dashboard, limits } = this.#of;
     const about = { plant, channel: line.channel, noticeId, reason, ...(dashboard === undefined ? {} : { dashboard }) };
-    const { ok, detail } = await line.webhook.send(holdNotice(hold, about), this.#breakOff.signal);
+    const { ok, detail } = await line.way.tell(hold, about, this.#breakOff.signal);
     // Whether it arrived is not known: nothing is put on record, and the next start sends it again under the same id.
     if (!ok && this.#breakOff.signal.aborted) return;
     const outcome = ok ? 'sent' : attempt >= limits.attemptsMax ? 'given-up' : 'failed';
-    await this.#record(line, { noticeId, holdId: hold.holdId, attempt, outcome, detail });
+    await this.#record(line, {
+      noticeId,
+      holdId: hold.holdId,
+      attempt,
+      outcome,
+      detail,
+      to: line.way.toOf(hold, about),
+    });
   }
 
   async #giveUp(line: Line, { holdId, state }: HoldView, { noticeId, attempt, why }: ToGiveUp): Promise<void> {
+    const { to } = line.way;
     const detail =
       why === 'overtaken' ? `overtaken: the notice that it is ${state} tells of every step` : 'no try is left';
-    await this.#record(line, { noticeId, holdId, attempt, outcome: 'given-up', detail });
+    await this.#record(line, { noticeId, holdId, attempt, outcome: 'given-up', detail, to });
   }
 
   /** Remembered first: even where the journal cannot take it, nothing is sent twice by this process. */
-  async #record(line: Line, made: Omit<NoticeTry, 'channel' | 'to'>): Promise<void> {
+  async #record(line: Line, made: Omit<NoticeTry, 'channel'>): Promise<void> {
     const { ports } = this.#of;
     this.#tries.made(made.noticeId, made.outcome, made.attempt, ports.clock.now());
     if (made.outcome !== 'sent') ports.log.warn({ ...made, channel: line.channel }, 'a notice was not delivered');
-    await ports.record({ ...made, channel: line.channel, to: line.webhook.to });
+    await ports.record({ ...made, channel: line.channel });
   }
 
   #retire(holdId: string): void {
@@ -219,3 +225,5 @@ export class Rounds implements Alerts {
     }
   }
 }
+
+const lengthOf = ({ steps, escalations = [] }: HoldView): number => steps.length + escalations.length;

@@ -9,9 +9,21 @@ export interface WebhookSettings {
   readonly keyFile: string;
 }
 
+export interface MailSettings {
+  readonly channel: string;
+  /** smtp or smtps, with a user where the server asks for one; never with a password in it. */
+  readonly server: string;
+  readonly passwordFile?: string | undefined;
+  readonly caFile?: string | undefined;
+  readonly from: string;
+  /** `role=address,address; all=address`. */
+  readonly to: string;
+}
+
 export interface AlertSettings {
   readonly plant: string;
   readonly webhooks: readonly WebhookSettings[];
+  readonly mail?: MailSettings;
   /** Address of the dashboard, for a link to the hold; left out where people reach it under no one name. */
   readonly dashboard?: string;
   readonly limits?: Partial<AlertLimits>;

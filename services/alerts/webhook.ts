@@ -1,15 +1,11 @@
 // One try of one notice: a signed POST, bounded in time and in what is read of the answer, never sent on elsewhere.
 import type { Clock } from '../../shared/time.ts';
-import type { Notice } from './notice.ts';
+import type { HoldView } from '../../shared/views.ts';
+import { holdNotice, testNotice, type Notice, type NoticeOf } from './notice.ts';
 import type { AlertLimits } from './settings.ts';
 import { SIGNATURE_HEADERS, signatureOf } from './signature.ts';
 import type { After } from './timer.ts';
-
-export interface Delivery {
-  readonly ok: boolean;
-  /** What happened, in words for a person who has to mend it; at most 300 characters. */
-  readonly detail: string;
-}
+import type { Delivery, Way } from './way.ts';
 
 export interface WebhookPorts {
   readonly clock: Clock;
@@ -20,7 +16,7 @@ export interface WebhookPorts {
 
 const DETAIL_LENGTH_MAX = 300;
 
-export class Webhook {
+export class Webhook implements Way {
   /** Where to, as it may be shown: addresses often carry a secret in their path or query. */
   readonly to: string;
   readonly #url: URL;
@@ -32,6 +28,18 @@ export class Webhook {
     this.#key = key;
     this.#ports = ports;
     this.to = `${url.origin}${url.pathname === '/' && url.search === '' ? '' : '/…'}`.slice(0, 200);
+  }
+
+  toOf(): string {
+    return this.to;
+  }
+
+  tell(hold: HoldView, about: NoticeOf, broken: AbortSignal): Promise<Delivery> {
+    return this.send(holdNotice(hold, about), broken);
+  }
+
+  test(plant: string, channel: string, at: number, broken: AbortSignal): Promise<Delivery> {
+    return this.send(testNotice(plant, channel, at), broken);
   }
 
   /** Never rejects: what goes wrong out there is a value. `broken` ends it early. */

@@ -51,3 +51,17 @@ export function withNotice(hold: HoldView, notice: Partial<NoticeView> & Pick<No
   };
   return { ...hold, notices: [...hold.notices, made] };
 }
+
+/** Nobody answered for so many minutes. */
+export function escalated(hold: HoldView, minutes: number): HoldView {
+  const before = hold.escalations ?? [];
+  const one = {
+    level: before.length + 1,
+    at: RAISED_AT + minutes * 60_000,
+    cause: 70,
+    priority: 'at-once' as const,
+    to: ['engineer' as const],
+    waitedMs: minutes * 60_000,
+  };
+  return { ...hold, escalations: [...before, one] };
+}

@@ -2,10 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { HOLD_STATES } from '../../../shared/holds.ts';
 import type { HoldView } from '../../../shared/views.ts';
-import { ALERT_LIMITS, nextNotice, noticeIdOf, reasonOf, type NextNotice } from '../../../services/alerts/index.ts';
+import { ALERT_LIMITS, nextNotice, noticeIdOf, type NextNotice } from '../../../services/alerts/index.ts';
+import { occasionsOf } from '../../../services/alerts/occasion.ts';
 import { waitAfter } from '../../../services/alerts/plan.ts';
 import { Tries } from '../../../services/alerts/tries.ts';
-import { RAISED_AT, raisedHold, stepped, withNotice } from './holds.ts';
+import { escalated, RAISED_AT, raisedHold, stepped, withNotice } from './holds.ts';
 
 const SECOND = 1000;
 const HOUR = 3_600_000;
@@ -103,10 +104,33 @@ describe('which notice is sent next', () => {
   });
 
   test('each state has a reason of its own, and a deviation is not a release', () => {
-    const reasons = HOLD_STATES.map((state) => reasonOf(stepped(raised, state)));
-    expect(new Set([...reasons, reasonOf(stepped(raised, 'released', { deviation: true }))]).size).toBe(
-      HOLD_STATES.length + 1,
-    );
+    const reasonOf = (hold: HoldView) => occasionsOf(hold).at(-1)?.reason;
+    const reasons = [raised, ...HOLD_STATES.map((state) => stepped(raised, state))].map(reasonOf);
+    const others = [
+      stepped(raised, 'released', { deviation: true }),
+      stepped(raised, 'taken', { awaits: 'second-name' }),
+      stepped(raised, 'checked', { awaits: 'verification-run' }),
+      escalated(raised, 20),
+    ].map(reasonOf);
+    expect(others).toEqual(['released-by-deviation', 'second-name-asked', 'run-asked', 'escalated']);
+    expect(new Set([...reasons, ...others]).size).toBe(HOLD_STATES.length + 1 + others.length);
+  });
+
+  test('nobody answers: one notice more for each level, and none once somebody has', () => {
+    const once = escalated(told, 20);
+    const id = (occasion: string) => noticeIdOf('H-41-1', occasion, 'maintenance');
+    expect(plan(once)).toMatchObject({ kind: 'send', noticeId: id('escalated-1'), reason: 'escalated' });
+    const twice = escalated(withNotice(once, { noticeId: id('escalated-1'), outcome: 'sent' }), 60);
+    expect(plan(twice)).toMatchObject({ kind: 'send', noticeId: id('escalated-2') });
+    const after = stepped({ ...twice, changedAt: RAISED_AT + HOUR }, 'taken');
+    expect(plan(after)).toMatchObject({ kind: 'send', noticeId: id('taken') });
+  });
+
+  test('raised again after a repair is told again', () => {
+    const repaired = stepped(told, 'checked', { awaits: 'verification-run' });
+    expect(plan(repaired)).toMatchObject({ reason: 'run-asked', noticeId: 'H-41-1-run-asked-1-maintenance' });
+    const again = stepped(repaired, 'raised');
+    expect(plan(again)).toMatchObject({ reason: 'raised-again', noticeId: 'H-41-1-raised-2-maintenance' });
   });
 });
 
