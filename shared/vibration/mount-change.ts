@@ -44,6 +44,12 @@ export function thirdOctaves({ velocityMmS }: Pick<Levels, 'velocityMmS'>): numb
 
 const lowerHz = (band: number): number => LOWEST_HZ * 2 ** (band / PER_OCTAVE);
 
+/** A mount held against earlier windows. */
+export interface MountCompared {
+  /** Undefined where nothing speaks for it. */
+  readonly loosened: HealthFinding | undefined;
+}
+
 interface Change {
   /** Number of the first band compared. */
   readonly from: number;
@@ -99,11 +105,14 @@ function fitted({ from, dB }: Change, top: number): { readonly hz: number; reado
 /**
  * What the change from the usual third octaves of earlier healthy windows, at nearly the same speed and out of the cut, says of the
  * mount: a hump, and less than usual above it, where a loose sensor no longer follows. Damage that strikes lifts a hump too, but takes
- * nothing away above.
+ * nothing away above. Undefined where too little is known to compare.
  */
-export function loosenedMount(now: readonly number[], usual: readonly number[]): HealthFinding | undefined {
+export function mountCompared(now: readonly number[], usual: readonly number[]): MountCompared | undefined {
   const change = changeOf(now, usual);
-  if (change === undefined) return undefined;
+  return change && { loosened: loosened(change) };
+}
+
+function loosened(change: Change): HealthFinding | undefined {
   const { dB } = change;
   const most = Math.max(...dB);
   const top = dB.indexOf(most);

@@ -3,7 +3,7 @@ import type { HealthFinding } from '../wave-analysis.ts';
 import { levelFaults } from './level-faults.ts';
 import type { Levels } from './levels.ts';
 import type { Moments } from './moments.ts';
-import { loosenedMount, thirdOctaves } from './mount-change.ts';
+import { mountCompared, thirdOctaves, type MountCompared } from './mount-change.ts';
 import { repeatedBlock } from './repeated-block.ts';
 import type { RowTransform } from './row-transform.ts';
 import { clipping, countOf, dropout, flatLine } from './sample-faults.ts';
@@ -45,11 +45,11 @@ export function signalHealth(window: VibrationWindow, context: HealthContext): H
     ...ofSamples,
     ...levelFaults(window, context),
     ...speedFaults(window, row, shaft),
-    ...(broken ? [] : spectrumFaults(window, row, moments, count, loosened(context))),
+    ...(broken ? [] : spectrumFaults(window, row, moments, count, compared(context))),
   ];
 }
 
-function loosened({ levels, usualThirdsMmS }: HealthContext): HealthFinding | undefined {
+function compared({ levels, usualThirdsMmS }: HealthContext): MountCompared | undefined {
   if (levels === undefined || usualThirdsMmS === undefined) return undefined;
-  return loosenedMount(thirdOctaves(levels), usualThirdsMmS);
+  return mountCompared(thirdOctaves(levels), usualThirdsMmS);
 }

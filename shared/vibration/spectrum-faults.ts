@@ -3,6 +3,7 @@ import type { HealthFinding } from '../wave-analysis.ts';
 import { linesOfBand } from './bands.ts';
 import { figure, percent } from './health-words.ts';
 import type { Moments } from './moments.ts';
+import type { MountCompared } from './mount-change.ts';
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
 import type { VibrationWindow } from './window.ts';
 import { workRow } from './work-rows.ts';
@@ -210,18 +211,19 @@ function foldedContent(
 }
 
 /**
- * Everything that the spectrum gives away; `count` is one of the converter in m/s², `loosened` what the change against earlier windows
- * says of the mount.
+ * Everything that the spectrum gives away; `count` is one of the converter in m/s², `compared` what earlier windows
+ * say of the mount.
  */
 export function spectrumFaults(
   raw: VibrationWindow,
   row: RowTransform,
   moments: Moments,
   count: number,
-  loosened: HealthFinding | undefined,
+  compared: MountCompared | undefined,
 ): HealthFinding[] {
   // In a cut the teeth make humps of their own.
   const isLooked = raw.cutting !== true && moments.kurtosis <= BLOWS_KURTOSIS;
-  const mount = loosened ?? (isLooked ? loudMount(row) : undefined);
+  // A hump that came without what a mount takes away is the structure's, and one that was there before is no news.
+  const mount = compared === undefined ? (isLooked ? loudMount(row) : undefined) : compared.loosened;
   return [mount, foldedContent(raw, row, moments, count)].filter((it) => it !== undefined);
 }
