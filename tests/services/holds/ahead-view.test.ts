@@ -2,11 +2,20 @@
 import { expect, test } from 'vitest';
 import { MILLISECONDS_A_DAY } from '../../../shared/time.ts';
 import { aheadViews } from '../../../services/holds/views/ahead-view.ts';
-import type { SpeedBin, SpindleState } from '../../../services/rules/index.ts';
-import { newSpindle } from '../../../services/rules/spindle-state.ts';
+import { emptyFloor, evolve, type SpeedBin, type SpindleState } from '../../../services/rules/index.ts';
 import { draws, normal } from '../../shared/statistics/invented-courses.ts';
 
 const FIRST_DAY = 20_000;
+
+/** As its declaration makes it. */
+function declared(limits: readonly object[]): SpindleState {
+  const actor = { name: 'Ada-Invented', roles: ['engineer' as const] };
+  const data = { spindleId: 'S-1', machine: 'm', cell: 'c', limits } as never;
+  const floor = evolve(emptyFloor('test'), { kind: 'spindle-declared', position: 1, at: 0, id: 'd', actor, data }, []);
+  const spindle = floor.spindles.get('S-1');
+  if (spindle === undefined) throw new Error('expected a spindle');
+  return spindle;
+}
 
 function spindleWith(levels: readonly number[], limitMmS?: number): SpindleState {
   const draw = draws(3);
@@ -27,19 +36,17 @@ function spindleWith(levels: readonly number[], limitMmS?: number): SpindleState
       synchronous: { ...empty, days: [], levelsMmS: [] },
     },
   };
-  const spindle = newSpindle('S-1');
+  const limit = { quantity: 'overall', fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS, source: 'invented' };
+  const spindle = declared(limitMmS === undefined ? [] : [limit]);
   spindle.live.bins.set(bin.bin, bin);
-  if (limitMmS === undefined) return spindle;
-  const limit = { quantity: 'overall' as const, fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS, source: 'invented' };
-  const declaration = { limits: [limit], limitsBy: ['Ada-Invented'], zones: undefined } as never;
-  return { ...spindle, declaration };
+  return spindle;
 }
 
 const rising = (days: number, perDay: number): number[] => Array.from({ length: days }, (_, day) => 1 + perDay * day);
 const viewOf = (levels: readonly number[], limitMmS?: number) => aheadViews(spindleWith(levels, limitMmS))?.[0];
 
 test('before a day has ended nothing is shown; with a few days only how many there are', () => {
-  expect(aheadViews(newSpindle('S-1'))).toBeUndefined();
+  expect(aheadViews(declared([]))).toBeUndefined();
   expect(viewOf([1, 1.1])?.words).toBe('2 days of levels: whether they rise is told from 8 days on.');
 });
 
