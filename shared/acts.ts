@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { Answering } from './answering.ts';
 import { Bearing, BEARINGS_PER_SPINDLE_MAX } from './bearing.ts';
 import { FOUND } from './causes.ts';
+import { RatesDeclared } from './headroom.ts';
 import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { WorkPlanned } from './planned-work.ts';
@@ -144,6 +145,7 @@ export const ACT_TYPES = {
   'work-planned': 'counterpoise.act.work.v1',
   'answering-declared': 'counterpoise.act.answering.v1',
   'rules-declared': 'counterpoise.act.rules.v1',
+  'rates-declared': 'counterpoise.act.rates.v1',
 } as const;
 export type ActKind = keyof typeof ACT_TYPES;
 
@@ -158,6 +160,7 @@ export const ACT_SCHEMAS = {
   'work-planned': WorkPlanned,
   'answering-declared': Answering,
   'rules-declared': RulesDeclared,
+  'rates-declared': RatesDeclared,
 } as const satisfies Record<ActKind, z.ZodType>;
 
 export interface ActData {
@@ -171,6 +174,7 @@ export interface ActData {
   'work-planned': WorkPlanned;
   'answering-declared': Answering;
   'rules-declared': RulesDeclared;
+  'rates-declared': RatesDeclared;
 }
 
 /** Who did it and with which right; the service itself acts as role `service`. */

@@ -4,6 +4,7 @@ import type { Escalation } from './answering.ts';
 import type { CauseFinding } from './causes.ts';
 import type { Position } from './entries.ts';
 import type { GateAnswer } from './gate.ts';
+import type { OverrideKept } from './headroom.ts';
 import type { Hold, HoldStep } from './holds.ts';
 import type { HoldActName } from './acts.ts';
 import type { Subject } from './ids.ts';
@@ -72,6 +73,8 @@ export type Outcome =
   | (Caused & { readonly kind: 'hold-escalated'; readonly holdId: string; readonly escalation: Escalation })
   /** A limit that is reached before long, as its level goes on: said first, said anew, or taken back. */
   | (Caused & { readonly kind: 'limit-ahead'; readonly spindleId: string; readonly ahead: Readonly<LimitAhead> })
+  /** An override that was turned down around a rise and kept down after it, or is up again. Never a hold. */
+  | (Caused & { readonly kind: 'override-kept'; readonly spindleId: string; readonly kept: Readonly<OverrideKept> })
   /** The cause of an open hold, weighed again with what has come since. */
   | (Caused & { readonly kind: 'cause-weighed'; readonly holdId: string; readonly finding: CauseFinding })
   /** A sensor is asked for a raw window; `channel` where one is wanted in particular. */

@@ -30,6 +30,9 @@ export const MAY_DECLARE_SPINDLE: readonly Role[] = ['engineer'];
 /** Whoever answers for what the rules ask before they hold, and may try out other limits. */
 export const MAY_DECLARE_RULES: readonly Role[] = ['engineer'];
 
+/** Whoever answers for what an hour of a spindle costs here. */
+export const MAY_DECLARE_RATES: readonly Role[] = ['engineer', 'admin'];
+
 /** Whoever knows when a spindle is worked on; and whoever says how holds are to be answered here. */
 export const MAY_PLAN_WORK: readonly Role[] = ['maintenance', 'engineer'];
 export const MAY_DECLARE_ANSWERING: readonly Role[] = ['engineer', 'admin'];

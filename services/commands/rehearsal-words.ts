@@ -1,4 +1,5 @@
 // What a rehearsal says, as a person reads it line by line.
+import { overrideKeptWords } from '../../shared/headroom-words.ts';
 import { aheadToldWords } from '../../shared/ahead-words.ts';
 import { CAUSE_WORDS } from '../../shared/causes.ts';
 import { isOpen, REASON_WORDS } from '../../shared/holds.ts';
@@ -44,6 +45,8 @@ export function wordsOf(said: Rehearsed): string {
     }
     case 'limit-ahead':
       return `${said.at}  spindle ${said.spindleId} at ${rpmWords(said.ahead.speedRpm)}: ${aheadToldWords(said.ahead)}`;
+    case 'override-kept':
+      return `${said.at}  spindle ${said.spindleId}: ${overrideKeptWords(said.kept)}`;
     case 'wave-asked':
       return `${said.at}  ${said.device} asked for a raw window of ${said.spindleId} by ${said.by}`;
     case 'remarked':

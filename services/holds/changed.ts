@@ -62,6 +62,7 @@ export class Changed {
       case 'test':
       case 'doubt-lifted':
       case 'reference-declared':
+    case 'rates-declared':
       case 'rules-declared':
       case 'wave':
       case 'life':
@@ -97,6 +98,7 @@ export class Changed {
         return;
       case 'severity-changed':
       case 'limit-ahead':
+      case 'override-kept':
       case 'wave-asked':
         this.#spindles.add(outcome.spindleId);
         return;

@@ -71,6 +71,7 @@ export function publicationsOf(
       case 'reading-features':
       case 'severity-changed':
       case 'limit-ahead':
+      case 'override-kept':
       case 'act-refused':
     }
   }

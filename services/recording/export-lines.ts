@@ -65,6 +65,7 @@ async function lineOf(journal: ExportedJournal, plant: string, entry: Entry): Pr
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'rates-declared':
     case 'ask-wave':
     case 'work-planned':
     case 'answering-declared':

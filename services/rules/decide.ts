@@ -19,6 +19,7 @@ import { decideReading } from './decide-reading.ts';
 import { askedForHolds, decideAnalysed, decideAskWave } from './decide-window.ts';
 import type { Floor } from './floor.ts';
 import { gate } from './gate.ts';
+import { withOverride } from './override-watch.ts';
 import { spanWords } from '../../shared/wording.ts';
 import { deviceStateRule } from './state-rule.ts';
 
@@ -26,7 +27,7 @@ const NOTHING: readonly Outcome[] = [];
 
 /** Pure: the floor is not changed. `evolve` takes the entry and these outcomes into the floor. */
 export function decide(floor: Floor, entry: Entry): readonly Outcome[] {
-  const outcomes = withAsked(floor, entry, decided(floor, entry));
+  const outcomes = withOverride(floor, entry, withAsked(floor, entry, decided(floor, entry)));
   const remark =
     'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
   return remark === undefined ? outcomes : [...outcomes, remark];
@@ -73,6 +74,7 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
     case 'work-planned':
       return decideWork(floor, entry);
     case 'answering-declared':
+    case 'rates-declared':
     case 'wave':
     case 'life':
     case 'reference-declared':

@@ -5,6 +5,7 @@ import type { Floor } from './floor.ts';
 import { foldBirth, foldDeviceState, foldLane, foldRejected } from './fold-device.ts';
 import { foldSlow, type SlowEntry } from './fold-entry.ts';
 import { loadedBefore, foldLiveAfterLoad, foldLiveAfterOutcome, foldLiveAfterDeclared } from './fold-live.ts';
+import { foldHeadroom } from './headroom.ts';
 import { foldNotice } from './fold-notice.ts';
 import { foldOutcome } from './fold-outcome.ts';
 import { foldReading } from './fold-reading.ts';
@@ -25,6 +26,7 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
     foldOther(floor, entry);
     if (outcomes.length > 0) foldOutcomes(floor, outcomes);
   }
+  foldHeadroom(floor, entry, outcomes);
   if ('device' in entry && entry.kind !== 'analysed') foldDevice(floor, entry);
   return floor;
 }

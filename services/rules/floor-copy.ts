@@ -1,5 +1,6 @@
 // The floor as it is now, to be written down while the floor itself goes on: what folds change in place is copied, the rest shared.
 import { copyOfDaily } from './daily-levels.ts';
+import { copyOfHeadroom } from './headroom.ts';
 import type { Floor, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 
 /** Costs a few milliseconds for thousands of spindles, where writing all of them down would cost hundreds. */
@@ -15,6 +16,7 @@ export function copyOfFloor(floor: Floor): Floor {
     endedHolds: [...floor.endedHolds],
     notices: new Map(floor.notices),
     windows: new Map(floor.windows),
+    headroom: mapped(floor.headroom, copyOfHeadroom),
   };
 }
 

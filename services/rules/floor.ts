@@ -13,6 +13,7 @@ import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts'
 import type { BenchState } from './bench-facts.ts';
 import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
+import type { HeadroomState, RatesState } from './headroom-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
@@ -260,6 +261,9 @@ export interface Floor {
   readonly notices: Map<string, readonly NoticeState[]>;
   /** By spindle; only of those whose sensor sends raw windows. Replaced whole, never changed in place. */
   readonly windows: Map<string, WindowState>;
+  /** By spindle: how fast it runs against what was programmed. Changed in place by the fold. */
+  readonly headroom: Map<string, HeadroomState>;
+  rates: RatesState | undefined;
   reference: ReferenceState | undefined;
   answering: AnsweringState | undefined;
   /** Oldest first, the one in force last; at most RULE_SETS_KEPT_MAX. Replaced whole. */
@@ -281,6 +285,8 @@ export function emptyFloor(plant: string): Floor {
     endedHolds: [],
     notices: new Map(),
     windows: new Map(),
+    headroom: new Map(),
+    rates: undefined,
     reference: undefined,
     answering: undefined,
     ruleSets: [],

@@ -79,6 +79,7 @@ export function foldSlow(layer: Layer, entry: SlowEntry): void {
     case 'hold-act':
     case 'ask-wave':
     case 'rules-declared':
+    case 'rates-declared':
     case 'notice-try':
     case 'rejected':
     case 'retried':

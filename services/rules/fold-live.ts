@@ -81,6 +81,7 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
       return;
     }
     case 'hold-repeated':
+    case 'override-kept':
     case 'gate-answered':
     case 'reading-features':
     case 'act-refused':

@@ -38,6 +38,7 @@ export function foldOutcome(layer: Layer, outcome: Outcome): void {
     case 'reading-features':
     case 'severity-changed':
     case 'limit-ahead':
+    case 'override-kept':
     case 'act-refused':
     case 'wave-asked':
     case 'remarked':

@@ -22,6 +22,7 @@ export function isOfHold(outcome: Outcome): outcome is HoldOutcome {
     case 'gate-answered':
     case 'severity-changed':
     case 'limit-ahead':
+    case 'override-kept':
     case 'act-refused':
     case 'wave-asked':
     case 'remarked':

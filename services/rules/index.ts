@@ -35,6 +35,9 @@ export { fallenFrom, heldRungOfLevel, risenFrom, standardAt, stepOf, stepShareOf
 export { sourceOf as severitySource } from './severity-rule.ts';
 export { speedBinEnds } from './speed-bin.ts';
 export { touchedBy } from './bench-touched.ts';
+export { DAY_SUMS, dayOf, weekBegins } from './headroom.ts';
+export { keptNow } from './override-watch.ts';
+export type { HeadroomState, RatesState } from './headroom-facts.ts';
 export { atDay, boundaryAhead, outlookOf } from './ahead-rule.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';

@@ -104,6 +104,7 @@ export function actorName(entry: Entry): string {
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'rates-declared':
     case 'ask-wave':
     case 'work-planned':
     case 'answering-declared':

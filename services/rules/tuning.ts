@@ -43,6 +43,7 @@ export function foldTuning(floor: Floor, entry: Exclude<Entry, { kind: 'summary'
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'rates-declared':
     case 'ask-wave':
     case 'rules-declared':
     case 'tick':

@@ -91,6 +91,7 @@ function toldBy(said: Rehearsed): Told[] {
     case 'hold-stepped':
     case 'severity-changed':
     case 'limit-ahead':
+    case 'override-kept':
     case 'wave-asked':
     case 'hold-repeated':
     case 'hold-escalated':

@@ -93,6 +93,7 @@ const DATA = {
   'ask-wave': fc.record({ spindleId: anyText, channel: anyText }),
   'work-planned': fc.record({ spindleId: anyText, workId: anyText, note: anyText, calledOff: fc.boolean() }),
   'answering-declared': fc.record({ deviationNames: fc.constantFrom(1, 2), note: anyText }),
+  'rates-declared': fc.record({ currency: anyText, spindleHour: fc.record({ amount: quantity }) }),
   'reference-declared': fc.record({ densities: fc.array(fc.record({ material: anyText, densityGCm3: quantity })) }),
 } as const;
 
@@ -124,6 +125,7 @@ function fieldsOf(kind: EntryKind): fc.Arbitrary<object> {
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'rates-declared':
     case 'ask-wave':
     case 'work-planned':
     case 'answering-declared':
@@ -168,6 +170,7 @@ export const ENTRY_KINDS = [
   'correction-recorded',
   'doubt-lifted',
   'reference-declared',
+  'rates-declared',
   'rules-declared',
   'work-planned',
   'answering-declared',

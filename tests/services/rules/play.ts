@@ -58,6 +58,8 @@ function wordsOf(floor: Floor, outcome: Outcome): string | undefined {
     }
     case 'limit-ahead':
       return `ahead ${outcome.spindleId} ${outcome.ahead.quantity} ${outcome.ahead.p50At ?? 'taken back'}`;
+    case 'override-kept':
+      return `override ${outcome.spindleId} ${outcome.kept.state}`;
     case 'wave-asked':
       return `asked ${outcome.device} for ${outcome.spindleId} by ${outcome.by}`;
     case 'remarked':

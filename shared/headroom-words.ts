@@ -1,0 +1,46 @@
+// Headroom in words: an override that was turned down and kept, hours, and how an amount of money was reckoned.
+import type { MoneyView, OverrideKept, OverrideRise, RatesDeclared } from './headroom.ts';
+import { rfc3339Of, type Instant } from './time.ts';
+import { amountWords, rpmWords } from './wording.ts';
+
+/** "2031-03-04 08:10", UTC. */
+const minuteWords = (at: Instant): string => rfc3339Of(at).slice(0, 16).replace('T', ' ');
+const percentWords = (percent: number): string => `${Math.round(percent)} %`;
+
+/** One decimal: what is counted from messages that come minutes apart is not known better. */
+export const hourWords = (hours: number): string => `${hours.toFixed(1)} h`;
+
+function riseWords(rise: OverrideRise): string {
+  switch (rise.kind) {
+    case 'hold':
+      return `the hold ${rise.holdId} for its vibration (${minuteWords(rise.at)})`;
+    case 'severity':
+      return `a rise at ${rpmWords(rise.speedRpm)} to ${amountWords(rise.levelMmS)} mm/s, "${rise.to}" (${minuteWords(rise.at)})`;
+    case 'level': {
+      const what = rise.quantity === 'overall' ? 'overall' : '1×';
+      return `a rise of its ${what} vibration from ${amountWords(rise.beforeMmS)} to ${amountWords(rise.levelMmS)} mm/s`;
+    }
+  }
+}
+
+/** Two things that happened near each other; that one caused the other is not said. */
+export function overrideKeptWords(kept: OverrideKept): string {
+  const { fromPercent, toPercent, stepAt, rise, goneBy, goneAt, cutHours, awayHours, state } = kept;
+  const turned = `The override was turned down from ${percentWords(fromPercent)} to ${percentWords(toPercent)} on ${minuteWords(stepAt)} UTC, near ${riseWords(rise)}.`;
+  if (state === 'restored') return `${turned} It was turned up again on ${minuteWords(kept.at)}.`;
+  const gone = goneBy === 'hold-ended' ? 'That hold ended' : 'What was loaded then was taken out';
+  return `${turned} ${gone} on ${minuteWords(goneAt)}, and the override was not turned up again: ${hourWords(cutHours)} in the cut since, ${hourWords(awayHours)} of it given away.`;
+}
+
+/** Spindle hours by the user's own rate; undefined without one. */
+export function moneyOfHours(hours: number, rates: RatesDeclared | undefined): MoneyView | undefined {
+  const { spindleHour, currency } = rates ?? {};
+  if (spindleHour === undefined || currency === undefined) return undefined;
+  const { amount, source, sourceDate } = spindleHour;
+  const dated = sourceDate === undefined ? '' : `, ${sourceDate.slice(0, 10)}`;
+  return {
+    amount: hours * amount,
+    currency,
+    words: `${hourWords(hours)} × ${amount} ${currency}/h (${source}${dated})`,
+  };
+}
