@@ -29,8 +29,8 @@ export class LongScenario {
   /** Next in `told`. */
   #next = 0;
 
-  constructor(seed: number) {
-    this.#stage = openStage(seed);
+  constructor(seed: number, days?: number) {
+    this.#stage = openStage(seed, days);
     this.#people = new People(this.#stage);
     declarePlant(this.#stage);
     this.#plan();

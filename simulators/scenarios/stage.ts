@@ -60,7 +60,8 @@ export interface Stage {
 
 const FROM: Instant = Date.UTC(2026, 0, 5);
 
-export function openStage(seed: number): Stage {
+/** @param days in place of those that are drawn: for a look at a short one. */
+export function openStage(seed: number, days?: number): Stage {
   const prng = prngOf('scenario', seed);
   const size = drawSize(prng.split('size'));
   const spindles = drawSpindles(prng.split('spindles'), size.spindles);
@@ -69,7 +70,7 @@ export function openStage(seed: number): Stage {
     seed,
     plantId: `plant-${seed}`,
     from: FROM,
-    until: FROM + size.days * MILLISECONDS_A_DAY,
+    until: FROM + (days ?? size.days) * MILLISECONDS_A_DAY,
     intervalMs: size.intervalMs,
     loadMs: drawnLog(prng, ranges.LOAD_MS),
     workHours: prng.pick(ranges.WORK_HOURS),

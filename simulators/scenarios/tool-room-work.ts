@@ -18,7 +18,10 @@ const OTHER_TYPE_MASS = 0.25;
 /** Takes it off the floor; it comes back built anew. */
 export function sendToToolRoom(stage: Stage, assembly: ScenarioAssembly): void {
   assembly.place = 'tool-room';
-  stage.queue.add(stage.now + drawnIn(stage.chance, ranges.TOOL_ROOM_MS), { what: 'back', assembly: assembly.index });
+  stage.queue.add(stage.now + Math.round(drawnIn(stage.chance, ranges.TOOL_ROOM_MS)), {
+    what: 'back',
+    assembly: assembly.index,
+  });
 }
 
 /** A new build, measured on one of the benches until it lets it pass; told as the bench tells it. */

@@ -4,7 +4,7 @@ import type { CauseFinding } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
 import type { Hold, HoldStep } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
-import type { SubjectState } from '../../../shared/outcomes.ts';
+import type { Outcome, SubjectState } from '../../../shared/outcomes.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { LongScenario } from '../../../simulators/index.ts';
 
@@ -34,7 +34,8 @@ export interface Played {
 
 const FAILURES_MAX = 20;
 
-export function play(scenario: LongScenario): Played {
+/** @param listen is told of each entry and what was made of it. */
+export function play(scenario: LongScenario, listen?: (entry: Entry, outcomes: readonly Outcome[]) => void): Played {
   let floor = emptyFloor(scenario.plantId);
   const holds = new Map<string, HoldTold>();
   const states: StateTold[] = [];
@@ -44,7 +45,7 @@ export function play(scenario: LongScenario): Played {
     position += 1;
     const entry = draft as Entry & { position: number };
     entry.position = position;
-    let outcomes: ReturnType<typeof decide>;
+    let outcomes: readonly Outcome[];
     try {
       outcomes = decide(floor, entry);
     } catch (failure) {
@@ -54,6 +55,7 @@ export function play(scenario: LongScenario): Played {
       outcomes = [];
     }
     floor = evolve(floor, entry, outcomes);
+    listen?.(entry, outcomes);
     if (outcomes.length === 0 || (outcomes.length === 1 && outcomes[0]?.kind === 'reading-features')) continue;
     scenario.heard(outcomes);
     note({ holds, states }, entry.at, outcomes);
@@ -66,7 +68,7 @@ interface Notes {
   readonly states: StateTold[];
 }
 
-function note({ holds, states }: Notes, at: Instant, outcomes: ReturnType<typeof decide>): void {
+function note({ holds, states }: Notes, at: Instant, outcomes: readonly Outcome[]): void {
   for (const outcome of outcomes) {
     switch (outcome.kind) {
       case 'hold-raised': {
@@ -95,6 +97,7 @@ function note({ holds, states }: Notes, at: Instant, outcomes: ReturnType<typeof
       case 'gate-answered':
       case 'severity-changed':
       case 'limit-ahead':
+      case 'override-kept':
       case 'wave-asked':
       case 'remarked':
         break;

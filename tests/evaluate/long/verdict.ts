@@ -76,7 +76,9 @@ export function judgeScenario(scenario: LongScenario, played: Played): ScenarioV
     failures: played.failures,
     faults: labels
       .filter((label) => label.loads.length > 0)
-      .map((label) => verdictOf(label, { holds, states: played.states }, loadsPerSpindleDay)),
+      .map((label) =>
+        verdictOf(label, { holds: ofLabel(label, holds, labels), states: played.states }, loadsPerSpindleDay),
+      ),
     forNothing: holds
       .filter(({ hold }) => !labels.some((label) => accountsFor(label, aboutHold(hold))))
       .map((told) => forNothingOf(told, labels)),
@@ -89,7 +91,7 @@ interface Told {
 }
 
 function verdictOf(label: LongLabel, told: Told, loadsPerSpindleDay: number): LongFaultVerdict {
-  const holds = told.holds.filter(({ hold }) => accountsFor(label, aboutHold(hold)));
+  const { holds } = told;
   const states = told.states.filter((state) => tellsOfSensor(label, state));
   const at = Math.min(...holds.map(({ hold }) => hold.raisedAt), ...states.map((state) => state.at));
   const begun = label.loads.filter(({ load }) => load.at <= at).length;
@@ -106,6 +108,22 @@ function verdictOf(label: LongLabel, told: Told, loadsPerSpindleDay: number): Lo
     isShownByLoads: shown,
     told: Number.isFinite(at) ? causeOf(label, holds, states) : undefined,
   };
+}
+
+/** The holds that may be of it; one that names what another fault of the same place truly was is of that one. */
+function ofLabel(label: LongLabel, holds: readonly HoldTold[], labels: readonly LongLabel[]): readonly HoldTold[] {
+  return holds.filter((told) => {
+    const about = aboutHold(told.hold);
+    if (!accountsFor(label, about)) return false;
+    const named = lastNamed(told);
+    if (named === label.cause) return true;
+    return !labels.some((other) => other.cause === named && accountsFor(other, about));
+  });
+}
+
+function lastNamed({ hold, findings }: HoldTold): Cause | undefined {
+  const finding = findings.at(-1);
+  return finding === undefined ? namedByReason(hold.reason) : finding.named;
 }
 
 /** The state of a spindle says what is wrong with its sensor. */
