@@ -9,6 +9,7 @@ import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
+import type { DraftInForce, RulesRead, RulesView, TryOutAsked, TryOutView } from '../shared/try-out.ts';
 import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
 import type { SeriesQuantity } from '../shared/series-quantities.ts';
 import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
@@ -102,6 +103,25 @@ export class Api {
   /** With `check` it is only said what would change. */
   importLimits(text: string, check: boolean): Promise<Answer<LimitsImported>> {
     return this.#watched(request('POST', `/api/limits/import${queryOf({ check: String(check) })}`, { text }));
+  }
+  rules(): Promise<Answer<RulesView>> {
+    return this.#get('/api/rules');
+  }
+  /** A rule set from its text, with what it would change. */
+  readRules(text: string): Promise<Answer<RulesRead>> {
+    return this.#watched(request('POST', '/api/rules/read', { text }));
+  }
+  putInForce(draft: DraftInForce): Promise<Answer<RulesView>> {
+    return this.#watched(request('POST', '/api/rules', draft));
+  }
+  tryOut(asked: TryOutAsked): Promise<Answer<TryOutView>> {
+    return this.#watched(request('POST', '/api/try-outs', asked));
+  }
+  tryOutView(id: string): Promise<Answer<TryOutView>> {
+    return this.#get(`/api/try-outs/${encodeURIComponent(id)}`);
+  }
+  cancelTryOut(id: string): Promise<Answer<TryOutView>> {
+    return this.#watched(request('DELETE', `/api/try-outs/${encodeURIComponent(id)}`));
   }
   assemblies(): Promise<Answer<readonly AssemblyRow[]>> {
     return this.#get('/api/assemblies');

@@ -20,6 +20,8 @@ export type Route =
   | { readonly page: 'intake' }
   /** A file that a person brings. */
   | { readonly page: 'recording' }
+  /** Other limits and settings on history. */
+  | { readonly page: 'try-out' }
   | { readonly page: 'sign-in' }
   | { readonly page: 'first-sign-in' }
   | { readonly page: 'unknown'; readonly path: string };
@@ -62,6 +64,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'tool-room':
     case 'intake':
     case 'recording':
+    case 'try-out':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
@@ -123,6 +126,7 @@ export function addressOf(route: Route): string {
     case 'tool-room':
     case 'intake':
     case 'recording':
+    case 'try-out':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
@@ -164,6 +168,8 @@ export function titleOf(route: Route): string {
       return 'Intake';
     case 'recording':
       return 'Recording';
+    case 'try-out':
+      return 'Try-out';
     case 'sign-in':
       return 'Sign in';
     case 'first-sign-in':

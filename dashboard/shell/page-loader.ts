@@ -14,6 +14,7 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   gate: () => import('../gate/gate-page.ts'),
   intake: () => import('../intake/intake-page.ts'),
   recording: () => import('../recording/recording-page.ts'),
+  'try-out': () => import('../try-out/try-out-page.ts'),
   'sign-in': () => import('../access/sign-in-page.ts'),
   'first-sign-in': () => import('../access/first-sign-in-page.ts'),
 };

@@ -33,6 +33,7 @@ const TAGS: Readonly<Record<Staged, string>> = {
   gate: 'gate-page',
   intake: 'intake-page',
   recording: 'recording-page',
+  'try-out': 'try-out-page',
   'sign-in': 'sign-in-page',
   'first-sign-in': 'first-sign-in-page',
 };

@@ -1,6 +1,7 @@
 // The line over every page: which plant, its time zone, live or since when not, where to go, find, light or dark, who.
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
@@ -21,6 +22,7 @@ const PLACES: readonly { readonly route: Route; readonly word: string; readonly 
   { route: { page: 'tool-room' }, word: 'Tool room', also: ['tool-room'] },
   { route: { page: 'intake' }, word: 'Intake', also: ['intake'] },
   { route: { page: 'recording' }, word: 'Recording', also: ['recording'] },
+  { route: { page: 'try-out' }, word: 'Try-out', also: ['try-out'] },
 ];
 
 export class FoundEvent extends Event {
@@ -86,13 +88,19 @@ export class TopLine extends LitElement {
 
   #places() {
     return html`<nav aria-label="Pages" class="choices">
-      ${PLACES.filter((place) => place.word !== 'Gate' || mayAskGate(this.person)).map(
+      ${PLACES.filter((place) => this.#mayGo(place.word)).map(
         (place) =>
           html`<a href=${addressOf(place.route)} aria-current=${place.also.includes(this.route.page) ? 'page' : nothing}
             >${place.word}${place.word === 'Holds' ? this.#holdCount() : nothing}</a
           >`,
       )}
     </nav>`;
+  }
+
+  /** Nobody is shown the way to a page on which nothing is for them. */
+  #mayGo(word: string): boolean {
+    if (word === 'Gate') return mayAskGate(this.person);
+    return word !== 'Try-out' || (this.person?.roles.some((role) => MAY_DECLARE_RULES.includes(role)) ?? false);
   }
 
   #holdCount() {

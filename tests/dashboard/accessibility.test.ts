@@ -43,6 +43,7 @@ const PAGES = [
   ['/gate?spindle=S-03&assembly=A-0120', 'which failed its proving rotor since'],
   ['/intake', 'Kept, but not read'],
   ['/recording', 'nothing of it is sent anywhere'],
+  ['/try-out', 'What it changes'],
   ['/nowhere', 'There is no page at this address'],
 ] as const;
 

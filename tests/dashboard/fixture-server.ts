@@ -16,6 +16,7 @@ import { acted, gateAnswer } from './fixtures/invented-answers.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
+import { tryOutRoutes } from './fixtures/try-out-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
 import { inventedWaveEntry } from './fixtures/invented-waves.ts';
 import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
@@ -73,6 +74,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   balanceRoutes(app, plant);
   waveRoutes(app, plant);
   limitsRoutes(app, plant);
+  tryOutRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>
     request.url.startsWith('/api/')

@@ -1,0 +1,178 @@
+// The rows of a draft in fields: settings by where they count, and other limits; every change is told to the page.
+import { html, LitElement, type TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { RULE_SETTINGS, SETTING_BOUNDS, type RuleSettingName } from '../../shared/rule-settings.ts';
+import { scopeWords } from '../../shared/rule-words.ts';
+import type { RulesView } from '../../shared/try-out.ts';
+import { look, presses } from '../look.ts';
+import {
+  LIMIT_SCOPE_KINDS,
+  NEW_LIMIT_ROW,
+  NEW_SETTING_ROW,
+  SCOPE_KINDS,
+  type DraftRows,
+  type LimitRow,
+  type SettingRow,
+} from './draft.ts';
+import { tryOutLook } from './try-out-look.ts';
+
+export class DraftChangedEvent extends Event {
+  readonly rows: DraftRows;
+
+  constructor(rows: DraftRows) {
+    super('counterpoise-draft-changed', { bubbles: true, composed: true });
+    this.rows = rows;
+  }
+}
+
+const SETTING_LABELS: Readonly<Record<RuleSettingName, string>> = {
+  persistenceReadings: 'Readings over a limit',
+  persistenceS: 'Spanning at least, s',
+  pauseMaxS: 'Longest pause, s',
+  clearShare: 'Ends below, share of limit',
+};
+const SCOPE_LABELS: Readonly<Record<(typeof SCOPE_KINDS)[number], string>> = {
+  plant: 'the whole plant',
+  cell: 'a cell',
+  interface: 'an interface',
+  assembly: 'assemblies named',
+  machine: 'a machine',
+  spindle: 'a spindle',
+};
+
+@customElement('draft-form')
+export class DraftForm extends LitElement {
+  static override styles = [look, presses, tryOutLook];
+
+  @property({ attribute: false }) rows: DraftRows = { settings: [], limits: [] };
+  @property({ attribute: false }) defaults: RulesView['defaults'] | undefined;
+
+  override render() {
+    const { settings, limits } = this.rows;
+    return html`<h3>What a limit asks for before there is a hold</h3>
+      ${
+        settings.length === 0
+          ? html`<p class="soft">Nothing is set: the defaults count everywhere.</p>`
+          : settings.map((row, index) => this.#settingRow(row, index))
+      }
+      <div class="answers">
+        <button type="button" @click=${() => this.#tell({ settings: [...settings, NEW_SETTING_ROW] })}>
+          Add a row of settings
+        </button>
+      </div>
+      <h3>Other limits</h3>
+      ${
+        limits.length === 0
+          ? html`<p class="soft">The limits that are declared.</p>`
+          : limits.map((row, index) => this.#limitRow(row, index))
+      }
+      <div class="answers">
+        <button type="button" @click=${() => this.#tell({ limits: [...limits, NEW_LIMIT_ROW] })}>
+          Add other limits
+        </button>
+      </div>`;
+  }
+
+  #settingRow(row: SettingRow, index: number): TemplateResult {
+    const id = `s${index}`;
+    const set = (change: Partial<SettingRow>): void => this.#setting(index, { ...row, ...change });
+    return html`<fieldset class="row" aria-label="Settings, row ${index + 1}">
+      ${
+        row.kind === undefined
+          ? html`<p>${scopeWords(row.scope)}</p>`
+          : html`${choice(`${id}k`, 'For', SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
+            ${row.kind === 'plant' ? html`` : field(`${id}n`, 'Named (* for any)', row.name, (name) => set({ name }))}`
+      }
+      ${RULE_SETTINGS.map((name) =>
+        field(
+          `${id}${name}`,
+          SETTING_LABELS[name],
+          row.values[name],
+          (value) => set({ values: { ...row.values, [name]: value } }),
+          { hint: String(this.defaults?.[name] ?? ''), title: SETTING_BOUNDS[name].words },
+        ),
+      )}
+      <button type="button" aria-label="Take out row ${index + 1} of the settings" @click=${() => this.#setting(index)}>
+        Take out
+      </button>
+    </fieldset>`;
+  }
+
+  #limitRow(row: LimitRow, index: number): TemplateResult {
+    const id = `l${index}`;
+    const set = (change: Partial<LimitRow>): void => this.#limit(index, { ...row, ...change });
+    return html`<fieldset class="row" aria-label="Other limits, row ${index + 1}">
+      ${choice(`${id}k`, 'For', LIMIT_SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
+      ${row.kind === 'plant' ? html`` : field(`${id}n`, 'Named (* for any)', row.name, (name) => set({ name }))}
+      ${choice(`${id}q`, 'Limit of', ['overall', 'synchronous'], row.quantity, QUANTITY_LABELS, (quantity) => set({ quantity }))}
+      ${choice(`${id}h`, 'Becomes', ['times', 'limitMmS'], row.how, HOW_LABELS, (how) => set({ how }))}
+      ${field(`${id}v`, row.how === 'times' ? 'Times' : 'mm/s RMS', row.value, (value) => set({ value }))}
+      ${field(`${id}s`, 'Who says so', row.source, (source) => set({ source }), { hint: 'needed to put it in force' })}
+      <button type="button" aria-label="Take out row ${index + 1} of the limits" @click=${() => this.#limit(index)}>
+        Take out
+      </button>
+    </fieldset>`;
+  }
+
+  #setting(index: number, row?: SettingRow): void {
+    this.#tell({ settings: this.rows.settings.toSpliced(index, 1, ...(row === undefined ? [] : [row])) });
+  }
+
+  #limit(index: number, row?: LimitRow): void {
+    this.#tell({ limits: this.rows.limits.toSpliced(index, 1, ...(row === undefined ? [] : [row])) });
+  }
+
+  #tell(change: Partial<DraftRows>): void {
+    this.dispatchEvent(new DraftChangedEvent({ ...this.rows, ...change }));
+  }
+}
+
+const QUANTITY_LABELS = { overall: 'overall velocity', synchronous: '1× velocity' } as const;
+const HOW_LABELS = { times: 'so many times as declared', limitMmS: 'one value at all speeds' } as const;
+
+function field(
+  id: string,
+  label: string,
+  value: string,
+  changed: (value: string) => void,
+  { hint = '', title = '' }: { readonly hint?: string; readonly title?: string } = {},
+): TemplateResult {
+  return html`<div>
+    <label for=${id} title=${title}>${label}</label>
+    <input
+      id=${id}
+      autocomplete="off"
+      .value=${value}
+      placeholder=${hint}
+      @change=${(event: Event) => changed((event.target as HTMLInputElement).value)}
+    />
+  </div>`;
+}
+
+function choice<K extends string>(
+  id: string,
+  label: string,
+  keys: readonly K[],
+  chosen: K,
+  words: Readonly<Record<K, string>>,
+  changed: (key: K) => void,
+): TemplateResult {
+  return html`<div>
+    <label for=${id}>${label}</label>
+    <select
+      id=${id}
+      @change=${(event: Event) => {
+        const key = keys.find((one) => one === (event.target as HTMLSelectElement).value);
+        if (key !== undefined) changed(key);
+      }}
+    >
+      ${keys.map((key) => html`<option value=${key} ?selected=${key === chosen}>${words[key]}</option>`)}
+    </select>
+  </div>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'draft-form': DraftForm;
+  }
+}

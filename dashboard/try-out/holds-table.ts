@@ -1,0 +1,135 @@
+// The holds of a try-out as a table, each opened to its clauses: those on record from the hold itself, those tried from the answer.
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { HoldTried, TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
+import type { HoldView } from '../../shared/views.ts';
+import { whyNot, type Api } from '../api.ts';
+import { look, presses, tables } from '../look.ts';
+import { holdAddress, spindleAddress } from '../router.ts';
+import { count, figure } from '../wording/figures.ts';
+import { REASON_WORDS } from '../wording/hold-words.ts';
+import { duration, moment, type PlantClock } from '../wording/instants.ts';
+import { stateOf, stayRecorded, stayTried } from './days-shape.ts';
+import { stateLook, tryOutLook } from './try-out-look.ts';
+import { SAID_WORDS, stateMark } from './try-out-words.ts';
+
+/** Rows at once; the rest at a press. */
+const ROWS_FIRST = 100;
+
+@customElement('tried-holds-table')
+export class TriedHoldsTable extends LitElement {
+  static override styles = [look, tables, presses, stateLook, tryOutLook];
+
+  @property({ attribute: false }) api!: Api;
+  @property({ attribute: false }) answer: TryOutAnswer | undefined;
+  @property({ attribute: false }) clock!: PlantClock;
+  @state() private shown = ROWS_FIRST;
+  @state() private opened: ReadonlyMap<string, HoldView | string> = new Map();
+
+  override render() {
+    if (this.answer === undefined || this.answer.holds.length === 0) return nothing;
+    const { holds } = this.answer;
+    return html`<div class="scrolls" tabindex="0" role="group" aria-label="Holds, as things are and with the draft">
+        <table>
+          <caption>
+            Newest first. How long: of a hold on record until it ended; of one that nobody could end, as long as its
+            limit was exceeded.
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Spindle</th>
+              <th scope="col">Held</th>
+              <th scope="col">Why</th>
+              <th scope="col">Raised</th>
+              <th scope="col">As things are</th>
+              <th scope="col">With the draft</th>
+              <th scope="col">Outcome</th>
+              <th scope="col">Clauses</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${holds.slice(0, this.shown).map((hold) => this.#row(hold))}
+          </tbody>
+        </table>
+      </div>
+      ${
+        holds.length <= this.shown
+          ? nothing
+          : html`<p>
+              <button @click=${() => (this.shown = holds.length)}>
+                Show ${count(holds.length - this.shown, 'more hold', 'more holds')}
+              </button>
+            </p>`
+      }`;
+  }
+
+  #row(hold: TryOutHold): TemplateResult {
+    const { recorded, tried, spindleId, reason } = hold;
+    const to = this.answer?.to ?? 0;
+    const said = recorded?.said;
+    return html`<tr>
+      <th scope="row"><a href=${spindleAddress(spindleId)}>${spindleId}</a></th>
+      <td>${stateMark(stateOf(hold))}</td>
+      <td>${REASON_WORDS[reason]}</td>
+      <td class="nowrap">${moment(recorded?.raisedAt ?? tried?.raisedAt, this.clock)}</td>
+      <td>${lasting(stayRecorded(hold, to), recorded?.endedAt === undefined ? 'still held' : undefined)}</td>
+      <td>${lasting(stayTried(hold), tried?.endedAt === undefined ? 'over the limit so long' : undefined)}</td>
+      <td>${said === undefined ? html`<span class="soft">not said</span>` : SAID_WORDS[said]}</td>
+      <td>
+        <details
+          @toggle=${(event: Event) => {
+            if ((event.target as HTMLDetailsElement).open && recorded !== undefined) void this.#open(recorded.holdId);
+          }}
+        >
+          <summary>Open<span class="only-heard"> the hold of ${spindleId}</span></summary>
+          ${recorded === undefined ? nothing : this.#recorded(recorded.holdId)}
+          ${tried === undefined ? nothing : triedClause(tried)}
+        </details>
+      </td>
+    </tr>`;
+  }
+
+  #recorded(holdId: string): TemplateResult {
+    const found = this.opened.get(holdId);
+    if (found === undefined) return html`<p class="soft">Fetching ${holdId} …</p>`;
+    if (typeof found === 'string') return html`<p>${found}</p>`;
+    return html`<p>On record, <a href=${holdAddress(holdId)}>${holdId}</a>:</p>
+      <ul class="changes">
+        ${found.evidence.clauses.map(
+          ({ what, measured, limit, unit, source, times }) =>
+            html`<li>
+              ${what}: ${figure(measured)} against ${figure(limit)}
+              ${unit}${times === undefined ? '' : `, ${times} readings`}; ${source}
+            </li>`,
+        )}
+      </ul>`;
+  }
+
+  async #open(holdId: string): Promise<void> {
+    if (this.opened.get(holdId) instanceof Object) return;
+    const answer = await this.api.hold(holdId);
+    this.opened = new Map(this.opened).set(holdId, answer.kind === 'answer' ? answer.value : whyNot(answer));
+  }
+}
+
+function triedClause({ measuredMmS, limitMmS, readings, speedRpm, source, position }: HoldTried): TemplateResult {
+  return html`<p>With the draft:</p>
+    <ul class="changes">
+      <li>
+        ${figure(measuredMmS)} against ${figure(limitMmS)} mm/s RMS at ${figure(speedRpm)} rpm,
+        ${count(readings, 'reading', 'readings')} over it; ${source}. It would have been raised by the reading at
+        position ${position}.
+      </li>
+    </ul>`;
+}
+
+function lasting(stay: readonly [number, number] | undefined, unless: string | undefined): TemplateResult {
+  if (stay === undefined) return html`<span class="soft">no hold</span>`;
+  return html`${duration(stay[1] - stay[0])}${unless === undefined ? nothing : html` <span class="soft">${unless}</span>`}`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'tried-holds-table': TriedHoldsTable;
+  }
+}

@@ -1,0 +1,54 @@
+// The rule sets that were in force, newest first, each to be taken as a draft again.
+import { html, nothing, type TemplateResult } from 'lit';
+import { rowWords } from '../../shared/rule-words.ts';
+import type { RuleSet } from '../../shared/rule-settings.ts';
+import type { RulesView } from '../../shared/try-out.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
+
+export function versionsTable(
+  sets: RulesView['sets'],
+  clock: PlantClock,
+  take: ((rules: RuleSet) => void) | undefined,
+): TemplateResult {
+  if (sets.length === 0) return html`<p class="soft">No rule set was put in force: the defaults count.</p>`;
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label="Rule sets that were in force">
+    <table>
+      <caption>
+        Newest first; the first is in force. One before is put back by taking it as the draft and putting it in force.
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Version</th>
+          <th scope="col">From</th>
+          <th scope="col">By</th>
+          <th scope="col">Why</th>
+          <th scope="col">Sets</th>
+          ${take === undefined ? nothing : html`<th scope="col" class="not-printed"><span class="only-heard">Take</span></th>`}
+        </tr>
+      </thead>
+      <tbody>
+        ${sets.toReversed().map(
+          ({ rules, why, by, at }, place) =>
+            html`<tr>
+              <th scope="row">${rules.version}, ${rules.name}${place === 0 ? html` <b>in force</b>` : nothing}</th>
+              <td class="nowrap">${moment(at, clock)}</td>
+              <td>${by}<br /><span class="soft small">written by ${rules.author}</span></td>
+              <td>${why}</td>
+              <td>
+                ${rules.rows.length === 0 ? 'the defaults' : rules.rows.map((row) => html`${rowWords(row)}<br />`)}
+              </td>
+              ${
+                take === undefined
+                  ? nothing
+                  : html`<td class="not-printed">
+                      <button aria-label="Take as the draft, version ${rules.version}" @click=${() => take(rules)}>
+                        Take as the draft
+                      </button>
+                    </td>`
+              }
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+  </div>`;
+}
