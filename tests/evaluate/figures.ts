@@ -11,14 +11,6 @@ export interface EvaluationFigure {
   readonly baseline: number | null;
 }
 
-/** What the figures of a model of spindle response will be called; none of them is printed before there is one. */
-export const LATER = [
-  'decide.detected_2x, decide.detected_1_4x: growth of unbalance to 2 and 1.4 times below every limit',
-  'decide.delay_ratio_to_informed: delay against a detector that knows the size',
-  'decide.cause_right, decide.cant_tell: which cause a hold names',
-  'decide.forecast_coverage_80: forecasts to the limit',
-] as const;
-
 /** Tellable faults by the name of their row, in the order of their first appearance. */
 export function tellable(verdicts: readonly TrialVerdict[]): ReadonlyMap<string, readonly FaultVerdict[]> {
   return byRow(verdicts, (fault) => fault.row.right.length > 0);

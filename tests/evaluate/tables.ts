@@ -1,7 +1,7 @@
 // The evaluation as a person reads it: what was planted against what was told, delays, and each hold for nothing by its trial.
 import { median } from '../bench/figure.ts';
 import { rfc3339Of } from '../../shared/time.ts';
-import { falseHolds, falseHoldsUpTo, LATER, notYetTold, spindleDays, tellable } from './figures.ts';
+import { falseHolds, falseHoldsUpTo, notYetTold, spindleDays, tellable } from './figures.ts';
 import type { FaultVerdict, TrialVerdict } from './judge.ts';
 
 const NAME_WIDTH = 46;
@@ -20,9 +20,6 @@ export function tablesOf(verdicts: readonly TrialVerdict[]): string {
     '',
     ...rateLines(verdicts),
     ...listed(verdicts),
-    '',
-    'Needs the model of spindle response; later:',
-    ...LATER.map((later) => `  ${later}`),
   ].join('\n');
 }
 
