@@ -1,12 +1,13 @@
 // npm run evaluate: labelled faults through the rules; what was planted against what was told, and the figures.
-//   npm run evaluate -- [long] [KIND…] [--seeds 4] [--tuning] [--json]
-// `long` are scenarios of weeks and months straight through the rules; a KIND, or the beginning of one, is a short trial through
-// intake as well. Without either both are played. With --json one line a figure: {name, value, unit, better, baseline}.
+//   npm run evaluate -- [long] [ahead] [KIND…] [--seeds 4] [--tuning] [--json]
+// `long` are scenarios of weeks and months straight through the rules, `ahead` levels on their way to a limit; a KIND, or the
+// beginning of one, is a short trial through intake as well. Without any all are played. With --json one line a figure: {name, value, unit, better, baseline}.
 import { availableParallelism } from 'node:os';
 import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker } from 'node:worker_threads';
 import { fileURLToPath } from 'node:url';
 import type { TrialVerdict } from './judge.ts';
+import { aheadFiguresOf, aheadTableOf, triedCourses, type CourseVerdict } from './ahead/index.ts';
 import { figuresOf } from './figures.ts';
 import { judgeSeed, longFiguresOf, longTablesOf, type ScenarioVerdict } from './long/index.ts';
 import { tablesOf } from './tables.ts';
@@ -17,9 +18,14 @@ const SEEDS = '4';
 const WORKERS_MAX = 8;
 const SAYS_EVERY_MS = 15_000;
 const LONG = 'long';
+const AHEAD = 'ahead';
 
-type Job = TrialJob | { readonly kind: typeof LONG; readonly seed: number };
-type Verdict = TrialVerdict | ScenarioVerdict;
+type Job =
+  | TrialJob
+  | { readonly kind: typeof LONG; readonly seed: number }
+  | { readonly kind: typeof AHEAD; readonly seed: number };
+type Verdict = TrialVerdict | ScenarioVerdict | readonly CourseVerdict[];
+const isOfCourses = (verdict: Verdict): verdict is readonly CourseVerdict[] => Array.isArray(verdict);
 
 /** Each worker takes the next job when it is done with one; the verdicts come in the order of the jobs. */
 async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
@@ -51,6 +57,7 @@ async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
 interface Wish {
   readonly kinds: ReturnType<typeof kindsNamed>;
   readonly isLong: boolean;
+  readonly isAhead: boolean;
   readonly first: number;
   readonly seeds: number;
   readonly asJson: boolean;
@@ -66,29 +73,47 @@ function wished(): Wish | undefined {
       seeds: { type: 'string', default: SEEDS },
     },
   });
-  const names = positionals.filter((name) => name !== LONG);
-  const isLong = positionals.length === 0 || names.length < positionals.length;
-  const kinds = isLong && positionals.length > 0 && names.length === 0 ? [] : kindsNamed(names);
+  const names = positionals.filter((name) => name !== LONG && name !== AHEAD);
+  const isAll = positionals.length === 0;
+  const [isLong, isAhead] = [isAll || positionals.includes(LONG), isAll || positionals.includes(AHEAD)];
+  const kinds = !isAll && names.length === 0 ? [] : kindsNamed(names);
   const seeds = Number(values.seeds);
-  if ((kinds.length === 0 && !isLong) || !Number.isInteger(seeds) || seeds < 1) return undefined;
-  return { kinds, isLong, first: values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED, seeds, asJson: values.json };
+  if ((kinds.length === 0 && !isLong && !isAhead) || !Number.isInteger(seeds) || seeds < 1) return undefined;
+  return {
+    kinds,
+    isLong,
+    isAhead,
+    first: values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED,
+    seeds,
+    asJson: values.json,
+  };
 }
 
 async function main(): Promise<number> {
   const wish = wished();
   if (wish === undefined) {
-    process.stderr.write(`${LONG}, or trials: ${kindsNamed([]).join(' ')}\n--seeds takes a whole number from 1 on\n`);
+    process.stderr.write(
+      `${LONG}, ${AHEAD}, or trials: ${kindsNamed([]).join(' ')}\n--seeds takes a whole number from 1 on\n`,
+    );
     return 64;
   }
-  const { kinds, isLong, first, seeds } = wish;
-  const what = [...(isLong ? ['long scenarios'] : []), ...(kinds.length > 0 ? [`${kinds.length} kinds of trial`] : [])];
+  const { kinds, isLong, isAhead, first, seeds } = wish;
+  const what = [
+    ...(isLong ? ['long scenarios'] : []),
+    ...(isAhead ? ['courses to a limit'] : []),
+    ...(kinds.length > 0 ? [`${kinds.length} kinds of trial`] : []),
+  ];
   process.stderr.write(`${what.join(' and ')}, ${seeds} seeds each from ${first} on\n`);
   const longJobs = isLong ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: LONG, seed: first + nth })) : [];
-  const verdicts = await inWorkers([...longJobs, ...jobsOf(kinds, first, seeds)]);
+  const aheadJobs = isAhead ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: AHEAD, seed: first + nth })) : [];
+  const all = await inWorkers([...longJobs, ...aheadJobs, ...jobsOf(kinds, first, seeds)]);
+  const courses = all.filter(isOfCourses).flat();
+  const verdicts = all.filter((verdict) => !isOfCourses(verdict));
   const long = verdicts.filter((verdict): verdict is ScenarioVerdict => !('kind' in verdict));
   const trials = verdicts.filter((verdict): verdict is TrialVerdict => 'kind' in verdict);
   if (wish.asJson) sayFigures(long, trials);
   else sayTables(long, trials);
+  if (courses.length > 0) sayCourses(courses, wish.asJson);
   return 0;
 }
 
@@ -97,6 +122,15 @@ function sayFigures(long: readonly ScenarioVerdict[], trials: readonly TrialVerd
   if (trials.length > 0) {
     for (const figure of figuresOf(trials))
       console.log(JSON.stringify({ ...figure, name: trialName(figure.name, long) }));
+  }
+}
+
+function sayCourses(courses: readonly CourseVerdict[], asJson: boolean): void {
+  const figures = aheadFiguresOf(courses);
+  if (asJson) for (const figure of figures) console.log(JSON.stringify(figure));
+  else {
+    console.log(`dates between P10 and P90, on invented courses to a limit\n${aheadTableOf(courses)}\n`);
+    for (const { name, value } of figures) console.log(`${name.padEnd(60)} ${value}`);
   }
 }
 
@@ -118,6 +152,7 @@ else {
   const port = parentPort;
   port.on('message', (job: Job) => {
     if (job.kind === LONG) port.postMessage(judgeSeed(job.seed));
+    else if (job.kind === AHEAD) port.postMessage(triedCourses(job.seed));
     else void tryOut(job).then((verdict) => port.postMessage(verdict));
   });
 }
