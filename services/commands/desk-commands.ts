@@ -7,6 +7,7 @@ import { addLimits } from './limits-command.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
 import { addReplay } from './replay-command.ts';
+import { addRules } from './rules-command.ts';
 import { addVerify } from './verify-command.ts';
 
 export function addDeskCommands(program: Command): void {
@@ -17,6 +18,7 @@ export function addDeskCommands(program: Command): void {
   addBalanceCommands(program);
   addAnalyse(program);
   addLimits(program);
+  addRules(program);
   program
     .command('message-reference')
     .description('print the reference of all messages, made from the schemas, as Markdown')

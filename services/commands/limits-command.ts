@@ -3,11 +3,9 @@ import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { LimitsImported } from '../../shared/limits-import.ts';
-import { Problem } from '../../shared/problem.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import { faultsBetweenRows, readLimitFile, type LimitFile } from '../limit-files/index.ts';
-
-const PASSWORD_FROM = 'COUNTERPOISE_PASSWORD';
+import { PASSWORD_FROM, withSession } from './service-session.ts';
 
 const EXAMPLE = `
 A file as CSV, with a head; or as YAML, with lists under limits, zones and bearings:
@@ -110,31 +108,7 @@ function counted(count: number, what: string, more = ''): string {
 }
 
 async function send(url: string, { user, check = false }: Flags, text: string): Promise<LimitsImported> {
-  const password = process.env[PASSWORD_FROM];
-  if (user === undefined) throw new Error('--user: expected who signs in; it is missing');
-  if (password === undefined || password === '')
-    throw new Error(`expected the password of ${user} in the environment, as ${PASSWORD_FROM}; it is missing`);
-  const signedIn = await post(new URL('/api/session', url), { name: user, password });
-  const cookie = signedIn.headers.getSetCookie().map((one) => one.split(';')[0] ?? '');
-  try {
-    const answer = await post(new URL(`/api/limits/import?check=${String(check)}`, url), { text }, cookie.join('; '));
-    return LimitsImported.parse(await answer.json());
-  } finally {
-    await fetch(new URL('/api/session', url), { method: 'DELETE', headers: { cookie: cookie.join('; ') } });
-  }
-}
-
-const ANSWER_WITHIN_MS = 60_000;
-
-async function post(url: URL, body: unknown, cookie?: string): Promise<Response> {
-  const answer = await fetch(url, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json', ...(cookie === undefined ? {} : { cookie }) },
-    body: JSON.stringify(body),
-    signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
-  });
-  if (answer.ok) return answer;
-  const problem = Problem.safeParse(await answer.json().catch(() => undefined));
-  const words = problem.success ? [problem.data.title, problem.data.detail].filter((part) => part !== undefined) : [];
-  throw new Error(`${url.origin} answered ${answer.status}: ${words.join(' ')}`);
+  return withSession(url, user, async ({ post }) =>
+    LimitsImported.parse(await post(`/api/limits/import?check=${String(check)}`, { text })),
+  );
 }

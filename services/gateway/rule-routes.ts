@@ -29,7 +29,7 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
       const read = readRuleFile(body.text);
       if (read.kind === 'faults') return { faults: [...read.faults], adds: [], removes: [] };
       const { adds, removes } = ruleChanges((await plant.rules()).sets.at(-1)?.rules, read.rules);
-      return { faults: [], rules: RulesRead.shape.rules.parse(read.rules), adds: [...adds], removes: [...removes] };
+      return { faults: [], rules: read.rules, adds: [...adds], removes: [...removes] };
     },
   );
   app.post(

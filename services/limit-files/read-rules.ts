@@ -1,15 +1,14 @@
 // A rule set from YAML: every fault with its line, its field and what was expected.
 import { isNode, LineCounter, parseDocument, type Document } from 'yaml';
 import { PLAIN } from '../../shared/fault-words.ts';
-import { RuleSetSchema } from '../../shared/rule-set.ts';
-import type { RuleSet } from '../../shared/rule-settings.ts';
+import { RuleSetSchema, type RulesDeclared } from '../../shared/rule-set.ts';
 import type { RulesRead } from '../../shared/try-out.ts';
 import { shown } from './rows.ts';
 
 type Fault = RulesRead['faults'][number];
 
 export type RuleFile =
-  | { readonly kind: 'rules'; readonly rules: RuleSet }
+  | { readonly kind: 'rules'; readonly rules: RulesDeclared['rules'] }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] };
 
 export function readRuleFile(text: string): RuleFile {
