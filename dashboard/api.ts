@@ -3,6 +3,7 @@ import type { Advice } from '../shared/advice.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
 import type { Correction } from '../shared/messages/index.ts';
+import type { WorkPlanned } from '../shared/planned-work.ts';
 import type { Problem } from '../shared/problem.ts';
 import type { HoldActName } from '../shared/rights.ts';
 import type { RibbonsView } from '../shared/ribbons.ts';
@@ -12,6 +13,7 @@ import type { ToolRoomView } from '../shared/tool-room.ts';
 import type { DraftInForce, RulesRead, RulesView, TryOutAsked, TryOutView } from '../shared/try-out.ts';
 import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
 import type { SeriesQuantity } from '../shared/series-quantities.ts';
+import type { Travels } from '../shared/travels.ts';
 import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
@@ -148,6 +150,13 @@ export class Api {
   }
   hold(holdId: string): Promise<Answer<HoldView>> {
     return this.#get(`/api/holds/${encodeURIComponent(holdId)}`);
+  }
+  /** Absent where the hold is about no pair. */
+  travels(holdId: string): Promise<Answer<Travels>> {
+    return this.#get(`/api/holds/${encodeURIComponent(holdId)}/travels`);
+  }
+  planWork(spindleId: string, work: Omit<WorkPlanned, 'spindleId'>): Promise<Answer<unknown>> {
+    return this.#watched(request('POST', `/api/spindles/${encodeURIComponent(spindleId)}/work`, work));
   }
   act(holdId: string, act: HoldActName, note: string): Promise<Answer<HoldView>> {
     const body = note === '' ? { act } : { act, note };

@@ -1,16 +1,9 @@
 // Who has to answer a hold, how soon, who is told when nobody does, and how many names a deviation needs: data that a plant declares.
 import * as z from 'zod';
+import { PRIORITIES } from './priority-words.ts';
 import { ROLES } from './rights.ts';
 
-/** How soon a hold wants an answer, the most urgent first. */
-export const PRIORITIES = ['at-once', 'this-shift', 'when-planned'] as const;
-export type Priority = (typeof PRIORITIES)[number];
-
-export const PRIORITY_WORDS: Readonly<Record<Priority, string>> = {
-  'at-once': 'at once',
-  'this-shift': 'this shift',
-  'when-planned': 'when it is planned',
-};
+export { PRIORITIES, PRIORITY_WORDS, type Priority } from './priority-words.ts';
 
 const AfterMin = z.int().min(1).max(20_160).describe('minutes without an answer, by priority');
 

@@ -1,4 +1,5 @@
 // "Needs somebody": what does not mend itself, who is expected to answer, and the next step. Quiet when there is nothing. Pure.
+import { PRIORITIES } from '../../shared/priority-words.ts';
 import type { HoldView, SpindleRow, Standing } from '../../shared/views.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
 import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
@@ -32,15 +33,21 @@ export function needsOf(picture: Picture): Need[] {
     ...holds.map((hold) => holdNeed(hold, picture)),
     ...rows.filter((row) => row.standing === 'watch' && row.openHoldIds.length === 0).map(watchNeed),
     ...rows.filter((row) => row.standing === 'no-data').map((row) => noDataNeed(row, picture)),
+    ...rows.flatMap(overrideNeed),
     ...rejectsNeed(picture),
   ];
 }
 
-/** Nobody's before somebody's, the longest without an answer first. */
+/** Nobody's before somebody's, the more urgent first, then the longest without an answer. */
 export function longestAloneFirst(a: HoldView, b: HoldView): number {
   const alone = Number(b.state === 'raised') - Number(a.state === 'raised');
+  const urgent = urgencyOf(a) - urgencyOf(b);
+  if (alone === 0 && urgent !== 0) return urgent;
   return alone !== 0 ? alone : unansweredSince(a) - unansweredSince(b) || asCounted(a.holdId, b.holdId);
 }
+
+const urgencyOf = ({ priority }: Pick<HoldView, 'priority'>): number =>
+  PRIORITIES.indexOf(priority?.word ?? 'this-shift');
 
 /** Since when nobody has done anything about it. */
 export function unansweredSince(hold: Pick<HoldView, 'steps' | 'raisedAt'>): number {
@@ -94,6 +101,24 @@ function watchNeed(row: SpindleRow): Need {
     next: 'Next: look at its response and its last loads.',
     alone: false,
   };
+}
+
+/** No hold and no standing: hours that nobody takes back unless somebody looks. */
+function overrideNeed(row: SpindleRow): Need[] {
+  if (row.overrideKept === undefined) return [];
+  return [
+    {
+      key: `override-${row.spindleId}`,
+      mark: 'watch',
+      word: 'slowed',
+      subject: row.spindleId,
+      href: addressOf({ page: 'headroom' }),
+      sentence: row.overrideKept,
+      who: 'plant engineer',
+      next: 'Next: ask whether there is still a reason; the limits of the machine and tool makers govern the speed.',
+      alone: false,
+    },
+  ];
 }
 
 function noDataNeed(row: SpindleRow, picture: Picture): Need {

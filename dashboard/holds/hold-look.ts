@@ -55,7 +55,23 @@ export const holdLook = css`
     align-items: center;
     padding: 0.3rem 0;
   }
-  .boxes .told {
+  .parts {
+    grid-column: 2;
+    margin: 0;
+    padding-left: 1.25rem;
+  }
+  .answers-told {
+    list-style: none;
+    margin: 0 0 1rem;
+    padding: 0.5rem 0 0.5rem 1rem;
+    border-left: 3px solid var(--ink);
+  }
+  .answers-told li {
+    padding: 0.15rem 0;
+    max-width: 90ch;
+  }
+  .boxes .told,
+  .parts .told {
     display: block;
   }
   .boxes .filled {

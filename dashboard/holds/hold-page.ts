@@ -1,6 +1,8 @@
 // Hold: why, on what evidence, what first, what releases it, who has it? The ledger, the boxes, the steps, and what may be done.
 import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { MAY_PLAN_WORK } from '../../shared/rights.ts';
+import type { Travels } from '../../shared/travels.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { subjectAddress, whoHas } from '../floor/needs.ts';
@@ -21,17 +23,22 @@ import {
 } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
+import { answerLines } from './answer-parts.ts';
+import './cause-matrix.ts';
+import { causeLook, causeSection } from './cause-parts.ts';
 import { clauseLedger, ledgerLook } from './clause-ledger.ts';
 import { ActedEvent } from './hold-acts.ts';
 import { holdLook } from './hold-look.ts';
+import './plan-work.ts';
 import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
 
 @customElement('hold-page')
 export class HoldPage extends Page {
-  static override styles = [look, tables, presses, markLook, subjectLook, ledgerLook, holdLook];
+  static override styles = [look, tables, presses, markLook, subjectLook, ledgerLook, holdLook, causeLook];
 
   @property({ attribute: false }) opened!: OpenedHolds;
   readonly #hold = new PageData<HoldView>(this, () => this.api.hold(this.#id));
+  readonly #travels = new PageData<Travels>(this, () => this.api.travels(this.#id));
   #seen: HoldView | undefined;
 
   get #id(): string {
@@ -40,10 +47,18 @@ export class HoldPage extends Page {
 
   override willUpdate(): void {
     this.#hold.want(this.#id);
+    this.#wantTravels();
     const told = this.picture?.holds.get(this.#id);
     if (told === undefined || told === this.#seen) return;
     this.#seen = told;
     this.#hold.set({ kind: 'answer', value: told });
+  }
+
+  /** Asked anew with each weighing: then there is something else to see. Benches travel with nobody. */
+  #wantTravels(): void {
+    const hold = this.#hold.value;
+    if (hold === undefined || hold.holdId !== this.#id || hold.reason === 'bench-in-doubt') return;
+    this.#travels.want(`${hold.holdId} ${hold.findings?.length ?? 0}`, true);
   }
 
   override render() {
@@ -54,7 +69,7 @@ export class HoldPage extends Page {
     }
     this.opened.add(hold.holdId);
     return html`
-      ${this.#head(hold)}
+      ${this.#head(hold)} ${answerLines(hold, this.clock)}
       ${
         hold.open
           ? html`<section class="not-printed" aria-labelledby="acts">
@@ -65,6 +80,7 @@ export class HoldPage extends Page {
                 .person=${this.person}
                 @counterpoise-acted=${this.#onActed}
               ></hold-acts>
+              ${this.#planWork(hold)}
             </section>`
           : nothing
       }
@@ -91,8 +107,32 @@ export class HoldPage extends Page {
         <h2 id="why">Why: ${(hold.open ? REASON_WORDS : REASON_WORDS_THEN)[hold.reason]}</h2>
         ${clauseLedger(hold.evidence.clauses)} ${evidenceLine(hold, this.api)}
       </section>
+      ${causeSection(hold, this.clock)} ${this.#matrix(hold)}
       <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>
     `;
+  }
+
+  /** Of a spindle that one hold is about; a bench or a shelf is not worked on in this sense. */
+  #planWork(hold: HoldView) {
+    const spindleId = hold.evidence.spindleId ?? (hold.subject.kind === 'spindle' ? hold.subject.id : undefined);
+    const mayPlan = this.person?.roles.some((role) => MAY_PLAN_WORK.includes(role)) === true;
+    if (spindleId === undefined || !mayPlan) return nothing;
+    return html`<plan-work
+      .api=${this.api}
+      .clock=${this.clock}
+      .spindleId=${spindleId}
+      .work=${hold.work ?? []}
+      @counterpoise-work-planned=${() => void this.#hold.again()}
+    ></plan-work>`;
+  }
+
+  #matrix(hold: HoldView) {
+    const travels = this.#travels.value;
+    if (travels === undefined || travels.holdId !== hold.holdId || travels.cells.length === 0) return nothing;
+    return html`<section aria-labelledby="travels">
+      <h2 id="travels">Who travelled with whom</h2>
+      <cause-matrix .travels=${travels} .clock=${this.clock}></cause-matrix>
+    </section>`;
   }
 
   #head(hold: HoldView) {

@@ -1,13 +1,19 @@
 // The written parts of a hold: the boxes that fill themselves, every step on record, who was told and whether it arrived.
 import { html, nothing, svg, type TemplateResult } from 'lit';
+import { FOUND_WORDS } from '../../shared/cause-words.ts';
 import type { HoldView, NoticeView } from '../../shared/views.ts';
 import type { Api } from '../api.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
 import { speed } from '../wording/figures.ts';
 import { HOLD_STATE_WORDS } from '../wording/hold-words.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
+import { duration, moment, type PlantClock } from '../wording/instants.ts';
 
 const POSITIONS_SHOWN_MAX = 12;
+
+const AWAITED_WORDS = {
+  'verification-run': 'a run is to verify it',
+  'second-name': 'a second name is asked for',
+} as const;
 
 export function conditionBoxes(hold: HoldView): TemplateResult {
   if (hold.conditions.length === 0)
@@ -25,6 +31,7 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
                 >${condition.met ? 'it has happened' : hold.open ? 'not yet' : 'it did not end by this'}</span
               ></span
             >
+            ${condition.parts === undefined ? nothing : partBoxes(condition.parts)}
           </li>`,
       )}
     </ul>
@@ -36,6 +43,16 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
           </p>`
         : nothing
     }`;
+}
+
+/** What it takes one after the other, each with how far it is. */
+function partBoxes(parts: NonNullable<HoldView['conditions'][number]['parts']>): TemplateResult {
+  return html`<ol class="parts">
+    ${parts.map(
+      ({ words, done, told }) =>
+        html`<li><b>${done ? 'Done' : 'Open'}:</b> ${words}<span class="soft small told">${told}</span></li>`,
+    )}
+  </ol>`;
 }
 
 export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
@@ -57,10 +74,12 @@ export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
               html`<tr>
                 <td class="nowrap">${moment(step.at, clock)}</td>
                 <td>
-                  ${HOLD_STATE_WORDS[step.state]}${step.deviation === true ? html`, <strong>named deviation</strong>` : nothing}
+                  ${HOLD_STATE_WORDS[step.state]}${step.deviation === true ? html`, <strong>named deviation</strong>` : nothing}${step.awaits === undefined ? nothing : html`, <strong>${AWAITED_WORDS[step.awaits]}</strong>`}
                 </td>
-                <td>${step.by}</td>
-                <td>${step.note ?? nothing}</td>
+                <td>${step.askedBy === undefined ? nothing : `${step.askedBy} and `}${step.by}</td>
+                <td>
+                  ${step.note ?? nothing}${step.lateMs === undefined ? nothing : html` <span class="soft">late, ${duration(step.lateMs)} after it was measured</span>`}${step.found === undefined ? nothing : html` <span class="soft">it was: ${FOUND_WORDS[step.found]}</span>`}
+                </td>
               </tr>`,
           )}
         </tbody>
@@ -81,7 +100,8 @@ export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult 
     ${
       hold.notices.length === 0
         ? html`<p>
-            Nobody by notice. It is on this screen and on MQTT; no webhook has been set, or it has not been tried yet.
+            Nobody by notice. It is on this screen and on MQTT; no mail or webhook has been set, or it has not been
+            tried yet.
           </p>`
         : html`<div class="scrolls" tabindex="0" role="group" aria-label="Notices">
             <table>
@@ -114,15 +134,28 @@ export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult 
   </section>`;
 }
 
+/** What hung on a bench when it was put in doubt. */
+function touchedLines({ assemblies, spindles }: NonNullable<HoldView['evidence']['touched']>): TemplateResult {
+  if (assemblies.length === 0) return html`<p>No assembly stood on its results when it was put in doubt.</p>`;
+  return html`<p>
+    On its results stood
+    ${assemblies.map((id, nth) => html`${nth === 0 ? nothing : ', '}<a href=${assemblyAddress(id)}>${id}</a>`)}${spindles.length === 0 ? nothing : html`, in ${spindles.map((id, nth) => html`${nth === 0 ? nothing : ', '}<a href=${spindleAddress(id)}>${id}</a>`)}`}:
+    measure them again, on a bench that is to be believed.
+  </p>`;
+}
+
 /** What it is about, and the messages behind it, each to be opened as it came. */
 export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
-  const { assemblyId, buildId, spindleId, speedRpm, positions } = hold.evidence;
+  const { assemblyId, buildId, spindleId, speedRpm, positions, device, touched } = hold.evidence;
   return html`<p class="evidence">
       ${assemblyId === undefined ? nothing : html`<span>assembly <a href=${assemblyAddress(assemblyId)}>${assemblyId}</a></span>`}
       ${buildId === undefined ? nothing : html`<span>build ${buildId}</span>`}
       ${spindleId === undefined ? nothing : html`<span>spindle <a href=${spindleAddress(spindleId)}>${spindleId}</a></span>`}
       ${speedRpm === undefined ? nothing : html`<span>at ${speed(speedRpm)}</span>`}
+      ${device === undefined ? nothing : html`<span>sensor ${device}</span>`}
+      ${hold.rules === undefined ? nothing : html`<span class="soft">${hold.rules}</span>`}
     </p>
+    ${touched === undefined ? nothing : touchedLines(touched)}
     <div class="evidence not-printed">
       <span class="soft">messages behind it</span>
       ${positions.slice(0, POSITIONS_SHOWN_MAX).map((position) => html`<raw-message .api=${api} .position=${position}></raw-message>`)}

@@ -2,6 +2,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds } from '../feed-fold.ts';
@@ -12,6 +13,7 @@ import { insteadOf, Page } from '../page.ts';
 import { addressOf, holdAddress } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
+import { count } from '../wording/figures.ts';
 import { age, moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { unbroken } from '../wording/unbroken.ts';
@@ -80,6 +82,9 @@ export class HoldsPage extends Page {
       .age .small {
         display: block;
         font-weight: 400;
+      }
+      .soon {
+        display: block;
       }
       .who {
         overflow-wrap: anywhere;
@@ -171,7 +176,7 @@ export class HoldsPage extends Page {
           ${ends === undefined ? nothing : html`<span class="soft">${unbroken(`Ends when ${ends}.`)}</span>`}
           ${note === undefined ? nothing : html`<span class="soft">${unbroken(asSentence(note))}</span>`}
         </span>
-        <span class="who">${this.#who(hold)}</span>
+        <span class="who">${this.#who(hold)}${this.#howSoon(hold)}</span>
         <span class="age">${this.#age(hold)}</span>
       </a>
     </li>`;
@@ -182,6 +187,16 @@ export class HoldsPage extends Page {
     if (!hold.open) return endedBy(hold) ?? 'ended';
     if (hold.state === 'raised') return html`nobody yet; expected: ${ANSWERED_BY[hold.reason]}`;
     return html`${last?.by ?? hold.takenBy ?? 'somebody'}, ${HOLD_STATE_WORDS[hold.state]}`;
+  }
+
+  #howSoon({ priority, escalations = [], work = [], secondName }: HoldView) {
+    const words = [
+      ...(priority === undefined ? [] : [`answer ${PRIORITY_WORDS[priority.word]}`]),
+      ...(escalations.length === 0 ? [] : [`told ${count(escalations.length, 'level', 'levels')} up`]),
+      ...(secondName === undefined ? [] : ['wants a second name']),
+      ...(work.some((one) => one.now) ? ['worked on, as planned'] : []),
+    ];
+    return words.length === 0 ? nothing : html`<span class="small soft soon">${words.join(', ')}</span>`;
   }
 
   #age(hold: HoldView) {

@@ -35,6 +35,7 @@ const PAGES = [
   ['/holds?list=ended', 'Ended, the last'],
   ['/holds/H-4711-1', 'Check first'],
   ['/holds/H-3920-1', 'it has happened'],
+  ['/holds/H-4610-1', 'What would decide'],
   ['/holds/H-4711-1/tag', 'Does not replace lockout'],
   ['/gate', 'Scan the spindle and the assembly'],
   ['/gate?spindle=S-03&assembly=A-0105', 'NO OBJECTION'],

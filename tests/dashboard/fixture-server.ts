@@ -13,6 +13,7 @@ import { inventedAdvice } from './fixtures/invented-advice.ts';
 import { inventedAssemblies, inventedAssembly } from './fixtures/invented-assemblies.ts';
 import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/invented-history.ts';
 import { acted, gateAnswer } from './fixtures/invented-answers.ts';
+import { inventedTravels } from './fixtures/invented-causes.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
@@ -254,6 +255,23 @@ function holdRoutes(app: FastifyInstance, plant: LivingPlant): void {
     '/api/holds/:id',
     (request, reply) => plant.holds.get(request.params.id) ?? reply.code(404).send(problem(404, 'No such hold.')),
   );
+  app.get<{ Params: { id: string } }>('/api/holds/:id/travels', (request, reply) => {
+    const { id } = request.params;
+    return id.startsWith('H-4610')
+      ? inventedTravels(id, plant.now())
+      : reply.code(404).send(problem(404, 'It is about no pair.'));
+  });
+  app.post<{ Params: { id: string } }>('/api/spindles/:id/work', (request) => {
+    const { from, until, ...work } = request.body as { workId: string; from: string; until: string; note: string };
+    const spindleId = request.params.id;
+    const planned = { ...work, spindleId, from: Date.parse(from), until: Date.parse(until), by: 'e-saar', now: true };
+    const held = [...plant.holds.values()].filter(({ subject }) => subject.id === spindleId);
+    plant.tell(
+      [],
+      held.map((hold) => ({ ...hold, work: [planned] })),
+    );
+    return {};
+  });
   app.post<{ Params: { id: string } }>('/api/holds/:id/acts', (request, reply) => {
     const hold = plant.holds.get(request.params.id);
     if (hold === undefined) return reply.code(404).send(problem(404, 'No such hold.'));

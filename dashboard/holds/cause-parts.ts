@@ -1,0 +1,145 @@
+// What the cause of a hold was weighed to be: words first, then bars with their numbers, what was ruled out, what would decide.
+import { css, html, nothing, type TemplateResult } from 'lit';
+import { CAUSE_WORDS, NAMED_FROM } from '../../shared/cause-words.ts';
+import type { CauseFinding } from '../../shared/causes.ts';
+import { experimentSentence } from '../../shared/experiment-words.ts';
+import type { HoldView } from '../../shared/views.ts';
+import { speed, velocity } from '../wording/figures.ts';
+import { day, moment, type PlantClock } from '../wording/instants.ts';
+
+/** Less likely than this a cause stands in the sentence of all others only. */
+const SHOWN_FROM = 0.01;
+
+export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult | typeof nothing {
+  const findings = hold.findings ?? [];
+  const last = findings.at(-1);
+  if (last === undefined) return nothing;
+  return html`<section aria-labelledby="cause">
+    <h2 id="cause">Cause: ${causeHeadline(last)}</h2>
+    <p>${observedWords(last)} ${sinceWords(last, clock)}</p>
+    ${shareBars(last)} ${ruledOut(last)} ${experiments(last, hold.open)}
+    <p class="soft small">
+      Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
+      ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. First it was ${causeHeadline(findings[0] ?? last)}` : nothing}.
+      A cause is named from ${percent(NAMED_FROM)} on.
+    </p>
+  </section>`;
+}
+
+export function causeHeadline({ named, shares }: CauseFinding): string {
+  if (named === undefined) return 'cannot be told yet';
+  const first = shares.find(({ cause }) => cause === named);
+  const of = first?.of === undefined || first.of === '' ? '' : ` ${first.of}`;
+  return `${CAUSE_WORDS[named]}${of}, ${percent(first?.probability ?? 0)}`;
+}
+
+export const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+function observedWords({
+  observedMmS,
+  expectedMmS,
+  expectedLowMmS,
+  expectedHighMmS,
+  speedRpm,
+  spindleId,
+}: CauseFinding) {
+  const expected =
+    expectedMmS === undefined
+      ? 'nothing is known yet of what to expect'
+      : `expected were ${velocity(expectedMmS)}${expectedLowMmS === undefined || expectedHighMmS === undefined ? '' : ` (in 95 of 100 loads ${velocity(expectedLowMmS)} to ${velocity(expectedHighMmS)})`}`;
+  return `In ${spindleId} at ${speed(speedRpm)} the 1× was ${velocity(observedMmS)}; ${expected}.`;
+}
+
+const sinceWords = ({ since }: CauseFinding, clock: PlantClock) =>
+  since === undefined ? nothing : `Changed since ${day(since, clock.zone)}, as far as it can be dated.`;
+
+function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
+  const rows = [
+    ...shares.map(({ cause, of, probability }) => ({
+      words: `${CAUSE_WORDS[cause]}${of === '' ? '' : ` ${of}`}`,
+      probability,
+    })),
+    { words: 'none of these', probability: unknown },
+  ].filter(({ probability }) => probability >= SHOWN_FROM);
+  return html`<table class="shares">
+    <caption>
+      How likely each is
+    </caption>
+    <tbody>
+      ${rows.map(
+        ({ words, probability }) =>
+          html`<tr>
+            <th scope="row">${words}</th>
+            <td class="bar-cell">
+              <svg viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">
+                <rect class="bar-ground" x="0" y="1" width="100" height="10" />
+                <rect class="bar" x="0" y="1" width=${Math.round(probability * 1000) / 10} height="10" />
+                <path class="named" d="M${NAMED_FROM * 100} 0V12" />
+              </svg>
+            </td>
+            <td class="number">${percent(probability)}</td>
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function ruledOut({ ruledOut: causes }: CauseFinding): TemplateResult | typeof nothing {
+  if (causes.length === 0) return nothing;
+  return html`<h3>Ruled out</h3>
+    <ul>
+      ${causes.map(({ cause, why }) => html`<li><b>${CAUSE_WORDS[cause]}</b>, because ${why}</li>`)}
+    </ul>`;
+}
+
+function experiments({ experiments: all }: CauseFinding, open: boolean): TemplateResult | typeof nothing {
+  if (!open || all.length === 0) return nothing;
+  return html`<h3>What would decide</h3>
+    <ol>
+      ${all.map(
+        (one) =>
+          html`<li>
+            ${experimentSentence(one)}${one.bits === undefined ? nothing : html` <span class="soft small nowrap">tells ${one.bits.toFixed(2)} bit</span>`}
+          </li>`,
+      )}
+    </ol>`;
+}
+
+function ordinal(nth: number): string {
+  return nth === 2 ? 'second' : nth === 3 ? 'third' : `${nth}th`;
+}
+
+export const causeLook = css`
+  .shares {
+    max-width: 44rem;
+  }
+  .shares .bar-cell {
+    width: 45%;
+    vertical-align: middle;
+  }
+  .shares svg {
+    display: block;
+    width: 100%;
+    height: 14px;
+  }
+  .bar-ground {
+    fill: var(--band);
+  }
+  .bar {
+    fill: var(--ink);
+  }
+  .named {
+    stroke: var(--plum);
+    stroke-width: 2;
+    vector-effect: non-scaling-stroke;
+  }
+  section h3 {
+    margin-top: 0.75rem;
+  }
+  section ul,
+  section ol {
+    margin: 0.25rem 0 0.5rem;
+    padding-left: 1.5rem;
+    max-width: 75ch;
+  }
+`;
