@@ -20,6 +20,8 @@ import { windowsTable } from './windows-table.ts';
 const LISTED = 200;
 /** What is listed reaches back so far from the newest. */
 const LISTED_MS = MILLISECONDS_A_DAY;
+/** More are chosen from a list: buttons would stand over the picture they are for. */
+const CHANNEL_BUTTONS_MAX = 8;
 
 @customElement('vibration-windows')
 export class VibrationWindows extends LitElement {
@@ -155,6 +157,13 @@ export class VibrationWindows extends LitElement {
     const channels = this.#channels;
     if (channels.length < 2) return nothing;
     const chosen = this.#channel;
+    if (channels.length > CHANNEL_BUTTONS_MAX)
+      return html`<label class="not-printed"
+        >Channel
+        <select @change=${({ target }: Event) => this.#chooseChannel((target as HTMLSelectElement).value)}>
+          ${channels.map((channel) => html`<option value=${channel} ?selected=${channel === chosen}>${channel}</option>`)}
+        </select>
+      </label>`;
     return html`<div class="choices not-printed" role="group" aria-label="Channel">
       ${channels.map(
         (channel) =>

@@ -131,6 +131,20 @@ test('channels are never mixed: another one has a list of its own', async () => 
   await page.getByText(/The newest window:.*front-axial/s).waitFor();
 });
 
+test('many channels are chosen from a list, not from buttons that fill the page', async () => {
+  page = await screen.open(plant, '/floor', DESK);
+  await page.route('**/api/spindles/S-10/waves?*', async (route) => {
+    const view = (await (await route.fetch()).json()) as { waves: readonly { readonly channel: string }[] };
+    const waves = view.waves.map((wave, nth) => ({ ...wave, channel: nth < 9 ? `place-${nth}` : wave.channel }));
+    await route.fulfill({ json: { ...view, waves } });
+  });
+  await page.goto(new URL('/spindle/S-10', page.url()).href);
+  const list = page.getByRole('combobox', { name: 'Channel' });
+  await expect.poll(() => list.locator('option').count()).toBeGreaterThan(8);
+  await list.selectOption('place-3');
+  await page.getByText(/The newest window:.*place-3/s).waitFor();
+});
+
 test('closer in the history asks for a part of the time', async () => {
   await open();
   await button('7 days').waitFor();
