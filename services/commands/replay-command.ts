@@ -1,27 +1,24 @@
 // counterpoise replay: a journal decided anew, to see that it says the same again, or what other limits would have changed.
-import { readFileSync } from 'node:fs';
 import { InvalidArgumentError, type Command } from 'commander';
-import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { instantOf, type Instant } from '../../shared/time.ts';
 import { expectDataDir } from '../data-dir.ts';
 import { openReader, type JournalReader } from '../journal/index.ts';
-import { faultsBetweenRows, readLimitFile } from '../limit-files/index.ts';
 import { positionAt, replay, type Replayed } from '../recording/index.ts';
 import { journalSettings } from '../stores.ts';
 import { EXIT_OTHERWISE } from './exit-codes.ts';
 import { LineOutput } from './line-output.ts';
-import { otherLimits, type OtherLimits } from './other-limits.ts';
+import { readOther } from './other-rules.ts';
 import { Progress } from './progress.ts';
 import { replayWords } from './replay-words.ts';
 import { settingsOf, withSettings, type Flags } from './settings-options.ts';
 
 const EXPLAINED = `
-Without --limits the rules of this release decide again what is on record, and it is compared to the last digit: everything they
-said of every entry, and every hold with its evidence and steps. With --limits it is compared with what the limits of that file
-would have held, from --from on: as if they had been declared then, and whatever was declared later of the same quantities.
+Without --limits and --rules the rules of this release decide again what is on record, and it is compared to the last digit:
+everything they said of every entry, and every hold with its evidence and steps. With a file it is compared with what its limits or
+its rule set would have held, from --from on: as if they had been declared then, and instead of what was declared later.
 Nothing is changed; the service may be running.
 
-Exit codes: 0 done, and the same where no limits are given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed; 64 wrong use.
+Exit codes: 0 done, and the same where no file is given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed; 64 wrong use.
 
 Examples:
   counterpoise replay --data /var/lib/counterpoise --plant north-1
@@ -32,6 +29,7 @@ interface Window {
   readonly from?: Place;
   readonly to?: Place;
   readonly limits?: string;
+  readonly rules?: string;
   readonly json?: boolean;
 }
 
@@ -44,15 +42,16 @@ export function addReplay(program: Command): void {
     .option('--from <when>', 'a day or an RFC 3339 time, or a position (default: the first entry)', placeOf)
     .option('--to <when>', 'the same; a day is looked at up to its beginning (default: the last entry)', placeOf)
     .option('--limits <file>', 'compare with these limits, zones and bearings: YAML or CSV, as for the verb limits')
+    .option('--rules <file>', 'compare with this rule set: YAML')
     .option('--json', 'print JSON, all holds in full')
     .addHelpText('after', EXPLAINED)
     .action(replayJournal);
 }
 
-async function replayJournal({ from, to, limits, json = false, ...flags }: Flags & Window): Promise<void> {
+async function replayJournal({ from, to, limits, rules, json = false, ...flags }: Flags & Window): Promise<void> {
   const settings = settingsOf(flags);
   expectDataDir(settings);
-  const other = limits === undefined ? undefined : limitsOf(limits);
+  const other = readOther({ limits, rules }, Date.now());
   const journal = await openReader(journalSettings(settings));
   try {
     const progress = new Progress('replaying');
@@ -61,12 +60,11 @@ async function replayJournal({ from, to, limits, json = false, ...flags }: Flags
       plant: settings.plant,
       from: from && (await firstFrom(journal, from)),
       to: to && (await lastBefore(journal, to)),
-      other,
+      other: other?.rules,
       progress: (share) => progress.at(share),
     });
     progress.done();
-    for (const spindleId of other?.undeclared() ?? [])
-      process.stderr.write(`nobody declared ${spindleId}: what the file says of it changed nothing\n`);
+    for (const words of other?.idle() ?? []) process.stderr.write(`${words}\n`);
     await print(replayed, { json, isOther: other !== undefined });
     if (other === undefined && isOtherwise(replayed)) process.exitCode = EXIT_OTHERWISE;
   } finally {
@@ -84,14 +82,6 @@ async function print(replayed: Replayed, how: { readonly json: boolean; readonly
 function isOtherwise({ outcomes, holds }: Replayed): boolean {
   const { both, onlyOnRecord, onlyNow } = holds;
   return outcomes.differing > 0 || onlyOnRecord.length + onlyNow.length > 0 || both.some((pair) => !pair.same);
-}
-
-function limitsOf(path: string): OtherLimits {
-  const file = readLimitFile(readFileSync(path, 'utf8'));
-  const now = Date.now();
-  const faults = [...file.faults, ...faultsBetweenRows(file, now)].map(limitFaultWords);
-  if (faults.length > 0) throw new Error(`${path} cannot be used:\n${faults.map((fault) => `  ${fault}`).join('\n')}`);
-  return otherLimits(file, now);
 }
 
 function placeOf(text: string): Place {

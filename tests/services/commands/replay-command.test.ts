@@ -75,6 +75,23 @@ test('lower limits from the middle on: what they would have held, for how long, 
   });
 }, 60_000);
 
+test('a rule set that asks for fewer readings holds longer; one that cannot be read is told with its line', async () => {
+  const limits = join(folder, 'low.csv');
+  writeFileSync(
+    limits,
+    'spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source\nS-01,overall,1,24000,0.3,invented\n',
+  );
+  const rules = join(folder, 'rules.yaml');
+  const set = ['version: 7', 'name: quick', 'author: eva', 'note: invented', 'rows:', '  - scope: {}'];
+  const settings = '    settings: { persistenceReadings: 1, persistenceS: 0 }';
+  writeFileSync(rules, [...set, settings, ''].join('\n'));
+  const held = async (...words: readonly string[]): Promise<number> =>
+    (JSON.parse((await run('--limits', limits, '--json', ...words)).printed) as Replayed).holds.onlyNow[0]?.heldMs ?? 0;
+  expect(await held('--rules', rules)).toBeGreaterThan(await held());
+  writeFileSync(rules, [...set, '    settings: { persistenceReadings: 0 }', ''].join('\n'));
+  expect((await run('--rules', rules)).failure).toMatch(/rules\.yaml cannot be used:\n {2}line 7/);
+}, 60_000);
+
 test.each([
   [['--from', 'yesterday'], 'Expected a day such as 2026-11-01, an RFC 3339 time, or a position.'],
   [['--plant', 'p2'], 'holds the data of plant p1'],
