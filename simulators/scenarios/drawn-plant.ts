@@ -167,20 +167,25 @@ export function drawSensor(prng: Prng, device: string, gains: ranges.Range): Sce
   };
 }
 
-/** The stiffness follows from how much a usual assembly shakes it at two thirds of the usual service speed. */
+/**
+ * The stiffness follows from how much a usual assembly shakes it at two thirds of the usual service speed; stiffer where it would
+ * shake more than anybody bears at any speed that is run.
+ */
 function drawMode(prng: Prng, taper: Taper): SpindleMode {
   const naturalHz = drawnLog(prng, ranges.NATURAL_HZ);
-  const soft = {
-    stiffnessNUm: 1,
-    naturalHz,
-    dampingRatio: drawnLog(prng, ranges.DAMPING),
-    sensorDeg: prng.pick([0, 90, 180, 270]),
-  };
+  const dampingRatio = drawnLog(prng, ranges.DAMPING);
+  const soft = { stiffnessNUm: 1, naturalHz, dampingRatio, sensorDeg: prng.pick([0, 90, 180, 270]) };
   const rpm = (2 / 3) * Math.sqrt(taper.serviceRpm[0] * taper.serviceRpm[1]);
-  const off = Math.min(rpm, naturalHz * 60 * 0.6);
-  const omega = angularSpeedRadS(off);
-  const perGmm = amountOf(responsePerN(soft, off)) * 1e-6 * omega * omega;
-  return { ...soft, stiffnessNUm: (perGmm * usualGmm(taper)) / drawnLog(prng, ranges.USUAL_MMS) };
+  const shaken = usualGmm(taper) * velocityPerGmm(soft, Math.min(rpm, naturalHz * 60 * 0.6));
+  const worst = usualGmm(taper) * velocityPerGmm(soft, Math.min(taper.serviceRpm[1], naturalHz * 60));
+  const usualMmS = drawnLog(prng, ranges.USUAL_MMS);
+  return { ...soft, stiffnessNUm: Math.max(shaken / usualMmS, worst / ranges.BEARABLE_MMS) };
+}
+
+/** 1× velocity, mm/s RMS, per unbalance, g·mm. */
+export function velocityPerGmm(mode: SpindleMode, speedRpm: number): number {
+  const omega = angularSpeedRadS(speedRpm);
+  return amountOf(responsePerN(mode, speedRpm)) * 1e-6 * omega * omega;
 }
 
 export function drawBenches(prng: Prng): ScenarioBench[] {

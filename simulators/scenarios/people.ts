@@ -49,12 +49,14 @@ export class People {
   /** The second time it is lifted, whatever it was for: nobody leaves a machine on hold that is in order. */
   lookInto(holdId: string, again: boolean): void {
     const known = this.#holds.get(holdId);
-    if (known?.open !== true) {
+    if (known === undefined) return;
+    // What ended by itself meanwhile is looked into as well.
+    const found = again ? [] : this.#found(known);
+    for (const label of found) end(this.#stage, label);
+    if (!known.open) {
       this.#holds.delete(holdId);
       return;
     }
-    const found = again ? [] : this.#found(known);
-    for (const label of found) end(this.#stage, label);
     if (again) this.#act(holdId, 'void', 'nothing was found');
     else if (found.length === 0) this.#act(holdId, 'void', 'nothing was found');
     else this.#release(known.hold);

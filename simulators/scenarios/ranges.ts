@@ -34,6 +34,9 @@ export const USUAL_MMS: Range = [0.15, 1.2];
 /** The same spindle answers to another assembly a little otherwise: its length and mass shift the mode. Common practice, no source. */
 export const PAIR_SPREAD = 0.03;
 
+/** 1× velocity, mm/s RMS, of a usual assembly at the resonance: nobody runs where it shakes more. Common practice, no source. */
+export const BEARABLE_MMS = 4.5;
+
 export const GAIN: Range = [0.9, 1.1];
 export const OTHER_GAIN: Range = [0.6, 1.6];
 /** Of one reading's 1× part, as a share. */

@@ -1,9 +1,15 @@
 // What the tool room of a long scenario does: builds assemblies anew, measures them on its benches, proves the benches.
-import { angularSpeedRadS } from '../../shared/balance/index.ts';
 import { rounded } from '../bench.ts';
-import { added, amountOf, angleOf, responsePerN, rotating, scaled, type Rotating } from '../physics.ts';
+import { added, amountOf, angleOf, rotating, scaled, type Rotating } from '../physics.ts';
 import { buildIdOf, refresh } from './clamping.ts';
-import { drawnIn, drawnLog, permissibleGmm, type ScenarioAssembly, type ScenarioBench } from './drawn-plant.ts';
+import {
+  drawnIn,
+  drawnLog,
+  permissibleGmm,
+  velocityPerGmm,
+  type ScenarioAssembly,
+  type ScenarioBench,
+} from './drawn-plant.ts';
 import * as ranges from './ranges.ts';
 import { freshId, tell, type Stage } from './stage.ts';
 
@@ -144,12 +150,7 @@ export function usualWorstMmS(stage: Stage, spindle: number): number {
   for (const assembly of stage.assemblies) {
     if (assembly.taper !== it.taper) continue;
     const gmm = permissibleGmm(assembly) + amountOf(it.usualOwn) + 2 * assembly.massKg * it.usualClampingUm;
-    for (const speedRpm of assembly.speedsRpm) worst = Math.max(worst, gmm * perGmm(it.mode, speedRpm));
+    for (const speedRpm of assembly.speedsRpm) worst = Math.max(worst, gmm * velocityPerGmm(it.mode, speedRpm));
   }
   return worst;
-}
-
-function perGmm(mode: Parameters<typeof responsePerN>[0], speedRpm: number): number {
-  const omega = angularSpeedRadS(speedRpm);
-  return amountOf(responsePerN(mode, speedRpm)) * 1e-6 * omega * omega;
 }
