@@ -102,9 +102,8 @@ export class PlantDouble implements PlantPort {
   ruleSets: RulesView['sets'] = [];
   rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
-  ruleSets: RulesView['sets'] = [];
-  rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
-  tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
+  headroom: PlantPort['headroom'] = (days) =>
+    this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0 });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) => this.#unlessBroken({ kind: 'unknown', what: `assembly ${assemblyId}` });
   holds = () => this.#unlessBroken([HOLD]);
