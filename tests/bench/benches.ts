@@ -3,9 +3,11 @@ import type { Bench } from './figure.ts';
 import { ackLatency } from './figures/ack-latency.ts';
 import { adviceLatency } from './figures/advice-latency.ts';
 import { brokerRatio } from './figures/broker-ratio.ts';
+import { fleetGrowth } from './figures/fleet-growth.ts';
 import { gateLatency } from './figures/gate-latency.ts';
 import { holdLatency } from './figures/hold-latency.ts';
 import { ingestRatio } from './figures/ingest-ratio.ts';
+import { replayRate } from './figures/replay-rate.ts';
 import { screwSearch } from './figures/screw-search.ts';
 import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
@@ -22,6 +24,8 @@ export const BENCHES: readonly Bench[] = [
   standingLoad,
   startTime,
   brokerRatio,
+  replayRate,
+  fleetGrowth,
   screwSearch,
   waveformSummary,
   windowLoad,
