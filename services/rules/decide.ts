@@ -19,18 +19,33 @@ import { decideReading } from './decide-reading.ts';
 import { askedForHolds, decideAnalysed, decideAskWave } from './decide-window.ts';
 import type { Floor } from './floor.ts';
 import { gate } from './gate.ts';
+import { trialLayer } from './layer.ts';
+import { decideUnexplained, spindleToWeigh } from './relating/index.ts';
 import { withOverride } from './override-watch.ts';
 import { spanWords } from '../../shared/wording.ts';
 import { deviceStateRule } from './state-rule.ts';
+import { begin } from './work.ts';
 
 const NOTHING: readonly Outcome[] = [];
 
 /** Pure: the floor is not changed. `evolve` takes the entry and these outcomes into the floor. */
 export function decide(floor: Floor, entry: Entry): readonly Outcome[] {
-  const outcomes = withOverride(floor, entry, withAsked(floor, entry, decided(floor, entry)));
+  const outcomes = withOverride(
+    floor,
+    entry,
+    withAsked(floor, entry, withUnexplained(floor, entry, decided(floor, entry))),
+  );
   const remark =
     'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
   return remark === undefined ? outcomes : [...outcomes, remark];
+}
+
+/** What the vibration of a load is worth is looked at now and then: at most readings nothing is done here. */
+function withUnexplained(floor: Floor, entry: Entry, made: readonly Outcome[]): readonly Outcome[] {
+  const spindleId = spindleToWeigh(floor, entry);
+  if (spindleId === undefined) return made;
+  const layer = entry.kind === 'summary' ? trialLayer(floor) : begin(floor, entry).layer;
+  return decideUnexplained(floor, entry, made, { layer, spindleId });
 }
 
 function withAsked(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): readonly Outcome[] {

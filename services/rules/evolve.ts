@@ -10,6 +10,7 @@ import { foldNotice } from './fold-notice.ts';
 import { foldOutcome } from './fold-outcome.ts';
 import { foldReading } from './fold-reading.ts';
 import { baseLayer } from './layer.ts';
+import { foldRelating } from './relating/index.ts';
 import { foldRules, foldTuning } from './tuning.ts';
 import { foldAnalysed, foldAsked, foldWave } from './window-state.ts';
 
@@ -26,6 +27,7 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
     foldOther(floor, entry);
     if (outcomes.length > 0) foldOutcomes(floor, outcomes);
   }
+  foldRelating(floor, entry, outcomes);
   foldHeadroom(floor, entry, outcomes);
   if ('device' in entry && entry.kind !== 'analysed') foldDevice(floor, entry);
   return floor;

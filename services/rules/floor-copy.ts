@@ -1,4 +1,5 @@
 // The floor as it is now, to be written down while the floor itself goes on: what folds change in place is copied, the rest shared.
+import { copyOfRelating } from './relating/relating-state.ts';
 import { copyOfDaily } from './daily-levels.ts';
 import { copyOfHeadroom } from './headroom.ts';
 import type { Floor, SeverityState, SpeedBin, SpindleLive, SpindleState } from './floor.ts';
@@ -17,6 +18,7 @@ export function copyOfFloor(floor: Floor): Floor {
     notices: new Map(floor.notices),
     windows: new Map(floor.windows),
     headroom: mapped(floor.headroom, copyOfHeadroom),
+    relating: mapped(floor.relating, copyOfRelating),
   };
 }
 

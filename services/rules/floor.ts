@@ -1,5 +1,5 @@
 // What the rules know of the plant at a position of the journal: plain data, a fold over entries and their outcomes.
-import type { ReferenceDeclared, SpindleDeclared, VibrationLimit } from '../../shared/acts.ts';
+import type { SpindleDeclared, VibrationLimit } from '../../shared/acts.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import type { Hold, HoldReason } from '../../shared/holds.ts';
@@ -13,13 +13,16 @@ import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts'
 import type { BenchState } from './bench-facts.ts';
 import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
-import type { HeadroomState, RatesState } from './headroom-facts.ts';
+import type { Relating } from './relating/relating-state.ts';
+import type { RatesState, ReferenceState } from './declared-facts.ts';
+import type { HeadroomState } from './headroom-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
 export type * from './daily-facts.ts';
+export type * from './declared-facts.ts';
 export type * from './hold-facts.ts';
 export type * from './window-facts.ts';
 
@@ -238,13 +241,6 @@ export interface DeviceState {
   ownSummaryAt: Instant | undefined;
 }
 
-/** The plant's own reference figures, and who declared them. */
-export interface ReferenceState extends ReferenceDeclared {
-  readonly by: string;
-  readonly at: Instant;
-  readonly position: Position;
-}
-
 export interface Floor {
   readonly plant: string;
   position: Position;
@@ -261,6 +257,8 @@ export interface Floor {
   readonly notices: Map<string, readonly NoticeState[]>;
   /** By spindle; only of those whose sensor sends raw windows. Replaced whole, never changed in place. */
   readonly windows: Map<string, WindowState>;
+  /** By spindle: how its vibration relates to what was in it. Changed in place by the fold. */
+  readonly relating: Map<string, Relating>;
   /** By spindle: how fast it runs against what was programmed. Changed in place by the fold. */
   readonly headroom: Map<string, HeadroomState>;
   rates: RatesState | undefined;
@@ -285,6 +283,7 @@ export function emptyFloor(plant: string): Floor {
     endedHolds: [],
     notices: new Map(),
     windows: new Map(),
+    relating: new Map(),
     headroom: new Map(),
     rates: undefined,
     reference: undefined,

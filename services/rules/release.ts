@@ -28,7 +28,7 @@ export function conditionMet(known: Known, hold: Hold, condition: ReleaseConditi
       return assemblyId === undefined || !isResidualHeld(known, assemblyId);
     }
     case 'bench-check-passed':
-      return known.bench(condition.benchId)?.doubts.length === 0;
+      return isBenchGood(known, hold, condition.benchId);
     case 'sensor-sound':
       return isSensorSound(known, hold, condition.spindleId);
     case 'verification-run':
@@ -36,6 +36,13 @@ export function conditionMet(known: Known, hold: Hold, condition: ReleaseConditi
     case 'maintenance-release':
       return false;
   }
+}
+
+/** No check is failed; where none was, and only its results speak against it, one has to be passed since. */
+function isBenchGood(known: Known, { reason, steps }: Hold, benchId: string): boolean {
+  const bench = known.bench(benchId);
+  if (bench === undefined || bench.doubts.length > 0) return false;
+  return reason !== 'vibration-unexplained' || (bench.lastGood?.position ?? 0) > (steps[0]?.cause ?? 0);
 }
 
 /** That it speaks well again is not enough: somebody has to have looked at it, or it is another one. */

@@ -210,7 +210,26 @@ const chances: fc.Arbitrary<Chance> = fc.oneof(
   },
 );
 
-export const histories = fc.array(chances, { minLength: 1, maxLength: 150, size: 'max' });
+/** Ordinary loads of two assemblies, then the same two with eight times the 1×: what nothing that is known explains. */
+const CHANGED: readonly Chance[] = Array.from({ length: 14 }, (_, nth) => nth).flatMap((nth) => {
+  const made = [
+    loadDraft({ assembly: nth % 2 === 0 ? 'A-1' : 'A-2', spindle: 'S-1', speed: undefined }),
+    ...[1, 2, 3].map((step) =>
+      readingDraft({
+        spindle: 'S-1',
+        speed: 8000,
+        overall: (nth < 10 ? 0.6 : 4.1) + step / 100,
+        synchronous: nth < 10 ? 0.5 : 4,
+        fault: undefined,
+      }),
+    ),
+  ];
+  return made.map((one) => ({ stepMs: 60_000, make: (at: number) => ({ ...one, id: `m-${at}` }) }));
+});
+
+export const histories = fc
+  .tuple(fc.boolean(), fc.array(chances, { minLength: 1, maxLength: 150, size: 'max' }))
+  .map(([changed, chance]) => (changed ? [...CHANGED, ...chance] : chance));
 
 export interface Step {
   readonly entry: Entry;

@@ -2,7 +2,8 @@
 import { deserialize, serialize } from 'node:v8';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { DEPENDENTS_MAX, HOLD_REASONS, isOpen } from '../../../shared/holds.ts';
+import { DEPENDENTS_MAX, HOLD_REASONS, isOpen, type Hold } from '../../../shared/holds.ts';
+import type { Outcome } from '../../../shared/outcomes.ts';
 import { MAY_ACT } from '../../../shared/rights.ts';
 import { baseLayer, conditionMet, decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
 import { histories, live, type Step } from './histories.ts';
@@ -74,6 +75,14 @@ test('folding what was recorded gives the floor of deciding live, from any snaps
   );
 });
 
+/** Another cause was named, and another hold stands for it from the same entry on. */
+function isMoved({ reason }: Hold, note: string | undefined, outcomes: readonly Outcome[]): boolean {
+  return (
+    reason === 'vibration-unexplained' &&
+    outcomes.some((one) => one.kind === 'cause-weighed' && note?.includes(`hold ${one.holdId} stands for it`) === true)
+  );
+}
+
 /** Why an end is not justified; undefined where a condition came about, or somebody with the right acted on this hold. */
 function unjustified(seen: Floor, { entry, outcomes }: Step): readonly string[] {
   return outcomes.flatMap((outcome) => {
@@ -81,6 +90,7 @@ function unjustified(seen: Floor, { entry, outcomes }: Step): readonly string[] 
     const hold = seen.holds.get(outcome.holdId);
     if (hold === undefined) return [`${outcome.holdId} is not known`];
     const met = hold.conditions.some((condition) => conditionMet(baseLayer(seen), hold, condition));
+    if (isMoved(hold, outcome.step.note, outcomes)) return [];
     if (entry.kind !== 'hold-act' || entry.data.holdId !== hold.holdId)
       return met ? [] : [`${hold.reason} ended at ${entry.position} by nothing`];
     const { act } = entry.data;

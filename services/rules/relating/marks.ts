@@ -1,0 +1,147 @@
+// A reading into the mark of its load: one mark per load and speed, a new part where the vibration changes within the load.
+import type { EntryOf } from '../../../shared/entries.ts';
+import type { Instant } from '../../../shared/time.ts';
+import type { Floor, LoadedState, SpindleState } from '../floor.ts';
+import { pairingOf, type Pairing } from '../pairing.ts';
+import { learnFrom } from './learned.ts';
+import {
+  CLAMPING_RMS_SHARE,
+  CLAMPING_UNKNOWN_UM,
+  FIRST_LOOK_READINGS,
+  HELD_MARKS_MAX,
+  MARKS_MAX,
+  MASS_UNKNOWN_KG,
+  MOVED_SHARE,
+  PART_AFTER_READINGS,
+  PART_READINGS,
+  PART_SQUARE_FACTOR,
+  RECENT_READINGS,
+} from './limits.ts';
+import type { LoadMark, Relating } from './relating-state.ts';
+
+type Summary = EntryOf<'summary'>;
+
+/** A comparable reading, or one that only a hold keeps from being compared. Called for every such reading. */
+export function takeReading(
+  floor: Floor,
+  relating: Relating,
+  spindle: SpindleState,
+  loaded: LoadedState,
+  bin: number,
+  entry: Summary,
+  at: Instant,
+): void {
+  const { synchronousMmS = 0, overallMmS, speedRpm } = entry.data;
+  if (!(synchronousMmS > 0)) return;
+  const square = synchronousMmS * synchronousMmS;
+  const rest = Math.max(overallMmS * overallMmS - square, 0);
+  const mark = markOf(relating, loaded, bin);
+  if (mark === undefined || isOther(mark, square)) {
+    begin(floor, relating, { spindle, loaded, bin, entry, at, part: mark === undefined ? 0 : mark.part + 1 });
+    return;
+  }
+  const readings = mark.readings + 1;
+  mark.readings = readings;
+  mark.square += (square - mark.square) / readings;
+  mark.recentSquare += (square - mark.recentSquare) / Math.min(readings, RECENT_READINGS);
+  mark.restSquare += (rest - mark.restSquare) / readings;
+  mark.speedRpm += (speedRpm - mark.speedRpm) / readings;
+  mark.lastAt = at;
+  mark.lastPosition = entry.position;
+  if (spindle.onHold) mark.held = true;
+  if (isPowerOfTwo(readings) && readings >= FIRST_LOOK_READINGS && hasMoved(mark)) relating.due = true;
+}
+
+const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0;
+
+/** Whether it was not looked at yet, or differs from what was looked at. */
+export function hasMoved({ square, weighedSquare }: LoadMark): boolean {
+  return Math.abs(square - weighedSquare) > MOVED_SHARE * weighedSquare;
+}
+
+/** The newest mark of this load at this speed, for the residual that is in force. */
+function markOf({ marks }: Relating, { ordinal, residualGmm }: LoadedState, bin: number): LoadMark | undefined {
+  for (let index = marks.length - 1; index >= 0; index -= 1) {
+    const mark = marks[index];
+    if (mark === undefined || mark.ordinal !== ordinal) return undefined;
+    if (mark.bin === bin) return mark.residualGmm === residualGmm ? mark : undefined;
+  }
+  return undefined;
+}
+
+/** Whether the latest readings, this one among them, are no longer of the same mark. Counts in the mark. */
+function isOther(mark: LoadMark, square: number): boolean {
+  if (mark.readings < PART_AFTER_READINGS) return false;
+  const off = square > mark.square * PART_SQUARE_FACTOR || square * PART_SQUARE_FACTOR < mark.square;
+  mark.offInRow = off ? mark.offInRow + 1 : 0;
+  return mark.offInRow >= PART_READINGS;
+}
+
+interface Beginning {
+  readonly spindle: SpindleState;
+  readonly loaded: LoadedState;
+  readonly bin: number;
+  readonly entry: Summary;
+  readonly at: Instant;
+  readonly part: number;
+}
+
+function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
+  const { spindle, loaded, bin, entry, at, part } = beginning;
+  const assembly = floor.assemblies.get(loaded.assemblyId);
+  const pairing = assembly === undefined ? undefined : pairingOf(assembly, loaded.buildId);
+  const { synchronousMmS = 0, overallMmS, speedRpm } = entry.data;
+  const square = synchronousMmS * synchronousMmS;
+  relating.marks.push({
+    ...aboutOf(loaded, pairing),
+    ordinal: loaded.ordinal,
+    bin,
+    part,
+    at,
+    position: entry.position,
+    lastAt: at,
+    lastPosition: entry.position,
+    speedRpm,
+    readings: 1,
+    square,
+    recentSquare: square,
+    offInRow: 0,
+    restSquare: Math.max(overallMmS * overallMmS - square, 0),
+    weighedSquare: 0,
+    held: spindle.onHold,
+  });
+  if (part > 0) relating.due = true;
+  if (relating.marks.length <= MARKS_MAX || forgetHeld(relating)) return;
+  const oldest = relating.marks.shift();
+  if (oldest !== undefined && !oldest.held) learnFrom(spindle, relating, oldest);
+}
+
+/** Under a hold the loads of its middle go, so that its beginning and what was before it stay. */
+function forgetHeld(relating: Relating): boolean {
+  const held = relating.marks.filter((mark) => mark.held);
+  if (held.length <= HELD_MARKS_MAX) return false;
+  const goes = held[HELD_MARKS_MAX / 2];
+  relating.marks = relating.marks.filter((mark) => mark !== goes);
+  return true;
+}
+
+type About = Pick<
+  LoadMark,
+  'assemblyId' | 'buildId' | 'pair' | 'bench' | 'measured' | 'residualGmm' | 'residualErrorGmm' | 'clampingGmm2'
+>;
+
+function aboutOf({ assemblyId, residualGmm }: LoadedState, pairing: Pairing | undefined): About {
+  const { buildId, build, measurement } = pairing ?? {};
+  const massKg = measurement?.judgement.massKg ?? build?.massKg ?? MASS_UNKNOWN_KG;
+  const um = measurement?.judgement.reclampingUm ?? build?.reclampingUm ?? CLAMPING_UNKNOWN_UM;
+  return {
+    assemblyId,
+    buildId,
+    pair: `${assemblyId}/${buildId ?? ''}/${measurement?.position ?? 0}`,
+    bench: measurement?.bench,
+    measured: measurement?.position ?? 0,
+    residualGmm,
+    residualErrorGmm: measurement?.judgement.errorGmm ?? 0,
+    clampingGmm2: (um * massKg * CLAMPING_RMS_SHARE) ** 2,
+  };
+}
