@@ -2,6 +2,7 @@
 import type { Advice } from '../shared/advice.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
+import type { HeadroomView, RatesDeclared } from '../shared/headroom.ts';
 import type { Correction } from '../shared/messages/index.ts';
 import type { WorkPlanned } from '../shared/planned-work.ts';
 import type { Problem } from '../shared/problem.ts';
@@ -138,6 +139,12 @@ export class Api {
   recordCorrection(correction: Correction): Promise<Answer<unknown>> {
     const { assemblyId, ...done } = correction;
     return this.#watched(request('POST', `/api/assemblies/${encodeURIComponent(assemblyId)}/corrections`, done));
+  }
+  headroom(days: number): Promise<Answer<HeadroomView>> {
+    return this.#get(`/api/headroom${queryOf({ days })}`);
+  }
+  declareRates(rates: RatesDeclared): Promise<Answer<HeadroomView>> {
+    return this.#watched(request('PUT', '/api/rates', rates));
   }
   toolRoom(): Promise<Answer<ToolRoomView>> {
     return this.#get('/api/tool-room');

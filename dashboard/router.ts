@@ -12,6 +12,8 @@ export type Route =
   /** Its balance record, for paper. */
   | { readonly page: 'record'; readonly assemblyId: string }
   | { readonly page: 'tool-room' }
+  /** What is given away by running slow. */
+  | { readonly page: 'headroom' }
   | { readonly page: 'holds'; readonly list: HoldList }
   | { readonly page: 'hold'; readonly holdId: string }
   | { readonly page: 'tag'; readonly holdId: string }
@@ -62,6 +64,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
       return { page: 'floor', ...spanOf(query), ...(cell === null ? {} : { cell }) };
     case 'assemblies':
     case 'tool-room':
+    case 'headroom':
     case 'intake':
     case 'recording':
     case 'try-out':
@@ -124,6 +127,7 @@ export function addressOf(route: Route): string {
       return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speed })}`;
     case 'assemblies':
     case 'tool-room':
+    case 'headroom':
     case 'intake':
     case 'recording':
     case 'try-out':
@@ -154,6 +158,8 @@ export function titleOf(route: Route): string {
       return `Assembly ${route.assemblyId}`;
     case 'record':
       return `Balance record of ${route.assemblyId}`;
+    case 'headroom':
+      return 'Headroom';
     case 'tool-room':
       return 'Tool room';
     case 'holds':

@@ -15,6 +15,7 @@ export function plantPort(
     assemblies: () => plant.call('assemblies'),
     assembly: (id) => plant.call('assembly', id),
     toolRoom: () => plant.call('toolRoom'),
+    headroom: (days) => plant.call('headroom', days),
     reference: () => plant.call('reference'),
     rules: () => plant.call('rules'),
     tryFacts: (backMs) => plant.call('tryFacts', backMs),

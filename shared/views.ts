@@ -4,6 +4,7 @@ import { SERIES_QUANTITIES } from './series-quantities.ts';
 import { LIMIT_QUANTITIES, SpindleDeclared } from './acts.ts';
 import { AheadView } from './ahead.ts';
 import { GATE_WORDS } from './gate.ts';
+import { OverrideKeptView } from './headroom.ts';
 import { HoldView } from './hold-view.ts';
 import { DEVICE_KINDS } from './ids.ts';
 import { NOT_COMPARABLE_REASONS, SUBJECT_STATES } from './outcomes.ts';
@@ -56,6 +57,8 @@ export const SpindleRow = z.object({
   synchronousLimitMmS: z.number().optional(),
   gateWord: z.enum(GATE_WORDS).optional(),
   openHoldIds: z.array(z.string()),
+  /** In words: an override that was turned down around a rise in vibration and kept down after it; absent where none is. */
+  overrideKept: z.string().optional(),
 });
 export type SpindleRow = z.infer<typeof SpindleRow>;
 
@@ -149,6 +152,8 @@ export const SpindleView = z.object({
   windows: SpindleWindows.optional(),
   /** Work that is planned on it, now or later; absent where none is. */
   work: z.array(PlannedWorkView).optional(),
+  /** An override that was turned down around a rise in vibration and kept down after it. */
+  overrideKept: OverrideKeptView.optional(),
 });
 export type SpindleView = z.infer<typeof SpindleView>;
 

@@ -8,6 +8,7 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   assembly: () => import('../assembly/assembly-page.ts'),
   record: () => import('../assembly/record-page.ts'),
   'tool-room': () => import('../tool-room/tool-room-page.ts'),
+  headroom: () => import('../headroom/headroom-page.ts'),
   holds: () => import('../holds/holds-page.ts'),
   hold: () => import('../holds/hold-page.ts'),
   tag: () => import('../holds/tag-page.ts'),

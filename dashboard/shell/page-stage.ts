@@ -27,6 +27,7 @@ const TAGS: Readonly<Record<Staged, string>> = {
   assembly: 'assembly-page',
   record: 'record-page',
   'tool-room': 'tool-room-page',
+  headroom: 'headroom-page',
   holds: 'holds-page',
   hold: 'hold-page',
   tag: 'tag-page',

@@ -20,6 +20,7 @@ const PLACES: readonly { readonly route: Route; readonly word: string; readonly 
   { route: { page: 'gate' }, word: 'Gate', also: ['gate'] },
   { route: { page: 'assemblies' }, word: 'Assemblies', also: ['assemblies', 'assembly', 'record'] },
   { route: { page: 'tool-room' }, word: 'Tool room', also: ['tool-room'] },
+  { route: { page: 'headroom' }, word: 'Headroom', also: ['headroom'] },
   { route: { page: 'intake' }, word: 'Intake', also: ['intake'] },
   { route: { page: 'recording' }, word: 'Recording', also: ['recording'] },
   { route: { page: 'try-out' }, word: 'Try-out', also: ['try-out'] },

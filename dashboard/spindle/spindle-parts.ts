@@ -3,7 +3,7 @@ import { css, html, nothing, type TemplateResult } from 'lit';
 import type { HoldView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';
-import { assemblyAddress, holdAddress } from '../router.ts';
+import { addressOf, assemblyAddress, holdAddress } from '../router.ts';
 import { figure, MISSING, ofWhat, speed, times, unbalance } from '../wording/figures.ts';
 import { GATE_MARKS } from '../wording/gate-words.ts';
 import { age, moment, type PlantClock } from '../wording/instants.ts';
@@ -23,6 +23,7 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       }.
       ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(row.why)}
     </p>
+    ${row.overrideKept === undefined ? nothing : html`<p>${mark('watch')} ${unbroken(row.overrideKept)} <a href=${addressOf({ page: 'headroom' })}>Headroom</a></p>`}
     ${facts(row, clock)}`;
 }
 

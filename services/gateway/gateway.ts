@@ -14,6 +14,7 @@ import { addFeedRoute } from './feed-route.ts';
 import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
 import { addGuard } from './guard.ts';
 import { addHeaders } from './headers.ts';
+import { addHeadroomRoutes } from './headroom-routes.ts';
 import { addHealthRoutes, type Metric } from './health-routes.ts';
 import { addAnsweringRoutes } from './answering-routes.ts';
 import { addHoldRoutes } from './hold-routes.ts';
@@ -141,6 +142,7 @@ function addRoutes(app: App, parts: Parts): void {
   addHoldRoutes(app, parts);
   addAnsweringRoutes(app, parts);
   addToolRoomRoutes(app, parts);
+  addHeadroomRoutes(app, parts);
   addIntakeRoutes(app, parts);
   addUserRoutes(app, parts);
   addDeviceRoutes(app, parts);

@@ -6,6 +6,7 @@ import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
+import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
@@ -41,6 +42,8 @@ export interface PlantPort {
   assemblies(): Promise<readonly AssemblyRow[]>;
   assembly(id: string): Promise<AssemblyView | undefined>;
   toolRoom(): Promise<ToolRoomView>;
+  /** Of so many days up to now. */
+  headroom(days: number): Promise<HeadroomView>;
   reference(): Promise<ReferenceView>;
   rules(): Promise<RulesView>;
   /** What a try-out of so many milliseconds back takes from now. */

@@ -8,6 +8,7 @@ import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { Travels } from '../../shared/travels.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -24,6 +25,7 @@ import { answeringView } from './views/answering-view.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
+import { headroomView } from './views/headroom-view.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
 import { referenceView } from './views/reference-view.ts';
@@ -120,6 +122,10 @@ export class Keeper {
 
   toolRoomView(now: number): ToolRoomView {
     return toolRoomView(this.#floor, now, this.#invented);
+  }
+
+  headroomView(now: number, days: number): HeadroomView {
+    return headroomView(this.#floor, now, days);
   }
 
   referenceView(): ReferenceView {

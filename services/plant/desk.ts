@@ -59,6 +59,7 @@ export class Desk {
       assemblies: () => keeper.assemblies(),
       assembly: (id) => keeper.assemblyView(id),
       toolRoom: () => keeper.toolRoomView(clock.now()),
+      headroom: (days) => keeper.headroomView(clock.now(), days),
       reference: () => keeper.referenceView(),
       rules: () => keeper.rulesView(),
       tryFacts: (backMs) => keeper.tryFacts(clock.now(), backMs),

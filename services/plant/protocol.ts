@@ -10,6 +10,7 @@ import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { RulesView, TryFacts } from '../../shared/try-out.ts';
@@ -55,6 +56,8 @@ export interface PlantCalls {
   assemblies(): readonly AssemblyRow[];
   assembly(id: string): AssemblyView | undefined;
   toolRoom(): ToolRoomView;
+  /** Of so many days up to now. */
+  headroom(days: number): HeadroomView;
   reference(): ReferenceView;
   rules(): RulesView;
   /** What a try-out of so many milliseconds back takes from now. */

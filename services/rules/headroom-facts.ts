@@ -1,5 +1,5 @@
 // What is remembered of how fast a spindle runs against what was programmed: plain data in the floor.
-import type { OverrideKept, OverrideRise, RatesDeclared } from '../../shared/headroom.ts';
+import type { OverrideKept, OverrideRise } from '../../shared/headroom.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 
@@ -59,10 +59,4 @@ export interface HeadroomState {
   otherMs: number;
   rise: OverrideRise | undefined;
   watch: OverrideWatch | undefined;
-}
-
-export interface RatesState extends RatesDeclared {
-  readonly by: string;
-  readonly at: Instant;
-  readonly position: Position;
 }

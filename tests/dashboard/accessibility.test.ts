@@ -42,6 +42,7 @@ const PAGES = [
   ['/gate?spindle=S-03&assembly=A-0108', 'HOLD BACK'],
   ['/gate?spindle=S-03&assembly=A-0112', 'MEASURE FIRST'],
   ['/gate?spindle=S-03&assembly=A-0120', 'which failed its proving rotor since'],
+  ['/headroom', 'Hours given away'],
   ['/intake', 'Kept, but not read'],
   ['/recording', 'nothing of it is sent anywhere'],
   ['/try-out', 'What it changes'],

@@ -15,6 +15,7 @@ import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/inv
 import { acted, gateAnswer } from './fixtures/invented-answers.ts';
 import { inventedTravels } from './fixtures/invented-causes.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
+import { headroomRoutes } from './fixtures/headroom-routes.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
@@ -75,6 +76,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   balanceRoutes(app, plant);
   waveRoutes(app, plant);
   limitsRoutes(app, plant);
+  headroomRoutes(app, plant);
   tryOutRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>

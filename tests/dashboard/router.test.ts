@@ -23,6 +23,7 @@ const route: fc.Arbitrary<Route> = fc.oneof(
     page: fc.constantFrom(
       'assemblies' as const,
       'tool-room' as const,
+      'headroom' as const,
       'intake' as const,
       'sign-in' as const,
       'first-sign-in' as const,

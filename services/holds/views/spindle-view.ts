@@ -14,6 +14,7 @@ import {
 } from '../../rules/index.ts';
 import { aheadViews } from './ahead-view.ts';
 import { defined } from './defined.ts';
+import { overrideKeptView } from './headroom-view.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
 import { plannedWorkView } from './planned-work-view.ts';
@@ -53,6 +54,7 @@ export function spindleRow(floor: Floor, spindle: SpindleState): SpindleRow {
       overallLimitMmS: limitAt(spindle, 'overall'),
       synchronousLimitMmS: limitAt(spindle, 'synchronous'),
       gateWord: gate?.word,
+      overrideKept: overrideKeptView(floor, spindleId)?.words,
     }),
   };
 }
@@ -178,6 +180,7 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
       ahead: aheadViews(spindle),
       windows: windowsView(floor, spindleId),
       work: plannedWorkView(floor, spindleId),
+      overrideKept: overrideKeptView(floor, spindleId),
     }),
   };
 }

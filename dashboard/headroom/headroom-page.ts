@@ -1,0 +1,147 @@
+// Headroom: what do we give away by running slow? Hours by spindle, overrides that were kept down, what the limits would allow.
+import { css, html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import type { HeadroomView } from '../../shared/headroom.ts';
+import { hourWords } from '../../shared/headroom-words.ts';
+import { MAY_DECLARE_RATES } from '../../shared/rights.ts';
+import { markLook } from '../drawing/standing-mark.ts';
+import { look, presses, tables } from '../look.ts';
+import { PageData } from '../page-data.ts';
+import { insteadOf, Page } from '../page.ts';
+import { count } from '../wording/figures.ts';
+import { day } from '../wording/instants.ts';
+import { moneyOpened, programTable, spindleTable } from './headroom-table.ts';
+import './rates-form.ts';
+import { axisEndRpm, speedsOf } from './speed-axis.ts';
+import { speedKey, speedLook } from './speed-picture.ts';
+
+const SPANS = [7, 28, 91, 365] as const;
+const SPAN_AT_FIRST = 28;
+/** Rows drawn at once; more are drawn when they are asked for. */
+const ROWS_AT_ONCE = 100;
+/** Sums grow slowly; a page that asked oftener would show the same. */
+const ASK_AGAIN_MS = 60_000;
+
+@customElement('headroom-page')
+export class HeadroomPage extends Page {
+  static override styles = [
+    look,
+    tables,
+    presses,
+    markLook,
+    speedLook,
+    css`
+      .kept {
+        margin: 0.35rem 0 0;
+        max-width: 60ch;
+      }
+      .kept svg,
+      .money summary {
+        vertical-align: text-bottom;
+      }
+      details.money summary {
+        min-height: 24px;
+        white-space: nowrap;
+      }
+      section {
+        margin-top: 1.25rem;
+      }
+    `,
+  ];
+
+  @state() private days: number = SPAN_AT_FIRST;
+  @state() private shown = ROWS_AT_ONCE;
+  readonly #view = new PageData<HeadroomView>(this, () => this.api.headroom(this.days));
+  #askedAt = 0;
+
+  override willUpdate(): void {
+    this.#view.want(`${this.days}`, true);
+    const now = this.picture?.now;
+    if (now === undefined) return;
+    if (this.#askedAt === 0) this.#askedAt = now;
+    if (now - this.#askedAt < ASK_AGAIN_MS || !this.#view.mayAskAgain(ASK_AGAIN_MS)) return;
+    this.#askedAt = now;
+    void this.#view.again();
+  }
+
+  override render() {
+    const { state: loaded } = this.#view;
+    return html`<h1>Headroom</h1>
+      <p class="question">What do we give away by running slow?</p>
+      <nav class="choices not-printed" aria-label="Time shown">
+        ${SPANS.map(
+          (days) =>
+            html`<button aria-pressed=${days === this.days ? 'true' : 'false'} @click=${() => (this.days = days)}>
+              ${days} days
+            </button>`,
+        )}
+      </nav>
+      ${insteadOf(loaded, { what: 'the headroom', absent: html`` }) ?? html`${this.oldWords(loaded)}${this.#view.value === undefined ? nothing : this.#body(this.#view.value)}`}`;
+  }
+
+  #body(view: HeadroomView) {
+    const speeds = view.spindles.map(speedsOf);
+    const endRpm = axisEndRpm(speeds);
+    const kept = view.spindles.filter((row) => row.kept !== undefined).length;
+    const rows = view.spindles.slice(0, this.shown);
+    return html`<p>
+        Since ${day(view.from, this.clock.zone)} ${hourWords(view.awayHours)} of spindle time were given away over
+        ${hourWords(view.cutHours)} in the cut.
+        ${kept === 0 ? 'No override is kept down after what it was turned down around.' : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
+      </p>
+      ${moneyOpened(view.money)}
+      <section aria-labelledby="away">
+        <h2 id="away">Hours given away, most first</h2>
+        ${speedKey(endRpm)}
+        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : spindleTable(rows, view, endRpm)}
+        ${
+          view.spindles.length > this.shown
+            ? html`<p>
+                <button @click=${() => (this.shown += ROWS_AT_ONCE)}>
+                  Show ${Math.min(ROWS_AT_ONCE, view.spindles.length - this.shown)} more of ${view.spindles.length}
+                </button>
+              </p>`
+            : nothing
+        }
+        ${programTable(rows)}
+      </section>
+      <section aria-labelledby="how">
+        <h2 id="how">How it is reckoned</h2>
+        <p>
+          Given away: time in the cut with the override turned down × (1 − actual ÷ programmed speed). It takes for
+          granted that the feed follows the speed, as an override of both or a feed per revolution does. A program that
+          asks for less gives nothing away.
+        </p>
+        <p>
+          Could save: what the same cuts would take less at the lowest of what balance, marks and the spindle's maximum
+          allow. It is no loss and no advice: cutter, workpiece and process may want the lower speed, and the limits of
+          the machine and tool makers govern.
+        </p>
+        ${this.#rates(view)}
+      </section>`;
+  }
+
+  #rates({ rates }: HeadroomView) {
+    const told =
+      rates?.spindleHour === undefined
+        ? 'No rate is declared: hours are shown, and no money.'
+        : `A spindle hour is reckoned at ${rates.spindleHour.amount} ${rates.currency} (${rates.spindleHour.source}), declared by ${rates.by}.`;
+    return html`<p>${told}</p>
+      ${
+        this.hasRole(MAY_DECLARE_RATES)
+          ? html`<rates-form
+              class="not-printed"
+              .api=${this.api}
+              .rates=${rates}
+              @counterpoise-rates-declared=${() => void this.#view.again()}
+            ></rates-form>`
+          : nothing
+      }`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'headroom-page': HeadroomPage;
+  }
+}

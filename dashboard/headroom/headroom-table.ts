@@ -1,0 +1,124 @@
+// A row for each spindle, most hours given away first; and the same by assembly and speed, as figures.
+import { html, nothing, type TemplateResult } from 'lit';
+import type { HeadroomProgram, HeadroomRow, HeadroomView, MoneyView, SpeedBound } from '../../shared/headroom.ts';
+import { hourWords } from '../../shared/headroom-words.ts';
+import { mark } from '../drawing/standing-mark.ts';
+import { assemblyAddress, spindleAddress } from '../router.ts';
+import { MISSING, speed, whole } from '../wording/figures.ts';
+import { unbroken } from '../wording/unbroken.ts';
+import { speedsOf } from './speed-axis.ts';
+import { speedPicture } from './speed-picture.ts';
+
+const BOUND_WORDS: Readonly<Record<SpeedBound, string>> = {
+  balance: 'balance',
+  'marked-maximum': 'the lowest mark of its parts',
+  'spindle-maximum': "the spindle's maximum",
+};
+
+/** An amount that opens to what it was reckoned from. */
+export function moneyOpened(money: MoneyView | undefined): TemplateResult | typeof nothing {
+  if (money === undefined) return nothing;
+  return html`<details class="money">
+    <summary>${whole(Math.round(money.amount))} ${money.currency}</summary>
+    <span class="small">= ${money.words}</span>
+  </details>`;
+}
+
+export function spindleTable(rows: readonly HeadroomRow[], view: HeadroomView, endRpm: number): TemplateResult {
+  const paid = view.money !== undefined;
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label="Hours given away by spindle">
+    <table>
+      <thead>
+        <tr>
+          <th scope="col">Spindle</th>
+          <th scope="col">Speeds of what it cut longest</th>
+          <th scope="col" class="number">In the cut</th>
+          <th scope="col" class="number">Override down</th>
+          <th scope="col" class="number">Given away</th>
+          ${paid ? html`<th scope="col">By your rate</th>` : nothing}
+          <th scope="col" class="number">Could save beyond</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${rows.map((row) => spindleRow(row, endRpm, paid))}
+      </tbody>
+    </table>
+  </div>`;
+}
+
+function spindleRow(row: HeadroomRow, endRpm: number, paid: boolean): TemplateResult {
+  const speeds = speedsOf(row);
+  const { programmedRpm, actualRpm, assemblyId } = speeds;
+  return html`<tr>
+    <th scope="row">
+      <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft">${row.machine}</span>
+    </th>
+    <td>
+      ${speedPicture(speeds, endRpm)}
+      <span class="small"
+        >${assemblyId === undefined ? 'nothing cut' : html`${assemblyId}: ${speed(actualRpm === undefined ? undefined : Math.round(actualRpm))} of ${speed(programmedRpm)}`}</span
+      >
+      ${row.kept === undefined ? nothing : html`<p class="kept small">${mark('watch', { size: 16 })} ${unbroken(row.kept.words)}</p>`}
+    </td>
+    <td class="number">${hourWords(row.cutHours)}</td>
+    <td class="number">${hourWords(row.reducedHours)}</td>
+    <td class="number"><b>${hourWords(row.awayHours)}</b></td>
+    ${paid ? html`<td>${moneyOpened(row.money)}</td>` : nothing}
+    <td class="number">${row.couldHours === undefined ? MISSING : hourWords(row.couldHours)}</td>
+  </tr>`;
+}
+
+/** Beyond this many rows a browser would lay out a table for seconds; the interface has them all. */
+const PROGRAM_ROWS_MAX = 400;
+
+export function programTable(rows: readonly HeadroomRow[]): TemplateResult {
+  const programs = rows.flatMap((row) => row.programs.map((program) => [row.spindleId, program] as const));
+  return html`<details>
+    <summary>The same as figures, by assembly and programmed speed</summary>
+    <p class="small soft">
+      This week and the four before it, whatever span is chosen above: older ones are not told apart. The limits are as
+      they are known today.
+    </p>
+    <div class="scrolls" tabindex="0" role="group" aria-label="By assembly and programmed speed">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Spindle</th>
+            <th scope="col">Assembly</th>
+            <th scope="col" class="number">Programmed</th>
+            <th scope="col" class="number">Actual, mean</th>
+            <th scope="col" class="number">Balance shown up to</th>
+            <th scope="col" class="number">Lowest mark</th>
+            <th scope="col" class="number">Spindle's maximum</th>
+            <th scope="col" class="number">In the cut</th>
+            <th scope="col" class="number">Given away</th>
+            <th scope="col" class="number">Could save</th>
+            <th scope="col">Bounded by</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${programs.slice(0, PROGRAM_ROWS_MAX).map(([spindleId, program]) => programRow(spindleId, program))}
+        </tbody>
+      </table>
+    </div>
+    ${programs.length > PROGRAM_ROWS_MAX ? html`<p class="soft small">and ${programs.length - PROGRAM_ROWS_MAX} more, at the interface</p>` : nothing}
+  </details>`;
+}
+
+function programRow(spindleId: string, program: HeadroomProgram): TemplateResult {
+  const { assemblyId, programmedRpm, actualRpm, balanceUpToRpm, markedRpm, maximumRpm, couldHours, allowedBy } =
+    program;
+  return html`<tr>
+    <th scope="row"><a href=${spindleAddress(spindleId)}>${spindleId}</a></th>
+    <td><a href=${assemblyAddress(assemblyId)}>${assemblyId}</a></td>
+    <td class="number">${speed(programmedRpm)}</td>
+    <td class="number">${speed(Math.round(actualRpm))}</td>
+    <td class="number">${speed(balanceUpToRpm)}</td>
+    <td class="number">${speed(markedRpm)}</td>
+    <td class="number">${speed(maximumRpm)}</td>
+    <td class="number">${hourWords(program.cutHours)}</td>
+    <td class="number">${hourWords(program.awayHours)}</td>
+    <td class="number">${couldHours === undefined ? MISSING : hourWords(couldHours)}</td>
+    <td>${allowedBy === undefined ? MISSING : BOUND_WORDS[allowedBy]}</td>
+  </tr>`;
+}
