@@ -20,7 +20,7 @@ export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult 
     ${shareBars(last)} ${ruledOut(last)} ${experiments(last, hold.open)}
     <p class="soft small">
       Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
-      ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. First it was ${causeHeadline(findings[0] ?? last)}` : nothing}.
+      ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. At first: ${causeHeadline(findings[0] ?? last)}` : nothing}.
       A cause is named from ${percent(NAMED_FROM)} on.
     </p>
   </section>`;

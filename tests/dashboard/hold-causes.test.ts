@@ -20,7 +20,9 @@ test.each([
   async (_, options) => {
     const page = await screen.open(plant, '/holds/H-4610-1', options);
     await page.getByText('Who travelled with whom', { exact: true }).waitFor();
-    const text = (await page.locator('hold-page').innerText()).replaceAll(/\s+/g, ' ');
+    const text = (await page.locator('hold-page .answers-told, hold-page section, cause-matrix .said').allInnerTexts())
+      .join(' ')
+      .replaceAll(/\s+/g, ' ');
     for (const words of [
       'Wants an answer at once: S-05 turns now, 1.5 times the limit.',
       'Nobody had answered for 15 min: level 1, maintenance, tool room told',
@@ -60,7 +62,7 @@ test('the second name is offered to another person, with the reason of the first
   await page.getByRole('button', { name: 'Second name' }).click();
   await page.getByText('Read the reason and the evidence before you press.').waitFor();
   await page.getByRole('button', { name: 'Confirm: Second name' }).click();
-  await page.getByText('named deviation').waitFor();
+  await page.getByText('named deviation', { exact: true }).waitFor();
   await page.close();
 }, 60_000);
 
