@@ -48,7 +48,7 @@ export const holdLook = css`
     margin: 0 0 0.5rem;
     padding: 0;
   }
-  .boxes li {
+  .boxes > li {
     display: grid;
     grid-template-columns: auto minmax(0, 1fr);
     gap: 0.75rem;
@@ -59,6 +59,15 @@ export const holdLook = css`
     grid-column: 2;
     margin: 0;
     padding-left: 1.25rem;
+  }
+  .parts li {
+    padding: 0.2rem 0;
+  }
+  plan-work {
+    margin-top: 0.75rem;
+  }
+  .lists.causes:not(:has(section)) {
+    display: none;
   }
   .answers-told {
     list-style: none;
