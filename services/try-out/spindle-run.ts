@@ -41,6 +41,10 @@ export interface HoldOfRun {
 export class SpindleRun {
   readonly #limits: readonly VibrationLimit[];
   readonly #watches: readonly LimitWatch[];
+  /** The places of the limits, those for the 1× part first: a hold for it takes the overall value in. */
+  readonly #order: readonly number[];
+  /** Used again for each reading. */
+  readonly #judged = { value: 0, limit: 0, at: 0, position: 0 };
   readonly #tried: Tried;
   readonly #to: ScopedTo;
   #tuned: Tuned;
@@ -53,6 +57,9 @@ export class SpindleRun {
     this.#to = { plant, machine, cell, interface: taper, spindle: spindleId, assembly: undefined };
     this.#limits = tried.limits;
     this.#watches = tried.limits.map(newWatch);
+    const places = [...tried.limits.keys()];
+    const isSynchronous = (place: number): boolean => tried.limits[place]?.quantity === 'synchronous';
+    this.#order = [...places.filter(isSynchronous), ...places.filter((place) => !isSynchronous(place))];
     this.#tuned = tunedBy(settingsFor(tried.rows, this.#to));
   }
 
@@ -75,25 +82,29 @@ export class SpindleRun {
     return false;
   }
 
-  /** A reading that can be judged, of which `concerns` said yes. First the 1×, for a hold for it takes the overall value in. */
+  /** A reading that can be judged, of which `concerns` said yes. As a rule nothing persists, and nothing is allocated. */
   take(seen: ReadingSeen): void {
-    const persisting = [...this.#counted(seen, 'synchronous'), ...this.#counted(seen, 'overall')];
-    for (const { limit, readings } of persisting) this.#raise(seen, limit, readings);
-  }
-
-  *#counted(seen: ReadingSeen, quantity: LimitQuantity): Generator<{ limit: VibrationLimit; readings: number }> {
-    for (const [index, limit] of this.#limits.entries()) {
+    let persisting: { readonly limit: VibrationLimit; readonly readings: number }[] | undefined;
+    const judged = this.#judged;
+    judged.at = seen.measuredAt;
+    judged.position = seen.position;
+    for (const index of this.#order) {
+      const limit = this.#limits[index];
       const watch = this.#watches[index];
+      if (limit === undefined || watch === undefined) continue;
+      const { quantity, limitMmS } = limit;
       const value = quantity === 'overall' ? seen.overallMmS : seen.synchronousMmS;
-      if (limit.quantity !== quantity || watch === undefined || value === undefined) continue;
-      if (isAtRest(watch, value, limit.limitMmS)) continue;
+      if (value === undefined || isAtRest(watch, value, limitMmS)) continue;
       if (limitInForce(this.#limits, quantity, seen.speedRpm) !== limit) continue;
-      const judged = { value, limit: limit.limitMmS, at: seen.measuredAt, position: seen.position };
+      judged.value = value;
+      judged.limit = limitMmS;
       const fires = persistsWith(watch, judged, this.#tuned);
       countOver(watch, judged, this.#tuned);
-      if (value > limit.limitMmS) this.#goesOn(quantity, seen.at);
-      if (fires) yield { limit, readings: watch.count };
+      if (value > limitMmS) this.#goesOn(quantity, seen.at);
+      if (fires) (persisting ??= []).push({ limit, readings: watch.count });
     }
+    if (persisting === undefined) return;
+    for (const { limit, readings } of persisting) this.#raise(seen, limit, readings);
   }
 
   #goesOn(quantity: LimitQuantity, at: Instant): void {
