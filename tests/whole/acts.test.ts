@@ -3,7 +3,8 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Problem } from '../../shared/problem.ts';
 import type { HoldActName } from '../../shared/rights.ts';
 import { rfc3339Of } from '../../shared/time.ts';
-import type { HoldView } from '../../shared/views.ts';
+import type { AnsweringView } from '../../shared/answering.ts';
+import type { HoldView, SpindleView } from '../../shared/views.ts';
 import { Person, type Answer } from './person.ts';
 import { BUILD, result, SPINDLES } from './plant.ts';
 import { sealed, startStand, type Stand, type StandClient } from './stand.ts';
@@ -89,14 +90,19 @@ test('nobody releases what has not been measured; the refusal says what would', 
   expect(late).toMatchObject({ status: 409, body: { detail: 'the hold has ended already: released' } });
 });
 
-test('a deviation is an engineer’s, with a reason, and stands as one', async () => {
+test('a deviation is an engineer’s, with a reason and a second name, and stands as one', async () => {
   const hold = await heldAssembly('A-13');
   expect((await act(max, hold, 'deviate', 'one more part')).status).toBe(403);
   expect((await act(eva, hold, 'deviate')).status).toBe(400);
   const deviated = await act(eva, hold, 'deviate', 'last part of the lot, roughing only');
-  expect(deviated).toMatchObject({ status: 200, body: { state: 'released' } });
-  expect(deviated.body.steps.at(-1)).toMatchObject({
-    by: 'eva',
+  expect(deviated).toMatchObject({ status: 200, body: { state: 'taken', secondName: { askedBy: 'eva' } } });
+  const alone = await act(eva, hold, 'confirm');
+  expect(alone).toMatchObject({ status: 409, body: { detail: 'another person than eva confirms it' } });
+  const confirmed = await act(max, hold, 'confirm');
+  expect(confirmed).toMatchObject({ status: 200, body: { state: 'released' } });
+  expect(confirmed.body.steps.at(-1)).toMatchObject({
+    by: 'max',
+    askedBy: 'eva',
     deviation: true,
     note: 'last part of the lot, roughing only',
   });
@@ -108,7 +114,36 @@ test('raised in error: void, with the reason', async () => {
   expect(voided).toMatchObject({ status: 200, body: { state: 'void' } });
 });
 
-test('a spindle over its limit is released by maintenance, by name', async () => {
+test('where the plant declares that one name is enough, one is; who declares it and why is on record', async () => {
+  const { levels, deviationNames } = (await vera.get<AnsweringView>('/api/answering')).body;
+  expect([levels.length, deviationNames]).toEqual([2, 2]);
+  expect((await max.put('/api/answering', { levels, deviationNames: 1, note: 'night shift' })).status).toBe(403);
+  const backwards = await eva.put<Problem>('/api/answering', { levels: levels.toReversed(), note: 'wrong way round' });
+  expect(backwards).toMatchObject({ status: 400, body: { errors: [{ pointer: '/levels' }] } });
+  const declared = await eva.put('/api/answering', { levels, deviationNames: 1, note: 'one person at night' });
+  expect(declared).toMatchObject({
+    status: 200,
+    body: { deviationNames: 1, declaredBy: 'eva', note: 'one person at night' },
+  });
+  const hold = await heldAssembly('A-15');
+  expect(await act(eva, hold, 'deviate', 'roughing only')).toMatchObject({ status: 200, body: { state: 'released' } });
+  await eva.put('/api/answering', { levels, note: 'two again' });
+});
+
+test('work on a spindle is declared by maintenance, bounded, and shown until it is over', async () => {
+  const hour = (hours: number) => rfc3339Of(Date.now() + hours * 3_600_000);
+  const work = { workId: 'W-1', from: hour(1), until: hour(3), note: 'drawbar force' };
+  expect((await vera.post('/api/spindles/S-2/work', work)).status).toBe(403);
+  expect((await max.post('/api/spindles/S-9/work', work)).status).toBe(404);
+  const long = await max.post<Problem>('/api/spindles/S-2/work', { ...work, until: hour(200) });
+  expect(long).toMatchObject({ status: 400, body: { errors: [{ pointer: '/until' }] } });
+  const planned = await max.post<SpindleView>('/api/spindles/S-2/work', work);
+  expect(planned.body.work).toMatchObject([{ workId: 'W-1', by: 'max', now: false, note: 'drawbar force' }]);
+  const off = await max.post<SpindleView>('/api/spindles/S-2/work', { ...work, calledOff: true });
+  expect(off.body.work).toBeUndefined();
+});
+
+test('a spindle over its limit is released by maintenance, by name, and waits for the run that verifies it', async () => {
   // Its clock is seen to be right first; then it empties its spool.
   await sensor.send('state', sealed('sensor-1', 'state', { online: true }));
   const now = Date.now();
@@ -121,8 +156,12 @@ test('a spindle over its limit is released by maintenance, by name', async () =>
   expect(hold.reason).toBe('overall-over-limit');
   expect((await act(vera, hold, 'release', 'bearing preload set')).status).toBe(403);
   const released = await act(max, hold, 'release', 'bearing preload set, run in for ten minutes');
-  expect(released).toMatchObject({ status: 200, body: { state: 'released' } });
-  expect(released.body.steps.at(-1)).toMatchObject({ by: 'max' });
+  expect(released).toMatchObject({ status: 200, body: { state: 'checked', open: true } });
+  expect(released.body.steps.at(-1)).toMatchObject({ by: 'max', awaits: 'verification-run' });
+  const [condition] = released.body.conditions;
+  expect(condition?.parts?.map(({ done }) => done)).toEqual([true, false, false]);
+  expect((await vera.get(`/api/holds/${hold.holdId}/travels`)).body).toMatchObject({ spindles: ['S-1'], cells: [] });
+  expect((await act(max, hold, 'release', 'again')).status).toBe(409);
 });
 
 test('what is not there is said to be so', async () => {
