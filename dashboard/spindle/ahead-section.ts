@@ -77,13 +77,13 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
       <thead>
         <tr>
           <th scope="col">At about</th>
-          <th scope="col">Trend</th>
-          <th scope="col" class="number">mm/s a week, 90 %</th>
-          <th scope="col">Broke about</th>
-          <th scope="col" class="number">Limit</th>
           <th scope="col">10 % by</th>
           <th scope="col">50 % by</th>
           <th scope="col">90 % by</th>
+          <th scope="col" class="number">Limit</th>
+          <th scope="col">Trend</th>
+          <th scope="col" class="number">mm/s a week, 90 %</th>
+          <th scope="col">Broke about</th>
         </tr>
       </thead>
       <tbody>
@@ -91,15 +91,15 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
           (view) =>
             html`<tr>
               <th scope="row" class="nowrap">${nameOf(view)}</th>
-              <td class="nowrap">${TREND_WORDS[view.trend]}</td>
-              <td class="number nowrap">${slopeCell(view)}</td>
-              <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
-              <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
               <td class="nowrap">${dayCell(view.p10At)}</td>
               <td class="nowrap">${view.p50At === undefined ? 'no day' : day(view.p50At, zone)}</td>
               <td class="nowrap">
                 ${view.p50At !== undefined && view.p90At === undefined ? 'not told' : dayCell(view.p90At)}
               </td>
+              <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
+              <td class="nowrap">${TREND_WORDS[view.trend]}</td>
+              <td class="number nowrap">${slopeCell(view)}</td>
+              <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
             </tr>`,
         )}
       </tbody>
