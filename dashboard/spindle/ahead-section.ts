@@ -77,13 +77,13 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
       <thead>
         <tr>
           <th scope="col">At about</th>
-          <th scope="col">10 % by</th>
-          <th scope="col">50 % by</th>
-          <th scope="col">90 % by</th>
+          <th scope="col" class="nowrap">10 % by</th>
+          <th scope="col" class="nowrap">50 % by</th>
+          <th scope="col" class="nowrap">90 % by</th>
           <th scope="col" class="number">Limit</th>
           <th scope="col">Trend</th>
           <th scope="col" class="number">mm/s a week, 90 %</th>
-          <th scope="col">Broke about</th>
+          <th scope="col" class="nowrap">Broke about</th>
         </tr>
       </thead>
       <tbody>
