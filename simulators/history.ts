@@ -8,7 +8,9 @@ import { incidentsIn } from './incidents.ts';
 import { enveloperOf, lifeOf, loadedAt, type LifeOptions } from './life.ts';
 import { clamped, turning } from './load-events.ts';
 import type { Overlay } from './overlay.ts';
+import { KEPT_OVERRIDE_DAYS, keptOverride } from './kept-override.ts';
 import { isRunning } from './shift.ts';
+import { INVENTED_RATES } from './rates.ts';
 import { makePlant, PLANT_ENGINEER, PLANT_ID } from './plant.ts';
 import { latestBenchEvents } from './tool-room.ts';
 
@@ -27,6 +29,8 @@ export interface HistoryOptions {
   readonly windows?: PastWindows;
   /** Further faults to plant, with their labels; a past without any is quiet but for small incidents. */
   readonly faults?: readonly Fault[];
+  /** Of the demonstration: an override that was turned down and kept down, and invented rates. */
+  readonly demonstrates?: boolean;
 }
 
 /** So many days back every so many hours, the last day oftener. */
@@ -46,11 +50,13 @@ export function* history({
   plantId = PLANT_ID,
   windows,
   faults = [],
+  demonstrates = false,
 }: HistoryOptions): Generator<TimedMessage, void> {
   const plant = makePlant(seed, plantId);
   const from = until - days * MILLISECONDS_A_DAY;
   const run = `past/${from}`;
   const planted: Overlay = { borrows: [], events: [], faults };
+  const slowed = demonstrates ? [keptOverride(plant, until - KEPT_OVERRIDE_DAYS * MILLISECONDS_A_DAY)] : [];
   const benches = benchHistory(plant, { until, days });
   const options: LifeOptions = {
     plant,
@@ -63,9 +69,17 @@ export function* history({
     detail: 'past',
     ...(windows === undefined ? {} : { windowEveryMs: everyMsOf(windows, until) }),
     run,
-    overlaysOf: (shift) => [planted, benches, ...incidentsIn(plant, shift)],
+    overlaysOf: (shift) => [planted, benches, ...slowed, ...incidentsIn(plant, shift)],
   };
+  if (demonstrates) yield ratesOf(plant, from);
   yield* fromTheBeginning(options);
+}
+
+function ratesOf({ plantId, seed }: LifeOptions['plant'], at: Instant): TimedMessage {
+  return sealAct(
+    { kind: 'rates-declared', data: INVENTED_RATES },
+    { plantId, person: PLANT_ENGINEER, role: 'engineer', at, key: `${seed}/rates` },
+  );
 }
 
 function everyMsOf({ days, everyHours, lastDayEveryHours }: PastWindows, until: Instant) {

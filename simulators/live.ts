@@ -1,11 +1,12 @@
 // The live run as timed messages: ordinary life from where the past ended, the story laid over it, rare faults after it.
-import { MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
+import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_A_SECOND, type Instant } from '../shared/time.ts';
 import type { Enveloper, TimedMessage } from './envelopes.ts';
 import type { PlannedEvent } from './events.ts';
 import type { Fault } from './faults.ts';
 import { incidentsIn } from './incidents.ts';
 import { askedWindow, enveloperOf, eventsBetween, lifeOf, loadedAt, type LifeOptions } from './life.ts';
 import { clamped, turning } from './load-events.ts';
+import { KEPT_OVERRIDE_DAYS, keptOverride } from './kept-override.ts';
 import type { Overlay } from './overlay.ts';
 import type { Plant } from './plant.ts';
 import { rareFaultsIn } from './rare-faults.ts';
@@ -44,6 +45,9 @@ export function liveRun(options: LiveOptions): LiveRun {
   const { plant, startedAt } = options;
   const story = options.story === false ? [] : storyOf(plant, startedAt);
   const planted: Overlay = { borrows: [], events: [], faults: options.faults ?? [] };
+  // As the past left it: turned down days ago, and still.
+  const slowed =
+    options.story === false ? [] : [keptOverride(plant, startedAt - KEPT_OVERRIDE_DAYS * MILLISECONDS_A_DAY)];
   const fixed = [...story, planted];
   const storyEnds = startedAt + STORY_S.ends * MILLISECONDS_A_SECOND + QUIET_AROUND_MS;
   const life: LifeOptions = {
@@ -56,6 +60,7 @@ export function liveRun(options: LiveOptions): LiveRun {
     run: `live/${startedAt}`,
     overlaysOf: (shift) => [
       ...fixed,
+      ...slowed,
       // Those under way go on; no new one mixes with the story.
       ...incidentsIn(plant, shift).filter((overlay) => beginsOutside(overlay, startedAt, storyEnds)),
       ...rareFaultsIn(plant, shift).filter((overlay) => beginsOutside(overlay, -Infinity, storyEnds)),

@@ -50,7 +50,7 @@ export class PastFile {
 }
 
 export function pastMessages(past: Past): Iterable<TimedMessage> {
-  return history({ ...past, ...DETAIL });
+  return history({ ...past, ...DETAIL, demonstrates: true });
 }
 
 /** From the `stored`th message on: each of them is one entry, so that the journal's position says how far it came. */

@@ -23,7 +23,6 @@ export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
 export type * from './daily-facts.ts';
 export type * from './declared-facts.ts';
-export type * from './declared-facts.ts';
 export type * from './hold-facts.ts';
 export type * from './window-facts.ts';
 

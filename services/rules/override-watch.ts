@@ -103,15 +103,14 @@ function riseNear(floor: Floor, { rise }: HeadroomState, { stepAt }: OverrideWat
   return hold !== undefined && isOpen(hold) ? rise : undefined;
 }
 
-/** The last hour of the speed that was judged last, against the days before. */
+/** At any speed that was run within a shift: its last hour, against the days before. */
 function levelRise({ live }: SpindleState, at: Instant): OverrideRise | undefined {
-  const bin = live.severityBin === undefined ? undefined : live.bins.get(live.severityBin);
-  const daily = bin?.daily;
-  if (bin === undefined || daily === undefined || at - bin.lastAt > RISE_NEAR_MS) return undefined;
-  if (at - daily.hour * MILLISECONDS_AN_HOUR > RISE_NEAR_MS) return undefined;
-  for (const quantity of ['overall', 'synchronous'] as const) {
-    const rise = riseOf(daily[quantity]);
-    if (rise !== undefined) return { kind: 'level', at, quantity, ...rise };
+  for (const { daily, lastAt } of live.bins.values()) {
+    if (daily === undefined || at - lastAt > RISE_NEAR_MS) continue;
+    for (const quantity of ['overall', 'synchronous'] as const) {
+      const rise = riseOf(daily[quantity]);
+      if (rise !== undefined) return { kind: 'level', at, quantity, ...rise };
+    }
   }
   return undefined;
 }
@@ -119,10 +118,15 @@ function levelRise({ live }: SpindleState, at: Instant): OverrideRise | undefine
 function riseOf(track: DailyTrack): { readonly beforeMmS: number; readonly levelMmS: number } | undefined {
   const days = track.levelsMmS.slice(-RISE_DAYS);
   const beforeMmS = days.length < RISE_DAYS_MIN ? undefined : median(days);
-  const levelMmS = track.hourReadings >= RISE_READINGS_MIN ? track.hourSum / track.hourReadings : track.hours.at(-1);
+  const levelMmS = lastHour(track);
   if (beforeMmS === undefined || levelMmS === undefined) return undefined;
   const step = Math.max(CHANGE_STEP_SHARE * beforeMmS, CHANGE_STEP_MIN_MMS);
   return levelMmS >= beforeMmS + step ? { beforeMmS, levelMmS } : undefined;
+}
+
+/** Of the hour that is being filled, where it has readings enough for a level; else of the one before it on that day. */
+function lastHour({ hourSum, hourReadings, hours }: DailyTrack): number | undefined {
+  return hourReadings >= RISE_READINGS_MIN ? hourSum / hourReadings : hours.at(-1);
 }
 
 /** Rises that were put on record, and what was said of the override. */
