@@ -3,7 +3,7 @@ import { InvalidArgumentError, type Command } from 'commander';
 import { instantOf, type Instant } from '../../shared/time.ts';
 import { expectDataDir } from '../data-dir.ts';
 import { openReader, type JournalReader } from '../journal/index.ts';
-import { positionAt, replay, type Replayed } from '../recording/index.ts';
+import { replay, type Replayed } from '../recording/index.ts';
 import { journalSettings } from '../stores.ts';
 import { EXIT_OTHERWISE } from './exit-codes.ts';
 import { LineOutput } from './line-output.ts';
@@ -92,9 +92,9 @@ function placeOf(text: string): Place {
 }
 
 async function firstFrom(journal: JournalReader, place: Place): Promise<number> {
-  return 'position' in place ? place.position : positionAt(journal, place.at);
+  return 'position' in place ? place.position : journal.positionFrom(place.at);
 }
 
 async function lastBefore(journal: JournalReader, place: Place): Promise<number> {
-  return 'position' in place ? place.position : (await positionAt(journal, place.at)) - 1;
+  return 'position' in place ? place.position : (await journal.positionFrom(place.at)) - 1;
 }

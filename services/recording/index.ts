@@ -4,4 +4,3 @@ export { rehearse, type Lines, type Rehearsed, type RehearsalReport } from './re
 export { importRecording, type Imported } from './import-recording.ts';
 export { compareHolds, type HoldComparison, type HoldStay, type PeoplesWord } from './compare-holds.ts';
 export { replay, type OtherRules, type Replayed } from './replay.ts';
-export { positionAt } from './position-at.ts';

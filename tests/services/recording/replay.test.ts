@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import * as fc from 'fast-check';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openJournal, type Journal, type JournalSettings } from '../../../services/journal/index.ts';
-import { positionAt, rehearse, replay, type OtherRules, type Replayed } from '../../../services/recording/index.ts';
+import { rehearse, replay, type OtherRules, type Replayed } from '../../../services/recording/index.ts';
 import { ACT_TYPES, type SpindleDeclared } from '../../../shared/acts.ts';
 import type { Entry } from '../../../shared/entries.ts';
 import { personSource } from '../../../shared/envelope.ts';
@@ -179,16 +179,3 @@ test('a person’s act counts for the hold that stands in the place of theirs', 
   expect(pair?.now.hold.state).toBe('checked');
   expect(pair?.now.word).toMatchObject({ said: 'confirmed', found: 'bearing', by: 'eva' });
 }, 60_000);
-
-test('an instant is the first position that arrived then or later', async () => {
-  const journal = await dayOf(1);
-  const entries = await entriesOf(journal);
-  for (const { at } of [0, 1, 17, 60, 61].flatMap((place) => entries[place] ?? [])) {
-    for (const instant of [at - 1, at, at + 1]) {
-      const first = entries.find((entry) => entry.at >= instant)?.position;
-      expect(await positionAt(journal, instant)).toBe(first);
-    }
-  }
-  const { position, at } = await journal.head();
-  expect(await positionAt(journal, at + 1)).toBe(position + 1);
-});
