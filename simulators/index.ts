@@ -33,4 +33,5 @@ export type {
   LongNonFault,
   NonFaultLabel,
   Turning,
+  WholeLoad,
 } from './scenarios/index.ts';

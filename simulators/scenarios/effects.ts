@@ -58,6 +58,8 @@ export function chipIn(clamped: Clamped, spindle: ScenarioSpindle, stray: Rotati
     affects: (_, other) => other === clamped,
     without: (turning) => ({ ...turning, strayGmm: 0 }),
     undo: () => {
+      // Taken out, it stays as it was: nobody turns it again.
+      if (spindle.clamped !== clamped) return;
       clamped.strayGmm = NOTHING;
       refresh(spindle, clamped);
     },

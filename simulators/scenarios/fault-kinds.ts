@@ -20,6 +20,19 @@ export const LONG_FAULTS = [
 ] as const;
 export type LongFault = (typeof LONG_FAULTS)[number];
 
+/** Drawn evenly by what people call them, then by how they come. */
+export const FAULT_GROUPS: readonly (readonly LongFault[])[] = [
+  ['cutter-changed-untold'],
+  ['insert-lost'],
+  ['chip-under-taper'],
+  ['drawbar-falling'],
+  ['own-unbalance-step'],
+  ['own-unbalance-ramp'],
+  ['outer-race-growing', 'inner-race-growing'],
+  ['bench-scale-drifting'],
+  ['sensor-loose', 'sensor-clipped', 'sensor-dead', 'sensors-swapped'],
+];
+
 /** What looks like a fault and is none. */
 export const LONG_NON_FAULTS = ['new-speed', 'new-cutter-type', 'sensor-replaced', 'heavy-cutting'] as const;
 export type LongNonFault = (typeof LONG_NON_FAULTS)[number];
@@ -74,6 +87,12 @@ export interface LoadFact {
   sumX: number;
   sumY: number;
   sumLogFloor: number;
+}
+
+/** Any load with all that truly turned in it. */
+export interface WholeLoad {
+  readonly load: LoadFact;
+  readonly turning: Turning;
 }
 
 export interface AffectedLoad {

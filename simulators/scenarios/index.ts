@@ -16,4 +16,5 @@ export {
   type LongNonFault,
   type NonFaultLabel,
   type Turning,
+  type WholeLoad,
 } from './fault-kinds.ts';

@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 import { clamp, buildIdOf } from './clamping.ts';
 import { drawnIn, type ScenarioAssembly, type ScenarioSpindle } from './drawn-plant.ts';
-import { end, noteLoads } from './planting.ts';
+import { end, noteLoads, plantChip } from './planting.ts';
 import * as ranges from './ranges.ts';
 import { freshId, tell, type Stage } from './stage.ts';
 import { sendToToolRoom } from './tool-room-work.ts';
@@ -62,6 +62,7 @@ export function startLoad(stage: Stage, index: number): void {
   clamped.speed = chance.whole(0, assembly.speedsRpm.length - 1);
   if (!Number.isFinite(spindle.warmFrom)) spindle.warmFrom = now;
   noteLoads(stage, spindle, clamped);
+  plantChip(stage, spindle);
   tellLoad(stage, spindle, assembly, clamped.speeds[clamped.speed]?.speedRpm ?? assembly.serviceRpm);
   const lasts = Math.max(
     ranges.LOAD_MS[0],

@@ -5,7 +5,7 @@ import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR, type I
 import { DAYS_PER_FAULT, FAULT_BEGINS_SHARE, NO_FAULT_SHARE } from './ranges.ts';
 import { declarePlant } from './declaring.ts';
 import { drawnIn } from './drawn-plant.ts';
-import { LONG_FAULTS, LONG_NON_FAULTS, type LongLabel, type NonFaultLabel } from './fault-kinds.ts';
+import { FAULT_GROUPS, LONG_NON_FAULTS, type LongLabel, type NonFaultLabel, type WholeLoad } from './fault-kinds.ts';
 import { nonFault } from './harmless-changes.ts';
 import { beginWork, endWork, gap, nextSegment, startLoad, stopLoad } from './loads.ts';
 import { People } from './people.ts';
@@ -18,8 +18,6 @@ const TICK_MS = MILLISECONDS_A_MINUTE;
 /** Where a fault fits nowhere it is tried again so much later, so often. */
 const TRY_AGAIN_MS = 2 * MILLISECONDS_AN_HOUR;
 const TRIES_MAX = 80;
-/** A chip has to meet the instant of a clamping. */
-const TRY_CHIP_MS = MILLISECONDS_A_MINUTE / 4;
 const MIXED_SHARE = 0.35;
 const NON_FAULTS_PER_SPINDLE = 0.5;
 
@@ -46,6 +44,11 @@ export class LongScenario {
 
   get labels(): readonly LongLabel[] {
     return this.#stage.labels;
+  }
+
+  /** Every load of the plant as it truly was, oldest first. */
+  get loads(): readonly WholeLoad[] {
+    return this.#stage.loads;
   }
 
   get nonFaults(): readonly NonFaultLabel[] {
@@ -162,12 +165,12 @@ export class LongScenario {
 
   #plant(it: Extract<Happening, { what: 'fault' }>): void {
     const stage = this.#stage;
+    // It comes with whatever is clamped next where it fits.
+    if (it.kind === 'chip-under-taper') return void stage.chips.push({ mixed: it.mixed });
     const mixed = it.mixed && stage.active.size > 0;
     const tries = it.tries + 1;
-    if (plant(stage, it.kind, mixed) !== undefined || tries > TRIES_MAX * (it.kind === 'chip-under-taper' ? 50 : 1))
-      return;
-    const later = it.kind === 'chip-under-taper' ? TRY_CHIP_MS : TRY_AGAIN_MS;
-    stage.queue.add(stage.now + later, { ...it, tries });
+    if (plant(stage, it.kind, mixed) !== undefined || tries > TRIES_MAX) return;
+    stage.queue.add(stage.now + TRY_AGAIN_MS, { ...it, tries });
   }
 
   /** Which faults and changes there will be, and when. */
@@ -183,7 +186,12 @@ export class LongScenario {
       );
       for (let count = chance.whole(1, most); count > 0; count -= 1) {
         const at: Instant = Math.round(from + lengthMs * drawnIn(chance, FAULT_BEGINS_SHARE));
-        queue.add(at, { what: 'fault', kind: chance.pick(LONG_FAULTS), mixed: chance.chance(MIXED_SHARE), tries: 0 });
+        queue.add(at, {
+          what: 'fault',
+          kind: chance.pick(chance.pick(FAULT_GROUPS)),
+          mixed: chance.chance(MIXED_SHARE),
+          tries: 0,
+        });
       }
     }
     for (let count = Math.round(NON_FAULTS_PER_SPINDLE * spindles.length); count > 0; count -= 1) {

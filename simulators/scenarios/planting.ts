@@ -28,8 +28,14 @@ interface Planted {
 }
 
 /** The label; undefined where nothing fits at the moment. What is clamped already is affected from now on. */
-export function plant(stage: Stage, kind: LongFault, mixed: boolean): LongLabel | undefined {
-  const planted = plantedOf(stage, kind, mixed);
+export function plant(stage: Stage, kind: PlannedFault, mixed: boolean): LongLabel | undefined {
+  return begin(stage, kind, plantedOf(stage, kind, mixed));
+}
+
+/** A chip comes with a clamping, the others at any time. */
+export type PlannedFault = Exclude<LongFault, 'chip-under-taper'>;
+
+function begin(stage: Stage, kind: LongFault, planted: Planted | undefined): LongLabel | undefined {
   if (planted === undefined) return undefined;
   const { effect, subject, names, at, rampLoads = 0, floorFactor } = planted;
   const label: LongLabel = {
@@ -51,8 +57,9 @@ export function plant(stage: Stage, kind: LongFault, mixed: boolean): LongLabel 
   return label;
 }
 
-/** Notes for each fault that goes on whether this load is affected. */
+/** Notes what turns in a load, and for each fault that goes on whether it is affected. */
 export function noteLoads(stage: Stage, spindle: ScenarioSpindle, clamped: Clamped): void {
+  stage.loads.push({ load: clamped.fact, turning: turningIn(spindle, clamped) });
   for (const label of stage.active.keys()) noteLoad(stage, spindle, clamped, label);
 }
 
@@ -90,7 +97,7 @@ function anyOf<T>(stage: Stage, list: readonly T[]): T | undefined {
   return list.length === 0 ? undefined : stage.chance.pick(list);
 }
 
-function plantedOf(stage: Stage, kind: LongFault, mixed: boolean): Planted | undefined {
+function plantedOf(stage: Stage, kind: PlannedFault, mixed: boolean): Planted | undefined {
   switch (kind) {
     case 'cutter-changed-untold':
       return cutterChanged(stage, mixed);
@@ -98,8 +105,6 @@ function plantedOf(stage: Stage, kind: LongFault, mixed: boolean): Planted | und
       return insertLost(stage, mixed);
     case 'bench-scale-drifting':
       return benchDrifting(stage);
-    case 'chip-under-taper':
-      return chip(stage, mixed);
     case 'drawbar-falling':
     case 'own-unbalance-step':
     case 'own-unbalance-ramp':
@@ -169,14 +174,19 @@ function insertLost(stage: Stage, mixed: boolean): Planted | undefined {
   return planted;
 }
 
-/** One that has just been clamped, before it turned. */
-function chip(stage: Stage, mixed: boolean): Planted | undefined {
-  const fit = spindlesFor(stage, mixed).filter(
-    ({ clamped }) => clamped?.since === stage.now && clamped.fact.at === stage.now,
-  );
-  const spindle = anyOf(stage, fit);
-  if (spindle?.clamped === undefined) return undefined;
+/** With what has just been clamped, before it turned, where a chip waits for such a place. */
+export function plantChip(stage: Stage, spindle: ScenarioSpindle): void {
+  const [waiting] = stage.chips;
+  if (waiting === undefined) return;
+  const mixed = waiting.mixed && stage.active.size > 0;
+  if (!spindlesFor(stage, mixed).includes(spindle)) return;
+  stage.chips.shift();
+  begin(stage, 'chip-under-taper', chip(stage, spindle));
+}
+
+function chip(stage: Stage, spindle: ScenarioSpindle): Planted | undefined {
   const { clamped } = spindle;
+  if (clamped === undefined) return undefined;
   const factor = drawnLog(stage.chance, ranges.FAULT_FACTOR);
   const { assembly } = clamped;
   const base = square(assembly.residual) + square(spindle.own) + (assembly.massKg * spindle.usualClampingUm) ** 2;

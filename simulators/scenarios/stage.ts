@@ -14,7 +14,7 @@ import {
   type ScenarioSpindle,
 } from './drawn-plant.ts';
 import type { Effect } from './effects.ts';
-import type { LongFault, LongLabel, LongNonFault, NonFaultLabel } from './fault-kinds.ts';
+import type { LongFault, LongLabel, LongNonFault, NonFaultLabel, WholeLoad } from './fault-kinds.ts';
 import { Queue } from './queue.ts';
 import * as ranges from './ranges.ts';
 
@@ -48,10 +48,14 @@ export interface Stage {
   readonly queue: Queue<Happening>;
   /** What is told and not yet handed out. */
   readonly told: Draft[];
+  /** Every load as it truly was, oldest first. */
+  readonly loads: WholeLoad[];
   readonly labels: LongLabel[];
   readonly nonFaults: NonFaultLabel[];
   /** Of the labels those that go on. */
   readonly active: Map<LongLabel, { readonly effect: Effect; readonly at: number | undefined }>;
+  /** Chips that come with the next clamping where they fit. */
+  readonly chips: { readonly mixed: boolean }[];
   readonly chance: Prng;
   readonly noise: Prng;
   now: Instant;
@@ -83,9 +87,11 @@ export function openStage(seed: number, days?: number): Stage {
     assemblies: drawAssemblies(prng.split('assemblies'), spindles, benches),
     queue: new Queue(),
     told: [],
+    loads: [],
     labels: [],
     nonFaults: [],
     active: new Map(),
+    chips: [],
     chance: prng.split('chance'),
     noise: prng.split('noise'),
     now: FROM,

@@ -43,7 +43,10 @@ export function longFiguresOf(verdicts: readonly ScenarioVerdict[]): readonly Lo
       faults.filter(({ cause }) => cause === 'sensor'),
     ),
     ...delayFigures(faults),
-    share('decide.cause_right', named.filter((fault) => fault.told?.isRight).length, named.length),
+    {
+      ...share('decide.cause_right', named.filter((fault) => fault.told?.isRight).length, named.length),
+      bound: causeBound(told),
+    },
     { ...share('decide.cant_tell', told.length - named.length, told.length), better: 'lower' },
     ...calibrationFigures(calibrationOf(verdicts)),
   ];
@@ -79,6 +82,16 @@ function detected(name: string, faults: readonly Fault[]): LongFigure {
       ? ''
       : `the informed detector finds ${informed} of ${shown.length}: ${briefly(informed / shown.length)}`;
   return { ...share(name, faults.filter(isFound).length, faults.length), bound };
+}
+
+/** What who is told all but the cause makes of the same faults: what leaves the same trace nobody can tell apart. */
+function causeBound(told: readonly Fault[]): string {
+  const informed = told.flatMap((fault) => fault.informedCause ?? []);
+  const named = informed.filter((it) => it.isNamed);
+  const right = named.filter((it) => it.isRight).length;
+  return informed.length === 0
+    ? ''
+    : `told all but the cause, of assembly, spindle, clamping and drawbar: right ${right} of ${named.length} named, can't tell ${informed.length - named.length} of ${informed.length}`;
 }
 
 /** A fault that was not told counts as infinitely late; one that the informed detector misses too is no measure of anything. */

@@ -7,8 +7,8 @@ import { longFiguresOf } from './figures.ts';
 import type { HoldTold, Played } from './play.ts';
 import { judgeScenario } from './verdict.ts';
 
-/** A tuning seed in which a spindle's own unbalance doubles at once, and nothing else is wrong. */
-const SEED = 2;
+/** A tuning seed in which a spindle's own unbalance more than doubles from load to load, and nothing else is wrong. */
+const SEED = 6;
 
 function scenario(): { readonly it: LongScenario; readonly label: LongLabel } {
   const it = new LongScenario(SEED);
@@ -63,7 +63,7 @@ const third = label.loads[2];
 const other = label.subject.id === 'S-01' ? 'S-02' : 'S-01';
 
 test('the scenario is what the other tests take it for', () => {
-  expect(label.kind).toBe('own-unbalance-step');
+  expect(label.kind).toBe('own-unbalance-ramp');
   expect(factorOf(label)).toBeGreaterThan(2);
   expect(first).toBeDefined();
 });
@@ -76,6 +76,7 @@ test('found in the third load, by the right cause', () => {
   expect(forNothing).toEqual([]);
   expect(faults).toMatchObject([{ delayLoads: 3, told: { named: 'spindle', isRight: true } }]);
   expect(faults[0]?.informedLoads).toBeGreaterThanOrEqual(1);
+  expect(faults[0]?.informedCause).toEqual({ isNamed: true, isRight: true });
 });
 
 test('the last word counts, and it may be wrong or none', () => {

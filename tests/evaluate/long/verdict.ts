@@ -9,7 +9,9 @@ import {
   isSubject,
   LongScenario,
   type LongLabel,
+  type WholeLoad,
 } from '../../../simulators/index.ts';
+import { informedCause, type InformedCause } from './informed-cause.ts';
 import { informedLoads, isShownByLoads } from './informed.ts';
 import { play, type HoldTold, type Played, type StateTold } from './play.ts';
 
@@ -38,6 +40,8 @@ export interface LongFaultVerdict {
   /** The same of the informed detector; undefined where it found nothing either, or where loads show nothing of it. */
   readonly informedLoads: number | undefined;
   readonly isShownByLoads: boolean;
+  /** What can be named by who is told all but the cause; undefined where loads of one place do not decide it. */
+  readonly informedCause: InformedCause | undefined;
   readonly told: CauseTold | undefined;
 }
 
@@ -65,7 +69,7 @@ export function judgeSeed(seed: number): ScenarioVerdict {
 }
 
 export function judgeScenario(scenario: LongScenario, played: Played): ScenarioVerdict {
-  const { labels, seed, words, spindleDays } = scenario;
+  const { labels, loads, seed, words, spindleDays } = scenario;
   const loadsPerSpindleDay = scenario.loadsADay / (spindleDays / scenario.days);
   const holds = played.holds.filter(({ hold }) => !DEPENDENT.has(hold.reason));
   return {
@@ -77,7 +81,7 @@ export function judgeScenario(scenario: LongScenario, played: Played): ScenarioV
     faults: labels
       .filter((label) => label.loads.length > 0)
       .map((label) =>
-        verdictOf(label, { holds: ofLabel(label, holds, labels), states: played.states }, loadsPerSpindleDay),
+        verdictOf(label, { loads, holds: ofLabel(label, holds, labels), states: played.states }, loadsPerSpindleDay),
       ),
     forNothing: holds
       .filter(({ hold }) => !labels.some((label) => accountsFor(label, aboutHold(hold))))
@@ -86,6 +90,7 @@ export function judgeScenario(scenario: LongScenario, played: Played): ScenarioV
 }
 
 interface Told {
+  readonly loads: readonly WholeLoad[];
   readonly holds: readonly HoldTold[];
   readonly states: readonly StateTold[];
 }
@@ -106,6 +111,7 @@ function verdictOf(label: LongLabel, told: Told, loadsPerSpindleDay: number): Lo
     delayLoads: Number.isFinite(at) && begun <= LOADS_MAX ? Math.max(1, begun) : undefined,
     informedLoads: shown ? informedLoads(label, loadsPerSpindleDay) : undefined,
     isShownByLoads: shown,
+    informedCause: informedCause(label, told.loads),
     told: Number.isFinite(at) ? causeOf(label, holds, states) : undefined,
   };
 }

@@ -43,6 +43,17 @@ test('an assembly is in one place at a time, and what is loaded was measured', (
   expect(measured.size).toBeGreaterThan(10);
 });
 
+test('a chip is in one load, which is remembered as it was', () => {
+  const chips = labelsOf([3, 11]).filter(({ kind }) => kind === 'chip-under-taper');
+  expect(chips.map(({ loads }) => loads.length)).toEqual([1, 1]);
+  for (const { loads, to } of chips) {
+    expect(loads[0]?.load.until).toBe(to);
+    expect(loads[0]?.load.readings).toBeGreaterThan(0);
+    expect(loads[0]?.with.strayGmm).toBeGreaterThan(0);
+    expect(loads[0]?.without.strayGmm).toBe(0);
+  }
+});
+
 test('what a label says is to be expected is what the readings show, over many loads', () => {
   const labels = labelsOf([7, 10]).filter(
     ({ cause, loads }) => cause !== 'sensor' && cause !== 'bearing' && loads.length > 80,
