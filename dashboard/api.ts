@@ -1,4 +1,5 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
+import type { Found } from '../shared/cause-words.ts';
 import type { Advice } from '../shared/advice.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
@@ -165,8 +166,8 @@ export class Api {
   planWork(spindleId: string, work: Omit<WorkPlanned, 'spindleId'>): Promise<Answer<unknown>> {
     return this.#watched(request('POST', `/api/spindles/${encodeURIComponent(spindleId)}/work`, work));
   }
-  act(holdId: string, act: HoldActName, note: string): Promise<Answer<HoldView>> {
-    const body = note === '' ? { act } : { act, note };
+  act(holdId: string, act: HoldActName, note: string, found?: Found): Promise<Answer<HoldView>> {
+    const body = { act, ...(note === '' ? {} : { note }), ...(found === undefined ? {} : { found }) };
     return this.#watched(request('POST', `/api/holds/${encodeURIComponent(holdId)}/acts`, body));
   }
   gate(asked: GateAsked): Promise<Answer<GateAnswer>> {

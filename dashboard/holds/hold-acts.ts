@@ -1,6 +1,7 @@
 // What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { FOUND, FOUND_WORDS, type Found } from '../../shared/cause-words.ts';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
@@ -71,6 +72,12 @@ export class HoldActs extends LitElement {
         min-height: var(--glove);
         min-width: max(10rem, var(--glove));
       }
+      .confirm .found {
+        grid-column: 1;
+      }
+      .found select {
+        min-height: var(--glove);
+      }
       textarea {
         min-height: 5.5rem;
         resize: vertical;
@@ -99,6 +106,8 @@ export class HoldActs extends LitElement {
   @property({ attribute: false }) person: SessionView | undefined;
   @state() private chosen: HoldActName | undefined;
   @state() private note = '';
+  /** What it was, where whoever checked or released it can say so. */
+  @state() private found: Found | undefined;
   @state() private wrong: string | undefined;
   @state() private sending = false;
 
@@ -155,6 +164,7 @@ export class HoldActs extends LitElement {
               ></textarea>
             </div>`
       }
+      ${act === 'check' || act === 'release' ? this.#whatItWas() : nothing}
       <div class="answers">
         <button type="button" @click=${() => this.#choose(undefined)}>Leave it</button>
         <button class="first" type="submit" ?disabled=${!ready || this.sending}>
@@ -164,10 +174,28 @@ export class HoldActs extends LitElement {
     </form>`;
   }
 
+  /** Counted where rules are tried on what is on record, so it is asked for and never demanded. */
+  #whatItWas() {
+    return html`<div class="found">
+      <label for="found">What it was, where you know</label>
+      <select
+        id="found"
+        @change=${(event: Event) => {
+          const { value } = event.target as HTMLSelectElement;
+          this.found = FOUND.find((one) => one === value);
+        }}
+      >
+        <option value="" ?selected=${this.found === undefined}>not known yet</option>
+        ${FOUND.map((one) => html`<option value=${one} ?selected=${this.found === one}>${FOUND_WORDS[one]}</option>`)}
+      </select>
+    </div>`;
+  }
+
   #choose(act: HoldActName | undefined): void {
     this.chosen = act === this.chosen ? undefined : act;
     this.wrong = undefined;
     this.note = '';
+    this.found = undefined;
     if (this.chosen === undefined) return;
     void this.updateComplete.then(() =>
       this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus(),
@@ -178,7 +206,7 @@ export class HoldActs extends LitElement {
     event.preventDefault();
     if (this.sending) return;
     this.sending = true;
-    const answer = await this.api.act(this.hold.holdId, act, this.note.trim());
+    const answer = await this.api.act(this.hold.holdId, act, this.note.trim(), this.found);
     this.sending = false;
     if (answer.kind !== 'answer') {
       this.wrong = whyNot(answer);
