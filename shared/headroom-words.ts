@@ -8,7 +8,8 @@ const minuteWords = (at: Instant): string => rfc3339Of(at).slice(0, 16).replace(
 const percentWords = (percent: number): string => `${Math.round(percent)} %`;
 
 /** One decimal: what is counted from messages that come minutes apart is not known better. */
-export const hourWords = (hours: number): string => `${hours.toFixed(1)} h`;
+export const hourWords = (hours: number): string =>
+  `${hours.toLocaleString('en-GB', { minimumFractionDigits: 1, maximumFractionDigits: 1 })} h`;
 
 function riseWords(rise: OverrideRise): string {
   switch (rise.kind) {

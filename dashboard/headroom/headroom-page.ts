@@ -35,6 +35,9 @@ export class HeadroomPage extends Page {
         margin: 0.35rem 0 0;
         max-width: 60ch;
       }
+      .light {
+        font-weight: 400;
+      }
       .kept svg,
       .money summary {
         vertical-align: text-bottom;
@@ -89,7 +92,7 @@ export class HeadroomPage extends Page {
         ${hourWords(view.cutHours)} in the cut.
         ${kept === 0 ? 'No override is kept down after what it was turned down around.' : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
       </p>
-      ${moneyOpened(view.money)}
+      ${view.money === undefined ? nothing : html`<div>By your rate: ${moneyOpened(view.money)}</div>`}
       <section aria-labelledby="away">
         <h2 id="away">Hours given away, most first</h2>
         ${speedKey(endRpm)}

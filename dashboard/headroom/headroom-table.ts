@@ -15,13 +15,14 @@ const BOUND_WORDS: Readonly<Record<SpeedBound, string>> = {
   'spindle-maximum': "the spindle's maximum",
 };
 
-/** An amount that opens to what it was reckoned from. */
+/** An amount, and what it was reckoned from. */
 export function moneyOpened(money: MoneyView | undefined): TemplateResult | typeof nothing {
   if (money === undefined) return nothing;
-  return html`<details class="money">
-    <summary>${whole(Math.round(money.amount))} ${money.currency}</summary>
-    <span class="small">= ${money.words}</span>
-  </details>`;
+  return html`${whole(Math.round(money.amount))} ${money.currency}
+    <details class="money">
+      <summary>of what</summary>
+      <span class="small">${money.words}</span>
+    </details>`;
 }
 
 export function spindleTable(rows: readonly HeadroomRow[], view: HeadroomView, endRpm: number): TemplateResult {
@@ -51,7 +52,9 @@ function spindleRow(row: HeadroomRow, endRpm: number, paid: boolean): TemplateRe
   const { programmedRpm, actualRpm, assemblyId } = speeds;
   return html`<tr>
     <th scope="row">
-      <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft">${row.machine}</span>
+      <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft light"
+        >${row.machine}</span
+      >
     </th>
     <td>
       ${speedPicture(speeds, endRpm)}
@@ -63,7 +66,7 @@ function spindleRow(row: HeadroomRow, endRpm: number, paid: boolean): TemplateRe
     <td class="number">${hourWords(row.cutHours)}</td>
     <td class="number">${hourWords(row.reducedHours)}</td>
     <td class="number"><b>${hourWords(row.awayHours)}</b></td>
-    ${paid ? html`<td>${moneyOpened(row.money)}</td>` : nothing}
+    ${paid ? html`<td>${row.awayHours === 0 ? MISSING : moneyOpened(row.money)}</td>` : nothing}
     <td class="number">${row.couldHours === undefined ? MISSING : hourWords(row.couldHours)}</td>
   </tr>`;
 }
