@@ -42,6 +42,8 @@ export const AheadView = z.object({
   p10At: At.optional(),
   p50At: At.optional(),
   p90At: At.optional(),
+  /** What stands on record of it: said so the last time. */
+  told: z.object({ at: At, p10At: At.optional(), p50At: At, p90At: At.optional() }).optional(),
   /** One level a day, the middle of its hours' means; oldest first. */
   days: z.array(z.object({ at: At, mmS: z.number() })),
 });

@@ -34,6 +34,7 @@ export function aheadSection(
               At about ${speed(shown.speedRpm)}: ${shown.words}
               ${shown.limit === undefined ? nothing : html`<span class="soft">(${shown.limit.source})</span>`}
             </p>
+            ${toldLine(shown, clock)}
             <ahead-picture .view=${shown} .clock=${clock}></ahead-picture>
             ${coursesTable(ahead, clock)} ${daysTable(shown, clock)}`
     }
@@ -42,6 +43,15 @@ export function aheadSection(
       changes; a part may fail long before. The limits of the machine maker govern.
     </p>
   </section>`;
+}
+
+/** That it was said, and when: so that nobody has to remember it. */
+function toldLine({ told }: AheadView, { zone }: PlantClock) {
+  if (told === undefined) return nothing;
+  const { at, p10At, p50At, p90At } = told;
+  const between =
+    p10At === undefined || p90At === undefined ? '' : `, with 80 % between ${day(p10At, zone)} and ${day(p90At, zone)}`;
+  return html`<p class="soft small">On record since ${day(at, zone)}: about ${day(p50At, zone)}${between}.</p>`;
 }
 
 const keyOf = ({ speedBin, quantity }: AheadView): string => `${speedBin} ${quantity}`;

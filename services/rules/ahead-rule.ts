@@ -17,6 +17,7 @@ import {
   AHEAD_TOLD_DAYS,
 } from './ahead-limits.ts';
 import { authorOf } from './authors.ts';
+import { CLEAR_SHARE } from './limits.ts';
 import { daysEnded, endsDay, type Days } from './daily-levels.ts';
 import type { SpeedBin, SpindleLive, SpindleState } from './floor.ts';
 
@@ -96,7 +97,10 @@ function aheadNow(spindle: SpindleState, bin: SpeedBin, quantity: LimitQuantity,
   const stands = before?.p50At === undefined ? undefined : before;
   if (levelMmS === undefined || today === undefined || days.days.length < OUTLOOK_POINTS_MIN) return undefined;
   const boundary = boundaryAhead(spindle, bin, quantity, levelMmS);
-  if (boundary === undefined || (stands === undefined && !mayRise(days))) return undefined;
+  // What was said of a limit that is no more in force is taken back; of one that is reached it was right.
+  if (boundary === undefined)
+    return stands === undefined || levelMmS >= stands.limitMmS ? undefined : back(stands, levelMmS);
+  if (stands === undefined && !mayRise(days)) return undefined;
   const { p10, p50, p90 } = outlookOf(days, boundary).reached ?? {};
   const whole = { levelMmS, limitMmS: boundary.mmS, source: boundary.source };
   if (p50 !== undefined && p50 <= AHEAD_TOLD_DAYS) {
@@ -109,9 +113,13 @@ function aheadNow(spindle: SpindleState, bin: SpeedBin, quantity: LimitQuantity,
       ...(p90 === undefined ? {} : { p90At: atDay(today + p90) }),
     };
   }
-  if (stands === undefined || (p50 !== undefined && p50 <= AHEAD_BACK_DAYS)) return undefined;
+  // So near to it nothing is taken back: the bank may see it there already.
+  const isNear = levelMmS >= CLEAR_SHARE * boundary.mmS;
+  if (stands === undefined || isNear || (p50 !== undefined && p50 <= AHEAD_BACK_DAYS)) return undefined;
   return atDay(today) - stands.at >= AHEAD_STANDS_DAYS * MILLISECONDS_A_DAY ? whole : undefined;
 }
+
+const back = ({ limitMmS, source }: LimitAhead, levelMmS: number): Ahead => ({ levelMmS, limitMmS, source });
 
 function hasMoved(wasAt: Instant, isAt: Instant, now: Instant): boolean {
   const leastMs = Math.max(AHEAD_MOVED_DAYS * MILLISECONDS_A_DAY, AHEAD_MOVED_SHARE * Math.abs(wasAt - now));

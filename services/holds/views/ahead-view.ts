@@ -1,10 +1,18 @@
 // Looking ahead on a spindle's page: the trend of its daily levels at each speed, its breaks, and when it reaches the limit in force.
 import { LIMIT_QUANTITIES, type LimitQuantity } from '../../../shared/acts.ts';
-import type { AheadView } from '../../../shared/ahead.ts';
-import { AHEAD_QUANTITY_WORDS, datesWords, dayWords } from '../../../shared/ahead-words.ts';
-import { amountWords } from '../../../shared/wording.ts';
+import type { AheadView, LimitAhead } from '../../../shared/ahead.ts';
+import { AHEAD_QUANTITY_WORDS, aheadToldWords, datesWords, dayWords } from '../../../shared/ahead-words.ts';
+import { amountWords, rpmWords } from '../../../shared/wording.ts';
 import { OUTLOOK_POINTS_MIN } from '../../../shared/statistics/index.ts';
-import { atDay, boundaryAhead, outlookOf, type SpeedBin, type SpindleState } from '../../rules/index.ts';
+import {
+  atDay,
+  boundaryAhead,
+  outlookOf,
+  SEVERITY_SPEAKS_MS,
+  type Floor,
+  type SpeedBin,
+  type SpindleState,
+} from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
 /** Speeds that are looked at: those that were run last. More would make the page dear and say little. */
@@ -32,10 +40,32 @@ function viewOf(spindle: SpindleState, bin: SpeedBin, quantity: LimitQuantity): 
   const limit = JSON.stringify(boundary ?? '');
   const known = reckoned.get(track.levelsMmS);
   const speedRpm = Math.round(bin.centreRpm);
-  if (known?.limit === limit) return { ...known.view, speedRpm };
-  const view = reckon({ bin, quantity, track, boundary });
+  const view = known?.limit === limit ? known.view : reckon({ bin, quantity, track, boundary });
   reckoned.set(track.levelsMmS, { limit, view });
-  return view;
+  return { ...view, speedRpm, ...defined({ told: toldView(track.told) }) };
+}
+
+function toldView(told: Track['told']): AheadView['told'] {
+  if (told?.p50At === undefined) return undefined;
+  const { at, p10At, p50At, p90At } = told;
+  return { at, p50At, ...defined({ p10At, p90At }) };
+}
+
+/** What stands on record of a speed that was run of late: the limit that is reached first. Undefined where there is none. */
+export function aheadSentence(floor: Floor, { live }: SpindleState): string | undefined {
+  let first: LimitAhead | undefined;
+  for (const { daily, lastAt } of live.bins.values()) {
+    if (daily === undefined || floor.at - lastAt > SEVERITY_SPEAKS_MS) continue;
+    for (const quantity of LIMIT_QUANTITIES) {
+      const { told } = daily[quantity];
+      // A day that is long past says nothing more.
+      if (told?.p50At === undefined || told.p50At < floor.at - SEVERITY_SPEAKS_MS) continue;
+      if (told.p50At < (first?.p50At ?? Infinity)) first = told;
+    }
+  }
+  return first === undefined
+    ? undefined
+    : `at about ${rpmWords(Math.round(first.speedRpm / 10) * 10)}, ${aheadToldWords(first)}`;
 }
 
 type Track = NonNullable<SpeedBin['daily']>[LimitQuantity];

@@ -12,7 +12,7 @@ import {
   type SpindleDeclaration,
   type SpindleState,
 } from '../../rules/index.ts';
-import { aheadViews } from './ahead-view.ts';
+import { aheadSentence, aheadViews } from './ahead-view.ts';
 import { defined } from './defined.ts';
 import { overrideKeptView } from './headroom-view.ts';
 import { holdSentence } from './hold-sentence.ts';
@@ -85,6 +85,8 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   }
   const severe = severitySentence(floor, spindle);
   if (severe !== undefined) return { standing: 'watch', why: severe };
+  const ahead = aheadSentence(floor, spindle);
+  if (ahead !== undefined) return { standing: 'watch', why: ahead };
   const speaking = speakingSentence(floor, spindle.spindleId);
   if (speaking !== undefined) return { standing: 'watch', why: speaking };
   const unjudged = nothingToJudgeBy(spindle);

@@ -1,7 +1,7 @@
 // Looking ahead as a spindle's page and the API tell it: in words for each course that a level can take.
 import { expect, test } from 'vitest';
 import { MILLISECONDS_A_DAY } from '../../../shared/time.ts';
-import { aheadViews } from '../../../services/holds/views/ahead-view.ts';
+import { aheadSentence, aheadViews } from '../../../services/holds/views/ahead-view.ts';
 import { emptyFloor, evolve, type SpeedBin, type SpindleState } from '../../../services/rules/index.ts';
 import { draws, normal } from '../../shared/statistics/invented-courses.ts';
 
@@ -79,4 +79,35 @@ test('a break is dated, and the trend is of the days since', () => {
   expect(view?.breaks).toHaveLength(1);
   expect(view?.words).toContain('Its course broke about 2024-11-03');
   expect(view?.slope?.days).toBe(20);
+});
+
+test('what stands on record makes a sentence, as long as that speed was run of late; what was taken back makes none', () => {
+  const spindle = spindleWith(rising(40, 0.02), 2.8);
+  const [bin] = spindle.live.bins.values();
+  const floor = { ...emptyFloor('test'), at: MILLISECONDS_A_DAY };
+  expect(aheadSentence(floor, spindle)).toBeUndefined();
+  const told = {
+    at: 0,
+    speedBin: 19_000,
+    speedRpm: 18_004,
+    quantity: 'overall',
+    levelMmS: 2,
+    limitMmS: 2.8,
+    source: '',
+    p10At: Date.UTC(2031, 1, 20),
+    p50At: Date.UTC(2031, 2, 4),
+    p90At: Date.UTC(2031, 3, 1),
+  } as const;
+  if (bin?.daily !== undefined) bin.daily.overall.told = told;
+  expect(aheadSentence(floor, spindle)).toBe(
+    'at about 18,000 rpm, if its overall vibration goes on as it does, it reaches 2.8 mm/s about 2031-03-04, with 80 % between 2031-02-20 and 2031-04-01',
+  );
+  expect(aheadViews(spindle)?.[0]?.told?.p50At).toBe(told.p50At);
+  expect(aheadSentence({ ...floor, at: 8 * MILLISECONDS_A_DAY }, spindle)).toBeUndefined();
+  const run = { ...floor, at: told.p50At + 8 * MILLISECONDS_A_DAY };
+  if (bin !== undefined) bin.lastAt = run.at;
+  expect(aheadSentence(run, spindle)).toBeUndefined();
+  if (bin?.daily !== undefined) bin.daily.overall.told = { ...told, p50At: undefined } as never;
+  expect(aheadSentence(floor, spindle)).toBeUndefined();
+  expect(aheadViews(spindle)?.[0]?.told).toBeUndefined();
 });

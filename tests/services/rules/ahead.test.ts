@@ -20,7 +20,11 @@ interface Played {
 }
 
 /** Some readings an hour on each day, the level of the day with a little noise. */
-function played(levels: readonly number[], declared: object = { limits: [LIMIT] }): Played {
+function played(
+  levels: readonly number[],
+  declared: object = { limits: [LIMIT] },
+  later?: { readonly day: number; readonly declared: object },
+): Played {
   const floor = emptyFloor('test');
   const told: Told[] = [];
   const steps: [Entry, readonly Outcome[]][] = [];
@@ -34,9 +38,13 @@ function played(levels: readonly number[], declared: object = { limits: [LIMIT] 
     evolve(floor, whole, outcomes);
   };
   const actor = { name: 'Ada-Invented', roles: ['engineer' as const] };
-  const data = { spindleId: 'S-1', machine: 'm', cell: 'c', limits: [], ...declared } as never;
-  take({ kind: 'spindle-declared', at: MIDNIGHT, id: 'd', actor, data } as Omit<Entry, 'position'>);
+  const declare = (at: number, more: object): void => {
+    const data = { spindleId: 'S-1', machine: 'm', cell: 'c', limits: [], ...more } as never;
+    take({ kind: 'spindle-declared', at, id: `d${at}`, actor, data } as Omit<Entry, 'position'>);
+  };
+  declare(MIDNIGHT, declared);
   levels.forEach((level, day) => {
+    if (day === later?.day) declare(MIDNIGHT + day * MILLISECONDS_A_DAY, later.declared);
     for (const hour of HOURS)
       for (let nth = 0; nth < READINGS_AN_HOUR; nth += 1) {
         const at = MIDNIGHT + day * MILLISECONDS_A_DAY + hour * MILLISECONDS_AN_HOUR + nth * 600_000;
@@ -88,6 +96,14 @@ test('what was said is taken back once the level does not rise any more', () => 
   const { told } = played([...rising(45, 1, 0.03), ...Array.from({ length: 30 }, () => 1.2)]);
   expect(told[0]?.ahead.p50At).toBeDefined();
   expect(told.at(-1)?.ahead.p50At).toBeUndefined();
+});
+
+test('what was said of a limit that is taken away is taken back at once; of one that was reached it stays', () => {
+  const away = played(rising(45, 1, 0.03), undefined, { day: 40, declared: {} }).told.at(-1);
+  expect(dayOf(away?.ahead.at)).toBeLessThan(42);
+  expect(away?.ahead).toMatchObject({ limitMmS: 2.8 });
+  expect(away?.ahead.p50At).toBeUndefined();
+  expect(played(rising(70, 1, 0.03)).told.at(-1)?.ahead.p50At).toBeDefined();
 });
 
 test('the fold of what was recorded is the floor that decided it, a copy half-way through as well', () => {
