@@ -1,5 +1,5 @@
 // Compression of merged stretches; what is written at every commit is left as it is.
-import { brotliCompress, brotliDecompressSync, constants } from 'node:zlib';
+import { brotliCompress, brotliDecompress, brotliDecompressSync, constants } from 'node:zlib';
 import { COMPRESS_BYTES_MIN } from './limits.ts';
 
 /** First byte of compressed bytes; formats of blocks count upwards from 1 and never get here. */
@@ -24,6 +24,17 @@ export function packed(bytes: Uint8Array): Promise<Uint8Array> {
 
 export function unpacked(bytes: Uint8Array): Uint8Array {
   return bytes[0] === BROTLI ? brotliDecompressSync(bytes.subarray(1)) : bytes;
+}
+
+/** The same off the thread that asks, which looks through what it has meanwhile. */
+export function unpackedAside(bytes: Uint8Array): Promise<Uint8Array> {
+  if (bytes[0] !== BROTLI) return Promise.resolve(bytes);
+  return new Promise((resolve, reject) => {
+    brotliDecompress(bytes.subarray(1), (error, result) => {
+      if (error === null) resolve(result);
+      else reject(error);
+    });
+  });
 }
 
 const BROTLI_QUALITY = 5;

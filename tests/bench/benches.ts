@@ -11,6 +11,7 @@ import { replayRate } from './figures/replay-rate.ts';
 import { screwSearch } from './figures/screw-search.ts';
 import { standingLoad } from './figures/standing-load.ts';
 import { startTime } from './figures/start-time.ts';
+import { tryOut } from './figures/try-out.ts';
 import { waveformSummary } from './figures/waveform-summary.ts';
 import { windowLoad } from './figures/window-load.ts';
 import { windowPacking } from './figures/window-packing.ts';
@@ -27,6 +28,7 @@ export const BENCHES: readonly Bench[] = [
   replayRate,
   fleetGrowth,
   screwSearch,
+  tryOut,
   waveformSummary,
   windowLoad,
   windowPacking,
