@@ -123,4 +123,4 @@ test('likelihood, effects and fitted variances are those of lme4', () => {
   expect(off.likelihood).toBeLessThan(1e-5);
   expect(off.effect).toBeLessThan(1e-6);
   expect(off.variance).toBeLessThan(1e-4);
-}, 60_000);
+}, 180_000);

@@ -45,7 +45,7 @@ test('smoothed levels with fixed limits (Lucas and Saccucci 1990, table 3; Crowd
   expect(smoothedRunLength(0.25, 3, 1)).toBeCloseTo(11.154267016, 6);
   expect(smoothedRunLength(0.5, 2, 0)).toBeCloseTo(26.45, 1);
   expect(smoothedRunLength(0.5, 2, 1)).toBeCloseTo(4.91, 2);
-}, 30_000);
+}, 120_000);
 
 test('the proving-rotor chart speaks without cause as seldom as its two rules make it', () => {
   // Three standard deviations and eight in a row: 152.7 points (C. W. Champ and W. H. Woodall 1987, from memory).
