@@ -4,6 +4,7 @@ import type { Instant } from '../../shared/time.ts';
 import { amountOf, responsePerN, rotating, type Rotating, type SpindleMode } from '../physics.ts';
 import type { Prng } from '../prng.ts';
 import type { Clamped } from './clamping.ts';
+import type { ReadingDraft } from './reading.ts';
 import * as ranges from './ranges.ts';
 import { TAPERS, USUAL_TAPER, type Taper } from './tapers.ts';
 
@@ -21,6 +22,8 @@ export interface ScenarioSensor {
   readonly tellsEnvelope: boolean;
   readonly tellsFault: boolean;
   readonly skewMs: number;
+  /** What was measured while it was not heard; undefined where it keeps nothing. */
+  readonly kept: ReadingDraft[] | undefined;
   fault: SensorFault;
   silentUntil: Instant;
 }
@@ -162,6 +165,7 @@ export function drawSensor(prng: Prng, device: string, gains: ranges.Range): Sce
     tellsEnvelope: prng.chance(0.7),
     tellsFault: prng.chance(0.5),
     skewMs: prng.chance(0.3) ? Math.round(drawnIn(prng, ranges.SKEW_MS)) : 0,
+    kept: prng.chance(ranges.KEEPS_SHARE) ? [] : undefined,
     fault: 'sound',
     silentUntil: 0,
   };

@@ -2,7 +2,7 @@
 import type { Draft } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR, type Instant } from '../../shared/time.ts';
-import { DAYS_PER_FAULT, FAULT_BEGINS_SHARE, NO_FAULT_SHARE } from './ranges.ts';
+import { DAYS_PER_FAULT, FAULT_BEGINS_SHARE, KEPT_READINGS_MAX, NO_FAULT_SHARE } from './ranges.ts';
 import { declarePlant } from './declaring.ts';
 import { drawnIn } from './drawn-plant.ts';
 import { FAULT_GROUPS, LONG_NON_FAULTS, type LongLabel, type NonFaultLabel, type WholeLoad } from './fault-kinds.ts';
@@ -20,6 +20,13 @@ const TRY_AGAIN_MS = 2 * MILLISECONDS_AN_HOUR;
 const TRIES_MAX = 80;
 const MIXED_SHARE = 0.35;
 const NON_FAULTS_PER_SPINDLE = 0.5;
+
+/** All that waited in a sensor, at once; the reading that is due comes behind it. */
+function tellKept(stage: Stage, kept: Draft[], due: Draft): void {
+  for (const draft of kept) tell(stage, { ...draft, at: stage.now });
+  tell(stage, due);
+  kept.length = 0;
+}
 
 export class LongScenario {
   readonly #stage: Stage;
@@ -116,8 +123,19 @@ export class LongScenario {
     const at = first.nextReadingAt;
     first.nextReadingAt = at + stage.intervalMs;
     stage.now = at;
-    if (at < first.sensor.silentUntil || (stage.sleepy && !first.works)) return undefined;
-    return readingAt(first, spindles[first.feels] ?? first, at, noise);
+    if (stage.sleepy && !first.works) return undefined;
+    const place = spindles[first.feels] ?? first;
+    const { kept, silentUntil } = first.sensor;
+    if (at >= silentUntil) {
+      const reading = readingAt(first, place, { at, prng: noise, remembered: true });
+      if (kept === undefined || kept.length === 0) return reading;
+      tellKept(stage, kept, reading);
+      return undefined;
+    }
+    // Come late they say nothing of now: no memory holds them.
+    if (kept !== undefined && kept.length < KEPT_READINGS_MAX)
+      kept.push(readingAt(first, place, { at, prng: noise, remembered: false }));
+    return undefined;
   }
 
   #happen(it: Happening): void {

@@ -68,6 +68,9 @@ export const TOOL_ROOM_MS: Range = [2 * MILLISECONDS_AN_HOUR, 8 * MILLISECONDS_A
 /** Gaps in the data of one sensor: how often a day, and how long. */
 export const GAPS_A_DAY: Range = [0, 0.3];
 export const GAP_MS: Range = [10 * MILLISECONDS_A_MINUTE, 1 * MILLISECONDS_A_DAY];
+/** Sensors that keep what they measure meanwhile and send it all at once afterwards; so many readings at most. */
+export const KEEPS_SHARE = 0.3;
+export const KEPT_READINGS_MAX = 2000;
 /** Of the devices' clocks. */
 export const SKEW_MS: Range = [-20 * MILLISECONDS_A_MINUTE, 20 * MILLISECONDS_A_MINUTE];
 export const DELAY_MS: Range = [20, 1500];

@@ -23,15 +23,22 @@ const CLIPS_AT_MS2 = 49;
 /** Cold is over in the facts where it changes less than a reading's noise. */
 const WARM_SHARE = 0.01;
 
-/** @param place whose vibration is felt: the spindle itself, or another one where sensors were swapped. */
-export function readingAt(spindle: ScenarioSpindle, place: ScenarioSpindle, at: Instant, prng: Prng): ReadingDraft {
+/**
+ * @param place whose vibration is felt: the spindle itself, or another one where sensors were swapped.
+ * @param moment `remembered`: whether a perfect memory of the load holds it.
+ */
+export function readingAt(
+  spindle: ScenarioSpindle,
+  place: ScenarioSpindle,
+  { at, prng, remembered }: { readonly at: Instant; readonly prng: Prng; readonly remembered: boolean },
+): ReadingDraft {
   const { sensor } = spindle;
   sensor.sequence += 1;
   const { clamped } = place;
   const data =
     clamped === undefined || !place.works
       ? standing(spindle, prng)
-      : turning({ spindle, place, clamped, at, prng, ownPlace: place === spindle });
+      : turning({ spindle, place, clamped, at, prng, isRemembered: remembered && place === spindle });
   const delayMs = DELAY_MS[0] + (DELAY_MS[1] - DELAY_MS[0]) * prng.next() ** 4;
   return {
     at,
@@ -56,10 +63,10 @@ interface Moment {
   readonly clamped: Clamped;
   readonly at: Instant;
   readonly prng: Prng;
-  readonly ownPlace: boolean;
+  readonly isRemembered: boolean;
 }
 
-function turning({ spindle, place, clamped, at, prng, ownPlace }: Moment): Summary {
+function turning({ spindle, place, clamped, at, prng, isRemembered }: Moment): Summary {
   const { sensor } = spindle;
   const is = clamped.speeds[clamped.speed] ?? NOWHERE;
   const { cutting } = clamped;
@@ -80,7 +87,7 @@ function turning({ spindle, place, clamped, at, prng, ownPlace }: Moment): Summa
   const teeth = cutting ? place.cutting * (0.5 + share) * (1 + 0.3 * prng.gaussian()) : 0;
   const overall = Math.sqrt(once * once + twice * twice + floor * floor + teeth * teeth);
   const phaseDeg = is.phaseDeg + sensor.noise * DEG_PER_RAD * prng.gaussian();
-  if (ownPlace && steady && !cutting && cold < WARM_SHARE && sensor.fault === 'sound')
+  if (isRemembered && steady && !cutting && cold < WARM_SHARE && sensor.fault === 'sound')
     remember(clamped, is, { once, phaseDeg, floor: Math.abs(floor) / place.floorMmS / (0.4 + 0.6 * share) });
   const data: Summary = {
     speedRpm: Math.fround(Math.round(is.speedRpm * (1 + 0.0004 * prng.gaussian()))),
