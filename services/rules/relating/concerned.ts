@@ -21,28 +21,36 @@ function otherSpindles({ assemblies }: Floor, assemblyId: string, spindleId: str
   return [...new Set(loads.toReversed().map((load) => load.spindleId))].filter((id) => id !== spindleId);
 }
 
+/** Not where something of the spindle was named: what was in it then is free of it. */
+function mayBeOfAssembly({ findings }: Hold): boolean {
+  const named = findings?.at(-1)?.named;
+  return named === undefined || named === 'assembly' || named === 'clamping';
+}
+
 /** Open holds for a vibration that nothing explains, which a load of this assembly in this spindle says something of. */
-export function concernedHolds(layer: Layer, spindleId: string, { assemblyId, bench }: LoadMark): readonly Hold[] {
+export function concernedHolds(layer: Layer, spindleId: string, { assemblyId }: LoadMark): readonly Hold[] {
   const elsewhere = otherSpindles(layer.floor, assemblyId, spindleId)
     .flatMap((id) => unexplainedOf(layer, { kind: 'spindle', id }))
-    .filter((hold) => hold.evidence.assemblyId === assemblyId);
+    .filter((hold) => hold.evidence.assemblyId === assemblyId && mayBeOfAssembly(hold));
   return [
     ...unexplainedOf(layer, { kind: 'spindle', id: spindleId }),
     ...unexplainedOf(layer, { kind: 'assembly', id: assemblyId }),
-    ...(bench === undefined ? [] : unexplainedOf(layer, { kind: 'bench', id: bench })),
     ...elsewhere,
   ];
 }
 
-/** The marks of a spindle that count: none that was seen under a hold, but what the hold in question is about. */
-export function sceneIn(floor: Floor, spindleId: string, withHeld: boolean): Scene | undefined {
+/** The marks of a spindle that count. Those seen under a hold are left out, but where that hold is the question. */
+export function sceneIn(floor: Floor, spindleId: string, isLeftOut?: (mark: LoadMark) => boolean): Scene | undefined {
   const spindle = floor.spindles.get(spindleId);
   const relating = floor.relating.get(spindleId);
   if (spindle === undefined || relating === undefined) return undefined;
-  return sceneOf(spindle, relating, withHeld ? undefined : (mark) => mark.held);
+  return sceneOf(spindle, relating, isLeftOut);
 }
 
-/** Where else the builds of the last marks ran, and what else their bench measured: the latest first. */
+/**
+ * Where else the builds of the last marks ran, and what else their bench measured: the latest first. Of what was seen under a hold
+ * there only the assembly in question counts, for anything else is of another cause.
+ */
 export function scenesElsewhere(floor: Floor, { spindle, marks }: Scene, assemblyId?: string): readonly Scene[] {
   const ids = new Set<string>();
   const recent = marks.slice(-MARKS_BACK).toReversed();
@@ -53,7 +61,8 @@ export function scenesElsewhere(floor: Floor, { spindle, marks }: Scene, assembl
   if (bench !== undefined)
     for (const id of ranFromBench(floor, bench))
       if (ids.size < 2 * ELSEWHERE_MAX && id !== spindle.spindleId) ids.add(id);
-  return [...ids].flatMap((id) => sceneIn(floor, id, true) ?? []);
+  const isLeftOut = (mark: LoadMark): boolean => mark.held && mark.assemblyId !== assemblyId;
+  return [...ids].flatMap((id) => sceneIn(floor, id, isLeftOut) ?? []);
 }
 
 function ranFromBench({ relating }: Floor, bench: string): readonly string[] {

@@ -6,6 +6,8 @@ import {
   READING_VARIANCE,
   RESIDUAL_UNKNOWN_GMM,
   RESIDUAL_UNKNOWN_VARIANCE,
+  STEP_MMS,
+  TOLD_LEAST_MMS,
 } from './limits.ts';
 import type { LoadMark } from './relating-state.ts';
 
@@ -50,7 +52,13 @@ export function clampingVariance(fixedGmm2: number, clampingGmm2: number, scatte
   return q * (0.5 - (0.5 - RAYLEIGH_LOG_VARIANCE) * q);
 }
 
-/** Of the mean of so many readings, in ln of the amplitude. */
+/** Of the mean of so many readings, in ln of the amplitude: their noise, which more readings make smaller. */
 export function readingsVariance(readings: number): number {
   return READING_VARIANCE / readings + MARK_VARIANCE;
+}
+
+/** Of a mark: the noise of its readings, and the steps in which they are told, which more readings do not make smaller. */
+export function markVariance({ readings, square }: Pick<LoadMark, 'readings' | 'square'>): number {
+  const step = (STEP_MMS * STEP_MMS) / (4 * (square + TOLD_LEAST_MMS * TOLD_LEAST_MMS));
+  return readingsVariance(readings) + step;
 }

@@ -1,7 +1,7 @@
 // A weighing as it is written down: observed against expected, each cause with its probability, what was ruled out and why.
 import { CAUSE_WORDS, type Cause, type CauseFinding } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
-import { centreOf, clampingVariance, readingsVariance } from './expected.ts';
+import { centreOf, clampingVariance, markVariance } from './expected.ts';
 import { experimentsFor } from './experiments.ts';
 import { levelIn, pairIn } from './learned.ts';
 import { LEVEL_USUAL, PAIR_VARIANCE_LEAST, RULED_OUT_BELOW } from './limits.ts';
@@ -33,7 +33,7 @@ export function expectationOf(others: Scene, last: LoadMark): Expectation {
       : (others.expected[atSpeed] ?? 0) - Math.log(others.wholeGmm2[atSpeed] ?? 1) / 2;
   const pairVariance = twin < 0 ? centre.variance : PAIR_VARIANCE_LEAST;
   const clamping = clampingVariance(Math.exp(2 * whole), last.clampingGmm2, scatter);
-  const spread = Z_95 * Math.sqrt(pairVariance + clamping + readingsVariance(last.readings));
+  const spread = Z_95 * Math.sqrt(pairVariance + clamping + markVariance(last));
   const ln = level + whole;
   return {
     observedMmS: Math.sqrt(last.square),

@@ -1,7 +1,7 @@
 // What a mark teaches when it is no longer weighed: the spindle's answer at its speed, the build's in it, the scatter.
 import type { Subject } from '../../../shared/ids.ts';
 import type { SpindleState } from '../floor.ts';
-import { centreOf, clampingVariance, readingsVariance } from './expected.ts';
+import { centreOf, clampingVariance, markVariance } from './expected.ts';
 import {
   ANEW_LEVEL_VARIANCE,
   ANEW_PAIR_VARIANCE,
@@ -16,8 +16,10 @@ import {
   REST_VARIANCE,
   SCATTER_LEAST,
   SCATTER_LOADS_MAX,
+  SCATTER_LOG_MAX,
   SCATTER_MOST,
   SCATTER_PRIOR_LOADS,
+  TOLD_LEAST_MMS,
 } from './limits.ts';
 import type { LevelKnown, LoadMark, PairKnown, Relating } from './relating-state.ts';
 
@@ -36,9 +38,10 @@ export function ownGmm2Of({ live }: SpindleState): number {
 
 /** How many times what the interfaces would its clampings scatter, in squares. */
 export function scatterOf({ scatterSum, scatterCount }: Relating): number {
-  const scatter = (scatterSum + SCATTER_PRIOR_LOADS) / (scatterCount + SCATTER_PRIOR_LOADS);
-  return Math.min(Math.max(scatter, SCATTER_LEAST), SCATTER_MOST);
+  return bounded(Math.exp(scatterSum / (scatterCount + SCATTER_PRIOR_LOADS)));
 }
+
+export const bounded = (scatter: number): number => Math.min(Math.max(scatter, SCATTER_LEAST), SCATTER_MOST);
 
 export function levelIn({ levels }: Pick<Relating, 'levels'>, bin: number): LevelKnown | undefined {
   return levels.find((level) => level.bin === bin);
@@ -85,8 +88,8 @@ function pairOrNew(known: Known, mark: LoadMark, ownGmm2: number): PairKnown {
   return pair;
 }
 
-/** ln of the mark's amplitude, mm/s. */
-export const amplitudeOf = ({ square }: LoadMark): number => Math.log(square) / 2;
+/** ln of the mark's amplitude, mm/s; what is finer than a sensor tells is nothing. */
+export const amplitudeOf = ({ square }: LoadMark): number => Math.log(square + TOLD_LEAST_MMS ** 2) / 2;
 export const restOf = ({ restSquare }: LoadMark): number => Math.log(restSquare + REST_LEAST_MMS ** 2) / 2;
 
 /** How far off a mark is of what is known, and how sure both are; variances of ln of the amplitude. */
@@ -99,7 +102,7 @@ export interface Surprise {
 
 export function surpriseOf(mark: LoadMark, level: LevelKnown, pair: PairKnown, scatter: number): Surprise {
   const clamping = clampingVariance(Math.exp(2 * pair.mean), mark.clampingGmm2, scatter);
-  const error = clamping + readingsVariance(mark.readings);
+  const error = clamping + markVariance(mark);
   return {
     innovation: amplitudeOf(mark) - level.mean - pair.mean,
     error,
@@ -134,18 +137,19 @@ export function learnInto(
   return { level, pair, before, taken };
 }
 
-/** A mark that is no longer weighed. */
-export function learnFrom(spindle: SpindleState, relating: Relating, mark: LoadMark): void {
-  const { before, taken } = learnInto(spindle, relating, mark, scatterOf(relating));
-  // Only where the expectation is surer than the load itself does its surprise speak of the scatter.
-  if (before.variance < 3 * before.error) learnScatter(relating, (taken * taken) / before.variance);
-}
+/** Minus the mean of ln of a squared standard normal deviate: ln 2 + Euler's constant. */
+const LOG_SQUARE_MEAN = 1.270_363;
 
-/** In units of the scatter that was thought of, so that it finds its own size. */
-function learnScatter(relating: Relating, surprise: number): void {
-  const scatter = scatterOf(relating);
+/**
+ * Takes a surprise into the scatter, in units of what was thought: only where the expectation was surer than the load itself. By
+ * logarithms, so that a few odd loads hardly move it.
+ */
+export function learnScatter(relating: Relating, { innovation, error, variance }: Surprise): void {
+  if (variance >= 3 * error) return;
+  const log = Math.log((innovation * innovation) / variance + 1e-12) + LOG_SQUARE_MEAN;
+  const off = Math.min(Math.max(log, -SCATTER_LOG_MAX), SCATTER_LOG_MAX) + Math.log(scatterOf(relating));
   const keep = Math.min(1, SCATTER_LOADS_MAX / (relating.scatterCount + 1));
-  relating.scatterSum = (relating.scatterSum + surprise * scatter) * keep;
+  relating.scatterSum = (relating.scatterSum + off) * keep;
   relating.scatterCount = (relating.scatterCount + 1) * keep;
 }
 

@@ -31,6 +31,9 @@ export const PAIR_VARIANCE_LEAST = 0.01;
 /** One reading's noise, and what the mean of many still has: 4 % and 2 % of the amplitude. Common practice, no source. */
 export const READING_VARIANCE = 0.0016;
 export const MARK_VARIANCE = 0.0004;
+/** Sensors tell the velocity in steps of up to this, mm/s, and below this nothing: common practice, no source. */
+export const STEP_MMS = 0.02;
+export const TOLD_LEAST_MMS = 0.03;
 /** Between speeds of one load, beside the clamping that they share. */
 export const SPEEDS_VARIANCE = 0.0016;
 /** A level that nothing is known of: a factor of e² either way. */
@@ -48,16 +51,18 @@ export const LEARN_Z_MAX = 2.5;
 /** A mark further below than so many standard deviations weighs less: two vectors may cancel. */
 export const LOW_Z_MAX = 2;
 /** What is thought of a spindle's scatter before it has shown it counts as so many loads. */
-export const SCATTER_PRIOR_LOADS = 10;
+export const SCATTER_PRIOR_LOADS = 4;
+/** One load moves it by no more than a factor of e to this. */
+export const SCATTER_LOG_MAX = 3;
 /** And no more than so many are remembered. */
 export const SCATTER_LOADS_MAX = 300;
-export const SCATTER_LEAST = 0.05;
+export const SCATTER_LEAST = 0.02;
 export const SCATTER_MOST = 20;
 
 /** Of what is beside the 1×: from load to load and from tool to tool. Common practice, no source. */
 export const REST_VARIANCE = 0.01;
 export const REST_PAIR_VARIANCE = 0.02;
-export const REST_LEAST_MMS = 0.02;
+export const REST_LEAST_MMS = 0.05;
 
 /** Sizes of a change that are tried, in ln of the amplitude: 1.25 to 6 times. */
 export const CHANGES = [0.22, 0.34, 0.5, 0.7, 0.95, 1.3, 1.8] as const;

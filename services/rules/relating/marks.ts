@@ -3,7 +3,7 @@ import type { EntryOf } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { Floor, LoadedState, SpindleState } from '../floor.ts';
 import { pairingOf, type Pairing } from '../pairing.ts';
-import { learnFrom } from './learned.ts';
+import { learnInto, scatterOf } from './learned.ts';
 import {
   CLAMPING_RMS_SHARE,
   CLAMPING_UNKNOWN_UM,
@@ -113,7 +113,7 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
   if (part > 0) relating.due = true;
   if (relating.marks.length <= MARKS_MAX || forgetHeld(relating)) return;
   const oldest = relating.marks.shift();
-  if (oldest !== undefined && !oldest.held) learnFrom(spindle, relating, oldest);
+  if (oldest !== undefined && !oldest.held) learnInto(spindle, relating, oldest, scatterOf(relating));
 }
 
 /** Under a hold the loads of its middle go, so that its beginning and what was before it stay. */

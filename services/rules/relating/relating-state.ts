@@ -75,7 +75,7 @@ export interface Relating {
   /** The one heard longest ago first, at most PAIRS_MAX. */
   pairs: PairKnown[];
   levels: LevelKnown[];
-  /** Squared surprises, in units of what was to be expected, and how many: whether its clampings scatter more than others'. */
+  /** Sum of ln of the squared surprises, in units of what the interfaces let expect, and how many: whether its clampings scatter more than others'. */
   scatterSum: number;
   scatterCount: number;
   /** The same, learned from each load as it ends: for a first look only. */

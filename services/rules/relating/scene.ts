@@ -1,8 +1,8 @@
 // The marks of one spindle as numbers that share effects: speeds, builds, clampings. What a change would add stands beside.
 import { effectMeans, factored, logDensity, median, type FactoredModel } from '../../../shared/statistics/index.ts';
 import type { SpindleState } from '../floor.ts';
-import { centreOf, clampingVariance, readingsVariance } from './expected.ts';
-import { amplitudeOf, levelIn, ownGmm2Of, pairIn, restOf, scatterOf } from './learned.ts';
+import { centreOf, clampingVariance, markVariance } from './expected.ts';
+import { amplitudeOf, bounded, levelIn, ownGmm2Of, pairIn, restOf, scatterOf } from './learned.ts';
 import {
   LEVEL_USUAL,
   LEVEL_VARIANCE,
@@ -11,8 +11,6 @@ import {
   REST_LEAST_MMS,
   REST_PAIR_VARIANCE,
   REST_VARIANCE,
-  SCATTER_LEAST,
-  SCATTER_MOST,
   SCATTER_PRIOR_LOADS,
   SPEEDS_VARIANCE,
 } from './limits.ts';
@@ -128,7 +126,7 @@ function solved(ground: Ground, whole: readonly number[], scatter: number, raise
     const level = levelIn(relating, mark.bin) ?? { mean: LEVEL_USUAL, variance: LEVEL_VARIANCE };
     const held = [effects.place(`bin ${mark.bin}`, () => level), effects.place(`pair ${mark.pair}`, () => centre)];
     const clamping = clampingVariances[index] ?? 0;
-    const noise = readingsVariance(mark.readings);
+    const noise = markVariance(mark);
     const low = raised?.[index] ?? 1;
     if (shared.has(mark.ordinal)) {
       held.push(effects.place(`load ${mark.ordinal}`, () => ({ mean: 0, variance: clamping })));
@@ -160,6 +158,8 @@ function solved(ground: Ground, whole: readonly number[], scatter: number, raise
   };
 }
 
+/** No scatter is so small that one more load could not be off. */
+const SCATTER_SEEN_LEAST = 1e-3;
 /** The median of a squared standard normal deviate. */
 const MEDIAN_OF_SQUARE = 0.454_936;
 
@@ -177,11 +177,11 @@ function scatterSeen(scene: Scene): number {
   // Each pair and each speed takes one degree of freedom of its own.
   const free = surprises.length - scene.effectVariances.length;
   if (free < 4) return before;
-  const seen = (median(surprises) ?? MEDIAN_OF_SQUARE) / MEDIAN_OF_SQUARE;
+  const seen = Math.max(median(surprises) ?? MEDIAN_OF_SQUARE, SCATTER_SEEN_LEAST) / MEDIAN_OF_SQUARE;
   const corrected = (before * seen * surprises.length) / free;
   const weight = free / 2;
   const known = SCATTER_PRIOR_LOADS + relating.scatterCount;
-  return Math.min(Math.max((corrected * weight + before * known) / (weight + known), SCATTER_LEAST), SCATTER_MOST);
+  return bounded(Math.exp((Math.log(corrected) * weight + Math.log(before) * known) / (weight + known)));
 }
 
 /** Where the 1× makes nearly all of the whole, what is left is a difference of two noisy squares. */

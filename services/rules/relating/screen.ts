@@ -2,6 +2,7 @@
 import type { SpindleState } from '../floor.ts';
 import {
   learnInto,
+  learnScatter,
   levelIn,
   newLevel,
   newPair,
@@ -67,7 +68,9 @@ export function takeEnded(spindle: SpindleState, relating: Relating, mark: LoadM
   const before = pairIn(quick, mark.pair) ?? newPair(mark, ownGmm2Of(spindle));
   const level = levelIn(quick, mark.bin) ?? newLevel(mark.bin);
   const scatter = scatterOf(relating);
-  const sums = sumsWith(relating, mark, level, before, surpriseOf(mark, level, before, scatter));
+  const surprise = surpriseOf(mark, level, before, scatter);
+  const sums = sumsWith(relating, mark, level, before, surprise);
+  learnScatter(relating, surprise);
   const found = isFound(sums);
   quick.up = found ? SCREEN_AGAIN : sums.up;
   quick.down = found ? SCREEN_AGAIN : sums.down;

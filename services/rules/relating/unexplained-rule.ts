@@ -5,9 +5,10 @@ import type { Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts'
 import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
+import { UNTUNED } from '../settings.ts';
 import { concernedHolds, sceneIn, scenesElsewhere, UNEXPLAINED } from './concerned.ts';
 import { expectationOf, findingOf, type Expectation } from './finding.ts';
-import { EXPECTED_LOADS_MIN, HOLD_LOG_ODDS, SHARE_MOVED } from './limits.ts';
+import { EXPECTED_LOADS_MIN, SHARE_MOVED } from './limits.ts';
 import type { LoadMark } from './relating-state.ts';
 import { sceneOf, type Scene } from './scene.ts';
 import { isWorthWeighing } from './screen.ts';
@@ -26,10 +27,11 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   for (const hold of open) weighAgain(floor, outcomes, hold);
   if (open.length > 0 || last.held) return;
   if (spindle === undefined || relating === undefined || !isWorthWeighing(spindle, relating, last)) return;
-  const scene = sceneIn(floor, spindleId, false);
+  const scene = sceneIn(floor, spindleId, (mark) => mark.held);
   if (scene === undefined || loadsIn(scene) < EXPECTED_LOADS_MIN) return;
   const weighing = weigh(scene, scenesElsewhere(floor, scene));
-  if (weighing.logOdds >= HOLD_LOG_ODDS) raise(outcomes, scene, weighing);
+  const { unexplainedLogOdds } = spindle.tuned ?? UNTUNED;
+  if (weighing.logOdds >= unexplainedLogOdds) raise(outcomes, scene, weighing);
 }
 
 const loadsIn = ({ marks }: Scene): number => new Set(marks.map(({ ordinal }) => ordinal)).size;
@@ -138,7 +140,7 @@ function episodeOf(marks: readonly LoadMark[], { steps, evidence }: Hold): Episo
 
 function weighAgain(floor: Floor, outcomes: Outcomes, hold: Hold): void {
   const { spindleId } = hold.evidence;
-  const scene = spindleId === undefined ? undefined : sceneIn(floor, spindleId, true);
+  const scene = spindleId === undefined ? undefined : sceneIn(floor, spindleId);
   if (scene === undefined || spindleId === undefined) return;
   const episode = episodeOf(scene.marks, hold);
   if (episode === undefined) return;

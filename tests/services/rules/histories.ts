@@ -211,10 +211,10 @@ const chances: fc.Arbitrary<Chance> = fc.oneof(
 );
 
 /** Ordinary loads of two assemblies, then the same two with eight times the 1×: what nothing that is known explains. */
-const CHANGED: readonly Chance[] = Array.from({ length: 14 }, (_, nth) => nth).flatMap((nth) => {
+const CHANGED: readonly Chance[] = Array.from({ length: 12 }, (_, nth) => nth).flatMap((nth) => {
   const made = [
     loadDraft({ assembly: nth % 2 === 0 ? 'A-1' : 'A-2', spindle: 'S-1', speed: undefined }),
-    ...[1, 2, 3].map((step) =>
+    ...(nth < 10 ? [1] : [1, 2, 3]).map((step) =>
       readingDraft({
         spindle: 'S-1',
         speed: 8000,

@@ -1,0 +1,196 @@
+// What a setter would write down of each cause and of each change that is no fault, and what the rules make of it.
+import { describe, expect, test } from 'vitest';
+import { isOpen, type Hold } from '../../../../shared/holds.ts';
+import type { Floor } from '../../../../services/rules/index.ts';
+import type { Outcome } from '../../../../shared/outcomes.ts';
+import { decide, emptyFloor, evolve } from '../../../../services/rules/index.ts';
+import { readStory } from '../story.ts';
+import type { Entry } from '../../../../shared/entries.ts';
+
+/** 1× of each assembly in each spindle, mm/s, as its residual and the spindle's own part make it; unlike from pair to pair. */
+const USUAL: Readonly<Record<string, number>> = {
+  'A-1 S-1': 0.42,
+  'A-2 S-1': 0.6,
+  'A-3 S-1': 0.85,
+  'A-1 S-2': 0.5,
+  'A-2 S-2': 0.38,
+  'A-3 S-2': 0.95,
+};
+/** What clampings make of it, load by load. */
+const SCATTER = [1, 1.06, 0.95, 1.03, 0.97, 1.09, 0.92, 1.01, 1.05, 0.96];
+const REST_MM_S = 0.7;
+
+const BUILT = ['A-1 1 ', 'A-2 2 ', 'A-3 3 ']
+  .map((one) => {
+    const [id = '', amount = ''] = one.split(' ');
+    return `05:00 build ${id} b1 1.2 kg 18,000 rpm G40\n05:01 result ${id} b1 ${amount} g·mm`;
+  })
+  .join('\n');
+
+interface Shown {
+  readonly assembly?: string;
+  readonly spindle?: string;
+  /** Times the usual 1×, and times what is beside it. */
+  readonly times?: number;
+  readonly restTimes?: number;
+  readonly rpm?: number;
+  readonly cutting?: boolean;
+}
+
+/** A load every half hour, six readings each, from one given on. */
+function loadsOf(first: number, shown: readonly Shown[]): string {
+  return shown
+    .map(({ assembly = 'A-1', spindle = 'S-1', times = 1, restTimes = 1, rpm = 18_000, cutting }, index) => {
+      const nth = first + index;
+      const minutes = 6 * 60 + nth * 30;
+      const day = 1 + Math.floor(minutes / 1440);
+      const clock = (more: number): string => {
+        const of = (minutes % 1440) + more;
+        return `day ${day} ${String(Math.floor(of / 60)).padStart(2, '0')}:${String(of % 60).padStart(2, '0')}`;
+      };
+      const one = (USUAL[`${assembly} ${spindle}`] ?? 0.5) * times * (SCATTER[nth % SCATTER.length] ?? 1);
+      const overall = Math.hypot(one, REST_MM_S * restTimes);
+      const cut = cutting === undefined ? '' : cutting ? ' cutting' : ' not cutting';
+      return (
+        `${clock(0)} load ${assembly} in ${spindle} at ${rpm} rpm\n` +
+        `${clock(2)} reading ${spindle} at ${rpm} rpm overall ${overall.toFixed(4)} 1x ${one.toFixed(4)}${cut} ×6 every 3 min`
+      );
+    })
+    .join('\n');
+}
+
+/** The three assemblies in turn in one spindle, then in the other. */
+const turn = (loads: number, also: Shown = {}): readonly Shown[] =>
+  Array.from({ length: loads }, (_, nth) => ({
+    assembly: `A-${1 + (nth % 3)}`,
+    spindle: nth % 6 < 3 ? 'S-1' : 'S-2',
+    ...also,
+  }));
+
+const ORDINARY = turn(48);
+
+function told(shown: readonly Shown[]): { readonly floor: Floor; readonly outcomes: readonly Outcome[] } {
+  return playedOn(`${BUILT}\n${loadsOf(0, [...ORDINARY, ...shown])}`);
+}
+
+function playedOn(story: string): { readonly floor: Floor; readonly outcomes: readonly Outcome[] } {
+  const floor = emptyFloor('test');
+  const outcomes: Outcome[] = [];
+  for (const { drafts } of readStory(story)) {
+    for (const draft of drafts) {
+      const entry = { ...draft, position: floor.position + 1 } as Entry;
+      const made = decide(floor, entry);
+      evolve(floor, entry, made);
+      outcomes.push(...made);
+    }
+  }
+  return { floor, outcomes };
+}
+
+const unexplained = (floor: Floor): readonly Hold[] =>
+  [...floor.holds.values()].filter((hold) => hold.reason === 'vibration-unexplained');
+
+const inS1 = (assembly: string, also: Shown = {}): Shown => ({ assembly, spindle: 'S-1', ...also });
+const inS2 = (assembly: string, also: Shown = {}): Shown => ({ assembly, spindle: 'S-2', ...also });
+
+describe('each cause, from the loads that show it', () => {
+  test.each<[what: string, shown: readonly Shown[], subject: string, named: string]>([
+    [
+      'a build that shows twice as much in both spindles, while the others show what they did: the assembly',
+      [inS1('A-1', { times: 2.2 }), inS1('A-2'), inS2('A-1', { times: 2.1 }), inS2('A-3'), inS1('A-1', { times: 2.2 })],
+      'A-1',
+      'assembly',
+    ],
+    [
+      'every build in one spindle, and none in the other: the spindle',
+      [inS1('A-1', { times: 2.6 }), inS2('A-2'), inS1('A-2', { times: 2.2 }), inS1('A-3', { times: 1.9 }), inS2('A-1')],
+      'S-1',
+      'spindle',
+    ],
+    [
+      '1× and what is beside it half of what they were, whatever is in it: the sensor',
+      ['A-1', 'A-2', 'A-3', 'A-1', 'A-2'].map((id) => inS1(id, { times: 0.5, restTimes: 0.5 })),
+      'S-1',
+      'sensor',
+    ],
+    [
+      'what is beside the 1× grows, and the 1× does not: a bearing',
+      ['A-1', 'A-2', 'A-3', 'A-1', 'A-2'].map((id) => inS1(id, { restTimes: 2.2 })),
+      'S-1',
+      'bearing',
+    ],
+    [
+      'the same builds now far more, now far less, from load to load: the clamping system',
+      [2.4, 0.4, 1.9, 0.5, 2.6, 0.45, 2.2, 0.5, 2.3].map((times, nth) => inS1(`A-${1 + (nth % 3)}`, { times })),
+      'S-1',
+      'drawbar',
+    ],
+  ])('%s', (_, shown, subject, named) => {
+    const { floor } = told(shown);
+    const holds = unexplained(floor);
+    const open = holds.filter(isOpen);
+    expect(open.map((hold) => hold.subject.id)).toEqual([subject]);
+    const finding = open[0]?.findings?.at(-1);
+    expect(finding?.named).toBe(named);
+    const sum = (finding?.shares ?? []).reduce((all, { probability }) => all + probability, finding?.unknown ?? 0);
+    expect(sum).toBeCloseTo(1, 6);
+  });
+
+  test('one load far off, and as ever when it is clamped again: it was that clamping', () => {
+    const { floor } = told([
+      inS1('A-1', { times: 3 }),
+      inS1('A-2'),
+      inS1('A-1'),
+      inS1('A-3'),
+      inS1('A-1'),
+      inS2('A-1'),
+    ]);
+    const [hold] = unexplained(floor);
+    expect(hold?.subject).toEqual({ kind: 'spindle', id: 'S-1' });
+    expect(hold?.findings?.[0]?.named).toBeUndefined();
+    expect(hold?.findings?.at(-1)?.named).toBe('clamping');
+  });
+
+  test('one load far off and nothing since: assembly or clamping cannot be told, and a run elsewhere would tell', () => {
+    const { floor } = told([inS1('A-1', { times: 3 })]);
+    const [hold] = unexplained(floor);
+    const finding = hold?.findings?.at(-1);
+    expect(finding?.named).toBeUndefined();
+    expect(finding?.shares.slice(0, 2).map(({ cause }) => cause)).toEqual(['assembly', 'clamping']);
+    expect(finding?.experiments.map(({ kind }) => kind)).toContain('run-elsewhere');
+    expect(finding?.expectedMmS).toBeGreaterThan(0.35);
+    expect(finding?.expectedMmS).toBeLessThan(0.5);
+    expect(finding?.observedMmS).toBeGreaterThan(finding?.expectedHighMmS ?? Infinity);
+    expect(hold?.evidence.clauses[0]?.unit).toBe('mm/s');
+  });
+});
+
+describe('what is no fault holds nothing', () => {
+  test.each<[what: string, shown: readonly Shown[]]>([
+    ['loads as ever', turn(40)],
+    ['another speed, at which the spindle answers three times as much', turn(24, { rpm: 9000, times: 3 })],
+    ['heavy cutting', turn(24, { cutting: true, times: 4, restTimes: 4 })],
+    ['another type of cutter, never seen before', Array.from({ length: 6 }, () => inS1('A-9', { times: 2 }))],
+  ])('%s', (_, shown) => {
+    expect(unexplained(told(shown).floor)).toEqual([]);
+  });
+
+  test('a build that was rebuilt and measured: its 1× is what its new residual lets expect', () => {
+    const rebuilt = 'day 2 06:01 build A-1 b2 1.2 kg 18,000 rpm G40\nday 2 06:02 result A-1 b2 2.4 g·mm';
+    const { floor } = playedOn(
+      `${BUILT}\n${loadsOf(0, ORDINARY)}\n${rebuilt}\n${loadsOf(
+        49,
+        ['A-1', 'A-2', 'A-1', 'A-3'].map((id) => inS1(id, id === 'A-1' ? { times: 2 } : {})),
+      )}`,
+    );
+    expect(unexplained(floor)).toEqual([]);
+  });
+
+  test('another sensor with twice the gain begins anew', () => {
+    const story = loadsOf(48, turn(18, { times: 2, restTimes: 2 })).replaceAll(
+      /(reading (S-\d).*?) ×/g,
+      '$1 by new-$2 ×',
+    );
+    expect(unexplained(playedOn(`${BUILT}\n${loadsOf(0, ORDINARY)}\n${story}`).floor)).toEqual([]);
+  });
+});
