@@ -1,7 +1,14 @@
 // What people may tune of the rules: each setting with its bounds and unit, where a row of a rule set counts, and which row wins.
 
 /** In the order in which a page or a file shows them. */
-export const RULE_SETTINGS = ['persistenceReadings', 'persistenceS', 'pauseMaxS', 'clearShare'] as const;
+export const RULE_SETTINGS = [
+  'persistenceReadings',
+  'persistenceS',
+  'pauseMaxS',
+  'clearShare',
+  'unexplainedLogOdds',
+  'verificationReadings',
+] as const;
 export type RuleSettingName = (typeof RULE_SETTINGS)[number];
 
 export interface SettingBounds {
@@ -19,7 +26,29 @@ export const SETTING_BOUNDS: Readonly<Record<RuleSettingName, SettingBounds>> = 
   persistenceS: { least: 0, most: 86_400, whole: true, unit: 's', words: 'time that they span at least' },
   pauseMaxS: { least: 60, most: 604_800, whole: true, unit: 's', words: 'longest pause within one stay over a limit' },
   clearShare: { least: 0.5, most: 1, whole: false, unit: '1', words: 'share of the limit below which a stay ends' },
+  unexplainedLogOdds: {
+    least: 1,
+    most: 12,
+    whole: false,
+    unit: '1',
+    words: 'ln of the odds from which unexplained vibration is held',
+  },
+  verificationReadings: {
+    least: 3,
+    most: 1000,
+    whole: true,
+    unit: '1',
+    words: 'readings of a run that verifies a repair',
+  },
 };
+
+/** What a try-out goes through history for; what the others change is said by a whole replay. */
+export const TRIED_SETTINGS: readonly RuleSettingName[] = [
+  'persistenceReadings',
+  'persistenceS',
+  'pauseMaxS',
+  'clearShare',
+];
 
 export type RuleSettings = { readonly [N in RuleSettingName]?: number | undefined };
 

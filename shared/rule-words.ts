@@ -25,6 +25,10 @@ export function settingWords(name: RuleSettingName, value: number): string {
       return `a pause of more than ${secondsWords(value)} begins anew`;
     case 'clearShare':
       return `a stay ends below ${amountWords(100 * value)} % of the limit`;
+    case 'unexplainedLogOdds':
+      return `unexplained vibration is held from odds of ${amountWords(Math.exp(value))} to 1 on`;
+    case 'verificationReadings':
+      return `a run that verifies a repair has ${value} readings`;
   }
 }
 

@@ -30,6 +30,8 @@ const SETTING_LABELS: Readonly<Record<RuleSettingName, string>> = {
   persistenceS: 'Spanning at least, s',
   pauseMaxS: 'Longest pause, s',
   clearShare: 'Ends below, share of limit',
+  unexplainedLogOdds: 'Unexplained from, ln of odds',
+  verificationReadings: 'Readings that verify',
 };
 const SCOPE_LABELS: Readonly<Record<(typeof SCOPE_KINDS)[number], string>> = {
   plant: 'the whole plant',

@@ -2,6 +2,7 @@
 import {
   RULE_SETTINGS,
   SETTING_BOUNDS,
+  TRIED_SETTINGS,
   type RuleRow,
   type RuleScope,
   type RuleSet,
@@ -41,6 +42,8 @@ const NOTHING: Readonly<Record<RuleSettingName, string>> = {
   persistenceS: '',
   pauseMaxS: '',
   clearShare: '',
+  unexplainedLogOdds: '',
+  verificationReadings: '',
 };
 export const NEW_SETTING_ROW: SettingRow = { kind: 'plant', name: '', scope: {}, values: NOTHING };
 export const NEW_LIMIT_ROW: LimitRow = {
@@ -71,6 +74,11 @@ const scopeOf = ({ kind, name, scope }: SettingRow): RuleScope => {
   if (kind === undefined) return scope;
   return kind === 'plant' ? {} : { [kind]: name.trim() };
 };
+
+/** Whether a row sets what a try-out does not go through history for. */
+export function setsUntried(rows: readonly SettingRow[]): boolean {
+  return rows.some(({ values }) => RULE_SETTINGS.some((name) => values[name] !== '' && !TRIED_SETTINGS.includes(name)));
+}
 
 export type Come<T> = { readonly kind: 'good'; readonly value: T } | { readonly kind: 'wrong'; readonly words: string };
 

@@ -13,13 +13,13 @@ import { insteadOf, Page } from '../page.ts';
 import { count } from '../wording/figures.ts';
 import { duration } from '../wording/instants.ts';
 import './days-picture.ts';
-import { limitTriesOf, rowsOf, ruleSetOf, type DraftRows } from './draft.ts';
+import { limitTriesOf, rowsOf, ruleSetOf, setsUntried, type DraftRows } from './draft.ts';
 import { DraftChangedEvent } from './draft-form.ts';
 import './holds-table.ts';
 import './put-in-force.ts';
 import { tryOutLook } from './try-out-look.ts';
 import { TryOutRun } from './try-out-run.ts';
-import { cameTo } from './try-out-words.ts';
+import { cameTo, UNTRIED_WORDS } from './try-out-words.ts';
 import { versionsTable } from './versions-table.ts';
 
 const SPANS_DAYS = [7, 30, 90] as const;
@@ -192,7 +192,8 @@ export class TryOutPage extends Page {
           : html`<ul class="changes">
               ${lines}
             </ul>`
-      }`;
+      }
+      ${setsUntried(this.#rowsNow.settings) ? html`<p>${UNTRIED_WORDS}</p>` : nothing}`;
   }
 
   #asking(): TemplateResult {

@@ -41,6 +41,9 @@ export const SAID_WORDS: Readonly<Record<NonNullable<HoldOnRecord['said']>, stri
   'in-error': 'raised in error',
 };
 
+export const UNTRIED_WORDS =
+  'What it changes for unexplained vibration and for runs that verify a repair is not tried here: counterpoise replay decides everything anew and says it.';
+
 /** One sentence of what the draft would have changed. */
 export function cameTo({ counts, holds }: Pick<TryOutAnswer, 'counts' | 'holds'>): string {
   const { both, onlyNow, onlyThen } = counts;

@@ -29,7 +29,6 @@ export {
   USUAL_TURNING_MS,
   VERIFICATION_EXPECTED_FACTOR,
   VERIFICATION_MS,
-  VERIFICATION_READINGS,
 } from './limits.ts';
 export { fallenFrom, heldRungOfLevel, risenFrom, standardAt, stepOf, stepShareOf } from './severity.ts';
 export { sourceOf as severitySource } from './severity-rule.ts';
@@ -62,5 +61,5 @@ export type { LimitWatch } from './floor.ts';
 export { foldClock, newClockLane, type ClockLane } from './fold-device.ts';
 export { clear as clearWatch, count as countOver, isAtRest, newWatch, persistsWith } from './persistence.ts';
 export { isJudgeable } from './reading-features.ts';
-export { SETTING_DEFAULTS, tunedBy, type RuleSetState, type Tuned } from './settings.ts';
+export { SETTING_DEFAULTS, tunedBy, UNTUNED, type RuleSetState, type Tuned } from './settings.ts';
 export { isDominant, REASON_OF } from './vibration-rule.ts';

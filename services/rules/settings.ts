@@ -5,7 +5,14 @@ import { settingsFor } from '../../shared/rule-settings.ts';
 import type { RulesDeclared } from '../../shared/rule-set.ts';
 import { MILLISECONDS_A_SECOND, type Instant } from '../../shared/time.ts';
 import type { AssemblyState, SpindleState } from './floor.ts';
-import { CLEAR_SHARE, PERSISTENCE_GAP_MAX_MS, PERSISTENCE_MS, PERSISTENCE_READINGS } from './limits.ts';
+import {
+  CLEAR_SHARE,
+  PERSISTENCE_GAP_MAX_MS,
+  PERSISTENCE_MS,
+  PERSISTENCE_READINGS,
+  VERIFICATION_READINGS,
+} from './limits.ts';
+import { HOLD_LOG_ODDS } from './relating/limits.ts';
 
 /** A rule set that was put in force, and by whom. */
 export interface RuleSetState extends RulesDeclared {
@@ -20,6 +27,8 @@ export interface Tuned {
   readonly persistenceMs: number;
   readonly pauseMaxMs: number;
   readonly clearShare: number;
+  readonly unexplainedLogOdds: number;
+  readonly verificationReadings: number;
 }
 
 export const UNTUNED: Tuned = {
@@ -27,6 +36,8 @@ export const UNTUNED: Tuned = {
   persistenceMs: PERSISTENCE_MS,
   pauseMaxMs: PERSISTENCE_GAP_MAX_MS,
   clearShare: CLEAR_SHARE,
+  unexplainedLogOdds: HOLD_LOG_ODDS,
+  verificationReadings: VERIFICATION_READINGS,
 };
 
 /** In the units in which people set them. */
@@ -35,6 +46,8 @@ export const SETTING_DEFAULTS: Readonly<Record<RuleSettingName, number>> = {
   persistenceS: PERSISTENCE_MS / MILLISECONDS_A_SECOND,
   pauseMaxS: PERSISTENCE_GAP_MAX_MS / MILLISECONDS_A_SECOND,
   clearShare: CLEAR_SHARE,
+  unexplainedLogOdds: HOLD_LOG_ODDS,
+  verificationReadings: VERIFICATION_READINGS,
 };
 
 export function tunedBy(settings: RuleSettings): Tuned {
@@ -44,6 +57,8 @@ export function tunedBy(settings: RuleSettings): Tuned {
     persistenceMs: of('persistenceS') * MILLISECONDS_A_SECOND,
     pauseMaxMs: of('pauseMaxS') * MILLISECONDS_A_SECOND,
     clearShare: of('clearShare'),
+    unexplainedLogOdds: of('unexplainedLogOdds'),
+    verificationReadings: of('verificationReadings'),
   };
 }
 

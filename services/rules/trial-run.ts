@@ -4,8 +4,9 @@ import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ReadingFeatures } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { AssemblyState, SpindleState, TrialRun } from './floor.ts';
-import { VERIFICATION_EXPECTED_FACTOR, VERIFICATION_MS, VERIFICATION_READINGS } from './limits.ts';
+import { VERIFICATION_EXPECTED_FACTOR, VERIFICATION_MS } from './limits.ts';
 import { pairingOf } from './pairing.ts';
+import { UNTUNED } from './settings.ts';
 
 type Summary = EntryOf<'summary'>;
 type Known = { assembly(id: string): AssemblyState | undefined };
@@ -49,7 +50,7 @@ export function trialAfter(
     firstAt,
     lastAt: at,
     worstShare: goesOn ? Math.max(trial.worstShare, share) : share,
-    passed: readings >= VERIFICATION_READINGS && at - firstAt >= VERIFICATION_MS,
+    passed: readings >= (spindle.tuned ?? UNTUNED).verificationReadings && at - firstAt >= VERIFICATION_MS,
   };
 }
 

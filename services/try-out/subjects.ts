@@ -1,7 +1,7 @@
 // Which spindles a draft touches, and by which limits and settings they would be judged.
 import type { VibrationLimit } from '../../shared/acts.ts';
 import { limitsAfter } from '../../shared/limit-tries.ts';
-import { fitsScope, type RuleRow, type RuleSet, type ScopedTo } from '../../shared/rule-settings.ts';
+import { fitsScope, TRIED_SETTINGS, type RuleRow, type RuleSet, type ScopedTo } from '../../shared/rule-settings.ts';
 import type { LimitTry, TrySubject } from '../../shared/try-out.ts';
 
 export interface Tried {
@@ -32,7 +32,7 @@ export function touchedBy(
   });
 }
 
-/** What is loaded changes: rows that ask for it are kept, and asked again at each load. */
+/** Of what a try-out goes through history for. What is loaded changes: rows that ask for it are kept, and asked again at each load. */
 function rowsFor(plant: string, subject: TrySubject, rules: RuleSet | undefined): readonly RuleRow[] {
   const to: ScopedTo = {
     plant,
@@ -42,7 +42,10 @@ function rowsFor(plant: string, subject: TrySubject, rules: RuleSet | undefined)
     interface: undefined,
     assembly: undefined,
   };
-  return (rules?.rows ?? []).filter(({ scope: { interface: _interface, assembly: _assembly, ...rest } }) =>
-    fitsScope(rest, to),
-  );
+  return (rules?.rows ?? []).flatMap(({ scope, settings }) => {
+    const { interface: _interface, assembly: _assembly, ...rest } = scope;
+    const tried = Object.fromEntries(TRIED_SETTINGS.map((name) => [name, settings[name]]));
+    const isTried = TRIED_SETTINGS.some((name) => settings[name] !== undefined);
+    return isTried && fitsScope(rest, to) ? [{ scope, settings: tried }] : [];
+  });
 }

@@ -5,8 +5,8 @@ import { amountWords, spanWords } from '../../../shared/wording.ts';
 import {
   isKnownGood,
   VERIFICATION_EXPECTED_FACTOR,
+  UNTUNED,
   VERIFICATION_MS,
-  VERIFICATION_READINGS,
   type Floor,
   type SpindleState,
 } from '../../rules/index.ts';
@@ -42,7 +42,7 @@ function loadPart(floor: Floor, spindle: SpindleState | undefined, asked: boolea
 
 function readingsPart(spindle: SpindleState | undefined, asked: boolean): Part {
   const words =
-    `with ${VERIFICATION_READINGS} readings in a row at one steady speed, out of the cut, over ${spanWords(VERIFICATION_MS)}, ` +
+    `with ${(spindle?.tuned ?? UNTUNED).verificationReadings} readings in a row at one steady speed, out of the cut, over ${spanWords(VERIFICATION_MS)}, ` +
     `none above a limit in force nor above ${VERIFICATION_EXPECTED_FACTOR} times what is expected`;
   const trial = asked ? spindle?.live.trial : undefined;
   if (trial === undefined) return { words, done: false, told: 'not yet' };

@@ -34,7 +34,14 @@ test('without a file: the defaults with their bounds', async () => {
   const { printed } = await run();
   expect(printed).toContain('persistenceReadings: 5, from 1 to 1000 (at least 5 readings over a limit)');
   expect(JSON.parse((await run('--json')).printed)).toEqual({
-    defaults: { persistenceReadings: 5, persistenceS: 60, pauseMaxS: 3600, clearShare: 0.9 },
+    defaults: {
+      persistenceReadings: 5,
+      persistenceS: 60,
+      pauseMaxS: 3600,
+      clearShare: 0.9,
+      unexplainedLogOdds: 3.5,
+      verificationReadings: 10,
+    },
   });
 });
 

@@ -247,6 +247,7 @@ export function tuning(rest: string): object {
     persistenceS: number(rest, /spanning (\d+) s/),
     pauseMaxS: number(rest, /pause (\d+) s/),
     clearShare: number(rest, /clear ([\d.]+)/),
+    verificationReadings: number(rest, /verify (\d+)/),
   });
   const version = number(rest, /version (\d+)/) ?? 1;
   return { why: 'tried', rules: { version, name: 'tried', author: 'Ada', note: '', rows: [{ scope, settings }] } };

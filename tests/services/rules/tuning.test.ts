@@ -107,6 +107,11 @@ test('a spindle that is first named later is tuned as the plant is', () => {
   expect(floor.spindles.get('S-9')?.tuned?.persistenceMs).toBe(UNTUNED.persistenceMs);
 });
 
+test('how sure unexplained vibration is held for and how long a repair is verified are tuned as well', () => {
+  const { floor } = play('06:00 reading S-1 overall 1.0 1x 0.5\n06:10 tune spindle S-1 verify 25');
+  expect(floor.spindles.get('S-1')?.tuned).toEqual({ ...UNTUNED, verificationReadings: 25 });
+});
+
 test('declaring a set decides nothing by itself', () => {
   const floor = emptyFloor('test');
   const rules = { version: 1, name: 'n', author: 'Ada', note: '', rows: [] };
