@@ -6,7 +6,6 @@ import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
-import { UNTUNED } from '../settings.ts';
 import { concernedHolds, sceneIn, scenesElsewhere, UNEXPLAINED } from './concerned.ts';
 import { expectationOf, findingOf, type Expectation } from './finding.ts';
 import { EXPECTED_LOADS_MIN, SHARE_MOVED } from './limits.ts';
