@@ -1,6 +1,7 @@
 // Headroom: what is given away by running slower than programmed, what the limits would allow beyond, and what it costs by the user's own rates.
 import * as z from 'zod';
 import { quantity } from './quantity.ts';
+import { CutterLifeView } from './tool-life.ts';
 import { Rfc3339 } from './time-schema.ts';
 
 const At = z.number().meta({ description: 'ms UTC' });
@@ -135,5 +136,6 @@ export const HeadroomView = z.object({
   awayHours: Hours,
   money: MoneyView.optional(),
   rates: RatesView.optional(),
+  cutters: z.array(CutterLifeView),
 });
 export type HeadroomView = z.infer<typeof HeadroomView>;

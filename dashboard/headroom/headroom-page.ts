@@ -10,6 +10,7 @@ import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { count } from '../wording/figures.ts';
 import { day } from '../wording/instants.ts';
+import { cutterTable } from './cutter-table.ts';
 import { moneyOpened, programTable, spindleTable } from './headroom-table.ts';
 import './rates-form.ts';
 import { axisEndRpm, speedsOf } from './speed-axis.ts';
@@ -107,6 +108,10 @@ export class HeadroomPage extends Page {
             : nothing
         }
         ${programTable(rows)}
+      </section>
+      <section aria-labelledby="lives">
+        <h2 id="lives">Does residual unbalance cost tool life?</h2>
+        ${cutterTable(view.cutters)}
       </section>
       <section aria-labelledby="how">
         <h2 id="how">How it is reckoned</h2>

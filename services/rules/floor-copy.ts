@@ -17,6 +17,7 @@ export function copyOfFloor(floor: Floor): Floor {
     endedHolds: [...floor.endedHolds],
     notices: new Map(floor.notices),
     windows: new Map(floor.windows),
+    cutters: new Map(floor.cutters),
     headroom: mapped(floor.headroom, copyOfHeadroom),
     relating: mapped(floor.relating, copyOfRelating),
   };

@@ -15,7 +15,7 @@ import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
 import type { Relating } from './relating/relating-state.ts';
 import type { RatesState, ReferenceState } from './declared-facts.ts';
-import type { HeadroomState } from './headroom-facts.ts';
+import type { CutterLives, HeadroomState } from './headroom-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
 import type { WindowState } from './window-facts.ts';
 
@@ -261,6 +261,7 @@ export interface Floor {
   readonly relating: Map<string, Relating>;
   /** By spindle: how fast it runs against what was programmed. Changed in place by the fold. */
   readonly headroom: Map<string, HeadroomState>;
+  readonly cutters: Map<string, CutterLives>;
   rates: RatesState | undefined;
   reference: ReferenceState | undefined;
   answering: AnsweringState | undefined;
@@ -285,6 +286,7 @@ export function emptyFloor(plant: string): Floor {
     windows: new Map(),
     relating: new Map(),
     headroom: new Map(),
+    cutters: new Map(),
     rates: undefined,
     reference: undefined,
     answering: undefined,

@@ -3,6 +3,8 @@ import type { OverrideKept, OverrideRise } from '../../shared/headroom.ts';
 import type { Position } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 
+export type * from './tool-life-facts.ts';
+
 /** One assembly at one programmed speed in one week. Changed in place while its week lasts. */
 export interface ProgramSums {
   /** Weeks since 1970, beginning on a Monday, UTC. */

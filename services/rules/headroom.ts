@@ -6,6 +6,7 @@ import { MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import type { HeadroomState, ProgramSums } from './headroom-facts.ts';
 import { PROGRAM_WEEKS_KEPT, PROGRAMS_PER_SPINDLE_MAX, REDUCED_SHARE_MIN, TOLD_HOLDS_MS } from './headroom-limits.ts';
+import { foldToolLife } from './tool-life.ts';
 import { accountOverride, foldOverrideOutcomes, turnOverride, watchCause } from './override-watch.ts';
 
 /** Numbers of a day in `sums`: in the cut, with the override turned down, given away, untold; ms. */
@@ -46,6 +47,7 @@ function newHeadroom(at: Instant): HeadroomState {
 export function foldHeadroom(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
   if (entry.kind === 'summary') foldSensor(floor, entry, outcomes[0]);
   else if (entry.kind === 'machine' || entry.kind === 'load') foldControl(floor, entry);
+  else if (entry.kind === 'life') foldToolLife(floor, entry);
   else if (entry.kind === 'rates-declared')
     floor.rates = { ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position };
   // A reading's features alone tell nothing of an override.

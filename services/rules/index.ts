@@ -37,6 +37,7 @@ export { touchedBy } from './bench-touched.ts';
 export { DAY_SUMS, dayOf, weekBegins } from './headroom.ts';
 export { keptNow } from './override-watch.ts';
 export type { RatesState } from './declared-facts.ts';
+export type { CutterLives } from './tool-life-facts.ts';
 export type { HeadroomState } from './headroom-facts.ts';
 export { atDay, boundaryAhead, outlookOf } from './ahead-rule.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';

@@ -18,3 +18,4 @@ export { effectMeans, factored, logDensity, type EffectModel, type FactoredModel
 export { robustSlope, type RobustSlope } from './robust-slope.ts';
 export { straightLine, type StraightLine } from './straight-line.ts';
 export { outlook, OUTLOOK_POINTS_MIN, type Outlook } from './outlook.ts';
+export { lifeRegression, type LifeRegression } from './life-regression.ts';

@@ -1,4 +1,4 @@
-// R with lme4 (Debian's r-cran-lme4): a second opinion on effects that numbers share, asked once and answered once.
+// R with lme4 and survival (Debian's r-cran-lme4, r-cran-survival): a second opinion on shared effects and on lives, asked once and answered once.
 import { spawnSync } from 'node:child_process';
 import { findProgram } from './program.ts';
 

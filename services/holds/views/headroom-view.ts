@@ -23,6 +23,7 @@ import {
   type SpindleState,
 } from '../../rules/index.ts';
 import { defined } from './defined.ts';
+import { cutterLifeViews } from './tool-life-view.ts';
 
 /** Of a spindle, those that were cut longest; more would make the answer of thousands of spindles large and say little. */
 const PROGRAMS_SHOWN_MAX = 6;
@@ -46,6 +47,7 @@ export function headroomView(floor: Floor, now: Instant, days: number): Headroom
     spindles,
     cutHours: sum((row) => row.cutHours),
     awayHours,
+    cutters: cutterLifeViews(floor),
     ...defined({ money: moneyOfHours(awayHours, floor.rates), rates: ratesView(floor.rates) }),
   };
 }

@@ -103,7 +103,7 @@ export class PlantDouble implements PlantPort {
   rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
   headroom: PlantPort['headroom'] = (days) =>
-    this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0 });
+    this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) => this.#unlessBroken({ kind: 'unknown', what: `assembly ${assemblyId}` });
   holds = () => this.#unlessBroken([HOLD]);

@@ -1,0 +1,50 @@
+// What cutters lasted against residual unbalance: the effect with its interval, or what is missing, in words.
+import { html, type TemplateResult } from 'lit';
+import type { CutterLifeView } from '../../shared/tool-life.ts';
+import { MISSING, whole } from '../wording/figures.ts';
+
+const ROWS_MAX = 100;
+
+export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult {
+  if (cutters.length === 0)
+    return html`<p class="soft">
+      No tool life has been told. A machine control reports it with the message <i>life</i>.
+    </p>`;
+  return html`<div class="scrolls" tabindex="0" role="group" aria-label="Tool life against residual unbalance">
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Cutter</th>
+            <th scope="col" class="number">Lives</th>
+            <th scope="col" class="number">Worn or broken</th>
+            <th scope="col" class="number">Not measured</th>
+            <th scope="col" class="number">Mean, min</th>
+            <th scope="col" class="number">Life per tenth more, × (95 %)</th>
+            <th scope="col">What that says</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${cutters.slice(0, ROWS_MAX).map(
+            (row) =>
+              html`<tr>
+                <th scope="row">${row.cutter}</th>
+                <td class="number">${whole(row.lives)}</td>
+                <td class="number">${whole(row.ended)}</td>
+                <td class="number">${whole(row.withoutResidual)}</td>
+                <td class="number">${whole(Math.round(row.meanMinutes))}</td>
+                <td class="number">${effectWords(row.effect)}</td>
+                <td>${row.words}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+    ${cutters.length > ROWS_MAX ? html`<p class="soft small">and ${cutters.length - ROWS_MAX} more, at the interface</p>` : ''}`;
+}
+
+function effectWords(effect: CutterLifeView['effect']): string {
+  if (effect === undefined) return MISSING;
+  const { timesPerTenth, low, high } = effect;
+  const end = (times: number | undefined): string => (times === undefined ? '?' : times.toFixed(2));
+  return `${timesPerTenth.toFixed(2)} (${end(low)} to ${end(high)})`;
+}
