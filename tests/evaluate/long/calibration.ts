@@ -43,4 +43,5 @@ export function calibrationOf(verdicts: readonly ScenarioVerdict[]): Calibration
   };
 }
 
-export const briefly = (value: number): string => (Number.isFinite(value) ? value.toFixed(3) : '–');
+/** A median of delays is endless where half of the faults were not found. */
+export const briefly = (value: number): string => (value === Infinity ? 'endless' : value.toFixed(3));

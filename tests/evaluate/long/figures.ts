@@ -30,7 +30,7 @@ export function longFiguresOf(verdicts: readonly ScenarioVerdict[]): readonly Lo
   const unbalance = faults.filter(isUnbalance);
   const told = faults.filter(isFound);
   const named = told.filter((fault) => fault.told?.named !== undefined);
-  return [
+  const figures = [
     falseHoldsFigure(verdicts),
     detected('decide.detected_2x', unbalance.filter(doubles)),
     detected('decide.detected_1_4x', unbalance.filter(halfAgain)),
@@ -47,9 +47,11 @@ export function longFiguresOf(verdicts: readonly ScenarioVerdict[]): readonly Lo
       ...share('decide.cause_right', named.filter((fault) => fault.told?.isRight).length, named.length),
       bound: causeBound(told),
     },
-    { ...share('decide.cant_tell', told.length - named.length, told.length), better: 'lower' },
+    { ...share('decide.cant_tell', told.length - named.length, told.length), better: 'lower' as const },
     ...calibrationFigures(calibrationOf(verdicts)),
   ];
+  // A share of nothing is none.
+  return figures.filter(({ of }) => of > 0);
 }
 
 function falseHoldsFigure(verdicts: readonly ScenarioVerdict[]): LongFigure {
