@@ -71,16 +71,8 @@ export const tryOutLook = css`
     height: 1rem;
     accent-color: var(--ink);
   }
-  .head-fields {
-    display: grid;
-    grid-template-columns: 7rem minmax(8rem, 20rem) minmax(8rem, 30rem);
-    gap: 0.5rem 1rem;
-    margin-top: 0.5rem;
-  }
-  @media (max-width: 40rem) {
-    .head-fields {
-      grid-template-columns: minmax(0, 1fr);
-    }
+  .name {
+    max-width: 24rem;
   }
   td details[open] {
     max-width: 36rem;

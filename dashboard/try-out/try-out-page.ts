@@ -30,7 +30,8 @@ export class TryOutPage extends Page {
   static override styles = [look, tables, presses, tryOutLook];
 
   @state() private rows: DraftRows | undefined;
-  @state() private named: { readonly version: number; readonly name: string; readonly note: string } | undefined;
+  @state() private named: Omit<RuleSet, 'rows'> | undefined;
+  @state() private setName = UNNAMED;
   @state() private days: number = 90;
   @state() private text: string | undefined;
   @state() private textFaults: readonly string[] = [];
@@ -68,8 +69,7 @@ export class TryOutPage extends Page {
   /** A number that no set had yet, unless the draft is a set as it was. */
   get #head(): Omit<RuleSet, 'rows'> {
     const free = Math.max(0, ...this.#sets.map(({ rules }) => rules.version)) + 1;
-    const { version, name, note } = this.named ?? { version: free, name: UNNAMED, note: '' };
-    return { version, name, note, author: this.person?.name ?? 'nobody' };
+    return this.named ?? { version: free, name: this.setName, note: '', author: this.person?.name ?? 'nobody' };
   }
 
   #body(): TemplateResult {
@@ -81,7 +81,7 @@ export class TryOutPage extends Page {
           .defaults=${this.#rules.value?.defaults}
           @counterpoise-draft-changed=${this.#onDraft}
         ></draft-form>
-        ${this.#asText()} ${this.#changes()} ${this.#asking()}
+        ${this.#nameField()} ${this.#asText()} ${this.#changes()} ${this.#asking()}
       </section>
       ${this.#result()}
       <section aria-labelledby="force">
@@ -113,8 +113,7 @@ export class TryOutPage extends Page {
   /** A set as it was keeps its number: put in force again it is the same set. */
   #take(rules: RuleSet): void {
     this.rows = { settings: rowsOf(rules), limits: [] };
-    const isAsItWas = rules.author === this.#head.author;
-    this.named = isAsItWas ? { version: rules.version, name: rules.name, note: rules.note } : undefined;
+    this.named = rules;
     this.text = undefined;
     this.renderRoot.querySelector('h2')?.scrollIntoView();
   }
@@ -124,6 +123,22 @@ export class TryOutPage extends Page {
     if (made.kind === 'wrong') return made.words;
     const { adds, removes } = ruleChanges(this.#inForce, made.value);
     return { rules: adds.length + removes.length === 0 ? undefined : made.value };
+  }
+
+  #nameField(): TemplateResult {
+    return html`<div class="name not-printed">
+      <label for="name">Name of the set</label>
+      <input
+        id="name"
+        maxlength="80"
+        autocomplete="off"
+        .value=${this.#head.name}
+        @change=${(event: Event) => {
+          this.setName = (event.target as HTMLInputElement).value.trim() || UNNAMED;
+          this.named = undefined;
+        }}
+      />
+    </div>`;
   }
 
   #asText(): TemplateResult {
@@ -167,7 +182,7 @@ export class TryOutPage extends Page {
     });
     if (rules === undefined) return;
     this.rows = { settings: rowsOf(rules), limits: this.#rowsNow.limits };
-    this.named = { version: rules.version, name: rules.name, note: rules.note };
+    this.named = rules;
     this.text = undefined;
   }
 
