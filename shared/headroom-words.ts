@@ -1,5 +1,6 @@
 // Headroom in words: an override that was turned down and kept, hours, and how an amount of money was reckoned.
-import type { MoneyView, OverrideKept, OverrideRise, RatesDeclared } from './headroom.ts';
+import type { OverrideKept, OverrideRise, RatesDeclared } from './headroom.ts';
+import type { MoneyView } from './money.ts';
 import { rfc3339Of, type Instant } from './time.ts';
 import { amountWords, rpmWords } from './wording.ts';
 
@@ -37,11 +38,31 @@ export function overrideKeptWords(kept: OverrideKept): string {
 export function moneyOfHours(hours: number, rates: RatesDeclared | undefined): MoneyView | undefined {
   const { spindleHour, currency } = rates ?? {};
   if (spindleHour === undefined || currency === undefined) return undefined;
-  const { amount, source, sourceDate } = spindleHour;
-  const dated = sourceDate === undefined ? '' : `, ${sourceDate.slice(0, 10)}`;
+  const { amount } = spindleHour;
   return {
     amount: hours * amount,
     currency,
-    words: `${hourWords(hours)} × ${amount} ${currency}/h (${source}${dated})`,
+    words: `${hourWords(hours)} × ${amount} ${currency}/h (${saidBy(spindleHour)})`,
+  };
+}
+
+function saidBy({ source, sourceDate }: { source: string; sourceDate?: string | undefined }): string {
+  return sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
+}
+
+const MINUTES_AN_HOUR = 60;
+
+/** What a change of a cutter costs: the cutter, and the time it takes at the rate of an hour; undefined without the cutter's own rate. */
+export function moneyOfChange(cutter: string, rates: RatesDeclared | undefined): MoneyView | undefined {
+  const own = rates?.cutters.find((one) => one.cutter === cutter);
+  if (rates === undefined || own === undefined) return undefined;
+  const { currency, cutterChange, spindleHour } = rates;
+  const cutterWords = `${own.amount} ${currency} (${saidBy(own)})`;
+  if (cutterChange === undefined || spindleHour === undefined)
+    return { amount: own.amount, currency, words: `${cutterWords}; the time of a change is not counted` };
+  return {
+    amount: own.amount + (cutterChange.minutes / MINUTES_AN_HOUR) * spindleHour.amount,
+    currency,
+    words: `${cutterWords} + ${cutterChange.minutes} min (${saidBy(cutterChange)}) × ${spindleHour.amount} ${currency}/h (${saidBy(spindleHour)})`,
   };
 }

@@ -1,6 +1,7 @@
 // Headroom: what is given away by running slower than programmed, what the limits would allow beyond, and what it costs by the user's own rates.
 import * as z from 'zod';
 import { quantity } from './quantity.ts';
+import { MoneyView } from './money.ts';
 import { CutterLifeView } from './tool-life.ts';
 import { Rfc3339 } from './time-schema.ts';
 
@@ -63,10 +64,6 @@ export type RatesDeclared = z.infer<typeof RatesDeclared>;
 
 export const RatesView = RatesDeclared.extend({ by: z.string(), at: At });
 export type RatesView = z.infer<typeof RatesView>;
-
-/** An amount with what it was reckoned from. */
-export const MoneyView = z.object({ amount: z.number(), currency: z.string(), words: z.string() });
-export type MoneyView = z.infer<typeof MoneyView>;
 
 export const SPEED_BOUNDS = ['balance', 'marked-maximum', 'spindle-maximum'] as const;
 export type SpeedBound = (typeof SPEED_BOUNDS)[number];

@@ -1,5 +1,6 @@
 // What cutters lasted against the residual unbalance they ran with, where the shop reports tool life.
 import * as z from 'zod';
+import { MoneyView } from './money.ts';
 
 const Minutes = z.number().meta({ description: 'min' });
 
@@ -20,5 +21,8 @@ export const CutterLifeView = z.object({
     .optional()
     .describe('absent where there are not enough lives'),
   words: z.string(),
+  changeCost: MoneyView.optional().describe(
+    "what a change costs by the user's own rates; absent where they do not say it",
+  ),
 });
 export type CutterLifeView = z.infer<typeof CutterLifeView>;

@@ -2,6 +2,7 @@
 import { html, type TemplateResult } from 'lit';
 import type { CutterLifeView } from '../../shared/tool-life.ts';
 import { MISSING, whole } from '../wording/figures.ts';
+import { moneyOpened } from './headroom-table.ts';
 
 const ROWS_MAX = 100;
 
@@ -10,6 +11,7 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
     return html`<p class="soft">
       No tool life has been told. A machine control reports it with the message <i>life</i>.
     </p>`;
+  const paid = cutters.some(({ changeCost }) => changeCost !== undefined);
   return html`<div class="scrolls" tabindex="0" role="group" aria-label="Tool life against residual unbalance">
       <table>
         <thead>
@@ -20,6 +22,7 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
             <th scope="col" class="number">Not measured</th>
             <th scope="col" class="number">Mean, min</th>
             <th scope="col" class="number">Life per tenth more, × (95 %)</th>
+            ${paid ? html`<th scope="col">A change costs</th>` : ''}
             <th scope="col">What that says</th>
           </tr>
         </thead>
@@ -33,6 +36,7 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
                 <td class="number">${whole(row.withoutResidual)}</td>
                 <td class="number">${whole(Math.round(row.meanMinutes))}</td>
                 <td class="number">${effectWords(row.effect)}</td>
+                ${paid ? html`<td>${row.changeCost === undefined ? MISSING : moneyOpened(row.changeCost)}</td>` : ''}
                 <td>${row.words}</td>
               </tr>`,
           )}

@@ -1,6 +1,7 @@
 // A row for each spindle, most hours given away first; and the same by assembly and speed, as figures.
 import { html, nothing, type TemplateResult } from 'lit';
-import type { HeadroomProgram, HeadroomRow, HeadroomView, MoneyView, SpeedBound } from '../../shared/headroom.ts';
+import type { HeadroomProgram, HeadroomRow, HeadroomView, SpeedBound } from '../../shared/headroom.ts';
+import type { MoneyView } from '../../shared/money.ts';
 import { hourWords } from '../../shared/headroom-words.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';

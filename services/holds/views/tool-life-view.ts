@@ -1,4 +1,5 @@
 // What a kind of cutter lasted against residual unbalance: how life goes with it, how sure that is, or how many lives are missing.
+import { moneyOfChange } from '../../../shared/headroom-words.ts';
 import { lifeRegression, type LifeRegression } from '../../../shared/statistics/index.ts';
 import type { CutterLifeView } from '../../../shared/tool-life.ts';
 import type { CutterLives, Floor } from '../../rules/index.ts';
@@ -15,10 +16,10 @@ const TENTH = 0.1;
 const MORE_MAX = 1000;
 
 /** By the number of lives, most first. */
-export function cutterLifeViews({ cutters }: Floor): CutterLifeView[] {
+export function cutterLifeViews({ cutters, rates }: Floor): CutterLifeView[] {
   return [...cutters.values()]
     .toSorted((a, b) => b.lives.length - a.lives.length || (a.cutter < b.cutter ? -1 : 1))
-    .map(viewOf);
+    .map((lives) => ({ ...viewOf(lives), ...defined({ changeCost: moneyOfChange(lives.cutter, rates) }) }));
 }
 
 /** Lists of lives are replaced whole: what was reckoned of one stands. */

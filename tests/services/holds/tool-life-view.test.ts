@@ -45,3 +45,20 @@ test('no effect: that is said, with about how many lives would tell one', () => 
   expect(words).toMatch(/^No effect can be told: with each tenth/);
   expect(words).toMatch(/more lives would tell it|lives to tell/);
 });
+
+test('a change costs the cutter and its time, by the user’s own rates and never without', () => {
+  const floor = emptyFloor('test');
+  const cutter = 'Mill (invented)';
+  floor.cutters.set(cutter, { cutter, lives: [], withoutResidual: 0 });
+  expect(cutterLifeViews(floor)[0]?.changeCost).toBeUndefined();
+  const source = 'invented';
+  const rates = { currency: 'INV', cutters: [{ cutter, amount: 40, source }], by: 'Ada', at: 0, position: 1 };
+  floor.rates = rates;
+  expect(cutterLifeViews(floor)[0]?.changeCost).toMatchObject({ amount: 40, currency: 'INV' });
+  floor.rates = { ...rates, spindleHour: { amount: 90, source }, cutterChange: { minutes: 6, source } };
+  expect(cutterLifeViews(floor)[0]?.changeCost).toEqual({
+    amount: 49,
+    currency: 'INV',
+    words: '40 INV (invented) + 6 min (invented) × 90 INV/h (invented)',
+  });
+});
