@@ -3,8 +3,8 @@ import { CAUSE_WORDS, type Cause, type CauseFinding } from '../../../shared/caus
 import type { Entry } from '../../../shared/entries.ts';
 import { centreOf, clampingVariance, markVariance } from './expected.ts';
 import { experimentsFor } from './experiments.ts';
-import { levelIn, pairIn } from './learned.ts';
-import { LEVEL_USUAL, PAIR_VARIANCE_LEAST, RULED_OUT_BELOW } from './limits.ts';
+import { levelIn, newLevel, pairIn } from './learned.ts';
+import { PAIR_VARIANCE_LEAST, RULED_OUT_BELOW } from './limits.ts';
 import type { LoadMark } from './relating-state.ts';
 import type { Scene } from './scene.ts';
 import type { Weighing } from './weighing.ts';
@@ -29,7 +29,7 @@ export function expectationOf(others: Scene, last: LoadMark): Expectation {
   // What is expected of another mark at that speed, less its own whole, is the level of the speed.
   const level =
     atSpeed < 0
-      ? (levelIn(relating, last.bin)?.mean ?? LEVEL_USUAL)
+      ? (levelIn(relating, last.bin) ?? newLevel(last.bin, relating.levels)).mean
       : (others.expected[atSpeed] ?? 0) - Math.log(others.wholeGmm2[atSpeed] ?? 1) / 2;
   const pairVariance = twin < 0 ? centre.variance : PAIR_VARIANCE_LEAST;
   const clamping = clampingVariance(Math.exp(2 * whole), last.clampingGmm2, scatter);

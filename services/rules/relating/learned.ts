@@ -6,13 +6,17 @@ import {
   ANEW_LEVEL_VARIANCE,
   ANEW_PAIR_VARIANCE,
   LEARN_Z_MAX,
+  LEVEL_SLOPE,
+  LEVEL_SPEED_VARIANCE,
   LEVEL_USUAL,
+  LEVEL_USUAL_RPM,
   LEVEL_VARIANCE,
   LEVEL_WANDER_VARIANCE,
   OWN_USUAL_GMM,
   PAIR_WANDER_VARIANCE,
   PAIRS_MAX,
   REST_LEAST_MMS,
+  REST_SLOPE,
   REST_VARIANCE,
   SCATTER_LEAST,
   SCATTER_LOADS_MAX,
@@ -58,18 +62,33 @@ function levelOrNew({ live: { bins } }: SpindleState, known: Known, bin: number)
   if (level !== undefined) return level;
   // Speeds that are no longer kept are not expected either.
   known.levels = known.levels.filter((one) => bins.has(one.bin));
-  const fresh = newLevel(bin);
+  const fresh = newLevel(bin, known.levels);
   known.levels.push(fresh);
   return fresh;
 }
 
-export const newLevel = (bin: number): LevelKnown => ({
-  bin,
-  mean: LEVEL_USUAL,
-  variance: LEVEL_VARIANCE,
-  restMean: 0,
-  restVariance: LEVEL_VARIANCE,
-});
+/** A bin's number bears the speed at which it was founded (speed-bin.ts). */
+const rpmOf = (bin: number): number => Math.max(bin - 1000, 1);
+
+/** ln of how much more a spindle answers at a speed than at another, as far as nothing else is known: LEVEL_SLOPE a factor of e. */
+const sloped = (bin: number, from: number, slope: number): number => slope * Math.log(rpmOf(bin) / from);
+
+/** A speed that was not run yet: as the others of the spindle let expect, or as nothing does. */
+export function newLevel(bin: number, known: readonly LevelKnown[]): LevelKnown {
+  const of = known.length;
+  let mean = LEVEL_USUAL + sloped(bin, LEVEL_USUAL_RPM, LEVEL_SLOPE);
+  let restMean = sloped(bin, LEVEL_USUAL_RPM, REST_SLOPE);
+  if (of > 0) {
+    mean = 0;
+    restMean = 0;
+    for (const level of known) {
+      mean += (level.mean + sloped(bin, rpmOf(level.bin), LEVEL_SLOPE)) / of;
+      restMean += (level.restMean + sloped(bin, rpmOf(level.bin), REST_SLOPE)) / of;
+    }
+  }
+  const variance = of > 0 ? LEVEL_SPEED_VARIANCE : LEVEL_VARIANCE;
+  return { bin, mean, variance, restMean, restVariance: variance };
+}
 
 export const newPair = (mark: LoadMark, ownGmm2: number): PairKnown => ({
   pair: mark.pair,

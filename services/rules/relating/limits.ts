@@ -38,8 +38,15 @@ export const TOLD_LEAST_MMS = 0.03;
 export const SPEEDS_VARIANCE = 0.0016;
 /** A level that nothing is known of: a factor of e² either way. */
 export const LEVEL_VARIANCE = 4;
-/** ln(mm/s per g·mm) to begin with; the variance above makes it matter little. */
+/** ln(mm/s per g·mm) to begin with, at a speed; the variance above makes it matter little. */
 export const LEVEL_USUAL = -1.5;
+export const LEVEL_USUAL_RPM = 12_000;
+/** Far below a resonance the velocity of a given unbalance grows with the cube of the speed (mechanics: force ω², velocity ω). */
+export const LEVEL_SLOPE = 3;
+/** Another speed of the same spindle may still answer otherwise: modes lie between. Common practice, no source. */
+export const LEVEL_SPEED_VARIANCE = 1;
+/** What is beside the 1× grows about as the speed does. Common practice, no source. */
+export const REST_SLOPE = 1;
 /** A level wanders this much from load to load: some 3 % over a thousand. */
 export const LEVEL_WANDER_VARIANCE = 1e-6;
 export const PAIR_WANDER_VARIANCE = 1e-5;
@@ -69,7 +76,7 @@ export const CHANGES = [0.22, 0.34, 0.5, 0.7, 0.95, 1.3, 1.8] as const;
 /** One change answers differently with each other vector that it adds to: its scatter, in ln. */
 export const CHANGE_PAIR_VARIANCE = 0.06;
 /** How many times the clamping scatter (in squares) of a drawbar that lets go. */
-export const DRAWBAR_FACTORS = [4, 12] as const;
+export const DRAWBAR_FACTORS = [4, 10] as const;
 /** Loads back from the last at which a change may have begun; beyond, each second, then each fourth. */
 export const BACK_ALL = 8;
 export const BACK_MAX = 44;
@@ -86,7 +93,7 @@ export const RATES = {
   assembly: 1 / 1500,
   clamping: 1 / 2000,
   spindle: 1 / 6000,
-  drawbar: 1 / 10_000,
+  drawbar: 1 / 20_000,
   bearing: 1 / 8000,
   bench: 1 / 20_000,
   sensor: 1 / 12_000,

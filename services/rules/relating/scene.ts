@@ -2,9 +2,9 @@
 import { effectMeans, factored, logDensity, median, type FactoredModel } from '../../../shared/statistics/index.ts';
 import type { SpindleState } from '../floor.ts';
 import { centreOf, clampingVariance, markVariance } from './expected.ts';
-import { amplitudeOf, bounded, levelIn, ownGmm2Of, pairIn, restOf, scatterOf } from './learned.ts';
+import { amplitudeOf, bounded, levelIn, newLevel, ownGmm2Of, pairIn, restOf, scatterOf } from './learned.ts';
 import {
-  LEVEL_USUAL,
+  LEVEL_SPEED_VARIANCE,
   LEVEL_VARIANCE,
   LOW_Z_MAX,
   READING_VARIANCE,
@@ -123,8 +123,14 @@ function solved(ground: Ground, whole: readonly number[], scatter: number, raise
   const errorVariances: number[] = [];
   const effectsOf = marks.map((mark, index) => {
     const centre = centres[index] ?? { mean: 0, variance: 1 };
-    const level = levelIn(relating, mark.bin) ?? { mean: LEVEL_USUAL, variance: LEVEL_VARIANCE };
-    const held = [effects.place(`bin ${mark.bin}`, () => level), effects.place(`pair ${mark.pair}`, () => centre)];
+    const level = levelIn(relating, mark.bin) ?? newLevel(mark.bin, relating.levels);
+    const held = [
+      effects.place(`bin ${mark.bin}`, () => ({ ...level, variance: Math.min(level.variance, LEVEL_SPEED_VARIANCE) })),
+      effects.place(`pair ${mark.pair}`, () => centre),
+    ];
+    // Nothing was learned yet: all speeds of the spindle share how much it answers at all.
+    if (relating.levels.length === 0)
+      held.push(effects.place('spindle', () => ({ mean: 0, variance: LEVEL_VARIANCE })));
     const clamping = clampingVariances[index] ?? 0;
     const noise = markVariance(mark);
     const low = raised?.[index] ?? 1;
@@ -150,7 +156,9 @@ function solved(ground: Ground, whole: readonly number[], scatter: number, raise
     errorVariances,
     clampingVariances,
     wholeGmm2: effectsOf.map(([, pair]) => Math.exp(2 * at(pair))),
-    expected: effectsOf.map(([level, pair]) => at(level) + at(pair)),
+    expected: effectsOf.map(
+      ([level, pair, ...more]) => at(level) + at(pair) + (relating.levels.length === 0 ? at(more[0]) : 0),
+    ),
     model,
     none: logDensity(model, values),
     ownGmm2,
@@ -201,12 +209,18 @@ export function restSceneOf({ relating, marks }: Scene): RestScene {
   const effects = newEffects();
   const values = new Float64Array(marks.length);
   const effectsOf = marks.map((mark, index) => {
-    const level = levelIn(relating, mark.bin);
-    values[index] = restOf(mark) - (level?.restMean ?? 0);
-    return [
-      effects.place(`bin ${mark.bin}`, () => ({ mean: 0, variance: level?.restVariance ?? LEVEL_VARIANCE })),
+    const level = levelIn(relating, mark.bin) ?? newLevel(mark.bin, relating.levels);
+    values[index] = restOf(mark) - level.restMean;
+    const held = [
+      effects.place(`bin ${mark.bin}`, () => ({
+        mean: 0,
+        variance: Math.min(level.restVariance, LEVEL_SPEED_VARIANCE),
+      })),
       effects.place(`pair ${mark.pair}`, () => ({ mean: 0, variance: REST_PAIR_VARIANCE })),
     ];
+    if (relating.levels.length === 0)
+      held.push(effects.place('spindle', () => ({ mean: 0, variance: LEVEL_VARIANCE })));
+    return held;
   });
   const model = factored({
     errorVariances: marks.map(restErrorVariance),

@@ -55,7 +55,7 @@ const isFound = ({ z, up, down, scatter, rest, pair }: Sums): boolean =>
 
 /** Whether what is known of a load by now is worth weighing. Changes nothing. */
 export function isWorthWeighing(spindle: SpindleState, relating: Relating, mark: LoadMark): boolean {
-  const level = levelIn(relating.quick, mark.bin) ?? newLevel(mark.bin);
+  const level = levelIn(relating.quick, mark.bin) ?? newLevel(mark.bin, relating.quick.levels);
   const pair = pairIn(relating.quick, mark.pair) ?? newPair(mark, ownGmm2Of(spindle));
   // A part of a load that differs from the part before is worth it by itself.
   if (mark.part > 0) return true;
@@ -66,7 +66,7 @@ export function isWorthWeighing(spindle: SpindleState, relating: Relating, mark:
 export function takeEnded(spindle: SpindleState, relating: Relating, mark: LoadMark): void {
   const { quick } = relating;
   const before = pairIn(quick, mark.pair) ?? newPair(mark, ownGmm2Of(spindle));
-  const level = levelIn(quick, mark.bin) ?? newLevel(mark.bin);
+  const level = levelIn(quick, mark.bin) ?? newLevel(mark.bin, quick.levels);
   const scatter = scatterOf(relating);
   const surprise = surpriseOf(mark, level, before, scatter);
   const sums = sumsWith(relating, mark, level, before, surprise);

@@ -54,6 +54,9 @@ function waysOf(scene: Scene, elsewhere: readonly Scene[], assemblyId: string | 
 /** Builds of so many of the last marks may be what has changed. */
 const PAIRS_BACK = 12;
 
+/** That one speed answers more than others is how a machine is, and holds nothing by itself. */
+const isFault = ({ cause }: Way): boolean => cause !== 'resonance';
+
 const isNow = (way: Way, episodeFrom: Instant | undefined): boolean =>
   !way.past || (episodeFrom !== undefined && way.since >= episodeFrom);
 
@@ -79,7 +82,9 @@ export function weigh(scene: Scene, elsewhere: readonly Scene[], episode?: Episo
     .toSorted((a, b) => b.probability - a.probability);
   const [first] = shares;
   return {
-    logOdds: something - nothing,
+    logOdds:
+      logSum(now.filter(isFault).map((way) => way.logOdds)) -
+      logSum([nothing, ...now.filter((way) => !isFault(way)).map((way) => way.logOdds)]),
     shares,
     named: first !== undefined && first.probability >= NAMED_FROM ? first : undefined,
     unknown: Math.max(0, 1 - shares.reduce((sum, { probability }) => sum + probability, 0)),
