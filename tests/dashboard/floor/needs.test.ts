@@ -63,3 +63,21 @@ test('who has a hold, and since when', () => {
   const checked = { ...taken, state: 'checked' as const, steps: [...taken.steps, step] };
   expect(whoHas(checked, picture)).toBe('checked by e-saar, 2 min ago');
 });
+
+test('an override that was kept down asks for the plant engineer, and is no standing', () => {
+  const picture = pictureOf(12, true);
+  const row = picture.spindles.get('S-04');
+  if (row === undefined) throw new Error('a spindle of the plant');
+  const overrideKept = 'The override was turned down from 100 % to 75 %.';
+  (picture.spindles as Map<string, unknown>).set('S-04', { ...row, overrideKept });
+  const needs = needsOf(picture);
+  expect(needs).toHaveLength(1);
+  expect(needs[0]).toMatchObject({
+    subject: 'S-04',
+    word: 'slowed',
+    href: '/headroom',
+    sentence: overrideKept,
+    alone: false,
+  });
+  expect(row.standing).toBe('in-family');
+});
