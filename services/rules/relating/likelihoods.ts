@@ -60,6 +60,17 @@ export function logSum(logs: readonly number[]): number {
 const meanOverSizes = (ofSize: (size: number) => number): number =>
   logSum(CHANGES.map(ofSize)) - Math.log(CHANGES.length);
 
+/**
+ * The same where all marks are moved in proportion to the size: the logarithm of the density is a parabola in it then, all being
+ * normal, and three points of it tell all others.
+ */
+function parabola(ofSize: (size: number) => number): (size: number) => number {
+  const [none, up, down] = [ofSize(0), ofSize(1), ofSize(-1)];
+  const [slope, bend] = [(up - down) / 2, (up + down) / 2 - none];
+  return (size) => none + (slope + bend * size) * size;
+}
+const meanOverProportional = (ofSize: (size: number) => number): number => meanOverSizes(parabola(ofSize));
+
 /** Beginnings, as places among the marks: the last loads each, older ones ever fewer; each with how many loads it stands for. */
 export function beginnings(marks: readonly LoadMark[]): readonly { readonly from: number; readonly loads: number }[] {
   const starts: number[] = [];
@@ -122,7 +133,7 @@ export function assemblyWays(all: readonly Scene[], pair: string): readonly Way[
     if (since === undefined) return [];
     const isTouched = (mark: LoadMark): boolean => mark.pair === pair && mark.at >= since;
     const models = scenes.map((scene) => scattered(scene, isTouched));
-    const density = meanOverSizes((size) =>
+    const density = meanOverProportional((size) =>
       scenes.reduce((sum, scene, nth) => {
         const model = models[nth];
         if (model === undefined || !scene.marks.some(isTouched)) return sum;
@@ -143,7 +154,7 @@ export function clampingWays(scene: Scene): readonly Way[] {
     const first = marks[from];
     if (first === undefined) return [];
     const isTouched = (mark: LoadMark): boolean => mark.ordinal === first.ordinal && isSince(mark, first);
-    const density = meanOverSizes((size) =>
+    const density = meanOverProportional((size) =>
       logDensity(
         scene.model,
         less(scene, marks, (mark) => (isTouched(mark) ? size : undefined)),
@@ -186,7 +197,7 @@ export function resonanceWays(scene: Scene): readonly Way[] {
   return beginnings(marks).flatMap(({ from, loads }) => {
     const first = marks[from];
     if (first === undefined) return [];
-    const density = meanOverSizes((size) =>
+    const density = meanOverProportional((size) =>
       logDensity(
         scene.model,
         less(scene, marks, (mark) => (mark.bin === bin && isSince(mark, first) ? size : undefined)),
@@ -208,8 +219,8 @@ export function restWays(scene: Scene): readonly Way[] {
       (size: number): Touch =>
       (mark) =>
         isSince(mark, first) ? size : undefined;
-    const ofRest = (size: number): number => logDensity(rest.model, less(rest, marks, touch(size))) - rest.none;
-    const ofFirst = (size: number): number => logDensity(scene.model, less(scene, marks, touch(size))) - scene.none;
+    const ofRest = parabola((size) => logDensity(rest.model, less(rest, marks, touch(size))) - rest.none);
+    const ofFirst = parabola((size) => logDensity(scene.model, less(scene, marks, touch(size))) - scene.none);
     const about = { since: first.at, past: false };
     const device = spindle.live.sensor ?? spindle.spindleId;
     const both = [
