@@ -1,7 +1,7 @@
 // Spindle: how does it answer to unbalance, has that changed, and what is in it now?
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
+import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE, MAY_PLAN_WORK } from '../../shared/rights.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
@@ -15,6 +15,7 @@ import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
 import './response-fan.ts';
 import { limitsTable } from './limits-table.ts';
 import { loadsTable } from './loads-table.ts';
+import { plannedWork } from './planned-work-lines.ts';
 import { holdLines, spindleHead, spindleLook } from './spindle-parts.ts';
 import { StretchEvent } from './trend-chart.ts';
 import { QUANTITIES, QUANTITY_WORDS } from './trend-columns.ts';
@@ -132,11 +133,22 @@ export class SpindlePage extends Page {
     </p>`;
   }
 
+  #plannedWork({ work = [] }: SpindleView) {
+    return plannedWork({
+      spindleId: this.#id,
+      work,
+      mayPlan: this.hasRole(MAY_PLAN_WORK),
+      api: this.api,
+      clock: this.clock,
+      onPlanned: () => void this.#spindle.again(),
+    });
+  }
+
   #body() {
     const spindle = this.#spindle.value;
     if (spindle === undefined) return nothing;
     return html`
-      ${this.oldWords(this.#spindle.state)} ${holdLines(spindle.holds, this.clock)}
+      ${this.oldWords(this.#spindle.state)} ${holdLines(spindle.holds, this.clock)} ${this.#plannedWork(spindle)}
       <div class="columns">
         <div>
           <section aria-labelledby="fan">
