@@ -76,7 +76,10 @@ export interface Snapshot {
 export interface JournalReader extends WaveReads {
   /** Stretches from a position on, oldest first, up to what is stored when it gets there; holds no lock between two. */
   read(from: Position, to?: Position): AsyncIterable<Stretch>;
-  /** The readings of it as columns: the stretches that hold these positions. The first and last may reach beyond them. */
+  /**
+   * The readings of it as columns: the stretches that hold these positions. The first and last may reach beyond them, and where
+   * stretches were merged meanwhile one may begin with what was given before.
+   */
   columns(from: Position, to: Position): AsyncIterable<ReadingColumns>;
   /** The first position that arrived at an instant or later; one past the head where none did. */
   positionFrom(at: Instant): Promise<Position>;

@@ -61,7 +61,8 @@ class Run implements RunDone {
   readonly runs: Map<string, SpindleRun>;
   readonly recorded: Recorded;
   readonly declaredMeanwhile = new Set<string>();
-  readonly #first: number;
+  /** The next position that was not taken: merged meanwhile, a stretch may begin with what was taken before. */
+  #first: number;
   readonly #last: number;
   readonly #clocks = new Map<string, ClockLane>();
   readonly #interfaces = new Map<string, string>();
@@ -108,6 +109,7 @@ class Run implements RunDone {
       nextOutcome += 1;
       if (outcome !== undefined && this.#isWithin(cause)) this.#takeOutcome(outcome);
     }
+    this.#first = Math.max(this.#first, columns.first + columns.count);
   }
 
   /** By a stream of the stretch: the run that its readings are for, and its device's clock, where there is one. */

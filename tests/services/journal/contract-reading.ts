@@ -48,6 +48,26 @@ export function checkReading(bench: Bench): void {
       expect(seen).toStrictEqual(seen.map((_, i) => i + 1));
     });
 
+    test('as columns: each reading in order, also where stretches are merged meanwhile; an instant lies where it came', async () => {
+      for (let n = 0; n < 100; n += 1) await append(bench.journal, summary('q-1', n));
+      await append(bench.journal, ...Array.from({ length: MERGED_ENTRIES_MAX }, (_, n) => summary('q-2', n)));
+      const { entries } = await whole(bench.journal);
+      const seen: number[] = [];
+      let next = 1;
+      for await (const { first, count, summaries } of bench.journal.columns(1, entries.length)) {
+        for (let i = 0; i < summaries.count; i += 1) {
+          const position = first + (summaries.places[i] ?? 0);
+          if (position >= next) seen.push(position);
+        }
+        next = Math.max(next, first + count);
+        if (seen.length === 3) await bench.journal.compact();
+      }
+      expect(seen).toStrictEqual(entries.map(({ position }) => position));
+      const middle = entries[50]?.at ?? 0;
+      expect(await bench.journal.positionFrom(middle)).toBe(entries.find(({ at }) => at >= middle)?.position);
+      expect(await bench.journal.positionFrom((entries.at(-1)?.at ?? 0) + 1)).toBe(entries.length + 1);
+    });
+
     test('compaction merges many commits into few stretches and changes nothing that can be seen', async () => {
       for (let n = 0; n <= MERGED_ENTRIES_MAX; n += 21) {
         await append(
