@@ -59,7 +59,7 @@ function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
       words: `${CAUSE_WORDS[cause]}${of === '' ? '' : ` ${of}`}`,
       probability,
     })),
-    { words: 'none of these', probability: unknown },
+    { words: 'none of these, or nothing has changed', probability: unknown },
   ].filter(({ probability }) => probability >= SHOWN_FROM);
   return html`<table class="shares">
     <caption>

@@ -9,7 +9,19 @@ type ClauseView = HoldView['evidence']['clauses'][number];
 const WIDTH = 260;
 const HEIGHT = 26;
 
-export function clauseLedger(clauses: readonly ClauseView[]): TemplateResult {
+/** What a clause is held against: a limit that somebody declared, or what a load was to be expected to show at most. */
+interface Bound {
+  readonly head: string;
+  readonly from: string;
+  readonly that: string;
+}
+
+const LIMIT: Bound = { head: 'Limit', from: 'Where the limit comes from', that: 'the limit' };
+const EXPECTED: Bound = { head: 'Expected at most', from: 'Where that comes from', that: 'that' };
+
+export function clauseLedger({ reason, evidence }: Pick<HoldView, 'reason' | 'evidence'>): TemplateResult {
+  const { clauses } = evidence;
+  const bound = reason === 'vibration-unexplained' ? EXPECTED : LIMIT;
   if (clauses.length === 0)
     return html`<p class="soft">No number decides this hold; its reason and its messages stand below.</p>`;
   return html`<div class="scrolls" tabindex="0" role="group" aria-label="Clauses of this hold">
@@ -18,34 +30,36 @@ export function clauseLedger(clauses: readonly ClauseView[]): TemplateResult {
         <tr>
           <th scope="col">Clause</th>
           <th scope="col" class="number">Measured</th>
-          <th scope="col" class="number">Limit</th>
+          <th scope="col" class="number">${bound.head}</th>
           <th scope="col">Margin, to scale</th>
-          <th scope="col">Where the limit comes from</th>
+          <th scope="col">${bound.from}</th>
         </tr>
       </thead>
       <tbody>
-        ${clauses.map((clause) => ledgerRow(clause))}
+        ${clauses.map((clause) => ledgerRow(clause, bound))}
       </tbody>
     </table>
   </div>`;
 }
 
-function ledgerRow(clause: ClauseView): TemplateResult {
+function ledgerRow(clause: ClauseView, bound: Bound): TemplateResult {
   return html`<tr>
     <th scope="row">
-      ${clause.what}${clause.times === undefined ? '' : html`<span class="small soft times">${clause.times} readings in a row</span>`}
+      ${clause.what}${clause.times === undefined ? '' : html`<span class="small soft times">${readingsInARow(clause.times)}</span>`}
     </th>
     <td class="number">${withUnit(clause.measured, clause.unit)}</td>
     <td class="number">${withUnit(clause.limit, clause.unit)}</td>
-    <td>${clause.unit === COUNTED ? MISSING : margin(clause)}</td>
+    <td>${clause.unit === COUNTED ? MISSING : margin(clause, bound)}</td>
     <td>${clause.source}</td>
   </tr>`;
 }
 
+const readingsInARow = (times: number): string => (times === 1 ? 'one reading' : `${times} readings in a row`);
+
 /** What is counted, such as measurements since a build, has no margin that a length could show. */
-function margin(clause: ClauseView): TemplateResult {
+function margin(clause: ClauseView, { that }: Bound): TemplateResult {
   const { ratio } = ledgerScale(clause.measured, clause.limit);
-  const words = ratio === undefined ? '' : html`${times(ratio)} <span class="of-limit">the limit</span>`;
+  const words = ratio === undefined ? '' : html`${times(ratio)} <span class="of-limit">${that}</span>`;
   return html`<span class="margin">${bar(clause)}<strong>${words}</strong></span>`;
 }
 

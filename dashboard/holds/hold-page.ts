@@ -105,7 +105,7 @@ export class HoldPage extends Page {
       </div>
       <section aria-labelledby="why">
         <h2 id="why">Why: ${(hold.open ? REASON_WORDS : REASON_WORDS_THEN)[hold.reason]}</h2>
-        ${clauseLedger(hold.evidence.clauses)} ${evidenceLine(hold, this.api)}
+        ${clauseLedger(hold)} ${evidenceLine(hold, this.api)}
       </section>
       <div class="lists causes">${causeSection(hold, this.clock)} ${this.#matrix(hold)}</div>
       <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>

@@ -36,7 +36,7 @@ export function priorityOf(known: Known, hold: Hold, now: Instant): PriorityOf {
   const ratio = timesOverLimit(hold);
   if (hold.reason === 'held-assembly-loaded') return { priority: 'at-once', why: `${name} turns with it now` };
   return ratio !== undefined && ratio >= AT_ONCE_FROM
-    ? { priority: 'at-once', why: `${name} turns now, ${factorWords(ratio)} the limit` }
+    ? { priority: 'at-once', why: `${name} turns now; it was held at ${factorWords(ratio)} ${boundWords(hold)}` }
     : { priority: 'this-shift', why: `${name} turns now` };
 }
 
@@ -54,6 +54,11 @@ function turnsNow({ live, machine }: SpindleState, now: Instant): boolean {
   if (live.speedRpm >= 1 && live.lastReadingAt !== undefined && now - live.lastReadingAt <= TURNS_WITHIN_MS)
     return true;
   return (machine?.actualSpeedRpm ?? 0) >= 1 && machine !== undefined && now - machine.at <= TURNS_WITHIN_MS;
+}
+
+/** What a load is expected to show at most is nobody's limit. */
+function boundWords({ reason }: Pick<Hold, 'reason'>): string {
+  return reason === 'vibration-unexplained' ? 'what was to be expected at most' : 'the limit';
 }
 
 /** The clause that is farthest over; what is counted has no share. */

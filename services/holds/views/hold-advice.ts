@@ -1,5 +1,5 @@
 // What to check first, by reason, and the cautions that go with it. Common practice, no source, unless a line says so.
-import type { Cause, CauseFinding } from '../../../shared/causes.ts';
+import type { Cause, CauseFinding, ExperimentKind } from '../../../shared/causes.ts';
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, LOCKOUT } from '../../../shared/cautions.ts';
 import { experimentSentence } from '../../../shared/experiment-words.ts';
 import type { HoldReason, ReleaseCondition } from '../../../shared/holds.ts';
@@ -55,17 +55,39 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
   ],
 };
 
-/** By the cause where one is named; where none is, what would tell them apart, before what is usual for the reason. */
+/** By the cause where one is named; where none is, a look, then what would tell them apart, then what is usual for the reason. */
 export function checkFirst(reason: HoldReason, finding?: CauseFinding): readonly string[] {
   if (finding === undefined) return CHECK_FIRST[reason];
   if (finding.named !== undefined) return CHECK_BY_CAUSE[finding.named];
+  const experiments = finding.experiments.slice(0, EXPERIMENTS_FIRST_MAX);
+  const clampsAgain = experiments.some(({ kind }) => kind === 'clamp-again');
   return [
-    ...finding.experiments.slice(0, EXPERIMENTS_FIRST_MAX).map(experimentSentence),
-    ...CHECK_FIRST[reason].slice(0, 1),
+    LOOK_BEFORE_IT_RUNS,
+    ...(isDrawbarPossible(finding) ? [DRAWBAR_LETS_GO] : []),
+    ...experiments.filter(({ kind }) => !RUNS_IT.has(kind)).map(experimentSentence),
+    ...experiments.filter(({ kind }) => RUNS_IT.has(kind)).map(experimentSentence),
+    ...(clampsAgain ? [] : CHECK_FIRST[reason].slice(0, 1)),
   ];
 }
 
 const EXPERIMENTS_FIRST_MAX = 3;
+/** What asks for a run comes after what does not, however much it would tell: a part may be about to come off. */
+const RUNS_IT: ReadonlySet<ExperimentKind> = new Set([
+  'clamp-again',
+  'run-elsewhere',
+  'other-assembly-here',
+  'run-at-other-speed',
+]);
+const LOOK_BEFORE_IT_RUNS =
+  'At standstill, before anything runs again anywhere: an insert lost or broken, a screw or nut loose, a chip or a mark on the taper?';
+const DRAWBAR_LETS_GO =
+  'A drawbar that holds too little lets a tool go: nobody in front of it, and no cut, until it is measured.';
+/** From this share on what may let a tool go is said, named or not. Common practice, no source. */
+const DRAWBAR_SAID_FROM = 0.05;
+
+function isDrawbarPossible({ shares }: CauseFinding): boolean {
+  return shares.some(({ cause, probability }) => cause === 'drawbar' && probability >= DRAWBAR_SAID_FROM);
+}
 
 const CHECK_BY_CAUSE: Readonly<Record<Cause, readonly string[]>> = {
   assembly: [
@@ -85,7 +107,7 @@ const CHECK_BY_CAUSE: Readonly<Record<Cause, readonly string[]>> = {
   drawbar: [
     'Have the drawbar force measured against what the machine maker asks for, by maintenance.',
     'Disc springs, gripper and lubrication of the clamping system, as the machine maker says.',
-    'A drawbar that holds too little lets a tool go: nobody in front of it, and no cut, until it is measured.',
+    DRAWBAR_LETS_GO,
   ],
   bearing: [
     'Have its raw windows looked at: do the lines of a bearing part stand in the envelope, and grow?',

@@ -65,6 +65,15 @@ test('how soon: what turns now before what lies on a shelf', async () => {
   });
 });
 
+test('how far over is told of when it was held: it may run quieter now', async () => {
+  const { append, keeper } = await running();
+  await append([...HELD, ...[9, 9, 9, 9, 9].map((value) => reading('S-1', value))]);
+  expect(keeper.holds({ state: 'open', limit: 1 })[0]?.priority).toEqual({
+    word: 'at-once',
+    why: 'S-1 turns now; it was held at 2.0 times the limit',
+  });
+});
+
 test('who travelled with whom: pairs that ran, the held ones first; a bench has none', async () => {
   const { append, keeper } = await running();
   await append([declare('S-2'), ...HELD, reading('S-1', 1), load('A-2', 'S-1'), reading('S-1', 1.1)]);

@@ -1,5 +1,6 @@
 // What people read: sentences without codes, conditions that fill themselves, cautions everywhere, words where there is no data.
 import { expect, test } from 'vitest';
+import type { CauseFinding } from '../../../shared/causes.ts';
 import { HOLD_REASONS } from '../../../shared/holds.ts';
 import * as assemblyViews from '../../../shared/assembly-views.ts';
 import * as views from '../../../shared/views.ts';
@@ -15,6 +16,39 @@ test('every reason has a check list and cautions that defer to the makers; none 
     expect(cautions).toContain('always govern');
     expect(`${cautions} ${checkFirst(reason).join(' ')}`).not.toMatch(/\bsafe(ly|ty)?\b/i);
   }
+});
+
+test('no cause named: a look at standstill first, what a drawbar may let go, then what runs nothing, then what runs', () => {
+  const finding: CauseFinding = {
+    at: START,
+    position: 9,
+    spindleId: 'S-1',
+    speedRpm: 10_000,
+    observedMmS: 4.5,
+    loads: 46,
+    shares: [
+      { cause: 'assembly', of: 'A-1', probability: 0.6 },
+      { cause: 'drawbar', of: 'S-1', probability: 0.35 },
+    ],
+    unknown: 0.05,
+    ruledOut: [],
+    experiments: [
+      { kind: 'run-elsewhere', assemblyId: 'A-1', bits: 0.7 },
+      { kind: 'clamp-again', assemblyId: 'A-1', spindleId: 'S-1', bits: 0.69 },
+      { kind: 'measure-on-bench', assemblyId: 'A-1', bits: 0.68 },
+    ],
+  };
+  const list = checkFirst('vibration-unexplained', finding);
+  expect(list.map((line) => line.slice(0, 28))).toEqual([
+    'At standstill, before anythi',
+    'A drawbar that holds too lit',
+    'Measure A-1 on the bench: if',
+    'Run A-1 in another spindle: ',
+    'Clean taper and holder and c',
+  ]);
+  const others = checkFirst('vibration-unexplained', { ...finding, shares: [], experiments: [] });
+  expect(others).toHaveLength(2);
+  expect(others.join(' ')).not.toContain('lets a tool go');
 });
 
 test('one sentence for each reason, with the figures that matter', async () => {
