@@ -5,7 +5,7 @@ import { expectDataDir } from '../data-dir.ts';
 import { openReader, type JournalReader } from '../journal/index.ts';
 import { replay, type Replayed } from '../recording/index.ts';
 import { journalSettings } from '../stores.ts';
-import { EXIT_OTHERWISE } from './exit-codes.ts';
+import { EXIT_OTHERWISE, EXIT_USAGE } from './exit-codes.ts';
 import { LineOutput } from './line-output.ts';
 import { readOther } from './other-rules.ts';
 import { Progress } from './progress.ts';
@@ -48,7 +48,12 @@ export function addReplay(program: Command): void {
     .action(replayJournal);
 }
 
-async function replayJournal({ from, to, limits, rules, json = false, ...flags }: Flags & Window): Promise<void> {
+async function replayJournal(
+  { from, to, limits, rules, json = false, ...flags }: Flags & Window,
+  command: Command,
+): Promise<void> {
+  if (from !== undefined && to !== undefined && isBackwards(from, to))
+    command.error('error: --to is not after --from. Expected the beginning before the end.', { exitCode: EXIT_USAGE });
   const settings = settingsOf(flags);
   expectDataDir(settings);
   const other = readOther({ limits, rules }, Date.now());
@@ -89,6 +94,12 @@ function placeOf(text: string): Place {
   const at = /^\d{4}-\d{2}-\d{2}(?:T.+)?$/.test(text) ? instantOf(text) : Number.NaN;
   if (!Number.isNaN(at)) return { at };
   throw new InvalidArgumentError('Expected a day such as 2026-11-01, an RFC 3339 time, or a position.');
+}
+
+/** A position and a time cannot be held against each other before the journal is read. */
+function isBackwards(from: Place, to: Place): boolean {
+  if ('position' in from) return 'position' in to && to.position < from.position;
+  return 'at' in to && to.at <= from.at;
 }
 
 async function firstFrom(journal: JournalReader, place: Place): Promise<number> {

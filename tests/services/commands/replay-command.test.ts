@@ -95,6 +95,8 @@ test('a rule set that asks for fewer readings holds longer; one that cannot be r
 test.each([
   [['--from', 'yesterday'], 'Expected a day such as 2026-11-01, an RFC 3339 time, or a position.'],
   [['--plant', 'p2'], 'holds the data of plant p1'],
+  [['--from', '2026-11-24', '--to', '2026-11-01'], '--to is not after --from'],
+  [['--from', '9', '--to', '8'], '--to is not after --from'],
 ])('%j is told in words', async (words, said) => {
   expect((await run(...words)).failure).toContain(said);
 });
