@@ -1,5 +1,5 @@
 // Days × spindles as a picture: a shape for each day on which a hold stood, as things are, with the draft, or both.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, LitElement, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { TryOutAnswer } from '../../shared/try-out.ts';
 import { look, tables } from '../look.ts';
@@ -14,6 +14,8 @@ const NAMES = 84;
 const HEAD = 22;
 /** A name for the day every so many cells: as wide as a date. */
 const DAYS_NAMED = 7;
+/** Px of the screen for one of the picture: 90 days stand side by side on a desk's screen. */
+const SCREEN_PX = 1.25;
 const STATES: readonly DayState[] = ['both', 'only-now', 'only-then'];
 
 @customElement('days-picture')
@@ -57,6 +59,13 @@ export class DaysPicture extends LitElement {
   @property({ attribute: false }) answer: TryOutAnswer | undefined;
   @property({ attribute: false }) zone = 'UTC';
 
+  /** Where the days are wider than the screen, the newest are seen first. */
+  override updated(changed: PropertyValues<this>): void {
+    if (!changed.has('answer')) return;
+    const scrolls = this.renderRoot.querySelector('.scrolls');
+    if (scrolls !== null) scrolls.scrollLeft = scrolls.scrollWidth;
+  }
+
   override render() {
     if (this.answer === undefined) return nothing;
     const { starts, rows, more } = daysOf(this.answer);
@@ -69,7 +78,7 @@ export class DaysPicture extends LitElement {
       <div class="scrolls" tabindex="0" role="group" aria-label="Days and spindles">
         <svg
           class="days"
-          width=${width * 1.4}
+          width=${width * SCREEN_PX}
           viewBox="0 0 ${width} ${height}"
           role="img"
           aria-label="Holds by day and spindle; the table below says the same"

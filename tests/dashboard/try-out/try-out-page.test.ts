@@ -24,6 +24,8 @@ test('other limits are said in words and tried; picture and table say the same',
   expect(await page.locator('days-picture svg.days .only-then').count()).toBeGreaterThan(0);
   expect(await page.locator('days-picture svg.days .both').count()).toBeGreaterThan(0);
   expect(await page.getByRole('row', { name: /only then/ }).count()).toBeGreaterThan(0);
+  // The newest days are on the screen without a move of anybody's.
+  expect(await daysBeyondTheEdge(page)).toBe(0);
   expect(await axeFindings(page)).toEqual([]);
   expect(await overflow(page)).toBe(0);
 });
@@ -73,3 +75,11 @@ test('on a tablet and by the keyboard alone', async () => {
   expect(await overflow(tablet)).toBe(0);
   expect(await axeFindings(tablet)).toEqual([]);
 });
+
+/** Px of the newest days that lie beyond the right edge of what is seen. */
+function daysBeyondTheEdge(of: OpenPage): Promise<number> {
+  return of.locator('days-picture .scrolls').evaluate((box) => {
+    const hidden = box.scrollWidth - box.clientWidth - box.scrollLeft;
+    return Math.max(0, Math.round(hidden));
+  });
+}
