@@ -35,6 +35,20 @@ export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
   'sensor-cannot-judge': 'its sensor cannot be believed',
 };
 
+/** The same of a hold that has ended: what was so then may be otherwise now. */
+export const REASON_WORDS_THEN: Readonly<Record<HoldReason, string>> = {
+  'residual-exceeds': 'residual unbalance exceeded what is permissible',
+  'not-measured-since-build': 'it had not been measured since it was built or changed',
+  'speed-above-balanced': 'speed was above what it was balanced for',
+  'speed-above-marked': 'speed was above the lowest marked maximum',
+  'held-assembly-loaded': 'an assembly on hold was loaded',
+  'overall-over-limit': 'overall vibration was over its limit',
+  'synchronous-over-limit': '1× vibration was over its limit',
+  'vibration-unexplained': 'vibration that what was known did not explain',
+  'bench-in-doubt': 'the bench had not passed its check',
+  'sensor-cannot-judge': 'its sensor could not be believed',
+};
+
 export const HOLD_STATES = ['raised', 'taken', 'checked', 'released', 'void'] as const;
 export type HoldState = (typeof HOLD_STATES)[number];
 

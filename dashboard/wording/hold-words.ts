@@ -1,10 +1,10 @@
 // Holds in words: what a state means, who is expected to answer, what each act is called and asks for.
-import type { HoldReason, HoldState } from '../../shared/holds.ts';
+import { REASON_WORDS_THEN, type HoldReason, type HoldState } from '../../shared/holds.ts';
 import type { HoldActName, Role } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { COUNTED, figure, speed, SPEED, whole, withUnit } from './figures.ts';
 
-export { REASON_WORDS } from '../../shared/holds.ts';
+export { REASON_WORDS, REASON_WORDS_THEN } from '../../shared/holds.ts';
 
 export const HOLD_STATE_WORDS: Readonly<Record<HoldState, string>> = {
   raised: 'raised',
@@ -35,20 +35,6 @@ export const ANSWERED_BY: Readonly<Record<HoldReason, string>> = {
   'vibration-unexplained': 'maintenance, tool room',
   'bench-in-doubt': 'tool room',
   'sensor-cannot-judge': 'maintenance',
-};
-
-/** The same of a hold that has ended: what was so then may be otherwise now. */
-export const REASON_WORDS_THEN: Readonly<Record<HoldReason, string>> = {
-  'residual-exceeds': 'residual unbalance exceeded what is permissible',
-  'not-measured-since-build': 'it had not been measured since it was built or changed',
-  'speed-above-balanced': 'speed was above what it was balanced for',
-  'speed-above-marked': 'speed was above the lowest marked maximum',
-  'held-assembly-loaded': 'an assembly on hold was loaded',
-  'overall-over-limit': 'overall vibration was over its limit',
-  'synchronous-over-limit': '1× vibration was over its limit',
-  'vibration-unexplained': 'vibration that what was known did not explain',
-  'bench-in-doubt': 'the bench had not passed its check',
-  'sensor-cannot-judge': 'its sensor could not be believed',
 };
 
 export interface ActWords {

@@ -1,13 +1,35 @@
 // The sentence a person reads first: what is on hold, why, by how much, and what to do. Words of the shop, no codes.
-import { awaitedSince, isOpen, type Clause, type Hold } from '../../../shared/holds.ts';
+import {
+  awaitedSince,
+  isOpen,
+  REASON_WORDS_THEN,
+  type Clause,
+  type Hold,
+  type HoldStep,
+} from '../../../shared/holds.ts';
 import { amountWords, factorWords, rpmWords } from '../../../shared/wording.ts';
 
 /** While it waits for something that was asked for, that is what a person has to know. */
 export function holdSentence(hold: Hold): string {
-  const run = isOpen(hold) ? awaitedSince(hold, 'verification-run') : undefined;
+  if (!isOpen(hold)) return endedSentence(hold);
+  const run = awaitedSince(hold, 'verification-run');
   return run === undefined
     ? reasonSentence(hold)
     : `${hold.subject.id} is on hold: ${run.by} has released it after maintenance, and it waits for the run that verifies this. Load an assembly that is measured and within.`;
+}
+
+/** In the past, and by whom it ended: a notice of the end must not read like one of a hold. */
+function endedSentence({ subject, reason, evidence, steps }: Hold): string {
+  const [clause] = evidence.clauses;
+  const last = steps.at(-1);
+  const amounts = clause?.unit === 'mm/s' ? values(clause) : '';
+  return `${subject.id} was on hold: ${REASON_WORDS_THEN[reason]}${atSpeed(evidence.speedRpm)}${amounts}.${last === undefined ? '' : ` ${endWords(last)}.`}`;
+}
+
+function endWords({ state, by, deviation, askedBy }: HoldStep): string {
+  if (state === 'void') return `Void, raised in error: ${by}`;
+  if (deviation !== true) return `Released by ${by}`;
+  return `It goes on by deviation of ${askedBy === undefined ? by : `${askedBy} and ${by}`}`;
 }
 
 function reasonSentence(hold: Hold): string {

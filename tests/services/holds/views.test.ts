@@ -68,6 +68,16 @@ test('one sentence for each reason, with the figures that matter', async () => {
   ]);
 });
 
+test('a hold that has ended is told in the past, with whoever ended it and nothing left to do', async () => {
+  const { append, keeper } = await running();
+  await append([build('A-1'), result('A-1', 3.8), result('A-1', 0.4)]);
+  await append([build('A-2'), result('A-2', 3.8), act('void', 'H-5-1', 'wrong rotor', 'Ada')]);
+  expect(keeper.holds({ state: 'ended', limit: 9 }).map(({ sentence }) => sentence)).toEqual([
+    'A-2 was on hold: residual unbalance exceeded what is permissible at 18,000 rpm. Void, raised in error: Ada.',
+    'A-1 was on hold: residual unbalance exceeded what is permissible at 18,000 rpm. Released by bench-1.',
+  ]);
+});
+
 test('the boxes of the conditions fill themselves, and stay as they were when the hold ended', async () => {
   const { append, keeper } = await running();
   await append([declare('S-1'), build('A-1'), load('A-1', 'S-1')]);
