@@ -14,6 +14,7 @@ const NEEDED = [
   { package: 'python3-paho-mqtt', module: 'paho.mqtt.client', for: 'a foreign device in another language' },
   { package: 'python3-scipy', module: 'scipy', for: 'a second opinion on the mathematics' },
   { package: 'r-cran-lme4', program: 'Rscript', for: 'a second opinion on effects that numbers share' },
+  { package: 'r-cran-survival', program: 'Rscript', for: 'a second opinion on how long cutters last' },
   { package: 'postgresql', program: 'initdb', for: 'the journal on PostgreSQL' },
   { package: 'gcc', program: 'gcc', for: 'the power-cut trial' },
   { package: 'openssl', program: 'openssl', for: 'certificates of a test’s own' },
