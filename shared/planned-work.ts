@@ -18,6 +18,7 @@ const WINDOW = {
 
 /** As it is asked for under the spindle that it is about. */
 export const WorkAsked = z.object(WINDOW).superRefine(checkSpan);
+export type WorkAsked = z.infer<typeof WorkAsked>;
 export const WorkPlanned = z.object({ spindleId: Id, ...WINDOW }).superRefine(checkSpan);
 export type WorkPlanned = z.infer<typeof WorkPlanned>;
 

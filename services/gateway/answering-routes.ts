@@ -2,12 +2,14 @@
 import { Answering, AnsweringView } from '../../shared/answering.ts';
 import { WorkAsked } from '../../shared/planned-work.ts';
 import { MAY_DECLARE_ANSWERING, MAY_PLAN_WORK } from '../../shared/rights.ts';
+import { instantOf } from '../../shared/time.ts';
 import { Travels } from '../../shared/travels.ts';
 import { SpindleView } from '../../shared/views.ts';
 import { actAs } from './act.ts';
 import { answers, found, WithId } from './answers.ts';
 import { SIGNED_IN, type App, type Parts } from './app.ts';
 import { personOf } from './guard.ts';
+import { HttpProblem } from './problems.ts';
 
 export function addAnsweringRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
   const reads = { config: { who: SIGNED_IN } };
@@ -45,7 +47,19 @@ export function addAnsweringRoutes(app: App, { plant }: Pick<Parts, 'plant'>): v
       const spindleId = request.params.id;
       found(await plant.spindle(spindleId), `spindle ${spindleId}`);
       await actAs(plant, personOf(request), 'work-planned', { ...request.body, spindleId });
-      return found(await plant.spindle(spindleId), `spindle ${spindleId}`);
+      const after = found(await plant.spindle(spindleId), `spindle ${spindleId}`);
+      expectTaken(request.body, after);
+      return after;
     },
   );
+}
+
+/** The rules have the last word on a window: whoever declared one that does not count has to hear it. */
+function expectTaken({ workId, until, calledOff }: WorkAsked, { work = [] }: SpindleView): void {
+  const ends = instantOf(until);
+  if (calledOff === true || work.some((one) => one.workId === workId && one.until === ends)) return;
+  throw new HttpProblem('not-accepted', {
+    detail:
+      'it was not taken: it lies in the past, or too many of this spindle have not ended; call one off first then',
+  });
 }

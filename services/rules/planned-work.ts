@@ -48,10 +48,14 @@ function workWith(work: readonly PlannedWork[], entry: WorkPlannedEntry): readon
     if (known === undefined || known.from >= entry.at) return others;
     return inOrder([...others, { ...known, until: Math.min(known.until, entry.at) }]);
   }
+  // Long done: it would only take away from how long somebody has waited.
+  if (isPast(entry)) return undefined;
   if (others.length < PLANNED_WORK_PER_SPINDLE_MAX) return inOrder([...others, planned]);
   const ended = others.filter(({ until }) => until <= entry.at).toSorted((a, b) => a.until - b.until)[0];
   return ended === undefined ? undefined : inOrder([...others.filter((one) => one !== ended), planned]);
 }
+
+const isPast = ({ data, at }: WorkPlannedEntry): boolean => instantOf(data.until) <= at;
 
 const inOrder = (work: readonly PlannedWork[]): readonly PlannedWork[] =>
   work.toSorted((a, b) => a.from - b.from || a.position - b.position);
@@ -62,7 +66,7 @@ export function foldWorkPlanned(layer: Layer, entry: WorkPlannedEntry): void {
   if (work !== undefined) layer.putSpindle({ ...spindle, work });
 }
 
-/** On record in words; and where there is no room, that too. */
+/** On record in words; and where it is not taken, that and why. */
 export function remarkWork({ layer, outcomes }: { layer: Layer; outcomes: Outcomes }, entry: WorkPlannedEntry): void {
   const { spindleId, from, until, note, workId, calledOff } = entry.data;
   const subject = { kind: 'spindle', id: spindleId } as const;
@@ -72,12 +76,13 @@ export function remarkWork({ layer, outcomes }: { layer: Layer; outcomes: Outcom
     .spindle(spindleId)
     ?.work.some((one) => one.workId === workId && one.position === entry.position);
   const words = `${name} declared work on ${spindleId} from ${utc(from)} until ${utc(until)}: ${note}`;
-  outcomes.remark(
-    subject,
-    isTaken === true
-      ? words
-      : `${words}; not taken: ${PLANNED_WORK_PER_SPINDLE_MAX} are declared that have not ended, call one off first`,
-  );
+  outcomes.remark(subject, isTaken === true ? words : `${words}; not taken: ${whyNotTaken(entry)}`);
+}
+
+function whyNotTaken(entry: WorkPlannedEntry): string {
+  return isPast(entry)
+    ? 'it lies in the past'
+    : `${PLANNED_WORK_PER_SPINDLE_MAX} are declared that have not ended, call one off first`;
 }
 
 const utc = (text: string): string => rfc3339Of(instantOf(text));

@@ -137,6 +137,8 @@ test('work on a spindle is declared by maintenance, bounded, and shown until it 
   expect((await max.post('/api/spindles/S-9/work', work)).status).toBe(404);
   const long = await max.post<Problem>('/api/spindles/S-2/work', { ...work, until: hour(200) });
   expect(long).toMatchObject({ status: 400, body: { errors: [{ pointer: '/until' }] } });
+  const past = await max.post<Problem>('/api/spindles/S-2/work', { ...work, from: hour(-4), until: hour(-2) });
+  expect(past).toMatchObject({ status: 409, body: { detail: expect.stringContaining('lies in the past') as unknown } });
   const planned = await max.post<SpindleView>('/api/spindles/S-2/work', work);
   expect(planned.body.work).toMatchObject([{ workId: 'W-1', by: 'max', now: false, note: 'drawbar force' }]);
   const off = await max.post<SpindleView>('/api/spindles/S-2/work', { ...work, calledOff: true });

@@ -75,6 +75,16 @@ test('while work is planned nobody is told, and the time of it does not count', 
   `);
 });
 
+test('work that lies in the past is not taken, and what waited has waited', () => {
+  const { floor } = play(`${RUNS}
+    07:00 reading S-1 overall 5 1x 1 ×6 every 20 s            => hold S-1 overall-over-limit
+    07:30 tick                                                => state S-1 silent
+    08:30 work    S-1 W-1 from 07:05 until 08:05 "drawbar"    => remark S-1: Ada-Invented declared work on S-1 from 2026-11-24T07:05:00.000Z until 2026-11-24T08:05:00.000Z: drawbar; not taken: it lies in the past
+    09:05 tick                                                => told S-1 level 1, this-shift, maintenance tool-room
+  `);
+  expect(floor.spindles.get('S-1')?.work).toEqual([]);
+});
+
 test('readings of planned work are marked, raise nothing and teach nothing; a marked maximum counts all the same', () => {
   const { floor } = play(`
     06:00 limit   S-1 overall 4.5 from 1000 to 24000
