@@ -4,6 +4,7 @@ import { PLAIN } from '../../shared/fault-words.ts';
 import { RuleSetSchema, type RulesDeclared } from '../../shared/rule-set.ts';
 import type { RulesRead } from '../../shared/try-out.ts';
 import { shown } from './rows.ts';
+import { syntaxFaults } from './yaml-faults.ts';
 
 type Fault = RulesRead['faults'][number];
 
@@ -15,13 +16,7 @@ export function readRuleFile(text: string): RuleFile {
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
   if (document.errors.length > 0) {
-    const faults = document.errors.map(({ pos, message }) => ({
-      line: lines.linePos(pos[0]).line,
-      field: '',
-      want: 'YAML',
-      got: message.slice(0, 120),
-    }));
-    return { kind: 'faults', faults };
+    return { kind: 'faults', faults: syntaxFaults(document, lines) };
   }
   const value = plain(document);
   const read = RuleSetSchema.safeParse(value, PLAIN);

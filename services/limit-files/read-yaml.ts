@@ -13,6 +13,7 @@ import {
 } from 'yaml';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
 import { ROW_KINDS, shown, type RawFile, type RawRow, type RowKind } from './rows.ts';
+import { syntaxFaults } from './yaml-faults.ts';
 
 interface Reading {
   readonly document: Document;
@@ -23,13 +24,7 @@ export function readYaml(text: string): RawFile {
   const lines = new LineCounter();
   const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
   if (document.errors.length > 0) {
-    const faults = document.errors.map(({ pos, message }) => ({
-      line: lines.linePos(pos[0]).line,
-      field: '',
-      want: 'YAML',
-      got: message.slice(0, 120),
-    }));
-    return { rows: [], faults };
+    return { rows: [], faults: syntaxFaults(document, lines) };
   }
   const reading = { document, lines };
   const { contents } = document;

@@ -118,7 +118,7 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
     'zones:\n  - spindleId: S-1\n    abMmS: 1\n    bcMmS: 2\n    cdMmS: 4\n    source: x\n    sourceDate: 2126-03-12\n    generic: false',
     [/^line 7, sourceDate: expected a day that has been/],
   ],
-  ['YAML that is none', 'limits: [', [/^line 1: expected YAML/]],
+  ['YAML that is none', 'limits: [', [/^line 1: expected YAML that can be read \(Flow sequence in block collection/]],
   ['an unknown list', 'limit:\n  - {}', [/^line 1, limit: expected lists of rows under limits, zones, bearings/]],
   [
     'an unknown field',
