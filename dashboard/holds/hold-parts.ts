@@ -3,7 +3,7 @@ import { html, nothing, svg, type TemplateResult } from 'lit';
 import { FOUND_WORDS } from '../../shared/cause-words.ts';
 import type { HoldView, NoticeView } from '../../shared/views.ts';
 import type { Api } from '../api.ts';
-import { assemblyAddress, spindleAddress } from '../router.ts';
+import { assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
 import { speed } from '../wording/figures.ts';
 import { HOLD_STATE_WORDS } from '../wording/hold-words.ts';
 import { duration, moment, type PlantClock } from '../wording/instants.ts';
@@ -55,6 +55,13 @@ function partBoxes(parts: NonNullable<HoldView['conditions'][number]['parts']>):
   </ol>`;
 }
 
+/** A hold that stands for another is named in the words: one press leads there. */
+function withHoldsLinked(words: string): readonly (string | TemplateResult)[] {
+  return words
+    .split(/\b(H-\d+-\d+)\b/)
+    .map((piece, place) => (place % 2 === 0 ? piece : html`<a href=${holdAddress(piece)}>${piece}</a>`));
+}
+
 export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
   return html`<section aria-labelledby="steps">
     <h2 id="steps">Every step</h2>
@@ -78,7 +85,7 @@ export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
                 </td>
                 <td>${step.askedBy === undefined ? nothing : `${step.askedBy} and `}${step.by}</td>
                 <td>
-                  ${step.note ?? nothing}${step.lateMs === undefined ? nothing : html` <span class="soft">late, ${duration(step.lateMs)} after it was measured</span>`}${step.found === undefined ? nothing : html` <span class="soft">it was: ${FOUND_WORDS[step.found]}</span>`}
+                  ${step.note === undefined ? nothing : withHoldsLinked(step.note)}${step.lateMs === undefined ? nothing : html` <span class="soft">late, ${duration(step.lateMs)} after it was measured</span>`}${step.found === undefined ? nothing : html` <span class="soft">it was: ${FOUND_WORDS[step.found]}</span>`}
                 </td>
               </tr>`,
           )}

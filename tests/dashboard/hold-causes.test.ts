@@ -61,6 +61,8 @@ test('the pairs stand in a table as well, with every figure of the picture', asy
 test('the second name is offered to another person, with the reason of the first beside it', async () => {
   const page = await screen.open(plant, '/holds/H-4610-2');
   await page.getByText('m-rask asks for a deviation').waitFor();
+  // A hold that a step names is one press away.
+  await page.locator('hold-page a[href="/holds/H-4610-1"]', { hasText: 'H-4610-1' }).waitFor();
   expect(await page.getByRole('button', { name: 'Ask for a deviation' }).count()).toBe(0);
   await page.getByRole('button', { name: 'Second name' }).click();
   await page.getByText('Read the reason and the evidence before you press.').waitFor();
