@@ -14,6 +14,7 @@ import { settle } from './release.ts';
 import { sensorDoubted, sensorHoldRule } from './sensor-hold-rule.ts';
 import { severityRule } from './severity-rule.ts';
 import { signalCounts, stateAfter, toldBy } from './signal.ts';
+import { speedDoubtRemark } from './speed-doubt.ts';
 import { speedRule, speedsOf } from './speed-rule.ts';
 import { trialAfter } from './trial-run.ts';
 import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts';
@@ -37,6 +38,7 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
   const overSpeed =
     isOverSpeed(spindle, features, entry, measuredAt) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
   const doubted = sensorDoubted(spindle, entry, after) ? (state?.why ?? spindle.stateWhy) : undefined;
+  const remark = speedDoubtRemark(spindle, features, entry, measuredAt);
   const trial = spindle.live.trial === undefined ? undefined : trialOf(floor, spindle, entry, features, measuredAt);
   const settles = trial?.passed === true || mayBeSound(spindle, entry, after);
   if (
@@ -46,12 +48,15 @@ export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] 
     ahead === undefined &&
     !overSpeed &&
     doubted === undefined &&
+    remark === undefined &&
     !settles
   )
     return [first];
   const outcomes: Outcome[] = [first];
   if (state !== undefined)
     outcomes.push({ cause, kind: 'state-changed', subject: { kind: 'spindle', id: spindle.spindleId }, ...state });
+  if (remark !== undefined)
+    outcomes.push({ cause, kind: 'remarked', subject: { kind: 'spindle', id: spindle.spindleId }, remark });
   if (moves !== undefined) outcomes.push(...moves);
   if (ahead !== undefined) outcomes.push(...ahead);
   if (found !== undefined || overSpeed || doubted !== undefined || settles)

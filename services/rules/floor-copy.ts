@@ -41,6 +41,7 @@ function copyOfLive(live: SpindleLive): SpindleLive {
     severityChanges: [...live.severityChanges],
     doubt: live.doubt === undefined ? undefined : { ...live.doubt, positions: [...live.doubt.positions] },
     trial: live.trial === undefined ? undefined : { ...live.trial },
+    ...(live.speedDoubt === undefined ? {} : { speedDoubt: { ...live.speedDoubt } }),
   };
 }
 

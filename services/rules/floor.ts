@@ -11,6 +11,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts';
 import type { BenchState } from './bench-facts.ts';
+import type { MachineFacts, SpeedDoubt } from './control-facts.ts';
 import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
 import type { Relating } from './relating/relating-state.ts';
@@ -21,6 +22,7 @@ import type { WindowState } from './window-facts.ts';
 
 export type * from './assembly-facts.ts';
 export type * from './bench-facts.ts';
+export type * from './control-facts.ts';
 export type * from './daily-facts.ts';
 export type * from './declared-facts.ts';
 export type * from './hold-facts.ts';
@@ -44,15 +46,6 @@ export interface LoadedState {
   readonly residualGmm: number | undefined;
   /** The lowest speed above which a rule would speak; UNBOUNDED_RPM where none would. */
   readonly speedBoundRpm: number;
-}
-
-/** What the machine control said last. */
-export interface MachineFacts {
-  readonly at: Instant;
-  readonly programmedSpeedRpm: number | undefined;
-  readonly actualSpeedRpm: number | undefined;
-  readonly overridePercent: number | undefined;
-  readonly cutting: boolean | undefined;
 }
 
 export type Measuring = Pick<SpindleDeclared, 'bearings' | 'velocityBandHz' | 'envelopeBandHz' | 'measuredChannel'>;
@@ -164,6 +157,7 @@ export interface SpindleLive {
   sameInRow: number;
   readonly inMotion: Figures;
   speedOverInRow: number;
+  speedDoubt?: SpeedDoubt | undefined;
   /** The sensor of the last reading that did not come late. */
   heardFrom: string | undefined;
   doubt: SensorDoubt | undefined;

@@ -13,6 +13,7 @@ import { foldDoubt, stateWith } from './sensor-hold-rule.ts';
 import { foldSignal } from './signal.ts';
 import { UNTUNED } from './settings.ts';
 import { takeSpeed } from './speed-bin.ts';
+import { foldSpeedDoubt } from './speed-doubt.ts';
 import { trialAfter } from './trial-run.ts';
 import { newTunedSpindle } from './tuning.ts';
 import { judgedBy } from './vibration-rule.ts';
@@ -92,6 +93,7 @@ function foldLast(spindle: SpindleState, entry: Summary, features: ReadingFeatur
   const { data } = entry;
   foldSignal(spindle, data);
   live.speedOverInRow = isOverSpeed(spindle, features, entry, measuredAt) ? live.speedOverInRow + 1 : 0;
+  foldSpeedDoubt(spindle, features, entry, measuredAt);
   live.sensor = entry.device;
   live.heardFrom = entry.device;
   live.lastReadingAt = entry.at;

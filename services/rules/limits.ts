@@ -23,6 +23,19 @@ export const SPEED_TOLERANCE_SHARE = 0.01;
 export const ROUNDING_SHARE = 1e-9;
 /** A reading's own speed may be misread once (a harmonic taken for the shaft); twice in a row counts. */
 export const SPEED_OVER_READINGS = 2;
+/** A reading's speed and the control's, each wandering by SPEED_TOLERANCE_SHARE, differ by no more where both are right. */
+export const SPEED_CONTRADICTS_SHARE = 2 * SPEED_TOLERANCE_SHARE;
+/** Where a control tells no actual speed and no override, it may be turned up so far. Common practice, no source. */
+export const OVERRIDE_USUAL_MAX_PERCENT = 120;
+/** What a control said last of a speed is held against readings for so long, as long as a spindle is said to turn. */
+export const CONTROL_HOLDS_MS = 15 * MILLISECONDS_A_MINUTE;
+/** Readings that contradict the control before it is said of the sensor, and so long: no late word of the control. */
+export const SPEED_DOUBT_READINGS = 5;
+export const SPEED_DOUBT_MS = MILLISECONDS_A_MINUTE;
+/** A sensor so doubted is not believed in its speed until it agrees, or until the control has said nothing for so long. */
+export const SPEED_DOUBT_HOLDS_MS = MILLISECONDS_AN_HOUR;
+/** It is not said more often. */
+export const SPEED_DOUBT_TOLD_MS = MILLISECONDS_A_DAY;
 
 /** Vibration that arrives later than this after it was measured raises nothing by itself. */
 export const LATE_MS = 10 * MILLISECONDS_A_MINUTE;

@@ -8,6 +8,7 @@ import { expectedMmS } from './response.ts';
 import { isWorkedOn } from './planned-work.ts';
 import { oddityOf, velocityBandOf } from './signal.ts';
 import { speedBinOf } from './speed-bin.ts';
+import { isSpeedDoubted } from './speed-doubt.ts';
 import { isCold } from './warm-up.ts';
 
 type Summary = EntryOf<'summary'>;
@@ -83,7 +84,10 @@ export function featuresOf(spindle: SpindleState | undefined, entry: Summary, me
   return features;
 }
 
-/** Whether a sound reading turns faster than any rule about its pairing allows, the wander of speeds left aside. */
+/**
+ * Whether a sound reading turns faster than any rule about its pairing allows, the wander of speeds left aside. Not where the
+ * control says that it does not: that is a matter of the sensor.
+ */
 export function isOverSpeed(
   spindle: SpindleState,
   features: ReadingFeatures,
@@ -102,7 +106,7 @@ export function isOverSpeed(
     case 'on-hold':
     case 'cold':
     case 'planned-work':
-      return true;
+      return !isSpeedDoubted(spindle, entry, measuredAt);
     case 'wrong-speed':
     case 'unsteady':
     case 'sensor-fault':

@@ -5,7 +5,7 @@ import { authorsAfter } from './authors.ts';
 import { happenedBefore } from './clock.ts';
 import type { AssemblyState, LoadedState, LoadRecordState, SpindleLive, SpindleState, Stamp } from './floor.ts';
 import type { Layer } from './layer.ts';
-import { LOADS_PER_ASSEMBLY_MAX, LOADS_PER_SPINDLE_MAX, UNBOUNDED_RPM } from './limits.ts';
+import { LOADS_PER_ASSEMBLY_MAX, LOADS_PER_SPINDLE_MAX, SPEED_TOLERANCE_SHARE, UNBOUNDED_RPM } from './limits.ts';
 import { withFigures } from './pairing.ts';
 
 function newLive(): SpindleLive {
@@ -152,7 +152,15 @@ export function foldLoad(layer: Layer, entry: EntryOf<'load'>, stamp: Stamp): vo
     loaded: withFigures(loaded, assembly),
     loads: [...spindle.loads, record].slice(-LOADS_PER_SPINDLE_MAX),
     // The speed of the program before says nothing of this assembly.
-    machine: { ...(spindle.machine ?? noFacts(entry.at)), at: entry.at, programmedSpeedRpm, actualSpeedRpm: undefined },
+    machine: {
+      ...(spindle.machine ?? noFacts(entry.at)),
+      at: entry.at,
+      programmedSpeedRpm,
+      programmedSince: entry.at,
+      actualSpeedRpm: undefined,
+      actualSince: undefined,
+      actualAt: undefined,
+    },
   });
   refreshOnHold(layer, spindleId);
 }
@@ -172,6 +180,7 @@ export function foldMachine(layer: Layer, entry: EntryOf<'machine'>): void {
   const spindle = spindleOrNew(layer, entry.data.spindleId);
   const before = spindle.machine ?? noFacts(entry.at);
   const { programmedSpeedRpm, actualSpeedRpm, overridePercent, cutting } = entry.data;
+  const isSameProgram = programmedSpeedRpm === undefined || programmedSpeedRpm === before.programmedSpeedRpm;
   layer.putSpindle({
     ...spindle,
     machine: {
@@ -180,8 +189,16 @@ export function foldMachine(layer: Layer, entry: EntryOf<'machine'>): void {
       actualSpeedRpm: actualSpeedRpm ?? before.actualSpeedRpm,
       overridePercent: overridePercent ?? before.overridePercent,
       cutting: cutting ?? before.cutting,
+      programmedSince: isSameProgram ? before.programmedSince : entry.at,
+      actualSince: isSameSpeed(before.actualSpeedRpm, actualSpeedRpm) ? before.actualSince : entry.at,
+      actualAt: actualSpeedRpm === undefined ? before.actualAt : entry.at,
     },
   });
+}
+
+/** Whether an actual speed that is told is the one before but for its wander; what is left out stays as it was. */
+function isSameSpeed(before: number | undefined, told: number | undefined): boolean {
+  return told === undefined || (before !== undefined && Math.abs(told - before) <= before * SPEED_TOLERANCE_SHARE);
 }
 
 export function foldSpindleDeclared(layer: Layer, entry: Extract<ActEntry, { kind: 'spindle-declared' }>): void {

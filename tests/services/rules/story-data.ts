@@ -83,6 +83,7 @@ export function machine(rest: string): object {
     ...present({
       programmedSpeedRpm: number(rest, /programmed ([\d,]+)/),
       actualSpeedRpm: number(rest, /actual ([\d,]+)/),
+      overridePercent: number(rest, /override ([\d]+)/),
       cutting: /not cutting/.test(rest) ? false : /cutting/.test(rest) ? true : undefined,
     }),
   };
