@@ -278,7 +278,7 @@ export class Plant {
     const holdIds = new Set<string>();
     for (const outcome of outcomes) {
       if (outcome.kind === 'hold-raised') holdIds.add(outcome.hold.holdId);
-      else if (outcome.kind === 'hold-stepped') holdIds.add(outcome.holdId);
+      else if (outcome.kind === 'hold-stepped' || outcome.kind === 'hold-escalated') holdIds.add(outcome.holdId);
     }
     const publications = [...receipts, ...this.#parts.keeper.publications(outcomes)];
     return { publications, holdIds: [...holdIds], benchAnswers: [], waves: [] };

@@ -262,3 +262,18 @@ test('a store that fails is told to whoever waits, and remembered as the end', a
   await expect(broken.tick()).rejects.toThrow('the disk is gone');
   expect(broken.failure?.message).toBe('the disk is gone');
 });
+
+test('that nobody answered is told by the very tick that sees it', async () => {
+  const ran = await open();
+  await send(
+    ran,
+    { channel: 'build', message: sealed(ran, 'm-1', 'build', { ...BUILD, parts: PARTS }) },
+    { channel: 'result', message: sealed(ran, 'm-2', 'result', RESULT) },
+  );
+  ran.now += 60_000;
+  expect((await ran.plant.tick()).holdIds).toEqual([]);
+  ran.now += 25 * 3_600_000;
+  const { holdIds } = await ran.plant.tick();
+  expect(holdIds).toEqual([expect.stringMatching(/^H-/)]);
+  expect((await ran.plant.tick()).holdIds).toEqual([]);
+});
