@@ -11,8 +11,10 @@ import {
   CHANGE_PAIR_VARIANCE,
   CHANGES,
   DRAWBAR_FACTORS,
+  LIKELIHOOD_POWER,
   RATES,
 } from './limits.ts';
+import { amplitudeOf } from './learned.ts';
 import type { LoadMark } from './relating-state.ts';
 import { restSceneOf, type Scene } from './scene.ts';
 
@@ -115,7 +117,7 @@ export function spindleWays(scene: Scene): readonly Way[] {
         ),
       ),
     );
-    const logOdds = density - scene.none + Math.log(RATES.spindle * loads);
+    const logOdds = LIKELIHOOD_POWER * (density - scene.none) + Math.log(RATES.spindle * loads);
     return [{ cause: 'spindle', of: spindle.spindleId, since: first.at, past: false, logOdds } as const];
   });
 }
@@ -141,7 +143,7 @@ export function assemblyWays(all: readonly Scene[], pair: string): readonly Way[
         return sum + logDensity(model, values) - scene.none;
       }, 0),
     );
-    const logOdds = density + Math.log(RATES.assembly * loads);
+    const logOdds = LIKELIHOOD_POWER * density + Math.log(RATES.assembly * loads);
     return [{ cause: 'assembly', of: assemblyId, since, past: false, logOdds } as const];
   });
 }
@@ -160,7 +162,7 @@ export function clampingWays(scene: Scene): readonly Way[] {
         less(scene, marks, (mark) => (isTouched(mark) ? size : undefined)),
       ),
     );
-    const logOdds = density - scene.none + Math.log(RATES.clamping);
+    const logOdds = LIKELIHOOD_POWER * (density - scene.none) + Math.log(RATES.clamping);
     const past = first.ordinal !== last;
     return [{ cause: 'clamping', of: spindle.spindleId, since: first.at, past, logOdds } as const];
   });
@@ -176,7 +178,9 @@ export function drawbarWays(scene: Scene): readonly Way[] {
     const densities = DRAWBAR_FACTORS.map((factor) => {
       const variances = errorVariances.map((variance, index) => {
         const mark = marks[index];
-        const more = mark !== undefined && isSince(mark, first) ? factor - 1 : 0;
+        // Vectors that nearly cancel scatter downwards in any spindle: only what lies above speaks of its clampings.
+        const isAbove = mark !== undefined && amplitudeOf(mark) > (scene.expected[index] ?? 0);
+        const more = isAbove && isSince(mark, first) ? factor - 1 : 0;
         return variance + more * (clampingVariances[index] ?? 0);
       });
       return logDensity(
@@ -184,7 +188,8 @@ export function drawbarWays(scene: Scene): readonly Way[] {
         scene.values,
       );
     });
-    const logOdds = logSum(densities) - Math.log(DRAWBAR_FACTORS.length) - scene.none + Math.log(RATES.drawbar * loads);
+    const ratio = logSum(densities) - Math.log(DRAWBAR_FACTORS.length) - scene.none;
+    const logOdds = LIKELIHOOD_POWER * ratio + Math.log(RATES.drawbar * loads);
     return [{ cause: 'drawbar', of: spindle.spindleId, since: first.at, past: false, logOdds } as const];
   });
 }
@@ -203,7 +208,7 @@ export function resonanceWays(scene: Scene): readonly Way[] {
         less(scene, marks, (mark) => (mark.bin === bin && isSince(mark, first) ? size : undefined)),
       ),
     );
-    const logOdds = density - scene.none + Math.log(RATES.resonance * loads);
+    const logOdds = LIKELIHOOD_POWER * (density - scene.none) + Math.log(RATES.resonance * loads);
     return [{ cause: 'resonance', of: spindle.spindleId, since: first.at, past: false, logOdds } as const];
   });
 }
@@ -232,13 +237,13 @@ export function restWays(scene: Scene): readonly Way[] {
         ...about,
         cause: 'bearing',
         of: spindle.spindleId,
-        logOdds: meanOverSizes(ofRest) + Math.log(RATES.bearing * loads),
+        logOdds: LIKELIHOOD_POWER * meanOverSizes(ofRest) + Math.log(RATES.bearing * loads),
       },
       {
         ...about,
         cause: 'sensor',
         of: device,
-        logOdds: logSum(both) - Math.log(2) + Math.log(RATES.sensor * loads),
+        logOdds: LIKELIHOOD_POWER * (logSum(both) - Math.log(2)) + Math.log(RATES.sensor * loads),
       },
     ];
   });
@@ -271,6 +276,8 @@ export function benchWays(scenes: readonly Scene[]): readonly Way[] {
         return sum + logDensity(one.model, values) - one.none;
       }, 0),
     );
-    return [{ cause: 'bench', of: bench, since, past: false, logOdds: density + Math.log(RATES.bench) }];
+    return [
+      { cause: 'bench', of: bench, since, past: false, logOdds: LIKELIHOOD_POWER * density + Math.log(RATES.bench) },
+    ];
   });
 }

@@ -43,6 +43,11 @@ export const LEVEL_USUAL = -1.5;
 export const LEVEL_USUAL_RPM = 12_000;
 /** Far below a resonance the velocity of a given unbalance grows with the cube of the speed (mechanics: force ω², velocity ω). */
 export const LEVEL_SLOPE = 3;
+/**
+ * A build at a speed differs by so much from what it does at others: within a bin the speeds differ by some percent, and near a
+ * resonance that shows. Common practice, no source.
+ */
+export const PAIR_SPEED_VARIANCE = 0.02;
 /** Another speed of the same spindle may still answer otherwise: modes lie between. Common practice, no source. */
 export const LEVEL_SPEED_VARIANCE = 1;
 /** What is beside the 1× grows about as the speed does. Common practice, no source. */
@@ -93,12 +98,19 @@ export const RATES = {
   assembly: 1 / 1500,
   clamping: 1 / 2000,
   spindle: 1 / 6000,
-  drawbar: 1 / 20_000,
+  drawbar: 1 / 60_000,
   bearing: 1 / 8000,
   bench: 1 / 20_000,
   sensor: 1 / 12_000,
   resonance: 1 / 40_000,
 } as const;
+
+/**
+ * The logarithm of every likelihood ratio counts with this share: the model is not the machine, and what was all but certain by it was
+ * too often wrong (a posterior made coarser: Miller and Dunson, Journal of the American Statistical Association 2019; from memory).
+ * The share is from long scenarios of the tuning seeds.
+ */
+export const LIKELIHOOD_POWER = 0.4;
 
 /** The causes are weighed only where a first look finds this: one load so many standard deviations off … */
 export const SCREEN_Z = 2.8;
@@ -113,6 +125,8 @@ export const SCREEN_AGAIN = 0;
 export const SCREEN_REST_VARIANCE = 0.03;
 /** On hold where what is found is so much more likely than that there is nothing, ln of the odds. */
 export const HOLD_LOG_ODDS = 3.5;
+/** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. Common practice, no source. */
+export const HOLD_LEAST_MMS = 0.15;
 /** Weighed again, it is recorded where a probability moved by this much. */
 export const SHARE_MOVED = 0.1;
 /** Tool side against machine side: from here on a cause that is left out is ruled out in words. */

@@ -7,6 +7,7 @@ import {
   LEVEL_SPEED_VARIANCE,
   LEVEL_VARIANCE,
   LOW_Z_MAX,
+  PAIR_SPEED_VARIANCE,
   READING_VARIANCE,
   REST_LEAST_MMS,
   REST_PAIR_VARIANCE,
@@ -114,6 +115,8 @@ function lowered({ marks, expected, errorVariances, clampingVariances }: Scene):
   });
 }
 
+const PAIR_AT_SPEED: Effect = { mean: 0, variance: PAIR_SPEED_VARIANCE };
+
 function solved(ground: Ground, whole: readonly number[], scatter: number, raised?: readonly number[]): Scene {
   const { spindle, relating, marks, centres, ownGmm2 } = ground;
   const effects = newEffects();
@@ -131,6 +134,7 @@ function solved(ground: Ground, whole: readonly number[], scatter: number, raise
     // Nothing was learned yet: all speeds of the spindle share how much it answers at all.
     if (relating.levels.length === 0)
       held.push(effects.place('spindle', () => ({ mean: 0, variance: LEVEL_VARIANCE })));
+    held.push(effects.place(`pair ${mark.pair} at ${mark.bin}`, () => PAIR_AT_SPEED));
     const clamping = clampingVariances[index] ?? 0;
     const noise = markVariance(mark);
     const low = raised?.[index] ?? 1;
