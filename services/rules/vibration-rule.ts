@@ -2,13 +2,14 @@
 import type { VibrationLimit } from '../../shared/acts.ts';
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Clause, Evidence, HoldReason } from '../../shared/holds.ts';
+import type { Subject } from '../../shared/ids.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { Instant } from '../../shared/time.ts';
 import { authorOf } from './authors.ts';
 import type { LimitWatch, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
 import { isAtRest, persistsWith, quantityOf, type Judged } from './persistence.ts';
-import type { Outcomes } from './raising.ts';
+import { actorName, type Outcomes } from './raising.ts';
 import { UNTUNED } from './settings.ts';
 
 type Summary = EntryOf<'summary'>;
@@ -22,6 +23,10 @@ export const REASON_OF = {
   overall: 'overall-over-limit',
   synchronous: 'synchronous-over-limit',
 } as const satisfies Record<VibrationLimit['quantity'], HoldReason>;
+
+/** Whether a hold of this reason is for a limit of vibration. */
+export const isOverLimit = (reason: HoldReason): boolean =>
+  reason === REASON_OF.overall || reason === REASON_OF.synchronous;
 
 /** Half of the overall's square: from here on the 1× part is what makes the overall value. */
 const DOMINANT_SHARE = 0.5;
@@ -105,7 +110,10 @@ export function isDominant({
   return synchronousMmS * synchronousMmS >= DOMINANT_SHARE * overallMmS * overallMmS;
 }
 
-/** One cause, one hold: where the 1× part makes the overall value, the overall one stands under the hold for the 1×. */
+/**
+ * One cause, one hold: where the 1× part makes the overall value, the overall one stands under the hold for the 1×; and what was on
+ * hold because nothing explains it is from now on, with its causes as they were weighed, on hold for the limit.
+ */
 export function vibrationRule(
   outcomes: Outcomes,
   spindle: SpindleState,
@@ -133,4 +141,18 @@ export function vibrationRule(
       { repeats: true },
     );
   }
+  takeOver(outcomes, subject);
+}
+
+/** The limit is somebody's word, what is to be expected is not: the hold for it stands, and goes on with the causes. */
+function takeOver(outcomes: Outcomes, subject: Subject): void {
+  const open = outcomes.layer.openHolds(subject);
+  const unexplained = open.find(({ reason }) => reason === 'vibration-unexplained');
+  const { holdId } = open.find(({ reason }) => isOverLimit(reason)) ?? {};
+  if (unexplained === undefined || holdId === undefined) return;
+  const { findings = [] } = unexplained;
+  for (const finding of new Set([findings[0], findings.at(-1)]))
+    if (finding !== undefined) outcomes.add({ cause: outcomes.entry.position, kind: 'cause-weighed', holdId, finding });
+  const note = `it is over its limit as well: hold ${holdId} stands for it`;
+  outcomes.step(unexplained, { state: 'released', by: actorName(outcomes.entry), note });
 }

@@ -3,6 +3,7 @@ import type { Hold, HoldReason } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import type { Layer } from '../layer.ts';
+import { isOverLimit } from '../vibration-rule.ts';
 import { ELSEWHERE_MAX } from './limits.ts';
 import type { LoadMark, Relating } from './relating-state.ts';
 import { sceneOf, type Scene } from './scene.ts';
@@ -13,8 +14,11 @@ const MARKS_BACK = 8;
 /** Loads of an assembly that are followed back. */
 const LOADS_BACK = 12;
 
-const unexplainedOf = (layer: Layer, subject: Subject): readonly Hold[] =>
-  layer.openHolds(subject).filter((hold) => hold.reason === UNEXPLAINED);
+/** A hold whose causes are weighed: one for what nothing explains, and one for a limit that took its place. */
+export const isWeighed = ({ reason, findings }: Hold): boolean =>
+  reason === UNEXPLAINED || (isOverLimit(reason) && findings !== undefined);
+
+const unexplainedOf = (layer: Layer, subject: Subject): readonly Hold[] => layer.openHolds(subject).filter(isWeighed);
 
 function otherSpindles({ assemblies }: Floor, assemblyId: string, spindleId: string): readonly string[] {
   const loads = assemblies.get(assemblyId)?.loads.slice(-LOADS_BACK) ?? [];

@@ -5,7 +5,7 @@ import type { Outcome } from '../../../shared/outcomes.ts';
 import { measuredAtOf } from '../clock.ts';
 import type { Floor } from '../floor.ts';
 import { nearestBin } from '../speed-bin.ts';
-import { UNEXPLAINED } from './concerned.ts';
+import { isWeighed, UNEXPLAINED } from './concerned.ts';
 import { learnAnewAfter } from './learned.ts';
 import { takeReading } from './marks.ts';
 import { takeEnded } from './screen.ts';
@@ -67,7 +67,7 @@ function foldOutcome(floor: Floor, outcome: Outcome): void {
   if (outcome.kind === 'hold-raised') return holdMarks(floor, outcome.hold);
   if (outcome.kind !== 'hold-stepped') return;
   const hold = floor.holds.get(outcome.holdId);
-  if (hold?.reason !== UNEXPLAINED) return;
+  if (hold === undefined || !isWeighed(hold)) return;
   const isAnew = outcome.step.awaits === 'verification-run';
   if ((isOpen(hold) && !isAnew) || isMoved(outcome.step.note)) return;
   endEpisode(floor, hold);

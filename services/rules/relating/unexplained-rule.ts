@@ -6,9 +6,10 @@ import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
+import { isOverLimit } from '../vibration-rule.ts';
 import { concernedHolds, sceneIn, scenesElsewhere, UNEXPLAINED } from './concerned.ts';
 import { expectationOf, findingOf, type Expectation } from './finding.ts';
-import { EXPECTED_LOADS_MIN, SHARE_MOVED } from './limits.ts';
+import { EXPECTED_LOADS_MIN, HOLD_LEAST_MMS, SHARE_MOVED } from './limits.ts';
 import type { LoadMark } from './relating-state.ts';
 import { sceneOf, type Scene } from './scene.ts';
 import { isWorthWeighing } from './screen.ts';
@@ -31,7 +32,18 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   if (scene === undefined || loadsIn(scene) < EXPECTED_LOADS_MIN) return;
   const weighing = weigh(scene, scenesElsewhere(floor, scene));
   const { unexplainedLogOdds } = spindle.tuned ?? UNTUNED;
-  if (weighing.logOdds >= unexplainedLogOdds) raise(outcomes, scene, weighing);
+  if (weighing.logOdds < unexplainedLogOdds) return;
+  const expected = expectedIn(scene);
+  if (isWorthAHold(weighing, last, expected)) raise(outcomes, scene, weighing, expected);
+}
+
+/** What is beside the 1× may grow without it. Else the 1× is large enough to matter, and a scatter is told from a load that stands out. */
+function isWorthAHold({ shares }: Weighing, { square }: LoadMark, expected: Expectation | undefined): boolean {
+  const cause = shares[0]?.cause;
+  if (cause === 'bearing' || cause === 'sensor') return true;
+  const amplitudeMmS = Math.sqrt(square);
+  if (amplitudeMmS < HOLD_LEAST_MMS) return false;
+  return cause !== 'drawbar' || expected === undefined || amplitudeMmS > expected.highMmS;
 }
 
 const loadsIn = ({ marks }: Scene): number => new Set(marks.map(({ ordinal }) => ordinal)).size;
@@ -106,20 +118,24 @@ function evidenceOf(scene: Scene, expected: Expectation | undefined, entry: Entr
   };
 }
 
-function raise(outcomes: Outcomes, scene: Scene, weighing: Weighing): void {
+function raise(outcomes: Outcomes, scene: Scene, weighing: Weighing, expected: Expectation | undefined): void {
   const { spindleId } = scene.spindle;
-  const expected = expectedIn(scene);
   const subject = subjectOf(weighing.named, spindleId);
   const evidence = evidenceOf(scene, expected, outcomes.entry);
   put(outcomes, subject, evidence, findingOf(weighing, scene, expected, outcomes.entry));
 }
 
-/** The hold on a subject with how its cause was weighed; the one that is open already, or a new one. */
+/**
+ * The hold on a subject with how its cause was weighed; the one that is open already, or a new one. A spindle that is on hold for a
+ * limit is so for the same vibration: that hold gets the causes.
+ */
 function put(outcomes: Outcomes, subject: Subject, evidence: Evidence, finding: CauseFinding): Hold | undefined {
   const { spindleId = '', speedRpm = 0 } = evidence;
   const conditions = conditionsOf(subject, spindleId, speedRpm);
-  outcomes.raise({ subject, reason: UNEXPLAINED, evidence, conditions }, { repeats: true });
-  const hold = outcomes.layer.openHolds(subject).find((one) => one.reason === UNEXPLAINED);
+  const overLimit = outcomes.layer.openHolds(subject).find((one) => isOverLimit(one.reason));
+  if (overLimit === undefined)
+    outcomes.raise({ subject, reason: UNEXPLAINED, evidence, conditions }, { repeats: true });
+  const hold = overLimit ?? outcomes.layer.openHolds(subject).find((one) => one.reason === UNEXPLAINED);
   if (hold !== undefined) weighed(outcomes, hold, finding);
   return hold;
 }
@@ -128,13 +144,13 @@ function weighed(outcomes: Outcomes, { holdId }: Hold, finding: CauseFinding): v
   outcomes.add({ cause: outcomes.entry.position, kind: 'cause-weighed', holdId, finding });
 }
 
-/** When the load began during which a hold was raised; undefined once its mark is no longer kept. */
-function episodeOf(marks: readonly LoadMark[], { steps, evidence }: Hold): Episode | undefined {
-  const raised = steps[0]?.cause ?? 0;
+/** When the load began during which its cause was first weighed; undefined once its mark is no longer kept. */
+function episodeOf(marks: readonly LoadMark[], { steps, evidence, findings, reason }: Hold): Episode | undefined {
+  const raised = findings?.[0]?.position ?? steps[0]?.cause ?? 0;
   const raising = marks.findLast((mark) => mark.position <= raised);
   const first = marks.find((mark) => mark.ordinal === raising?.ordinal);
   return raising?.held === true && first !== undefined
-    ? { from: first.at, assemblyId: evidence.assemblyId }
+    ? { from: first.at, assemblyId: reason === UNEXPLAINED ? evidence.assemblyId : first.assemblyId }
     : undefined;
 }
 
@@ -152,15 +168,20 @@ function weighAgain(floor: Floor, outcomes: Outcomes, hold: Hold): void {
   if (weighing.named !== undefined) move(outcomes, hold, weighing.named, finding);
 }
 
-/** Another cause is named: what it is about is on hold from now on, and what was is not any more. */
+/**
+ * Another cause is named: what it is about is on hold from now on, and what was is not any more, unless it is over a limit: that is
+ * somebody's to verify, whatever the cause.
+ */
 function move(outcomes: Outcomes, hold: Hold, named: CauseShare, finding: CauseFinding): void {
   const { spindleId = '' } = hold.evidence;
   const subject = subjectOf(named, spindleId);
   if (subject.kind === hold.subject.kind && subject.id === hold.subject.id) return;
+  const stays = hold.reason !== UNEXPLAINED;
+  if (stays && outcomes.layer.openHolds(subject).some(({ reason }) => reason === UNEXPLAINED)) return;
   const { positions } = hold.evidence;
   const evidence = { ...hold.evidence, positions: [...new Set([...positions, outcomes.entry.position])] };
   const next = put(outcomes, subject, evidence, finding);
-  if (next === undefined) return;
+  if (next === undefined || stays) return;
   const note = `it is ${CAUSE_WORDS[named.cause]} by what came since: hold ${next.holdId} stands for it`;
   outcomes.step(hold, { state: 'released', by: actorName(outcomes.entry), note });
 }

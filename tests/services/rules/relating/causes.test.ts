@@ -138,7 +138,7 @@ describe('each cause, from the loads that show it', () => {
 
   test('one load far off, and as ever when it is clamped again: it was that clamping', () => {
     const { floor } = told([
-      inS1('A-1', { times: 3 }),
+      inS1('A-1', { times: 6 }),
       inS1('A-2'),
       inS1('A-1'),
       inS1('A-3'),
@@ -152,7 +152,7 @@ describe('each cause, from the loads that show it', () => {
   });
 
   test('one load far off and nothing since: assembly or clamping cannot be told, and a run elsewhere would tell', () => {
-    const { floor } = told([inS1('A-1', { times: 3 })]);
+    const { floor } = told([inS1('A-1', { times: 6 })]);
     const [hold] = unexplained(floor);
     const finding = hold?.findings?.at(-1);
     expect(finding?.named).toBeUndefined();
@@ -192,5 +192,59 @@ describe('what is no fault holds nothing', () => {
       '$1 by new-$2 ×',
     );
     expect(unexplained(playedOn(`${BUILT}\n${loadsOf(0, ORDINARY)}\n${story}`).floor)).toEqual([]);
+  });
+});
+
+describe('one cause, one hold: unexplained and over a limit', () => {
+  const limited = (shown: readonly Shown[], limit: string): Floor =>
+    playedOn(`${BUILT}\n05:30 limit S-1 ${limit}\n${loadsOf(0, [...ORDINARY, ...shown])}`).floor;
+  const LIMIT = '1x 1.2 from 1000 to 24000';
+  const grows = [inS1('A-1', { times: 2.2 }), inS2('A-2'), inS1('A-1', { times: 3.4 })];
+
+  test.each<[what: string, limit: string, shown: readonly Shown[], open: readonly string[], named: string | undefined]>(
+    [
+      ['unexplained alone', '1x 9 from 1000 to 24000', grows, ['S-1 vibration-unexplained'], undefined],
+      [
+        'unexplained, then over the limit: the limit takes over',
+        LIMIT,
+        grows,
+        ['S-1 synchronous-over-limit'],
+        undefined,
+      ],
+      [
+        'over the limit at once: nothing beside it',
+        LIMIT,
+        [inS1('A-1', { times: 5 }), inS1('A-1', { times: 5 })],
+        ['S-1 synchronous-over-limit'],
+        undefined,
+      ],
+      [
+        'every build there, and none elsewhere: the causes go on being weighed',
+        LIMIT,
+        [...grows, inS1('A-2', { times: 2.4 }), inS1('A-3', { times: 2.1 }), inS2('A-1'), inS1('A-2', { times: 2.3 })],
+        ['S-1 synchronous-over-limit'],
+        'spindle',
+      ],
+      [
+        'that build elsewhere too, and no other there: the assembly is on hold as well, the limit stays somebody’s to verify',
+        LIMIT,
+        [...grows, inS1('A-2'), inS2('A-1', { times: 3 }), inS1('A-3'), inS2('A-1', { times: 3.1 }), inS2('A-3')],
+        ['S-1 synchronous-over-limit', 'A-1 vibration-unexplained'],
+        'assembly',
+      ],
+    ],
+  )('%s', (_, limit, shown, open, named) => {
+    const floor = limited(shown, limit);
+    const holds = [...floor.holds.values()];
+    expect(holds.filter(isOpen).map(({ subject, reason }) => `${subject.id} ${reason}`)).toEqual(open);
+    expect(holds.find(isOpen)?.findings?.at(-1)?.named).toBe(named);
+  });
+
+  test('the one that is taken over ends naming the other, which has its causes', () => {
+    const floor = limited(grows, LIMIT);
+    const [first, second] = floor.holds.values();
+    expect(first?.reason).toBe('vibration-unexplained');
+    expect(first?.steps.at(-1)?.note).toBe(`it is over its limit as well: hold ${second?.holdId ?? ''} stands for it`);
+    expect(second?.findings?.at(-1)?.shares).toEqual(first?.findings?.at(-1)?.shares);
   });
 });
