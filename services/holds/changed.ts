@@ -62,7 +62,7 @@ export class Changed {
       case 'test':
       case 'doubt-lifted':
       case 'reference-declared':
-    case 'rates-declared':
+      case 'rates-declared':
       case 'rules-declared':
       case 'wave':
       case 'life':

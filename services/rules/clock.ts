@@ -29,7 +29,11 @@ export function isLate(at: Instant, time: Instant | undefined, lane: DeviceState
 }
 
 /** The jump on trial after one more sample of arrival less device time; undefined where the sample fits the clock as it was. */
-export function jumpWith(lane: Pick<DeviceState, 'clock' | 'jump'>, at: Instant, sample: number): ClockJump | undefined {
+export function jumpWith(
+  lane: Pick<DeviceState, 'clock' | 'jump'>,
+  at: Instant,
+  sample: number,
+): ClockJump | undefined {
   const least = lowest(lane.clock);
   if (least === undefined || sample - least <= LATE_MS) return undefined;
   const { jump } = lane;

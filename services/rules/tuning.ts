@@ -22,6 +22,7 @@ export function foldTuning(floor: Floor, entry: Exclude<Entry, { kind: 'summary'
     case 'load':
     case 'spindle-declared':
     case 'machine':
+    case 'work-planned':
       tune(floor, entry.data.spindleId);
       return;
     case 'build': {
@@ -43,6 +44,7 @@ export function foldTuning(floor: Floor, entry: Exclude<Entry, { kind: 'summary'
     case 'correction-recorded':
     case 'doubt-lifted':
     case 'reference-declared':
+    case 'answering-declared':
     case 'rates-declared':
     case 'ask-wave':
     case 'rules-declared':

@@ -59,13 +59,11 @@ export const FLOOR: FloorView = {
   intake: { devices: [], rejectsOpen: 1, journal: { position: 7, at: START } },
 };
 
-const WINDOWS = { waveId: 5, at: START, device: 'sensor-3', channel: 'radial-x', health: [], speaking: [] };
+const HEARD = { waveId: 5, at: START, device: 'sensor-3', channel: 'radial-x' };
+const WINDOWS = { ...HEARD, health: [], speaking: [] };
 
 const WINDOW = {
-  waveId: WINDOWS.waveId,
-  at: START,
-  device: WINDOWS.device,
-  channel: WINDOWS.channel,
+  ...HEARD,
   sampleRateHz: 12_800,
   samples: 3,
   state: 'analysed',

@@ -105,6 +105,8 @@ test('a spindle that is first named later is tuned as the plant is', () => {
   const { floor } = play('06:00 tune readings 2\n06:10 reading S-9 overall 1.0 1x 0.5');
   expect(floor.spindles.get('S-9')?.tuned?.persistenceReadings).toBe(2);
   expect(floor.spindles.get('S-9')?.tuned?.persistenceMs).toBe(UNTUNED.persistenceMs);
+  const planned = play('06:00 tune readings 2\n06:10 work S-8 W-1 from 07:05 until 08:05 "grease" => remark S-8: …');
+  expect(planned.floor.spindles.get('S-8')?.tuned?.persistenceReadings).toBe(2);
 });
 
 test('how sure unexplained vibration is held for and how long a repair is verified are tuned as well', () => {
