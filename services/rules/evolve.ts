@@ -1,16 +1,17 @@
 // The fold: an entry and what was made of it, into the floor. It owns the floor and changes it.
-import type { DeviceEntry, Entry } from '../../shared/entries.ts';
+import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
+import { measuredAtOf } from './clock.ts';
 import type { Floor } from './floor.ts';
-import { foldBirth, foldDeviceState, foldLane, foldRejected } from './fold-device.ts';
+import { foldBirth, foldDeviceState, foldLane, foldRejected, laneOf } from './fold-device.ts';
 import { foldSlow, type SlowEntry } from './fold-entry.ts';
 import { loadedBefore, foldLiveAfterLoad, foldLiveAfterOutcome, foldLiveAfterDeclared } from './fold-live.ts';
-import { foldHeadroom } from './headroom.ts';
+import { foldHeadroom, headroomOfReading } from './headroom.ts';
 import { foldNotice } from './fold-notice.ts';
 import { foldOutcome } from './fold-outcome.ts';
-import { foldReading } from './fold-reading.ts';
+import { addSpindle, foldReading } from './fold-reading.ts';
 import { baseLayer } from './layer.ts';
-import { foldRelating } from './relating/index.ts';
+import { foldRelating, relateReading } from './relating/index.ts';
 import { foldRules, foldTuning } from './tuning.ts';
 import { foldAnalysed, foldAsked, foldWave } from './window-state.ts';
 
@@ -21,16 +22,42 @@ export function evolve(floor: Floor, entry: Entry, outcomes: readonly Outcome[])
   floor.position = entry.position;
   floor.at = entry.at;
   if (entry.kind === 'summary') {
-    foldReading(floor, entry, outcomes);
-    if (outcomes.length > 1) foldOutcomes(floor, outcomes);
-  } else {
-    foldOther(floor, entry);
-    if (outcomes.length > 0) foldOutcomes(floor, outcomes);
+    evolveReading(floor, entry, outcomes);
+    return floor;
   }
+  foldOther(floor, entry);
+  if (outcomes.length > 0) foldOutcomes(floor, outcomes);
   foldRelating(floor, entry, outcomes);
   foldHeadroom(floor, entry, outcomes);
   if ('device' in entry && entry.kind !== 'analysed') foldDevice(floor, entry);
   return floor;
+}
+
+/** Most of what comes: the lane, the spindle and what is remembered of it are each looked up once. */
+function evolveReading(floor: Floor, entry: EntryOf<'summary'>, outcomes: readonly Outcome[]): void {
+  floor.readings += 1;
+  const lane = laneOf(floor, entry.device);
+  const { spindleId } = entry.data;
+  const first = outcomes[0];
+  if (spindleId !== undefined && first?.kind === 'reading-features') {
+    const { features } = first;
+    const measuredAt = measuredAtOf(entry.at, entry.time, lane);
+    let spindle = floor.spindles.get(spindleId) ?? addSpindle(floor, spindleId);
+    foldReading(floor, spindle, entry, outcomes, features, measuredAt);
+    if (outcomes.length > 1) {
+      foldOutcomes(floor, outcomes);
+      spindle = floor.spindles.get(spindleId) ?? spindle;
+    }
+    relateReading(floor, spindle, entry, features, measuredAt);
+    if (outcomes.length > 1) foldRelating(floor, entry, outcomes);
+    headroomOfReading(floor, spindle, entry, features);
+  } else if (outcomes.length > 1) {
+    foldOutcomes(floor, outcomes);
+    foldRelating(floor, entry, outcomes);
+  }
+  // A reading's features alone tell nothing of an override.
+  if (outcomes.length > 1) foldHeadroom(floor, entry, outcomes);
+  foldLane(lane, entry);
 }
 
 function foldOther(floor: Floor, entry: SlowEntry): void {
@@ -68,7 +95,7 @@ function foldOutcomes(floor: Floor, outcomes: readonly Outcome[]): void {
 
 function foldDevice(floor: Floor, entry: DeviceEntry | Extract<Entry, { kind: 'rejected' }>): void {
   if (entry.kind === 'rejected') return foldRejected(floor, entry);
-  foldLane(floor, entry);
+  foldLane(laneOf(floor, entry.device), entry);
   if (entry.kind === 'birth') foldBirth(floor, entry);
   if (entry.kind === 'state') foldDeviceState(floor, entry);
 }

@@ -37,8 +37,7 @@ export function laneOf(floor: Floor, device: string): DeviceState {
 }
 
 /** Counts the message and measures the clock; births and states are folded by their own functions. */
-export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
-  const lane = laneOf(floor, entry.device);
+export function foldLane(lane: DeviceState, entry: DeviceEntry): void {
   lane.messages += 1;
   lane.lastAt = entry.at;
   if (entry.kind === 'birth') lane.away = { from: lane.lastInTimeAt ?? 0, to: entry.at };
@@ -50,7 +49,6 @@ export function foldLane(floor: Floor, entry: DeviceEntry): DeviceState {
     else if (entry.kind === 'summary') lane.late += 1;
     foldClock(lane, entry.at, entry.time);
   }
-  return lane;
 }
 
 /** Made of a raw window by the service itself: these have no boot, and an id that says so. */

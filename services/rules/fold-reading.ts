@@ -2,7 +2,6 @@
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
-import { measuredAtOf } from './clock.ts';
 import { foldDaily } from './daily-levels.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import { count } from './persistence.ts';
@@ -21,19 +20,16 @@ import { takeTurning } from './warm-up.ts';
 
 type Summary = EntryOf<'summary'>;
 
-/** Takes the features as they were recorded, so that thinning old readings changes nothing. */
-export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Outcome[]): void {
-  floor.readings += 1;
+/** Takes the features as they were recorded, so that thinning old readings changes nothing; changes the spindle's live part only. */
+export function foldReading(
+  floor: Floor,
+  spindle: SpindleState,
+  entry: Summary,
+  outcomes: readonly Outcome[],
+  features: ReadingFeatures,
+  measuredAt: Instant,
+): void {
   const { data } = entry;
-  const first = outcomes[0];
-  if (data.spindleId === undefined || first?.kind !== 'reading-features') return;
-  const { features } = first;
-  let spindle = floor.spindles.get(data.spindleId);
-  if (spindle === undefined) {
-    spindle = newTunedSpindle(floor, data.spindleId);
-    floor.spindles.set(data.spindleId, spindle);
-  }
-  const measuredAt = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
   // That it turned meanwhile is told by readings that come late too.
   if (data.speedRpm >= 1 && features.notComparable !== 'sensor-fault') takeTurning(spindle.live, measuredAt);
   // What was measured long ago says nothing of now.
@@ -43,6 +39,13 @@ export function foldReading(floor: Floor, entry: Summary, outcomes: readonly Out
   foldDoubt(spindle, entry, stateWith(spindle, outcomes));
   if (isJudgeable(features.notComparable)) foldJudgeable(spindle, entry, features, measuredAt);
   foldLast(spindle, entry, features, measuredAt);
+}
+
+/** A spindle that nothing was told of before. */
+export function addSpindle(floor: Floor, spindleId: string): SpindleState {
+  const spindle = newTunedSpindle(floor, spindleId);
+  floor.spindles.set(spindleId, spindle);
+  return spindle;
 }
 
 /** A run that verifies a repair goes on, is broken off by this reading, or is passed with it. */

@@ -1,6 +1,6 @@
 // Hours in the cut, with the override turned down, and given away: summed from message to message, by day and by program.
 import type { EntryOf, Entry } from '../../shared/entries.ts';
-import type { Outcome } from '../../shared/outcomes.ts';
+import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { HEADROOM_DAYS_MAX } from '../../shared/headroom.ts';
 import { MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
 import type { Floor, SpindleState } from './floor.ts';
@@ -43,15 +43,12 @@ function newHeadroom(at: Instant): HeadroomState {
   };
 }
 
-/** After everything else of an entry is folded; nothing is allocated for a reading but at the end of a day. */
+/** After everything else of an entry is folded. */
 export function foldHeadroom(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
-  if (entry.kind === 'summary') foldSensor(floor, entry, outcomes[0]);
-  else if (entry.kind === 'machine' || entry.kind === 'load') foldControl(floor, entry);
+  if (entry.kind === 'machine' || entry.kind === 'load') foldControl(floor, entry);
   else if (entry.kind === 'life') foldToolLife(floor, entry);
   else if (entry.kind === 'rates-declared')
     floor.rates = { ...entry.data, by: entry.actor.name, at: entry.at, position: entry.position };
-  // A reading's features alone tell nothing of an override.
-  if (entry.kind === 'summary' && outcomes.length < 2) return;
   if (outcomes.length > 0) foldOverrideOutcomes(floor, entry.at, outcomes);
 }
 
@@ -79,14 +76,19 @@ function foldControl(floor: Floor, entry: EntryOf<'machine'> | EntryOf<'load'>):
   watchCause(floor, headroom, spindle, entry.at);
 }
 
-/** A reading tells of the cut and of the speed as well, where it is of now and its signal is sound. */
-function foldSensor(floor: Floor, entry: EntryOf<'summary'>, first: Outcome | undefined): void {
-  const { spindleId, cutting, speedRpm } = entry.data;
-  const headroom = spindleId === undefined ? undefined : floor.headroom.get(spindleId);
-  const spindle = spindleId === undefined ? undefined : floor.spindles.get(spindleId);
-  if (headroom === undefined || spindle === undefined || first?.kind !== 'reading-features') return;
-  const { notComparable } = first.features;
-  if (notComparable === 'late') return;
+/**
+ * A reading tells of the cut and of the speed as well, where it is of now and its signal is sound; nothing is allocated but at the end
+ * of a day.
+ */
+export function headroomOfReading(
+  floor: Floor,
+  spindle: SpindleState,
+  entry: EntryOf<'summary'>,
+  { notComparable }: ReadingFeatures,
+): void {
+  const headroom = floor.headroom.get(spindle.spindleId);
+  if (headroom === undefined || notComparable === 'late') return;
+  const { cutting, speedRpm } = entry.data;
   account(headroom, entry.at);
   retell(headroom, spindle);
   if (notComparable === 'sensor-fault' || notComparable === 'wrong-speed') return;

@@ -1,9 +1,9 @@
 // The fold of what relates vibration to unbalance: readings into marks, marks looked at, marks that no longer speak.
 import type { Entry, EntryOf } from '../../../shared/entries.ts';
 import { isOpen, type Hold } from '../../../shared/holds.ts';
-import type { Outcome } from '../../../shared/outcomes.ts';
-import { measuredAtOf } from '../clock.ts';
-import type { Floor } from '../floor.ts';
+import type { Outcome, ReadingFeatures } from '../../../shared/outcomes.ts';
+import type { Instant } from '../../../shared/time.ts';
+import type { Floor, SpindleState } from '../floor.ts';
 import { nearestBin } from '../speed-bin.ts';
 import { isWeighed, UNEXPLAINED } from './concerned.ts';
 import { learnAnewAfter } from './learned.ts';
@@ -11,11 +11,9 @@ import { takeReading } from './marks.ts';
 import { takeEnded } from './screen.ts';
 import { newRelating, type Relating } from './relating-state.ts';
 
-/** After the entry itself was folded. */
+/** After the entry itself was folded; of a reading its further outcomes, after `relateReading`. */
 export function foldRelating(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
-  const own = entry.kind === 'summary' ? 1 : 0;
-  if (entry.kind === 'summary') foldReading(floor, entry, outcomes);
-  if (outcomes.length > own) for (const outcome of outcomes) foldOutcome(floor, outcome);
+  for (const outcome of outcomes) foldOutcome(floor, outcome);
   // What was put on hold with it is known before a load that ended teaches anything.
   if (entry.kind === 'load') foldEnded(floor, entry.data.spindleId);
 }
@@ -40,14 +38,17 @@ function lookedAt(relating: Relating | undefined): void {
   for (const mark of relating.marks) if (mark.ordinal === ordinal) mark.weighedSquare = mark.square;
 }
 
-function foldReading(floor: Floor, entry: EntryOf<'summary'>, outcomes: readonly Outcome[]): void {
-  const { spindleId, speedRpm } = entry.data;
-  const first = outcomes[0];
-  const spindle = spindleId === undefined ? undefined : floor.spindles.get(spindleId);
-  if (spindleId === undefined || spindle === undefined || first?.kind !== 'reading-features') return;
+/** A reading after it was folded into its spindle. */
+export function relateReading(
+  floor: Floor,
+  spindle: SpindleState,
+  entry: EntryOf<'summary'>,
+  features: ReadingFeatures,
+  measuredAt: Instant,
+): void {
+  const { spindleId } = spindle;
   let relating = floor.relating.get(spindleId);
   if (relating?.due === true) lookedAt(relating);
-  const { features } = first;
   if (spindle.loaded === undefined || !(features.comparable || features.notComparable === 'on-hold')) return;
   if (entry.data.synchronousMmS === undefined) return;
   if (relating === undefined || (relating.sensor !== undefined && relating.sensor !== entry.device)) {
@@ -57,10 +58,9 @@ function foldReading(floor: Floor, entry: EntryOf<'summary'>, outcomes: readonly
   }
   relating.sensor = entry.device;
   const { bins } = spindle.live;
-  const bin = bins.has(features.speedBin) ? features.speedBin : nearestBin(spindle.live, speedRpm)?.bin;
+  const bin = bins.has(features.speedBin) ? features.speedBin : nearestBin(spindle.live, entry.data.speedRpm)?.bin;
   if (bin === undefined) return;
-  const at = measuredAtOf(entry.at, entry.time, floor.devices.get(entry.device));
-  takeReading(floor, relating, spindle, spindle.loaded, bin, entry, at);
+  takeReading(floor, relating, spindle, spindle.loaded, bin, entry, measuredAt);
 }
 
 function foldOutcome(floor: Floor, outcome: Outcome): void {

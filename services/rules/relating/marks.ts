@@ -2,7 +2,7 @@
 import type { EntryOf } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { Floor, LoadedState, SpindleState } from '../floor.ts';
-import { pairingOf, type Pairing } from '../pairing.ts';
+import { pairingOf } from '../pairing.ts';
 import { learnInto, scatterOf } from './learned.ts';
 import {
   CLAMPING_RMS_SHARE,
@@ -92,9 +92,21 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
   const pairing = assembly === undefined ? undefined : pairingOf(assembly, loaded.buildId);
   const { synchronousMmS = 0, overallMmS, speedRpm } = entry.data;
   const square = synchronousMmS * synchronousMmS;
+  const { buildId, build, measurement } = pairing ?? {};
+  const massKg = measurement?.judgement.massKg ?? build?.massKg ?? MASS_UNKNOWN_KG;
+  const um = measurement?.judgement.reclampingUm ?? build?.reclampingUm ?? CLAMPING_UNKNOWN_UM;
+  const clamping = um * massKg * CLAMPING_RMS_SHARE;
+  // All in one step, so that what grows with each reading lies together in memory.
   relating.marks.push({
-    ...aboutOf(loaded, pairing),
     ordinal: loaded.ordinal,
+    assemblyId: loaded.assemblyId,
+    buildId,
+    pair: `${loaded.assemblyId}/${buildId ?? ''}/${measurement?.position ?? 0}`,
+    bench: measurement?.bench,
+    measured: measurement?.position ?? 0,
+    residualGmm: loaded.residualGmm,
+    residualErrorGmm: measurement?.judgement.errorGmm ?? 0,
+    clampingGmm2: clamping ** 2,
     bin,
     part,
     at,
@@ -123,25 +135,4 @@ function forgetHeld(relating: Relating): boolean {
   const goes = held[HELD_MARKS_MAX / 2];
   relating.marks = relating.marks.filter((mark) => mark !== goes);
   return true;
-}
-
-type About = Pick<
-  LoadMark,
-  'assemblyId' | 'buildId' | 'pair' | 'bench' | 'measured' | 'residualGmm' | 'residualErrorGmm' | 'clampingGmm2'
->;
-
-function aboutOf({ assemblyId, residualGmm }: LoadedState, pairing: Pairing | undefined): About {
-  const { buildId, build, measurement } = pairing ?? {};
-  const massKg = measurement?.judgement.massKg ?? build?.massKg ?? MASS_UNKNOWN_KG;
-  const um = measurement?.judgement.reclampingUm ?? build?.reclampingUm ?? CLAMPING_UNKNOWN_UM;
-  return {
-    assemblyId,
-    buildId,
-    pair: `${assemblyId}/${buildId ?? ''}/${measurement?.position ?? 0}`,
-    bench: measurement?.bench,
-    measured: measurement?.position ?? 0,
-    residualGmm,
-    residualErrorGmm: measurement?.judgement.errorGmm ?? 0,
-    clampingGmm2: (um * massKg * CLAMPING_RMS_SHARE) ** 2,
-  };
 }
