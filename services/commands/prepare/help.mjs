@@ -30,6 +30,8 @@ ${HEAD}
   rehearse FILE      take a recording through intake and rules, offline
   import FILE        play a recording into a journal
   export             print a journal as a recording
+  replay             decide a journal anew: the same, or what other limits would have changed
+  verify             check that what was decided and done is as it was written down
   permissible        the residual unbalance that a mass may keep at a speed for a grade
   judge              a measured residual against what is permitted, with its error
   index              index readings into the assembly's part and the bench's
@@ -41,6 +43,7 @@ ${HEAD}
   reference          densities, interfaces and grades, each with its source
   analyse FILE       what a recording of a hand-held instrument says
   limits FILE        limits of spindles from a file: checked, shown, or sent to a service
+  rules              what a rule set says, the defaults, or what is in force; puts one in force
   message-reference  print the reference of all messages
 
 The first run of a verb installs and builds what is missing. Once it is built, --help lists every option, also behind a verb.
