@@ -140,7 +140,7 @@ test('risen through three loads, fallen through three: said once each; one tool 
     18:00 load A-22 in S-1 at 18000 rpm
     18:01 reading S-1 overall 2.2 1x 0.5 ×20 every 1 min
     18:30 load A-23 in S-1 at 18000 rpm
-    18:31 reading S-1 overall 2.2 1x 0.5 ×20 every 1 min    => hold S-1 vibration-unexplained
+    18:31 reading S-1 overall 2.2 1x 0.5 ×20 every 1 min
     19:00 load A-24 in S-1 at 18000 rpm
     19:01 reading S-1 overall 2.2 1x 0.5 ×20 every 1 min
     19:30 load A-25 in S-1 at 18000 rpm
