@@ -156,9 +156,11 @@ export function clampingWays(scene: Scene): readonly Way[] {
     const first = marks[from];
     if (first === undefined) return [];
     const isTouched = (mark: LoadMark): boolean => mark.ordinal === first.ordinal && isSince(mark, first);
+    // As free in its size as a change of the assembly, or one load that is far off would always be the assembly's.
+    const model = scattered(scene, isTouched);
     const density = meanOverProportional((size) =>
       logDensity(
-        scene.model,
+        model,
         less(scene, marks, (mark) => (isTouched(mark) ? size : undefined)),
       ),
     );

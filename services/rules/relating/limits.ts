@@ -76,8 +76,8 @@ export const REST_VARIANCE = 0.01;
 export const REST_PAIR_VARIANCE = 0.02;
 export const REST_LEAST_MMS = 0.05;
 
-/** Sizes of a change that are tried, in ln of the amplitude: 1.25 to 6 times. */
-export const CHANGES = [0.22, 0.34, 0.5, 0.7, 0.95, 1.3, 1.8] as const;
+/** Sizes of a change that are tried, in ln of the amplitude: 1.25 to 16 times. */
+export const CHANGES = [0.22, 0.34, 0.5, 0.7, 0.95, 1.3, 1.8, 2.8] as const;
 /** One change answers differently with each other vector that it adds to: its scatter, in ln. */
 export const CHANGE_PAIR_VARIANCE = 0.06;
 /** How many times the clamping scatter (in squares) of a drawbar that lets go. */
