@@ -91,24 +91,22 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
           <th scope="col" class="nowrap">50 % by</th>
           <th scope="col" class="nowrap">90 % by</th>
           <th scope="col" class="number">Limit</th>
-          <th scope="col">Trend</th>
-          <th scope="col" class="number">mm/s a week, 90 %</th>
-          <th scope="col" class="nowrap">Broke about</th>
+          <th scope="col">Trend, mm/s a week, 90 %</th>
+          <th scope="col">Broke about</th>
         </tr>
       </thead>
       <tbody>
         ${views.map(
           (view) =>
             html`<tr>
-              <th scope="row" class="nowrap">${nameOf(view)}</th>
+              <th scope="row">${nameOf(view)}</th>
               <td class="nowrap">${dayCell(view.p10At)}</td>
               <td class="nowrap">${view.p50At === undefined ? 'no day' : day(view.p50At, zone)}</td>
               <td class="nowrap">
                 ${view.p50At !== undefined && view.p90At === undefined ? 'not told' : dayCell(view.p90At)}
               </td>
               <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
-              <td class="nowrap">${TREND_WORDS[view.trend]}</td>
-              <td class="number nowrap">${slopeCell(view)}</td>
+              <td class="nowrap">${TREND_WORDS[view.trend]}${slopeLine(view)}</td>
               <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
             </tr>`,
         )}
@@ -117,10 +115,11 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
   </div>`;
 }
 
-function slopeCell({ slope }: AheadView): string {
-  if (slope === undefined) return '';
+/** Beneath the word: beside it, the columns after it would lie beyond the edge of a desk's screen. */
+function slopeLine({ slope }: AheadView) {
+  if (slope === undefined) return nothing;
   const end = (value: number | undefined): string => (value === undefined ? '?' : figure(value));
-  return `${figure(slope.perWeekMmS)} (${end(slope.lowMmS)} to ${end(slope.highMmS)})`;
+  return html`<br />${figure(slope.perWeekMmS)} (${end(slope.lowMmS)} to ${end(slope.highMmS)})`;
 }
 
 function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: PlantClock): TemplateResult {

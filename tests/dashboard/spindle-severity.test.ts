@@ -92,3 +92,11 @@ test('on a desk and on a tablet upright nothing is wider than the page, and acce
     if (options === DESK) await page.context().close();
   }
 });
+
+test('on a desk every column of the days ahead is seen at once', async () => {
+  await open();
+  const courses = page.getByRole('group', { name: 'Trend at each speed, and when the limit is reached' });
+  await courses.scrollIntoViewIfNeeded();
+  const { inside, room } = await courses.evaluate((group) => ({ inside: group.scrollWidth, room: group.clientWidth }));
+  expect(inside).toBeLessThanOrEqual(room);
+});
