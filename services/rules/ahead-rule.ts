@@ -67,11 +67,11 @@ export const atDay = (day: number): Instant => Math.round((day + 0.5) * MILLISEC
 /** What a reading that ends a day gives to be put on record; as a rule it ends none, and nothing is allocated. */
 export function aheadRule(
   spindle: SpindleState,
+  bin: SpeedBin | undefined,
   entry: EntryOf<'summary'>,
   features: ReadingFeatures,
   at: Instant,
 ): readonly Told[] | undefined {
-  const bin = spindle.live.bins.get(features.speedBin);
   const daily = bin?.daily;
   if (bin === undefined || !endsDay(daily, features.notComparable, at)) return undefined;
   let told: Told[] | undefined;

@@ -3,7 +3,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import type { Outcome, ReadingFeatures, SubjectState } from '../../shared/outcomes.ts';
 import { aheadRule } from './ahead-rule.ts';
 import { measuredAtOf } from './clock.ts';
-import type { Floor, SpindleState, TrialRun } from './floor.ts';
+import type { DeviceState, Floor, SpindleState, TrialRun } from './floor.ts';
 import { answerGate } from './gate-told.ts';
 import { trialLayer } from './layer.ts';
 import { SPEED_OVER_READINGS } from './limits.ts';
@@ -21,20 +21,28 @@ import { persisting, vibrationRule, type Persisting } from './vibration-rule.ts'
 
 type Summary = EntryOf<'summary'>;
 
-export function decideReading(floor: Floor, entry: Summary): readonly Outcome[] {
+/** `spindle` and `lane`: those that the reading names, where they are known. */
+export function decideReading(
+  floor: Floor,
+  entry: Summary,
+  spindle: SpindleState | undefined,
+  lane: DeviceState | undefined,
+): readonly Outcome[] {
   const { data, position: cause, at, time } = entry;
-  const measuredAt = measuredAtOf(at, time, floor.devices.get(entry.device));
-  const spindle = data.spindleId === undefined ? undefined : floor.spindles.get(data.spindleId);
+  const measuredAt = measuredAtOf(at, time, lane);
   const features = featuresOf(spindle, entry, measuredAt);
   const first: Outcome = { cause, kind: 'reading-features', features };
   // Late vibration is kept, marked, and raises nothing by itself.
   if (spindle === undefined || features.notComparable === 'late') return [first];
-  const state = stateAfter(spindle, data, signalCounts(spindle, data, toldBy(entry)));
+  // Who told it is looked for only where there is something told.
+  const by = data.fault === undefined ? undefined : toldBy(entry);
+  const state = stateAfter(spindle, data, signalCounts(spindle, data, by));
   const after = state?.state ?? spindle.state;
   const judgeable = isJudgeable(features.notComparable);
   const found = judgeable ? persisting(spindle, entry, measuredAt) : undefined;
-  const moves = judgeable ? severityRule(spindle, entry, features, measuredAt) : undefined;
-  const ahead = judgeable ? aheadRule(spindle, entry, features, measuredAt) : undefined;
+  const bin = judgeable ? spindle.live.bins.get(features.speedBin) : undefined;
+  const moves = judgeable ? severityRule(spindle, bin, entry, features, measuredAt) : undefined;
+  const ahead = judgeable ? aheadRule(spindle, bin, entry, features, measuredAt) : undefined;
   const overSpeed =
     isOverSpeed(spindle, features, entry, measuredAt) && spindle.live.speedOverInRow + 1 >= SPEED_OVER_READINGS;
   const doubted = sensorDoubted(spindle, entry, after) ? (state?.why ?? spindle.stateWhy) : undefined;

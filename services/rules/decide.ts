@@ -1,6 +1,6 @@
 // What the rules make of an entry, given the floor before it. The floor is only read: an entry that changes much is folded
 // into a layer over it, the rules look at that layer, and what they find is returned.
-import type { DeviceEntry, Entry } from '../../shared/entries.ts';
+import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
 import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
@@ -17,7 +17,7 @@ import {
 } from './decide-slow.ts';
 import { decideReading } from './decide-reading.ts';
 import { askedForHolds, decideAnalysed, decideAskWave } from './decide-window.ts';
-import type { Floor } from './floor.ts';
+import type { DeviceState, Floor } from './floor.ts';
 import { gate } from './gate.ts';
 import { trialLayer } from './layer.ts';
 import { decideUnexplained, spindleToWeigh } from './relating/index.ts';
@@ -30,13 +30,29 @@ const NOTHING: readonly Outcome[] = [];
 
 /** Pure: the floor is not changed. `evolve` takes the entry and these outcomes into the floor. */
 export function decide(floor: Floor, entry: Entry): readonly Outcome[] {
+  if (entry.kind === 'summary') return decideSummary(floor, entry);
   const outcomes = withOverride(
     floor,
     entry,
     withAsked(floor, entry, withUnexplained(floor, entry, decided(floor, entry))),
   );
   const remark =
-    'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed' ? clockRemark(floor, entry) : undefined;
+    'device' in entry && entry.kind !== 'rejected' && entry.kind !== 'analysed'
+      ? clockRemark(floor, entry, floor.devices.get(entry.device))
+      : undefined;
+  return remark === undefined ? outcomes : [...outcomes, remark];
+}
+
+/** Most of what comes: its lane and its spindle are looked up once, and what only other entries can bring is not asked for. */
+function decideSummary(floor: Floor, entry: EntryOf<'summary'>): readonly Outcome[] {
+  const { spindleId } = entry.data;
+  const lane = floor.devices.get(entry.device);
+  const spindle = spindleId === undefined ? undefined : floor.spindles.get(spindleId);
+  const own = decideReading(floor, entry, spindle, lane);
+  const all = withUnexplained(floor, entry, own);
+  // A reading's features alone ask for nothing.
+  const outcomes = all.length > 1 ? withAsked(floor, entry, all) : all;
+  const remark = clockRemark(floor, entry, lane);
   return remark === undefined ? outcomes : [...outcomes, remark];
 }
 
@@ -53,10 +69,8 @@ function withAsked(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): re
   return asked === undefined ? outcomes : [...outcomes, asked];
 }
 
-function decided(floor: Floor, entry: Entry): readonly Outcome[] {
+function decided(floor: Floor, entry: Exclude<Entry, EntryOf<'summary'>>): readonly Outcome[] {
   switch (entry.kind) {
-    case 'summary':
-      return decideReading(floor, entry);
     case 'machine':
       return decideMachine(floor, entry);
     case 'build':
@@ -106,10 +120,9 @@ function decided(floor: Floor, entry: Entry): readonly Outcome[] {
 }
 
 /** A clock that nobody set, or that was set back, is said once, not with every message. */
-function clockRemark(floor: Floor, entry: DeviceEntry): Outcome | undefined {
+function clockRemark(floor: Floor, entry: DeviceEntry, lane: DeviceState | undefined): Outcome | undefined {
   const { time, at, device, position } = entry;
   if (time === undefined) return undefined;
-  const lane = floor.devices.get(device);
   const backMs = setBackBy(lane, at, time);
   if (backMs === undefined && (isPlausibleTime(time, at) || lane?.clockOdd === true)) return undefined;
   const remark =

@@ -38,11 +38,11 @@ function learns(reason: NotComparableReason | undefined): boolean {
 /** The moves that a reading completes; as a rule none, and nothing is allocated for them. */
 export function severityRule(
   spindle: SpindleState,
+  bin: SpeedBin | undefined,
   entry: Summary,
   features: ReadingFeatures,
   at: Instant,
 ): readonly Changed[] | undefined {
-  const bin = spindle.live.bins.get(features.speedBin);
   const severity = bin?.severity;
   if (bin === undefined || severity === undefined || !isOfSeverity(features.notComparable)) return undefined;
   // Nothing heads anywhere: one reading alone completes no move.
