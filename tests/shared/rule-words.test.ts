@@ -13,7 +13,10 @@ const row = fc.record(
     scope: fc.record({ cell: words, spindle: words, assembly: words, plant: words }, PLAIN),
     settings: fc
       .record(
-        { persistenceReadings: fc.integer({ min: 1, max: 1000 }), clearShare: fc.double({ min: 0.5, max: 1 }) },
+        {
+          persistenceReadings: fc.integer({ min: 1, max: 1000 }),
+          clearShare: fc.double({ min: 0.5, max: 1, noNaN: true }),
+        },
         PLAIN,
       )
       .filter((settings) => Object.keys(settings).length > 0),
