@@ -1,10 +1,8 @@
 // Whoever answers for what an hour costs here declares it, with who says so: without it nothing is shown as money.
-import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import type { RatesDeclared, RatesView } from '../../shared/headroom.ts';
-import { whyNot, type Api } from '../api.ts';
-import { look, presses } from '../look.ts';
-import { openedForm } from '../opened-form.ts';
+import { StatementForm } from '../statement-form.ts';
 
 export class RatesDeclaredEvent extends Event {
   constructor() {
@@ -13,33 +11,22 @@ export class RatesDeclaredEvent extends Event {
 }
 
 @customElement('rates-form')
-export class RatesForm extends LitElement {
+export class RatesForm extends StatementForm {
   static override styles = [
-    look,
-    presses,
-    openedForm,
+    ...StatementForm.styles,
     css`
       form {
-        display: grid;
-        gap: 0.5rem;
         max-width: 30rem;
-      }
-      .answers {
-        justify-content: flex-end;
       }
     `,
   ];
 
-  @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) rates: RatesView | undefined;
-  @state() private open = false;
-  @state() private sending = false;
-  @state() private wrong: string | undefined;
 
   override render() {
     if (!this.open)
       return html`<p>
-        <button aria-expanded="false" @click=${this.#begin}>Declare what a spindle hour costs here</button>
+        <button aria-expanded="false" @click=${this.begin}>Declare what a spindle hour costs here</button>
       </p>`;
     const { currency, spindleHour } = this.rates ?? {};
     return html`<form @submit=${(event: SubmitEvent) => void this.#send(event)}>
@@ -67,39 +54,19 @@ export class RatesForm extends LitElement {
         <label for="date">As of</label>
         <input id="date" name="date" type="date" .value=${spindleHour?.sourceDate?.slice(0, 10) ?? ''} />
       </div>
-      ${this.wrong === undefined ? nothing : html`<p role="alert"><b>${this.wrong}</b></p>`}
-      <div class="answers">
-        <button type="button" @click=${() => (this.open = false)}>Leave it</button>
-        <button class="first" type="submit" ?disabled=${this.sending}>
-          ${this.sending ? 'On its way …' : 'Put it on record'}
-        </button>
-      </div>
+      ${this.answers('Put it on record', false)}
     </form>`;
   }
 
-  readonly #begin = (): void => {
-    this.open = true;
-    void this.updateComplete.then(() => this.renderRoot.querySelector('input')?.focus());
-  };
-
   async #send(event: SubmitEvent): Promise<void> {
     event.preventDefault();
-    if (this.sending) return;
     const fields = new FormData(event.target as HTMLFormElement);
     const text = (name: string): string => {
       const value = fields.get(name);
       return typeof value === 'string' ? value.trim() : '';
     };
-    this.sending = true;
-    const answer = await this.api.declareRates(declaredOf(text, this.rates));
-    this.sending = false;
-    if (answer.kind !== 'answer') {
-      this.wrong = whyNot(answer);
-      return;
-    }
-    this.open = false;
-    this.wrong = undefined;
-    this.dispatchEvent(new RatesDeclaredEvent());
+    const declared = declaredOf(text, this.rates);
+    await this.sendOnce(() => this.api.declareRates(declared), new RatesDeclaredEvent());
   }
 }
 

@@ -1,14 +1,12 @@
 // Somebody declares that a spindle is worked on from one time to another, or calls that off; who and why stay on record.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PlannedWorkView } from '../../shared/planned-work.ts';
-import { whyNot, type Api } from '../api.ts';
-import { look, presses } from '../look.ts';
-import { openedForm } from '../opened-form.ts';
+import type { Api } from '../api.ts';
+import { complaint, StatementForm } from '../statement-form.ts';
 import { MILLISECONDS_AN_HOUR } from '../time-spans.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 
-const NOTE_CHARACTERS_MAX = 1000;
 /** From now on; a longer one is declared again. */
 const HOURS_OFFERED = [1, 2, 4, 8, 24, 72, 168] as const;
 
@@ -19,20 +17,15 @@ export class WorkPlannedEvent extends Event {
 }
 
 @customElement('plan-work')
-export class PlanWork extends LitElement {
+export class PlanWork extends StatementForm {
   static override styles = [
-    look,
-    presses,
-    openedForm,
+    ...StatementForm.styles,
     css`
       form {
-        display: grid;
         gap: 0.75rem;
-        max-width: 44rem;
       }
-      textarea {
-        min-height: 4.5rem;
-        resize: vertical;
+      .answers {
+        justify-content: flex-start;
       }
       button,
       select {
@@ -41,24 +34,19 @@ export class PlanWork extends LitElement {
     `,
   ];
 
-  @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) clock!: PlantClock;
   @property({ attribute: false }) spindleId = '';
   @property({ attribute: false }) work: readonly PlannedWorkView[] = [];
-  @state() private open = false;
   @state() private hours = 2;
-  @state() private note = '';
-  @state() private sending = false;
-  @state() private wrong: string | undefined;
 
   override render() {
     const now = this.work.find((one) => one.now);
     if (!this.open)
       return html`<p>
-          <button aria-expanded="false" @click=${this.#begin}>Declare work on ${this.spindleId}</button>
+          <button aria-expanded="false" @click=${this.begin}>Declare work on ${this.spindleId}</button>
           ${now === undefined ? nothing : html`<button ?disabled=${this.sending} @click=${() => void this.#callOff(now)}>The work is done</button>`}
         </p>
-        ${this.wrong === undefined ? nothing : html`<p role="alert"><b>${this.wrong}</b></p>`}`;
+        ${complaint(this.wrong)}`;
     return html`<form @submit=${(event: SubmitEvent) => void this.#declare(event)}>
       <p>
         <b>Nothing escalates while ${this.spindleId} is worked on, and its readings do not count.</b> Holds stay. Local
@@ -74,30 +62,9 @@ export class PlanWork extends LitElement {
         </select>
         <span class="soft">until ${moment(this.clock.now + this.hours * MILLISECONDS_AN_HOUR, this.clock)}</span>
       </div>
-      <div>
-        <label for="what">What is done</label>
-        <textarea
-          id="what"
-          maxlength=${NOTE_CHARACTERS_MAX}
-          .value=${this.note}
-          @input=${(event: InputEvent) => (this.note = (event.target as HTMLTextAreaElement).value)}
-        ></textarea>
-      </div>
-      ${this.wrong === undefined ? nothing : html`<p role="alert"><b>${this.wrong}</b></p>`}
-      <div class="answers">
-        <button type="button" @click=${() => (this.open = false)}>Leave it</button>
-        <button class="first" type="submit" ?disabled=${this.note.trim() === '' || this.sending}>
-          ${this.sending ? 'On its way …' : 'Confirm: worked on'}
-        </button>
-      </div>
+      ${this.words('What is done')} ${this.answers('Confirm: worked on', this.note.trim() === '')}
     </form>`;
   }
-
-  readonly #begin = (): void => {
-    this.open = true;
-    this.wrong = undefined;
-    void this.updateComplete.then(() => this.renderRoot.querySelector('textarea')?.focus());
-  };
 
   async #declare(event: SubmitEvent): Promise<void> {
     event.preventDefault();
@@ -116,18 +83,7 @@ export class PlanWork extends LitElement {
   }
 
   async #send(work: Parameters<Api['planWork']>[1]): Promise<void> {
-    if (this.sending) return;
-    this.sending = true;
-    const answer = await this.api.planWork(this.spindleId, work);
-    this.sending = false;
-    if (answer.kind !== 'answer') {
-      this.wrong = whyNot(answer);
-      return;
-    }
-    this.open = false;
-    this.note = '';
-    this.wrong = undefined;
-    this.dispatchEvent(new WorkPlannedEvent());
+    await this.sendOnce(() => this.api.planWork(this.spindleId, work), new WorkPlannedEvent());
   }
 }
 
