@@ -36,7 +36,10 @@ function bitsOf(kind: ExperimentKind, { shares, unknown }: Weighing): number {
 }
 
 export function experimentsFor(weighing: Weighing, spindleId: string, last: LoadMark): readonly Experiment[] {
-  const { assemblyId, bench: benchId } = last;
+  // What is suspected, not what happens to run now.
+  const suspected = (of: Cause): string | undefined => weighing.shares.find(({ cause }) => cause === of)?.of;
+  const assemblyId = suspected('assembly') ?? last.assemblyId;
+  const benchId = suspected('bench') ?? (assemblyId === last.assemblyId ? last.bench : undefined);
   const about: Readonly<Record<ExperimentKind, Omit<Experiment, 'kind' | 'bits'> | undefined>> = {
     'clamp-again': { spindleId, assemblyId },
     'run-elsewhere': { assemblyId },

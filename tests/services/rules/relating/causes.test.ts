@@ -136,6 +136,13 @@ describe('each cause, from the loads that show it', () => {
     expect(sum).toBeCloseTo(1, 6);
   });
 
+  test('what would decide speaks of the assembly that is suspected, not of the one that runs now', () => {
+    const { floor } = told([inS1('A-1', { times: 6 }), inS1('A-2'), inS1('A-3')]);
+    const experiments = unexplained(floor).flatMap((hold) => hold.findings?.at(-1)?.experiments ?? []);
+    const assemblies = experiments.flatMap(({ assemblyId }) => assemblyId ?? []);
+    expect(new Set(assemblies)).toEqual(new Set(['A-1']));
+  });
+
   test('one load far off, and as ever when it is clamped again: it was that clamping', () => {
     const { floor } = told([
       inS1('A-1', { times: 6 }),
