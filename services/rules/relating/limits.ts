@@ -124,7 +124,7 @@ export const SCREEN_AGAIN = 0;
 /** Of what is beside the 1×, in ln: its scatter from load to load. */
 export const SCREEN_REST_VARIANCE = 0.03;
 /** On hold where what is found is so much more likely than that there is nothing, ln of the odds. */
-export const HOLD_LOG_ODDS = 3.5;
+export const HOLD_LOG_ODDS = 5;
 /** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. Common practice, no source. */
 export const HOLD_LEAST_MMS = 0.15;
 /** Weighed again, it is recorded where a probability moved by this much. */
