@@ -19,6 +19,7 @@ const StepView = z.object({
   awaits: z.enum(AWAITED).optional().describe('what the hold waits for since this step'),
   askedBy: z.string().optional().describe('of a deviation that two confirm: who asked for it'),
   lateMs: z.number().optional().describe('how long after it was measured the message came that led to it'),
+  movedTo: z.string().optional().describe('the hold that stands for the same from here on'),
 });
 
 const ClauseView = z.object({

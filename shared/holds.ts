@@ -107,6 +107,8 @@ export interface HoldStep {
   readonly deviation?: boolean;
   /** What it waits for since this step: a run that shows what a repair was worth, or another person's name. */
   readonly awaits?: Awaited;
+  /** Another hold stands for the same from here on: nothing was done about it, and nothing is learned anew. */
+  readonly movedTo?: string;
   /** Who had asked for the deviation that this step confirms. */
   readonly askedBy?: string;
   /** How long after it was measured the message came that led to it, ms; absent where it came in time. */

@@ -154,5 +154,5 @@ function takeOver(outcomes: Outcomes, subject: Subject): void {
   for (const finding of new Set([findings[0], findings.at(-1)]))
     if (finding !== undefined) outcomes.add({ cause: outcomes.entry.position, kind: 'cause-weighed', holdId, finding });
   const note = `it is over its limit as well: hold ${holdId} stands for it`;
-  outcomes.step(unexplained, { state: 'released', by: actorName(outcomes.entry), note });
+  outcomes.step(unexplained, { state: 'released', by: actorName(outcomes.entry), note, movedTo: holdId });
 }

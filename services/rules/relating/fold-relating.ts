@@ -69,12 +69,9 @@ function foldOutcome(floor: Floor, outcome: Outcome): void {
   const hold = floor.holds.get(outcome.holdId);
   if (hold === undefined || !isWeighed(hold)) return;
   const isAnew = outcome.step.awaits === 'verification-run';
-  if ((isOpen(hold) && !isAnew) || isMoved(outcome.step.note)) return;
+  if ((isOpen(hold) && !isAnew) || outcome.step.movedTo !== undefined) return;
   endEpisode(floor, hold);
 }
-
-const isMoved = (note: string | undefined): boolean =>
-  note?.startsWith('it is ') === true && note.endsWith('stands for it');
 
 /** What led to a hold teaches nothing: the marks of that load. */
 function holdMarks(floor: Floor, { subject, evidence, reason }: Hold): void {

@@ -183,7 +183,7 @@ function move(outcomes: Outcomes, hold: Hold, named: CauseShare, finding: CauseF
   const next = put(outcomes, subject, evidence, finding);
   if (next === undefined || stays) return;
   const note = `it is ${CAUSE_WORDS[named.cause]} by what came since: hold ${next.holdId} stands for it`;
-  outcomes.step(hold, { state: 'released', by: actorName(outcomes.entry), note });
+  outcomes.step(hold, { state: 'released', by: actorName(outcomes.entry), note, movedTo: next.holdId });
 }
 
 function hasChanged(before: CauseFinding, { shares, named }: Weighing): boolean {

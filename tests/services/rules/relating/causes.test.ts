@@ -252,6 +252,7 @@ describe('one cause, one hold: unexplained and over a limit', () => {
     const [first, second] = floor.holds.values();
     expect(first?.reason).toBe('vibration-unexplained');
     expect(first?.steps.at(-1)?.note).toBe(`it is over its limit as well: hold ${second?.holdId ?? ''} stands for it`);
+    expect(first?.steps.at(-1)?.movedTo).toBe(second?.holdId);
     expect(second?.findings?.at(-1)?.shares).toEqual(first?.findings?.at(-1)?.shares);
   });
 });
