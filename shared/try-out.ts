@@ -6,6 +6,7 @@ import { RULE_SETTINGS } from './rule-settings.ts';
 import type { Instant } from './time.ts';
 
 const At = z.number().meta({ description: 'ms UTC' });
+const HeldMs = z.number().meta({ description: 'ms, up to the last entry of the days where it still stood' });
 
 /** As far back as readings are looked through. */
 export const TRY_OUT_DAYS_MAX = 400;
@@ -50,6 +51,7 @@ export const HoldOnRecord = z.object({
   holdId: z.string(),
   raisedAt: At,
   endedAt: At.optional(),
+  heldMs: HeldMs,
   said: z.enum(PEOPLES_WORDS).optional().describe('what people put on record of it'),
 });
 export type HoldOnRecord = z.infer<typeof HoldOnRecord>;
@@ -59,6 +61,7 @@ export const HoldTried = z.object({
   position: z.int().describe('of the reading that raises it'),
   raisedAt: At,
   endedAt: At.optional().describe('by the release of the hold on record that it goes with'),
+  heldMs: HeldMs,
   lastOverAt: At,
   measuredMmS: z.number(),
   limitMmS: z.number(),

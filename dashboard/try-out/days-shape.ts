@@ -46,11 +46,11 @@ function stateOn(holds: readonly TryOutHold[], start: number, to: number): DaySt
   return now ? 'only-now' : then ? 'only-then' : undefined;
 }
 
-export const stayRecorded = ({ recorded }: TryOutHold, to: number): readonly [number, number] | undefined =>
+const stayRecorded = ({ recorded }: TryOutHold, to: number): readonly [number, number] | undefined =>
   recorded === undefined ? undefined : [recorded.raisedAt, recorded.endedAt ?? to];
 
 /** What nobody could release, for it was not there, is shown as long as its limit was exceeded. */
-export const stayTried = ({ tried }: TryOutHold): readonly [number, number] | undefined =>
+const stayTried = ({ tried }: TryOutHold): readonly [number, number] | undefined =>
   tried === undefined ? undefined : [tried.raisedAt, tried.endedAt ?? tried.lastOverAt];
 
 export const stateOf = ({ recorded, tried }: TryOutHold): DayState =>

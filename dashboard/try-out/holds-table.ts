@@ -1,7 +1,7 @@
 // The holds of a try-out as a table, each opened to its clauses: those on record from the hold itself, those tried from the answer.
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { HoldTried, TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
+import type { HoldOnRecord, HoldTried, TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
@@ -9,7 +9,7 @@ import { holdAddress, spindleAddress } from '../router.ts';
 import { count, figure } from '../wording/figures.ts';
 import { REASON_WORDS } from '../wording/hold-words.ts';
 import { duration, moment, type PlantClock } from '../wording/instants.ts';
-import { stateOf, stayRecorded, stayTried } from './days-shape.ts';
+import { stateOf } from './days-shape.ts';
 import { stateLook, tryOutLook } from './try-out-look.ts';
 import { SAID_WORDS, stateMark } from './try-out-words.ts';
 
@@ -32,8 +32,8 @@ export class TriedHoldsTable extends LitElement {
     return html`<div class="scrolls" tabindex="0" role="group" aria-label="Holds, as things are and with the draft">
         <table>
           <caption>
-            Newest first. How long: of a hold on record until it ended; of one that nobody could end, as long as its
-            limit was exceeded.
+            Newest first. How long: until it ended, or to the end of these days where it stands still. Nobody could end
+            a hold that was not there: of such a one it is said how long its limit was exceeded.
           </caption>
           <thead>
             <tr>
@@ -65,15 +65,14 @@ export class TriedHoldsTable extends LitElement {
 
   #row(hold: TryOutHold): TemplateResult {
     const { recorded, tried, spindleId, reason } = hold;
-    const to = this.answer?.to ?? 0;
     const said = recorded?.said;
     return html`<tr>
       <th scope="row"><a href=${spindleAddress(spindleId)}>${spindleId}</a></th>
       <td>${stateMark(stateOf(hold))}</td>
       <td>${REASON_WORDS[reason]}</td>
       <td class="nowrap">${moment(recorded?.raisedAt ?? tried?.raisedAt, this.clock)}</td>
-      <td>${lasting(stayRecorded(hold, to), recorded?.endedAt === undefined ? 'still held' : undefined)}</td>
-      <td>${lasting(stayTried(hold), tried?.endedAt === undefined ? 'over the limit so long' : undefined)}</td>
+      <td>${lasting(recorded, 'still held')}</td>
+      <td>${lasting(tried, tried === undefined ? '' : overSoLong(tried))}</td>
       <td>${said === undefined ? html`<span class="soft">not said</span>` : SAID_WORDS[said]}</td>
       <td>
         <details
@@ -123,10 +122,14 @@ function triedClause({ measuredMmS, limitMmS, readings, speedRpm, source, positi
     </ul>`;
 }
 
-function lasting(stay: readonly [number, number] | undefined, unless: string | undefined): TemplateResult {
-  if (stay === undefined) return html`<span class="soft">no hold</span>`;
-  return html`${duration(stay[1] - stay[0])}${unless === undefined ? nothing : html` <span class="soft">${unless}</span>`}`;
+function lasting(hold: HoldOnRecord | HoldTried | undefined, asItStands: string): TemplateResult {
+  if (hold === undefined) return html`<span class="soft">no hold</span>`;
+  const { endedAt, heldMs } = hold;
+  return html`${duration(heldMs)}${endedAt === undefined ? html` <span class="soft">${asItStands}</span>` : nothing}`;
 }
+
+const overSoLong = ({ raisedAt, lastOverAt }: HoldTried): string =>
+  `still held, over its limit for ${duration(lastOverAt - raisedAt)}`;
 
 declare global {
   interface HTMLElementTagNameMap {

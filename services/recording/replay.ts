@@ -1,12 +1,13 @@
 // A journal decided anew, entry by entry, beside what was recorded: the same rules must say the same, other rules show what they change.
 import type { Entry, Position } from '../../shared/entries.ts';
 import type { Hold } from '../../shared/holds.ts';
+import type { Span } from '../../shared/hold-pairing.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { decidedOrRemarked, floorThrough } from '../holds/index.ts';
 import type { JournalReader, Stretch } from '../journal/index.ts';
 import { evolve, subjectKey, type Floor } from '../rules/index.ts';
-import { compareHolds, type HoldComparison, type Span } from './compare-holds.ts';
+import { compareHolds, type HoldComparison } from './compare-holds.ts';
 import { HoldBook } from './hold-book.ts';
 import { sameOutcome } from './same-outcome.ts';
 
@@ -62,6 +63,9 @@ export async function replay(settings: ReplaySettings): Promise<Replayed> {
   }
   return { from, to, snapshotPosition, ...run.told() };
 }
+
+/** Of an act whose hold is not there: the rules raise none by this name. */
+const NO_HOLD = 'H-0-0';
 
 class Run {
   #floor: Floor;
@@ -120,14 +124,20 @@ class Run {
     }
   }
 
-  /** What people did about a hold they would have done about the one that stands in its place. */
+  /**
+   * What people did about a hold they would have done about the one that stands in its place. Where none does, nothing is done: its
+   * number may be that of a hold for something else, which the same entry raises now.
+   */
   #revised(entry: Entry, other: OtherRules): Entry {
     if (entry.kind !== 'hold-act') return other.revise(entry);
     const recorded = this.#recorded.get(entry.data.holdId);
-    if (recorded === undefined || isAbout(this.#floor.holds.get(recorded.holdId), recorded)) return entry;
+    if (recorded === undefined) return entry;
+    const sameId = this.#floor.holds.get(recorded.holdId);
+    if (isAbout(sameId, recorded)) return entry;
     const open = this.#floor.openHolds.get(subjectKey(recorded.subject)) ?? [];
     const holdId = open.find((id) => isAbout(this.#floor.holds.get(id), recorded));
-    return holdId === undefined ? entry : { ...entry, data: { ...entry.data, holdId } };
+    if (holdId !== undefined) return { ...entry, data: { ...entry.data, holdId } };
+    return sameId === undefined ? entry : { ...entry, data: { ...entry.data, holdId: NO_HOLD } };
   }
 
   told(): Omit<Replayed, 'from' | 'to' | 'snapshotPosition'> {

@@ -1,19 +1,12 @@
 // What a run found beside what is on record: both, only now, only then.
+import type { Position } from '../../shared/entries.ts';
+import { heldMsOf, pairHolds, type HeldStay } from '../../shared/hold-pairing.ts';
 import type { Instant } from '../../shared/time.ts';
-import { TRY_OUT_HOLDS_MAX, type TryOutAnswer, type TryOutHold } from '../../shared/try-out.ts';
-import type { RecordedHold } from './on-record.ts';
+import { TRY_OUT_HOLDS_MAX, type TryOutAnswer, type TryOutHold, type TryOutReason } from '../../shared/try-out.ts';
 import type { RunAsked, RunDone } from './run.ts';
-import type { HoldOfRun } from './spindle-run.ts';
 
 export function answerOf(asked: RunAsked, done: RunDone, tookMs: number): TryOutAnswer {
-  const holds = [...done.runs].flatMap(([spindleId, run]) =>
-    besideEachOther(
-      spindleId,
-      done.recorded.holds.filter((one) => one.spindleId === spindleId),
-      run.holds,
-      asked.to,
-    ),
-  );
+  const holds = besideEachOther(done);
   const counted = (found: (hold: TryOutHold) => boolean): number => holds.filter(found).length;
   return {
     from: asked.from,
@@ -34,22 +27,41 @@ export function answerOf(asked: RunAsked, done: RunDone, tookMs: number): TryOut
 
 const raisedAt = ({ recorded, tried }: TryOutHold): Instant => recorded?.raisedAt ?? tried?.raisedAt ?? 0;
 
-/** Of one spindle: two of the same reason are one hold where one stood while the other did; each is paired once, the earliest first. */
-function besideEachOther(
-  spindleId: string,
-  recorded: readonly RecordedHold[],
-  tried: readonly HoldOfRun[],
-  end: Instant,
-): readonly TryOutHold[] {
-  const left = new Set(tried);
-  const both = recorded.map(({ reason, hold: now }): TryOutHold => {
-    const found = [...left].find(
-      (one) =>
-        one.reason === reason && one.hold.raisedAt <= (now.endedAt ?? end) && now.raisedAt <= (one.hold.endedAt ?? end),
-    );
-    if (found === undefined) return { spindleId, reason, recorded: now };
-    left.delete(found);
-    return { spindleId, reason, recorded: now, tried: found.hold };
-  });
-  return [...both, ...[...left].map(({ reason, hold }): TryOutHold => ({ spindleId, reason, tried: hold }))];
+interface Stay<H> extends HeldStay {
+  readonly spindleId: string;
+  readonly reason: TryOutReason;
+  readonly hold: H;
 }
+
+/** As a replay pairs them, and held as long as a replay says. */
+function besideEachOther({ recorded, runs, span }: RunDone): readonly TryOutHold[] {
+  const onRecord = recorded.holds.map(({ spindleId, reason, position, hold }) =>
+    stayOf(spindleId, reason, position, { ...hold, heldMs: heldMsOf(hold, span) }),
+  );
+  const tried = [...runs].flatMap(([spindleId, { holds }]) =>
+    holds.map(({ reason, hold }) =>
+      stayOf(spindleId, reason, hold.position, { ...hold, heldMs: heldMsOf(hold, span) }),
+    ),
+  );
+  const { both, onlyOnRecord, onlyNow } = pairHolds(onRecord, tried, span);
+  return [
+    ...both.map(([one, other]) => ({ ...aboutOf(one), recorded: one.hold, tried: other.hold })),
+    ...onlyOnRecord.map((one) => ({ ...aboutOf(one), recorded: one.hold })),
+    ...onlyNow.map((one) => ({ ...aboutOf(one), tried: one.hold })),
+  ];
+}
+
+function stayOf<H extends { readonly raisedAt: Instant; readonly endedAt?: Instant | undefined }>(
+  spindleId: string,
+  reason: TryOutReason,
+  raisedBy: Position,
+  hold: H,
+): Stay<H> {
+  const { raisedAt: raised, endedAt } = hold;
+  return { spindleId, reason, about: `${reason} ${spindleId}`, raisedBy, raisedAt: raised, endedAt, hold };
+}
+
+const aboutOf = ({ spindleId, reason }: Stay<unknown>): Pick<TryOutHold, 'spindleId' | 'reason'> => ({
+  spindleId,
+  reason,
+});

@@ -1,12 +1,16 @@
 // The holds that are on record for a limit: when each was raised and ended, and what people said of it.
-import type { HoldStep } from '../../shared/holds.ts';
+import type { Position } from '../../shared/entries.ts';
+import { saidWith } from '../../shared/hold-pairing.ts';
+import { isOpen, type HoldStep } from '../../shared/holds.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { HoldBefore, HoldOnRecord, TryOutReason } from '../../shared/try-out.ts';
 import { TRY_OUT_REASONS } from '../../shared/try-out.ts';
 
-type Growing = { -readonly [K in keyof HoldOnRecord]: HoldOnRecord[K] };
+type Growing = { -readonly [K in keyof Omit<HoldOnRecord, 'heldMs'>]: HoldOnRecord[K] };
 
 export interface RecordedHold {
+  /** The entry that raised it. */
+  readonly position: Position;
   readonly spindleId: string;
   readonly reason: TryOutReason;
   readonly hold: Growing;
@@ -23,7 +27,7 @@ export interface StepOnRecord {
 export class Recorded {
   readonly holds: RecordedHold[] = [];
   readonly #spindles: ReadonlySet<string>;
-  readonly #about = new Map<string, Omit<RecordedHold, 'hold'> & { hold?: Growing; worked: boolean }>();
+  readonly #about = new Map<string, Pick<RecordedHold, 'spindleId' | 'reason'> & { hold?: Growing; worked: boolean }>();
 
   constructor(spindles: ReadonlySet<string>, before: readonly HoldBefore[]) {
     this.#spindles = spindles;
@@ -44,17 +48,18 @@ export class Recorded {
     return { spindleId, reason, step, wasWorkedOn };
   }
 
-  #raised({ hold }: Extract<Outcome, { kind: 'hold-raised' }>): void {
+  #raised({ hold, cause }: Extract<Outcome, { kind: 'hold-raised' }>): void {
     const reason = TRY_OUT_REASONS.find((known) => known === hold.reason);
     if (reason === undefined || hold.subject.kind !== 'spindle' || !this.#spindles.has(hold.subject.id)) return;
-    const recorded = { spindleId: hold.subject.id, reason, hold: { holdId: hold.holdId, raisedAt: hold.raisedAt } };
-    this.holds.push(recorded);
-    this.#about.set(hold.holdId, { ...recorded, worked: false });
+    const { holdId, raisedAt } = hold;
+    const recorded = { spindleId: hold.subject.id, reason, hold: { holdId, raisedAt } };
+    this.holds.push({ position: cause, ...recorded });
+    this.#about.set(holdId, { ...recorded, worked: false });
   }
 }
 
-function told(hold: Growing, { state, at, found }: HoldStep): void {
-  if (state === 'released' || state === 'void') hold.endedAt = at;
-  if (state === 'void') hold.said = 'in-error';
-  else if (found !== undefined) hold.said = found === 'nothing' ? 'nothing-found' : 'confirmed';
+function told(hold: Growing, step: HoldStep): void {
+  if (!isOpen(step)) hold.endedAt = step.at;
+  const said = saidWith(step);
+  if (said !== undefined) hold.said = said;
 }

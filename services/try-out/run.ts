@@ -1,8 +1,9 @@
 // A draft tried on history: the readings of the spindles that it touches, from the journal's columns, under other limits and settings.
 import type { Entry, EntryOf } from '../../shared/entries.ts';
 import { NOT_COMPARABLE_REASONS } from '../../shared/outcomes.ts';
+import type { Span } from '../../shared/hold-pairing.ts';
 import type { Instant } from '../../shared/time.ts';
-import type { HoldBefore } from '../../shared/try-out.ts';
+import type { HoldBefore, TryOutReason } from '../../shared/try-out.ts';
 import type { JournalReader, ReadingColumns } from '../journal/index.ts';
 import { reasonCode } from '../journal/index.ts';
 import { foldClock, isJudgeable, measuredAtOf, newClockLane, type ClockLane } from '../rules/index.ts';
@@ -20,6 +21,8 @@ export interface RunAsked {
 
 export interface RunDone {
   readonly readings: number;
+  /** Arrival of the first and the last entry that was looked at. */
+  readonly span: Span;
   readonly runs: ReadonlyMap<string, SpindleRun>;
   readonly recorded: Recorded;
   readonly declaredMeanwhile: ReadonlySet<string>;
@@ -64,6 +67,9 @@ class Run implements RunDone {
   /** The next position that was not taken: merged meanwhile, a stretch may begin with what was taken before. */
   #first: number;
   readonly #last: number;
+  #begunAt: Instant;
+  #endedAt: Instant;
+  #isBegun = false;
   readonly #clocks = new Map<string, ClockLane>();
   readonly #interfaces = new Map<string, string>();
   readonly #seen: ReadingSeen = {
@@ -75,11 +81,21 @@ class Run implements RunDone {
     synchronousMmS: undefined,
   };
 
-  constructor({ plant, tried, before }: RunAsked, first: number, last: number) {
-    this.runs = new Map(tried.map((one) => [one.subject.spindleId, new SpindleRun(plant, one)]));
+  constructor({ plant, from, tried, before }: RunAsked, first: number, last: number) {
+    const standing = (of: string): readonly TryOutReason[] =>
+      before.filter(({ spindleId }) => spindleId === of).map(({ reason }) => reason);
+    this.runs = new Map(
+      tried.map((one) => [one.subject.spindleId, new SpindleRun(plant, one, standing(one.subject.spindleId))]),
+    );
     this.recorded = new Recorded(new Set(this.runs.keys()), before);
     this.#first = first;
     this.#last = last;
+    this.#begunAt = from;
+    this.#endedAt = from;
+  }
+
+  get span(): Span {
+    return { from: this.#begunAt, to: this.#endedAt };
   }
 
   /** In the order of positions: what stands between two readings counts from there on. */
@@ -109,7 +125,17 @@ class Run implements RunDone {
       nextOutcome += 1;
       if (outcome !== undefined && this.#isWithin(cause)) this.#takeOutcome(outcome);
     }
-    this.#first = Math.max(this.#first, columns.first + columns.count);
+    this.#goesOn(columns);
+  }
+
+  #goesOn({ first, count, ats }: ReadingColumns): void {
+    const begin = Math.max(this.#first, first);
+    const end = Math.min(this.#last, first + count - 1);
+    if (begin > end) return;
+    if (!this.#isBegun) this.#begunAt = ats[begin - first] ?? this.#begunAt;
+    this.#isBegun = true;
+    this.#endedAt = ats[end - first] ?? this.#endedAt;
+    this.#first = first + count;
   }
 
   /** By a stream of the stretch: the run that its readings are for, and its device's clock, where there is one. */

@@ -31,12 +31,24 @@ export interface ReadingSeen {
 }
 
 /** A hold that would have been, as long as it grows. */
-type Growing = { -readonly [K in keyof HoldTried]: HoldTried[K] };
+type Growing = { -readonly [K in keyof Omit<HoldTried, 'heldMs'>]: HoldTried[K] };
 
 export interface HoldOfRun {
   readonly reason: TryOutReason;
-  readonly hold: HoldTried;
+  readonly hold: Omit<HoldTried, 'heldMs'>;
 }
+
+/** Raised before the days that are looked at: it is in no list, and nothing is known of it but that it stands. */
+const BEFORE: Readonly<Growing> = {
+  position: 0,
+  raisedAt: 0,
+  lastOverAt: 0,
+  measuredMmS: 0,
+  limitMmS: 0,
+  speedRpm: 0,
+  readings: 0,
+  source: '',
+};
 
 export class SpindleRun {
   readonly #limits: readonly VibrationLimit[];
@@ -51,7 +63,8 @@ export class SpindleRun {
   readonly #open: { [R in TryOutReason]?: Growing | undefined } = {};
   readonly holds: HoldOfRun[] = [];
 
-  constructor(plant: string, tried: Tried) {
+  /** `standing`: of holds on record that were raised before; none is raised beside them until they end. */
+  constructor(plant: string, tried: Tried, standing: readonly TryOutReason[]) {
     const { spindleId, machine, cell, interface: taper } = tried.subject;
     this.#tried = tried;
     this.#to = { plant, machine, cell, interface: taper, spindle: spindleId, assembly: undefined };
@@ -61,6 +74,7 @@ export class SpindleRun {
     const isSynchronous = (place: number): boolean => tried.limits[place]?.quantity === 'synchronous';
     this.#order = [...places.filter(isSynchronous), ...places.filter((place) => !isSynchronous(place))];
     this.#tuned = tunedBy(settingsFor(tried.rows, this.#to));
+    for (const reason of standing) this.#open[reason] = { ...BEFORE };
   }
 
   /** What is in it from now on; undefined: nothing. */

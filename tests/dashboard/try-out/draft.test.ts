@@ -44,6 +44,7 @@ test('a day has the holds that stood on it, however long they stood', () => {
   const tried = {
     position: 1,
     raisedAt: day,
+    heldMs: 5 * day,
     lastOverAt: 2.5 * day,
     measuredMmS: 5,
     limitMmS: 4,
@@ -55,10 +56,10 @@ test('a day has the holds that stood on it, however long they stood', () => {
     {
       spindleId: 'S-1',
       reason: 'overall-over-limit',
-      recorded: { holdId: 'H', raisedAt: 2 * day, endedAt: 3.5 * day },
+      recorded: { holdId: 'H', raisedAt: 2 * day, endedAt: 3.5 * day, heldMs: 1.5 * day },
       tried,
     },
-    { spindleId: 'S-2', reason: 'overall-over-limit', recorded: { holdId: 'H', raisedAt: 4 * day } },
+    { spindleId: 'S-2', reason: 'overall-over-limit', recorded: { holdId: 'H', raisedAt: 4 * day, heldMs: 2 * day } },
   ];
   const { rows, starts } = daysOf({ from: 0, to: 6 * day, holds });
   expect(starts).toHaveLength(6);

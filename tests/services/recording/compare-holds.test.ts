@@ -8,9 +8,9 @@ const SPAN = { from: 0, to: 100 * HOUR };
 
 function hold(holdId: string, id: string, raised: number, ended?: number, more: Partial<HoldStep> = {}): Hold {
   const raisedAt = raised * HOUR;
-  const raising: HoldStep = { state: 'raised', at: raisedAt, by: 'sensor-01', cause: 1 };
+  const raising: HoldStep = { state: 'raised', at: raisedAt, by: 'sensor-01', cause: Number(holdId.split('-')[1]) };
   const ending: HoldStep[] =
-    ended === undefined ? [] : [{ state: 'released', at: ended * HOUR, by: 'eva', cause: 2, ...more }];
+    ended === undefined ? [] : [{ state: 'released', at: ended * HOUR, by: 'eva', cause: 99, ...more }];
   const last = ending.at(-1)?.state ?? 'raised';
   const reason: HoldReason = 'overall-over-limit';
   const evidence = { positions: [1], clauses: [] };
