@@ -5,7 +5,7 @@ import type { GateWord } from '../../../shared/gate.ts';
 import type { Draft, Entry } from '../../../shared/entries.ts';
 import type { Hold } from '../../../shared/holds.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
-import { decide, emptyFloor, evolve, gate, type Floor } from '../../../services/rules/index.ts';
+import { decide, emptyFloor, evolve, gate, type Floor, type JudgementKind } from '../../../services/rules/index.ts';
 
 const START = Date.UTC(2026, 10, 24, 6);
 const SPINDLE = 'S-01';
@@ -94,8 +94,23 @@ const balance: fc.Arbitrary<Balance> = fc
 
 const RANK: Readonly<Record<GateWord, number>> = { 'NO OBJECTION': 0, 'MEASURE FIRST': 1, 'HOLD BACK': 2 };
 
-test('more unbalance is never more acceptable: not at the gate, at any speed, and not for a hold', () => {
+const VERDICT_RANK: Readonly<Record<JudgementKind, number>> = {
+  within: 0,
+  undecided: 1,
+  'cannot-judge': 1,
+  'cannot-be-shown': 1,
+  exceeds: 2,
+};
+
+/** Of the measurement that is in force. */
+function verdictOf({ floor }: Ran): number {
+  const kind = floor.assemblies.get(ASSEMBLY)?.measurements.at(-1)?.judgement.kind;
+  return VERDICT_RANK[kind ?? 'exceeds'];
+}
+
+test('more unbalance is never more acceptable: not at the gate, at any speed, not in the verdict, and not for a hold', () => {
   let worse = 0;
+  let judgedWorse = 0;
   fc.assert(
     fc.property(
       balance,
@@ -109,12 +124,15 @@ test('more unbalance is never more acceptable: not at the gate, at any speed, an
         const [before, after] = [gate(less.floor, asked).word, gate(greater.floor, asked).word];
         expect(RANK[after]).toBeGreaterThanOrEqual(RANK[before]);
         expect(holdsOf(greater).length).toBeGreaterThanOrEqual(holdsOf(less).length);
+        expect(verdictOf(greater)).toBeGreaterThanOrEqual(verdictOf(less));
         if (RANK[after] > RANK[before]) worse += 1;
+        if (verdictOf(greater) > verdictOf(less)) judgedWorse += 1;
       },
     ),
     { numRuns: 500 },
   );
   expect(worse).toBeGreaterThan(20);
+  expect(judgedWorse).toBeGreaterThan(20);
 });
 
 test('another unit of mass changes nothing: the same holds and answers, amounts times the factor', () => {
@@ -166,6 +184,25 @@ test('more vibration is never more acceptable: what is held at a value is held a
       if (Number.isFinite(less)) held += 1;
     }),
     { numRuns: 300 },
+  );
+  expect(held).toBeGreaterThan(10);
+});
+
+test('another unit of velocity changes nothing for a limit: readings and limit times the factor, the same holds', () => {
+  let held = 0;
+  const course = fc.array(fc.double({ min: 2, max: 6, noNaN: true }), { minLength: 12, maxLength: 60 });
+  fc.assert(
+    fc.property(course, fc.constantFrom(1 / 4, 1 / 2, 2, 4), (values, factor) => {
+      const over = (times: number): readonly unknown[] => {
+        const readings = values.map((mmS, n) => reading(START + 60_000 * (n + 1), 12_000, mmS * times));
+        return holdsOf(run([declared(3 * times), ...readings]))
+          .filter(({ reason }) => reason === 'overall-over-limit')
+          .map(({ holdId, state, raisedAt }) => [holdId, state, raisedAt]);
+      };
+      expect(over(factor)).toEqual(over(1));
+      held += over(1).length;
+    }),
+    { numRuns: 200 },
   );
   expect(held).toBeGreaterThan(10);
 });
