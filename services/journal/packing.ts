@@ -1,5 +1,5 @@
 // Compression of merged stretches; what is written at every commit is left as it is.
-import { brotliCompress, brotliDecompress, brotliDecompressSync, constants } from 'node:zlib';
+import { brotliCompress, brotliDecompressSync, constants } from 'node:zlib';
 import { COMPRESS_BYTES_MIN } from './limits.ts';
 
 /** First byte of compressed bytes; formats of blocks count upwards from 1 and never get here. */
@@ -22,19 +22,17 @@ export function packed(bytes: Uint8Array): Promise<Uint8Array> {
   });
 }
 
+/**
+ * On the thread that asks: going through months of readings, handing each stretch to another thread and back took longer than
+ * unpacking it.
+ */
 export function unpacked(bytes: Uint8Array): Uint8Array {
-  return bytes[0] === BROTLI ? brotliDecompressSync(bytes.subarray(1)) : bytes;
-}
-
-/** The same off the thread that asks, which looks through what it has meanwhile. */
-export function unpackedAside(bytes: Uint8Array): Promise<Uint8Array> {
-  if (bytes[0] !== BROTLI) return Promise.resolve(bytes);
-  return new Promise((resolve, reject) => {
-    brotliDecompress(bytes.subarray(1), (error, result) => {
-      if (error === null) resolve(result);
-      else reject(error);
-    });
-  });
+  if (bytes[0] !== BROTLI) return bytes;
+  // Readings shrink to less than half, and come out in one piece: in more they would be put together once again.
+  const chunkSize = Math.max(PIECE_BYTES_MIN, UNPACKED_TIMES * bytes.length);
+  return brotliDecompressSync(bytes.subarray(1), { chunkSize });
 }
 
 const BROTLI_QUALITY = 5;
+const PIECE_BYTES_MIN = 16 * 1024;
+const UNPACKED_TIMES = 3;

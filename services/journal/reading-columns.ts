@@ -5,7 +5,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { StretchRow } from './appender.ts';
 import { ColumnBlock, type SummaryColumns } from './column-block.ts';
 import { OutcomeColumns } from './outcomes.ts';
-import { unpacked, unpackedAside } from './packing.ts';
+import { unpacked } from './packing.ts';
 import { rowsBetween, type FindStretches } from './stretches.ts';
 
 /** What the rules made of a reading is not told: it was never decided, or its rules failed. */
@@ -37,21 +37,7 @@ export async function* readColumns(
   from: Position,
   to: Position,
 ): AsyncGenerator<ReadingColumns, void> {
-  let ahead: Promise<StretchRow> | undefined;
-  for await (const row of rowsBetween(find, Math.max(1, from), to)) {
-    const next = unpackedRow(row);
-    // It is waited for below, and fails there.
-    next.catch(() => undefined);
-    if (ahead !== undefined) yield columnsOf(await ahead);
-    ahead = next;
-  }
-  if (ahead !== undefined) yield columnsOf(await ahead);
-}
-
-async function unpackedRow(row: StretchRow): Promise<StretchRow> {
-  const { entries, outcomes } = row;
-  const [bytes, made] = await Promise.all([unpackedAside(entries), outcomes && unpackedAside(outcomes)]);
-  return { ...row, entries: bytes, outcomes: made };
+  for await (const row of rowsBetween(find, Math.max(1, from), to)) yield columnsOf(row);
 }
 
 /** Of a row whose bytes may be packed still. */

@@ -72,6 +72,9 @@ class Run implements RunDone {
   #isBegun = false;
   readonly #clocks = new Map<string, ClockLane>();
   readonly #interfaces = new Map<string, string>();
+  /** Assembly by spindle, and the other way round. */
+  readonly #loaded = new Map<string, string>();
+  readonly #loadedIn = new Map<string, string>();
   readonly #seen: ReadingSeen = {
     position: 0,
     at: 0,
@@ -210,10 +213,27 @@ class Run implements RunDone {
   }
 
   #load({ data }: EntryOf<'load'>): void {
+    const { spindleId } = data;
     const assemblyId = data.action === 'load' ? data.assemblyId : undefined;
-    this.runs
-      .get(data.spindleId)
-      ?.loaded(assemblyId, assemblyId === undefined ? undefined : this.#interfaces.get(assemblyId));
+    if (this.#loaded.get(spindleId) !== assemblyId) this.#takeOut(spindleId);
+    const wasIn = assemblyId === undefined ? undefined : this.#loadedIn.get(assemblyId);
+    // It is in one spindle at a time, whoever forgot to say that it was taken out.
+    if (wasIn !== undefined && wasIn !== spindleId) {
+      this.#takeOut(wasIn);
+      this.runs.get(wasIn)?.loaded(undefined, undefined);
+    }
+    if (assemblyId !== undefined) {
+      this.#loaded.set(spindleId, assemblyId);
+      this.#loadedIn.set(assemblyId, spindleId);
+    }
+    const taper = assemblyId === undefined ? undefined : this.#interfaces.get(assemblyId);
+    this.runs.get(spindleId)?.loaded(assemblyId, taper);
+  }
+
+  #takeOut(spindleId: string): void {
+    const assemblyId = this.#loaded.get(spindleId);
+    this.#loaded.delete(spindleId);
+    if (assemblyId !== undefined) this.#loadedIn.delete(assemblyId);
   }
 
   #takeOutcome(outcome: ReadingColumns['outcomes'][number]): void {

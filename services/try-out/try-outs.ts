@@ -10,7 +10,8 @@ import type { RunAsked } from './run.ts';
 const KEPT_MAX = 5;
 /** A thread that needs more memory than this ends as failed, and nothing else with it. */
 const OLD_MIB = 256;
-const YOUNG_MIB = 16;
+/** Columns of readings live for one stretch: with less room many are moved before they are let go, at a fifth more of the time. */
+const YOUNG_MIB = 64;
 
 interface InHand {
   view: TryOutView;

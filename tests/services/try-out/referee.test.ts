@@ -4,105 +4,11 @@ import { expect, test } from 'vitest';
 import type { VibrationLimit } from '../../../shared/acts.ts';
 import type { Draft as EntryDraft, Entry } from '../../../shared/entries.ts';
 import { isOpen, type Hold } from '../../../shared/holds.ts';
-import type { RuleRow } from '../../../shared/rule-settings.ts';
 import { TRY_OUT_REASONS } from '../../../shared/try-out.ts';
 import { openJournal, type Journal } from '../../../services/journal/index.ts';
 import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
 import { runOver } from '../../../services/try-out/run.ts';
-
-const BEGIN = Date.UTC(2026, 8, 1);
-const SPINDLES = ['S-1', 'S-2'];
-
-interface Declared {
-  readonly limits: readonly VibrationLimit[];
-  readonly rows: readonly RuleRow[];
-}
-
-/** Everything of an entry but its position; `held` names the nth hold for a limit so far. */
-type Chance = EntryDraft | { readonly kind: 'end'; readonly at: number; readonly act: string; readonly nth: number };
-
-const spindle = fc.constantFrom(...SPINDLES);
-
-const step = fc.oneof(
-  {
-    weight: 30,
-    arbitrary: fc.record({
-      kind: fc.constant('summary' as const),
-      spindleId: spindle,
-      overallMmS: fc.constantFrom(1, 3.9, 4.3, 5, 5.5, 6.5, 6.5),
-      share: fc.constantFrom(undefined, 0.2, 0.5, 0.6, 0.8),
-      repeated: fc.integer({ min: 1, max: 8 }),
-      speedRpm: fc.constantFrom(0, 12_000, 12_000, 12_010, 18_000),
-      cutting: fc.constantFrom(undefined, undefined, undefined, true),
-      waited: fc.constantFrom(undefined, 0, 0, 0, 200, 30_000, 900_000),
-      device: fc.constantFrom('a', 'a', 'a', 'b'),
-      wait: fc.constantFrom(1000, 15_000, 15_000, 20_000, 30_000, 60_000, 3_600_001),
-    }),
-  },
-  {
-    weight: 2,
-    arbitrary: fc.record({
-      kind: fc.constant('load' as const),
-      spindleId: spindle,
-      assemblyId: fc.constantFrom(undefined, 'A-1', 'B-1'),
-      wait: fc.constantFrom(1000, 60_000),
-    }),
-  },
-  { weight: 1, arbitrary: fc.record({ kind: fc.constant('birth' as const), spindleId: spindle, wait: fc.nat(5000) }) },
-  {
-    weight: 3,
-    arbitrary: fc.record({
-      kind: fc.constant('end' as const),
-      act: fc.constantFrom('void', 'void', 'release', 'deviate'),
-      nth: fc.nat(6),
-      wait: fc.nat(5000),
-    }),
-  },
-);
-type Step = typeof step extends fc.Arbitrary<infer S> ? S : never;
-
-function chancesOf(steps: readonly Step[]): readonly Chance[] {
-  let at = BEGIN;
-  const repeated = steps.flatMap((one) => (one.kind === 'summary' ? Array<Step>(one.repeated).fill(one) : [one]));
-  return repeated.map((one, index): Chance => {
-    at += one.wait;
-    const id = `e-${index}`;
-    switch (one.kind) {
-      case 'summary': {
-        const { spindleId, overallMmS, share, speedRpm, cutting, waited } = one;
-        const data = {
-          spindleId,
-          speedRpm,
-          // No two alike, so that nothing looks stuck.
-          overallMmS: overallMmS + (index % 7) * 0.001,
-          ...(share === undefined ? {} : { synchronousMmS: overallMmS * share + (index % 5) * 0.001 }),
-          ...(cutting === undefined ? {} : { cutting }),
-        };
-        const time = waited === undefined ? {} : { time: at - waited };
-        return { kind: 'summary', at, id, device: `sensor-${one.device}-${spindleId}`, data, ...time };
-      }
-      case 'load': {
-        const { spindleId, assemblyId } = one;
-        const data =
-          assemblyId === undefined
-            ? { spindleId, action: 'unload' as const }
-            : { spindleId, action: 'load' as const, assemblyId };
-        return { kind: 'load', at, id, device: 'machine-1', data };
-      }
-      case 'birth':
-        return {
-          kind: 'birth',
-          at,
-          id,
-          device: `sensor-a-${one.spindleId}`,
-          time: at - 40,
-          data: { kind: 'sensor', serves: [one.spindleId] },
-        };
-      case 'end':
-        return { kind: 'end', at, act: one.act, nth: one.nth };
-    }
-  });
-}
+import { BEGIN, chancesOf, SPINDLES, step, type Chance, type Declared, type Step } from './drawn-steps.ts';
 
 const declarations = ({ limits, rows }: Declared): EntryDraft[] => [
   ...SPINDLES.map((spindleId): EntryDraft => ({
@@ -257,6 +163,35 @@ test('nothing changed: the holds are those on record, each raised by the same re
     { numRuns: 150 },
   );
   expect(raised).toBeGreaterThan(50);
+});
+
+test('an assembly that is loaded elsewhere is out of the spindle before: what counts for it counts there no longer', async () => {
+  const limits = [limit('overall', 4, [1000, 24_000])];
+  const as: Declared = {
+    limits,
+    rows: [{ scope: { assembly: 'A-*' }, settings: { persistenceReadings: 2, persistenceS: 0 } }],
+  };
+  const load = (spindleId: string): Step => ({ kind: 'load', spindleId, assemblyId: 'A-1', wait: 1000 });
+  const over: Step = {
+    kind: 'summary',
+    spindleId: 'S-1',
+    overallMmS: 5,
+    share: undefined,
+    repeated: 3,
+    speedRpm: 12_000,
+    cutting: undefined,
+    waited: undefined,
+    device: 'a',
+    wait: 1000,
+  };
+  const found = async (steps: readonly Step[]): Promise<number> => {
+    const played = await play(as, chancesOf(steps), () => undefined);
+    const holds = byPosition(await quick(played, as));
+    expect(holds).toEqual(byPosition(holdsOf(played.floor)));
+    return holds.length;
+  };
+  expect(await found([load('S-1'), over])).toBe(1);
+  expect(await found([load('S-1'), load('S-2'), over])).toBe(0);
 });
 
 test('other limits and settings: the holds are those that a whole replay under them gives', async () => {
