@@ -12,8 +12,10 @@ export type WaveState = (typeof WAVE_STATES)[number];
 export const WaveRow = z.object({
   /** Its position in the journal. */
   waveId: z.int(),
-  /** When it was measured. */
+  /** When it was measured; where its device's clock was ahead, when it came. */
   at: At,
+  /** By how much that clock was ahead, where more than ordinary. */
+  clockAheadMs: z.number().optional(),
   device: z.string(),
   channel: z.string(),
   sampleRateHz: z.number(),

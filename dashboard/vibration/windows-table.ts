@@ -5,7 +5,7 @@ import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { holdAddress } from '../router.ts';
 import { figure, speed } from '../wording/figures.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
+import { duration, moment, type PlantClock } from '../wording/instants.ts';
 
 const ROWS_SHOWN = 8;
 
@@ -27,9 +27,16 @@ export function commonWhy(waves: readonly Pick<WaveRow, 'state' | 'why'>[]): str
 }
 
 /** What came of it; `said`: what stands above the list already. */
-export function stateWords(wave: Pick<WaveRow, 'state' | 'why' | 'kept' | 'asked'>, said?: string): string {
+export function stateWords(
+  wave: Pick<WaveRow, 'state' | 'why' | 'kept' | 'asked' | 'clockAheadMs'>,
+  said?: string,
+): string {
   const words = outcomeWords({ ...wave, why: wave.state === 'analysed' && wave.why === said ? undefined : wave.why });
-  return wave.asked === undefined ? words : `asked for; ${words}`;
+  const ahead =
+    wave.clockAheadMs === undefined
+      ? ''
+      : `; the device’s clock is ahead by ${duration(wave.clockAheadMs)}: filed by its arrival`;
+  return `${wave.asked === undefined ? '' : 'asked for; '}${words}${ahead}`;
 }
 
 function outcomeWords({

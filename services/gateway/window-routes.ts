@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { askedId } from '../../shared/recording.ts';
 import { MAY_ASK_WAVE } from '../../shared/rights.ts';
-import { MILLISECONDS_A_DAY } from '../../shared/time.ts';
+import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE } from '../../shared/time.ts';
 import { SpectrogramView, WaveRow, WAVES_CHOSEN, WAVES_LISTED_MAX, WavesView } from '../../shared/wave-views.ts';
 import { actAs } from './act.ts';
 import { acceptedAnswer, answers, found, WithId } from './answers.ts';
@@ -26,6 +26,9 @@ const Listed = z.object({
 });
 const Asked = z.object({ channel: Channel.optional().describe('left out: whatever its sensor measures') });
 const WithWaveId = z.object({ waveId: z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER) });
+
+/** A question that is not answered by then was not heard: a sensor in reach answers within minutes (common practice, no source). */
+const ASK_AGAIN_MS = 10 * MILLISECONDS_A_MINUTE;
 
 const OCTETS = 'application/octet-stream';
 const SAMPLES_ANSWER = {
@@ -125,6 +128,15 @@ function addAskWave(app: App, { plant }: Pick<Parts, 'plant'>): void {
       if (windows === undefined) {
         const detail = `No sensor of ${id} has ever sent a raw window, so that there is none to ask.`;
         throw new HttpProblem('not-accepted', { detail });
+      }
+      const pending = windows.asked;
+      if (pending !== undefined) {
+        const agoMs = (await plant.floor()).now - pending.at;
+        if (agoMs < ASK_AGAIN_MS) {
+          const minutes = Math.ceil((ASK_AGAIN_MS - agoMs) / MILLISECONDS_A_MINUTE);
+          const detail = `${pending.by} has asked already (${pending.id}), and the window has not come yet. Ask again in ${minutes} min.`;
+          throw new HttpProblem('not-accepted', { detail });
+        }
       }
       const asked = channel === undefined ? { spindleId: id } : { spindleId: id, channel };
       const position = await actAs(plant, personOf(request), 'ask-wave', asked);

@@ -8,7 +8,7 @@ import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import { WINDOWS_SCHEMA, WindowTables } from './window-tables.ts';
 
 /** Part of what is stored hangs on the order of these lists: when they change, everything is made anew. */
-const FORMAT = JSON.stringify([4, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
+const FORMAT = JSON.stringify([5, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
 
 const SCHEMA = `
   CREATE TABLE state (format TEXT NOT NULL, journal TEXT NOT NULL, position INTEGER NOT NULL);

@@ -2,13 +2,14 @@
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import type Database from 'better-sqlite3';
 import type { AnalysedEntry, Position, EntryOf } from '../../shared/entries.ts';
+import { clockAheadMsOf, deviceTimeOf } from '../../shared/device-time.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import type { WaveRow, WaveState } from '../../shared/wave-views.ts';
 
 export const WINDOWS_SCHEMA = `
   CREATE TABLE windows (
-    id INTEGER PRIMARY KEY, spindle TEXT NOT NULL, at INTEGER NOT NULL, device TEXT NOT NULL, channel TEXT NOT NULL,
+    id INTEGER PRIMARY KEY, spindle TEXT NOT NULL, at INTEGER NOT NULL, ahead INTEGER, device TEXT NOT NULL, channel TEXT NOT NULL,
     rate REAL NOT NULL, samples INTEGER NOT NULL, asked TEXT, state TEXT NOT NULL, why TEXT, summary INTEGER,
     overall REAL, speed REAL, analysis BLOB, lowest REAL, per_octave INTEGER, levels BLOB
   );
@@ -47,6 +48,7 @@ interface StoredRow {
   readonly id: Position;
   readonly spindle: string;
   readonly at: Instant;
+  readonly ahead: number | null;
   readonly device: string;
   readonly channel: string;
   readonly rate: number;
@@ -79,14 +81,14 @@ export class WindowTables {
       'SELECT id, at, channel, overall FROM windows WHERE spindle = ? AND at >= ? AND at < ? ORDER BY at, id',
     );
     this.#row = database.prepare(
-      'SELECT id, spindle, at, device, channel, rate, samples, asked, state, why, summary, analysis FROM windows WHERE id = ?',
+      'SELECT id, spindle, at, ahead, device, channel, rate, samples, asked, state, why, summary, analysis FROM windows WHERE id = ?',
     );
     this.#levels = database.prepare(
       'SELECT id, at, speed, lowest, per_octave AS perOctave, levels FROM windows WHERE id = ? AND levels IS NOT NULL',
     );
     this.#put = database.prepare(
-      `INSERT OR REPLACE INTO windows (id, spindle, at, device, channel, rate, samples, asked, state)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, 'waiting')`,
+      `INSERT OR REPLACE INTO windows (id, spindle, at, ahead, device, channel, rate, samples, asked, state)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, 'waiting')`,
     );
     this.#made = database.prepare(
       `UPDATE windows SET state = ?, why = ?, summary = ?, overall = ?, speed = ?, analysis = ?, lowest = ?, per_octave = ?,
@@ -117,11 +119,12 @@ export class WindowTables {
   row(id: Position): Omit<FoundWindow, 'kept'> | undefined {
     const stored = this.#row.get(id);
     if (stored === undefined) return undefined;
-    const { spindle, at, device, channel, rate, samples, asked, state, why, summary, analysis } = stored;
+    const { spindle, at, ahead, device, channel, rate, samples, asked, state, why, summary, analysis } = stored;
     return {
       waveId: id,
       spindleId: spindle,
       at,
+      ...(ahead === null ? {} : { clockAheadMs: ahead }),
       device,
       channel,
       sampleRateHz: rate,
@@ -142,7 +145,9 @@ export class WindowTables {
   #takeWave({ position, at, time, device, data }: EntryOf<'wave'>): void {
     const { spindleId, channel, sampleRateHz, asked } = data;
     if (spindleId === undefined) return;
-    this.#put.run(position, spindleId, time ?? at, device, channel, sampleRateHz, sampleCountOf(data), asked ?? null);
+    const [filedAt, ahead] = [deviceTimeOf(at, time), clockAheadMsOf(at, time) ?? null];
+    const samples = sampleCountOf(data);
+    this.#put.run(position, spindleId, filedAt, ahead, device, channel, sampleRateHz, samples, asked ?? null);
     const since = (this.#since.get(spindleId) ?? 0) + 1;
     this.#since.set(spindleId, since % THROWN_AWAY_AT_ONCE);
     if (since === THROWN_AWAY_AT_ONCE) this.#trim.run(spindleId, spindleId, WINDOWS_PER_SPINDLE_MAX);

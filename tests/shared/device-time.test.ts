@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CLOCK_PLAUSIBLE_MS, deviceTimeOf } from '../../shared/device-time.ts';
+import { CLOCK_AHEAD_TOLD_MS, CLOCK_PLAUSIBLE_MS, clockAheadMsOf, deviceTimeOf } from '../../shared/device-time.ts';
 
 const AT = Date.UTC(2026, 10, 29);
 
@@ -11,7 +11,19 @@ describe('the time that a device gives', () => {
 
   it('is used as far as a clock may be off, and the arrival where there is none', () => {
     expect(deviceTimeOf(AT, AT - CLOCK_PLAUSIBLE_MS)).toBe(AT - CLOCK_PLAUSIBLE_MS);
-    expect(deviceTimeOf(AT, AT + 1000)).toBe(AT + 1000);
+    expect(deviceTimeOf(AT, AT - 1000)).toBe(AT - 1000);
     expect(deviceTimeOf(AT, undefined)).toBe(AT);
+  });
+
+  it('is never after the arrival: nothing is measured after it came, however far ahead its clock is', () => {
+    const ahead = [1, 1000, 86_400_000, CLOCK_PLAUSIBLE_MS];
+    expect(ahead.map((aheadMs) => deviceTimeOf(AT, AT + aheadMs))).toEqual(ahead.map(() => AT));
+  });
+
+  it('is told to be ahead where that is more than ordinary clocks differ by', () => {
+    expect(clockAheadMsOf(AT, AT + CLOCK_AHEAD_TOLD_MS)).toBeUndefined();
+    expect(clockAheadMsOf(AT, AT + CLOCK_AHEAD_TOLD_MS + 1)).toBe(CLOCK_AHEAD_TOLD_MS + 1);
+    expect(clockAheadMsOf(AT, AT - 1000)).toBeUndefined();
+    expect(clockAheadMsOf(AT, undefined)).toBeUndefined();
   });
 });

@@ -29,3 +29,9 @@ test('one that was asked for says so; one whose samples are gone says that', () 
     'analysed; samples dropped, what was made of them stays',
   );
 });
+
+test('one of a clock that is ahead says so, and that it stands where it came', () => {
+  expect(stateWords({ ...row('analysed'), clockAheadMs: 3 * 86_400_000 })).toBe(
+    'analysed; the device’s clock is ahead by 3 d: filed by its arrival',
+  );
+});

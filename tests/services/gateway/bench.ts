@@ -17,7 +17,7 @@ import { SETTING_DEFAULTS } from '../../../services/rules/index.ts';
 import type { RulesView } from '../../../shared/try-out.ts';
 import type { Receipt } from '../../../shared/receipts.ts';
 import type { Role } from '../../../shared/rights.ts';
-import type { FloorView, HoldView } from '../../../shared/views.ts';
+import type { FloorView, HoldView, SpindleView } from '../../../shared/views.ts';
 import { makeFolder } from '../../environment/folder.ts';
 import { waitFor } from '../../environment/wait-for.ts';
 
@@ -90,8 +90,9 @@ export class PlantDouble implements PlantPort {
   spindle = (id: string) => {
     const row = FLOOR.spindles.find((known) => known.spindleId === id);
     const nothing = { limits: [], points: [], lines: [], loads: [], holds: [], severity: { bins: [], history: [] } };
-    return this.#unlessBroken(row && { row, ...nothing, ...(id === 'S-3' ? { windows: WINDOWS } : {}) });
+    return this.#unlessBroken(row && { row, ...nothing, ...(id === 'S-3' ? { windows: this.windows } : {}) });
   };
+  windows: NonNullable<SpindleView['windows']> = WINDOWS;
   assemblies = () => this.#unlessBroken([]);
   assembly = () => this.#unlessBroken(undefined);
   toolRoom = () => this.#unlessBroken({ now: START, invented: true, results: [], work: [], benches: [], achieved: [] });

@@ -69,3 +69,18 @@ test('a sensor is asked by whoever may do something about a hold, under a name t
   expect(await ask('S-3', 'maintenance', '?channel=axial')).toEqual({ status: 202, body: { asked: 'W-8' } });
   expect(bench.plant.acts.at(-1)).toMatchObject({ kind: 'ask-wave', data: { spindleId: 'S-3', channel: 'axial' } });
 });
+
+test('while a question waits for its window, who asks again is told who asked; after ten minutes it is asked anew', async () => {
+  const asked = { id: 'W-4', at: START - 3 * 60_000, by: 'Ada' };
+  const { windows } = bench.plant;
+  bench.plant.windows = { ...windows, asked };
+  const before = bench.plant.acts.length;
+  expect(await ask('S-3', 'maintenance')).toMatchObject({
+    status: 409,
+    body: { detail: 'Ada has asked already (W-4), and the window has not come yet. Ask again in 7 min.' },
+  });
+  expect(bench.plant.acts).toHaveLength(before);
+  bench.plant.windows = { ...windows, asked: { ...asked, at: START - 10 * 60_000 } };
+  expect((await ask('S-3', 'maintenance')).status).toBe(202);
+  bench.plant.windows = windows;
+});

@@ -103,6 +103,19 @@ describe('windows of a spindle', () => {
     expect(more).toBe(false);
   });
 
+  test('of a clock that is ahead stand where they came, and say by how much', async () => {
+    const { plant, trends } = await started();
+    const [sound, ahead] = [await plant.window(1), await plant.window(5000)];
+    await trends.catchUp();
+    const { waves } = await trends.windows({ ...ALL, to: MORNING + 6000 * MINUTE, limit: 10 });
+    // It came a millisecond after the first.
+    const cameAt = MORNING + 2000 * MINUTE + sound;
+    expect(waves.map((wave) => [wave.waveId, wave.at, wave.clockAheadMs])).toEqual([
+      [ahead, cameAt, MORNING + 5000 * MINUTE - cameAt],
+      [sound, MORNING + MINUTE, undefined],
+    ]);
+  });
+
   test('that were asked for say of which question', async () => {
     const { plant, trends } = await started();
     const itself = await plant.window(1);
