@@ -26,6 +26,7 @@ import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
 import { headroomView } from './views/headroom-view.ts';
+import { ShownAnew } from './shown-anew.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
 import { referenceView } from './views/reference-view.ts';
@@ -58,6 +59,7 @@ export class Keeper {
   readonly #zone: string;
   readonly #invented: boolean;
   readonly #changed = new Changed();
+  readonly #shownAnew = new ShownAnew();
   /** Spindles whose retained gate answer speaks of what is no longer in them. */
   readonly #emptied = new Set<string>();
   readonly #connected = new Set<string>();
@@ -213,7 +215,7 @@ export class Keeper {
     this.#duplicates.set(draft.device, (this.#duplicates.get(draft.device) ?? 0) + 1);
   }
 
-  /** What changed since the last call, whole rows. */
+  /** What changed since the last call, whole rows; of open holds what time and loads changed as well. */
   changes(): { readonly spindles: readonly SpindleRow[]; readonly holds: readonly HoldView[] } {
     const { spindles, holds } = this.#changed.take();
     return {
@@ -221,7 +223,7 @@ export class Keeper {
         const spindle = this.#floor.spindles.get(id);
         return spindle === undefined ? [] : [spindleRow(this.#floor, spindle)];
       }),
-      holds: [...holds].flatMap((id) => this.holdView(id) ?? []),
+      holds: [...new Set([...holds, ...this.#shownAnew.take(this.#floor)])].flatMap((id) => this.holdView(id) ?? []),
     };
   }
 

@@ -75,11 +75,34 @@ test('changes are told once: whole rows of what changed and nothing else', async
   await append([load('A-1', 'S-1')]);
   const loaded = keeper.changes();
   expect(loaded.spindles.map((row) => row.spindleId)).toEqual(['S-1']);
-  expect(loaded.holds.map((hold) => hold.reason)).toEqual(['held-assembly-loaded']);
+  expect(loaded.holds.map(({ reason, priority }) => [reason, priority?.word])).toEqual([
+    ['held-assembly-loaded', 'this-shift'],
+    ['residual-exceeds', 'this-shift'],
+  ]);
   await append([result('A-1', 0.5)]);
   const released = keeper.changes();
   expect(released.holds.map((hold) => hold.state)).toEqual(['released', 'released']);
   expect(released.spindles.map((row) => row.standing)).toEqual(['no-data']);
+});
+
+test('how soon a hold wants an answer is told anew as loads and time change it, and only then', async () => {
+  const { append, keeper } = await running();
+  const told = (): unknown[] => keeper.changes().holds.map(({ holdId, priority }) => [holdId, priority?.why]);
+  await append([declare('S-1'), build('A-1'), result('A-1', 3.8)]);
+  expect(told()).toEqual([['H-3-1', 'it is in no spindle']]);
+  const tick = { kind: 'tick' };
+  await append([tick]);
+  expect(told()).toEqual([]);
+  await append([load('A-1', 'S-1')]);
+  expect(told()).toContainEqual(['H-3-1', 'A-1 is in S-1, which does not turn now']);
+  await append([reading('S-1', 1)]);
+  expect(told()).toContainEqual(['H-3-1', 'S-1 turns now; it was held at 2.4 times the limit']);
+  await append([tick, tick]);
+  expect(told()).toEqual([]);
+  await append([tick], 15 * 60_000);
+  expect(told()).toContainEqual(['H-3-1', 'A-1 is in S-1, which does not turn now']);
+  await append([unload('S-1')]);
+  expect(told()).toContainEqual(['H-3-1', 'it is in no spindle']);
 });
 
 test('the retained hold of a subject is gone only when none is open; the gate goes with the load', async () => {
