@@ -3,6 +3,7 @@ import type { Command } from 'commander';
 import { addAnalyse } from './analyse-command.ts';
 import { addBalanceCommands } from './balance-commands.ts';
 import { addDeviceCommands } from './device-commands.ts';
+import { addHeadroom } from './headroom-command.ts';
 import { addLimits } from './limits-command.ts';
 import { messageReference } from './message-reference.ts';
 import { addRecordingCommands } from './recording-commands.ts';
@@ -15,6 +16,7 @@ export function addDeskCommands(program: Command): void {
   addRecordingCommands(program);
   addReplay(program);
   addVerify(program);
+  addHeadroom(program);
   addBalanceCommands(program);
   addAnalyse(program);
   addLimits(program);

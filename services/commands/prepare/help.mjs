@@ -30,6 +30,7 @@ ${HEAD}
   rehearse FILE      take a recording through intake and rules, offline
   import FILE        play a recording into a journal
   export             print a journal as a recording
+  headroom           what running slower than programmed gives away, by spindle, with its inputs
   replay             decide a journal anew: the same, or what other limits would have changed
   verify             check that what was decided and done is as it was written down
   permissible        the residual unbalance that a mass may keep at a speed for a grade
