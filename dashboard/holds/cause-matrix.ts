@@ -179,7 +179,7 @@ function drawCell({ ran, ratio, cell }: MatrixCell, column: number, row: number)
       <text x=${x + CELL.width / 2} y=${middle + 4} text-anchor="middle">never together</text>`;
   return svg`<rect class="cell" x=${x} y=${y} width=${CELL.width} height=${CELL.height} />
     ${drawMark(ran, x + 20, middle)}
-    <text class=${ratio === undefined ? '' : 'ratio'} x=${x + 38} y=${middle + 5}>${ratio === undefined ? velocity(cell.observedMmS) : times(ratio)}</text>`;
+    <text class=${ratio === undefined ? '' : 'ratio'} x=${x + (ratio === undefined ? 33 : 38)} y=${middle + 5}>${ratio === undefined ? velocity(cell.observedMmS) : times(ratio)}</text>`;
 }
 
 /** Shape first, then colour. */

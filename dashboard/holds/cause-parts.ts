@@ -6,6 +6,7 @@ import { experimentSentence } from '../../shared/experiment-words.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { speed, velocity } from '../wording/figures.ts';
 import { day, moment, type PlantClock } from '../wording/instants.ts';
+import { unbroken } from '../wording/unbroken.ts';
 
 /** Less likely than this a cause stands in the sentence of all others only. */
 const SHOWN_FROM = 0.01;
@@ -33,7 +34,8 @@ export function causeHeadline({ named, shares }: CauseFinding): string {
   return `${CAUSE_WORDS[named]}${of}, ${percent(first?.probability ?? 0)}`;
 }
 
-export const percent = (share: number): string => `${Math.round(share * 100)} %`;
+/** What was weighed is never certain, however it rounds. */
+export const percent = (share: number): string => (share >= 0.995 ? 'more than 99 %' : `${Math.round(share * 100)} %`);
 
 function observedWords({
   observedMmS,
@@ -69,7 +71,7 @@ function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
       ${rows.map(
         ({ words, probability }) =>
           html`<tr>
-            <th scope="row">${words}</th>
+            <th scope="row">${unbroken(words)}</th>
             <td class="bar-cell">
               <svg viewBox="0 0 100 12" preserveAspectRatio="none" aria-hidden="true">
                 <rect class="bar-ground" x="0" y="1" width="100" height="10" />
