@@ -2,7 +2,7 @@
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Build, BalanceResult } from '../../shared/messages/index.ts';
 import { buildRemarks } from './build-remarks.ts';
-import { happenedBefore, orderOf } from './clock.ts';
+import { happenedBefore, isNumberedBefore, orderOf } from './clock.ts';
 import type { AssemblyState, BuildState, MeasurementState, Stamp } from './floor.ts';
 import { buildOf, currentBuild } from './in-force.ts';
 import { judge } from './judgement.ts';
@@ -10,6 +10,15 @@ import { withAchieved } from './achieved.ts';
 import { withWorse } from './worse.ts';
 import { BUILDS_PER_ASSEMBLY_MAX, MEASUREMENTS_PER_ASSEMBLY_MAX } from './limits.ts';
 import { measurementOf, NOTHING_SPECIAL, type Circumstances } from './measurement.ts';
+
+/**
+ * Before the first that its device numbered higher: whatever another device sent since that one came after it, and so after what is
+ * numbered lower.
+ */
+function numberedPlace(known: readonly { readonly stamp: Stamp }[], stamp: Stamp): number {
+  const place = known.findIndex((one) => isNumberedBefore(stamp, one.stamp));
+  return place < 0 ? known.length : place;
+}
 
 /** Oldest first by what happened; by the order of arrival where nothing proves another. */
 function withBuildPlaced(builds: readonly BuildState[], build: BuildState): readonly BuildState[] {
@@ -19,6 +28,7 @@ function withBuildPlaced(builds: readonly BuildState[], build: BuildState): read
     if (before === undefined || !happenedBefore(build.stamp, before.stamp)) break;
     index -= 1;
   }
+  index = Math.min(index, numberedPlace(builds, build.stamp));
   return builds.toSpliced(index, 0, build).slice(-BUILDS_PER_ASSEMBLY_MAX);
 }
 
@@ -36,6 +46,9 @@ function withMeasurementPlaced(assembly: AssemblyState, measurement: Measurement
     if (order === 'after' || (order === 'doubtful' && isWorse(measurement, before))) break;
     index = place;
   }
+  const ofBuild = measurements.filter((one) => one.buildId === measurement.buildId);
+  const numbered = ofBuild[numberedPlace(ofBuild, measurement.stamp)];
+  if (numbered !== undefined) index = Math.min(index, measurements.indexOf(numbered));
   return measurements.toSpliced(index, 0, measurement).slice(-MEASUREMENTS_PER_ASSEMBLY_MAX);
 }
 

@@ -69,7 +69,8 @@ interface Stamped {
   readonly stamp: Stamp;
 }
 
-/** Whether only a clock contradicts the order of arrival. */
-function isDoubtful(item: Stamped, others: readonly Stamped[]): boolean {
-  return others.some((other) => other.position < item.position && orderOf(item.stamp, other.stamp) === 'doubtful');
+/** Whether only a clock contradicts the order of arrival, and nothing proves that it does so rightly. */
+function isDoubtful({ position, stamp }: Stamped, others: readonly Stamped[]): boolean {
+  const orders = others.filter((other) => other.position < position).map((other) => orderOf(stamp, other.stamp));
+  return orders.includes('doubtful') && !orders.includes('before');
 }

@@ -87,13 +87,17 @@ export function orderOf(arrived: Stamp, known: Stamp): Order {
     if (arrived.measuredAt + LATE_MS >= known.measuredAt) return 'after';
     return arrived.waited ? 'before' : 'doubtful';
   }
-  if (arrived.bootId !== undefined && arrived.bootId === known.bootId) {
-    if (arrived.sequence !== undefined && known.sequence !== undefined)
-      return arrived.sequence < known.sequence ? 'before' : 'after';
-  }
+  if (isNumberedBefore(arrived, known)) return 'before';
+  if (isNumberedBefore(known, arrived)) return 'after';
   // Both the raw and the corrected time must say so: the one survives a change of the offset, the other a clock set back.
   if (arrived.time === undefined || known.time === undefined) return 'after';
   return arrived.time < known.time && arrived.measuredAt < known.measuredAt ? 'doubtful' : 'after';
+}
+
+/** Whether one device, since one start, gave it a lower number. */
+export function isNumberedBefore(one: Stamp, other: Stamp): boolean {
+  if (one.device !== other.device || one.bootId === undefined || one.bootId !== other.bootId) return false;
+  return one.sequence !== undefined && other.sequence !== undefined && one.sequence < other.sequence;
 }
 
 /** Whether what arrived later certainly happened earlier. */

@@ -83,8 +83,9 @@ function remarkTrust({ layer, outcomes }: Work, before: BenchState | undefined, 
   }
   if ((before?.doubts.length ?? 0) > 0 && after.doubts.length === 0)
     outcomes.remark(subject, `${id} has passed its check again: its results from now on count`);
-  const again = after.doubts.some(({ cause, position }) => known.has(cause) && position === outcomes.entry.position);
-  benchHoldRule(outcomes, id, { repeats: again });
+  // Another kind of check as well: the hold lasts until that one is passed too, so it has to be seen there.
+  const missed = after.doubts.some(({ position }) => position === outcomes.entry.position);
+  benchHoldRule(outcomes, id, { repeats: missed });
 }
 
 /** A check that fails once more is said once more. */

@@ -55,8 +55,8 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     }
     case 'hold-stepped': {
       const hold = floor.holds.get(outcome.holdId);
-      const { state, deviation, awaits } = outcome.step;
-      if (hold !== undefined && awaits === 'verification-run') beginTrial(floor, hold, outcome.cause);
+      const { state, deviation, awaits, at: fromAt } = outcome.step;
+      if (hold !== undefined && awaits === 'verification-run') beginTrial(floor, hold, { from: outcome.cause, fromAt });
       // After a maintenance release the limit is watched anew; after a deviation or a void only once it was below again.
       const begunAnew = hold !== undefined && awaitedSince(hold, 'verification-run') !== undefined;
       if (hold !== undefined && state === 'released' && deviation !== true && !begunAnew) workedOn(floor, hold);
@@ -93,10 +93,10 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
 }
 
 /** Maintenance is done: everything begins anew, and the next load is the one that shows what it was worth. */
-function beginTrial(floor: Floor, hold: Hold, cause: number): void {
+function beginTrial(floor: Floor, hold: Hold, release: Parameters<typeof newTrial>[0]): void {
   workedOn(floor, hold);
   const spindle = spindleOf(floor, hold);
-  if (spindle !== undefined) spindle.live.trial = newTrial(cause, spindle);
+  if (spindle !== undefined) spindle.live.trial = newTrial(release, spindle);
 }
 
 function spindleOf(floor: Floor, hold: Hold): SpindleState | undefined {

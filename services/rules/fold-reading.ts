@@ -13,7 +13,7 @@ import { foldSignal } from './signal.ts';
 import { UNTUNED } from './settings.ts';
 import { takeSpeed } from './speed-bin.ts';
 import { foldSpeedDoubt } from './speed-doubt.ts';
-import { trialAfter } from './trial-run.ts';
+import { isBeforeRelease, trialAfter } from './trial-run.ts';
 import { newTunedSpindle } from './tuning.ts';
 import { judgedBy } from './vibration-rule.ts';
 import { takeTurning } from './warm-up.ts';
@@ -70,7 +70,7 @@ function foldLate({ live }: SpindleState, entry: Summary): void {
 
 function foldWatches({ declaration, live, tuned = UNTUNED }: SpindleState, entry: Summary, measuredAt: Instant): void {
   const limits = declaration?.limits;
-  if (limits === undefined) return;
+  if (limits === undefined || isBeforeRelease(live.trial, measuredAt)) return;
   for (let index = 0; index < limits.length; index += 1) {
     const limit = limits[index];
     const watch = live.watches[index];

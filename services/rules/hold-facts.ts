@@ -15,8 +15,9 @@ export interface SensorDoubt {
 
 /** A run that is to show what a repair was worth. The fold changes it in place. */
 export interface TrialRun {
-  /** The maintenance release that asks for it. */
+  /** The maintenance release that asks for it, and when that was. */
   readonly from: Position;
+  readonly fromAt: Instant;
   /** Loads up to this one were in the spindle before. */
   readonly afterOrdinal: number;
   /** The load and the speed bin that are counted now; 0 before the first. */

@@ -52,7 +52,7 @@ export { answeringOf } from './escalation-rule.ts';
 export { priorityOf } from './priority.ts';
 export { expectedMmS as responseExpectedMmS } from './response.ts';
 export { spindleAbout } from './fold-outcome.ts';
-export { isKnownGood } from './trial-run.ts';
+export { isKnownGood, isLoadedSince } from './trial-run.ts';
 export { silentAfterMs } from './state-rule.ts';
 export { foremostSpeaking, speakingWords } from './speaking-words.ts';
 export { usualRmsMS2, usualThirdsMmS } from './window-state.ts';

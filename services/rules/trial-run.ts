@@ -3,7 +3,7 @@ import type { EntryOf } from '../../shared/entries.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ReadingFeatures } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
-import type { AssemblyState, SpindleState, TrialRun } from './floor.ts';
+import type { AssemblyState, LoadedState, SpindleState, TrialRun } from './floor.ts';
 import { VERIFICATION_EXPECTED_FACTOR, VERIFICATION_MS } from './limits.ts';
 import { pairingOf } from './pairing.ts';
 import { UNTUNED } from './settings.ts';
@@ -11,9 +11,10 @@ import { UNTUNED } from './settings.ts';
 type Summary = EntryOf<'summary'>;
 type Known = { assembly(id: string): AssemblyState | undefined };
 
-export function newTrial(from: number, { loadOrdinal }: SpindleState): TrialRun {
+export function newTrial({ from, fromAt }: Pick<TrialRun, 'from' | 'fromAt'>, { loadOrdinal }: SpindleState): TrialRun {
   return {
     from,
+    fromAt,
     afterOrdinal: loadOrdinal,
     ordinal: 0,
     bin: 0,
@@ -24,6 +25,14 @@ export function newTrial(from: number, { loadOrdinal }: SpindleState): TrialRun 
     passed: false,
   };
 }
+
+/** Whether something was seen before the release by maintenance: it speaks neither for the repair nor against it, however late it comes. */
+export const isBeforeRelease = (trial: TrialRun | undefined, measuredAt: Instant): boolean =>
+  trial !== undefined && measuredAt < trial.fromAt;
+
+/** Whether what is loaded was clamped after the release, and not only told after it. */
+export const isLoadedSince = (trial: TrialRun, { ordinal, at }: Pick<LoadedState, 'ordinal' | 'at'>): boolean =>
+  ordinal > trial.afterOrdinal && !isBeforeRelease(trial, at);
 
 /** The run after a reading; undefined where the reading changes nothing of it. The run itself is left as it is. */
 export function trialAfter(
@@ -57,7 +66,7 @@ export function trialAfter(
 /** Comparable but for the hold itself, and of a load since then whose measurement is within and to be believed. */
 function isOfTrial(known: Known, { loaded }: SpindleState, trial: TrialRun, features: ReadingFeatures): boolean {
   if (features.notComparable !== undefined && features.notComparable !== 'on-hold') return false;
-  return loaded !== undefined && loaded.ordinal > trial.afterOrdinal && isKnownGood(known, loaded);
+  return loaded !== undefined && isLoadedSince(trial, loaded) && isKnownGood(known, loaded);
 }
 
 export function isKnownGood(known: Known, loaded: NonNullable<SpindleState['loaded']>): boolean {

@@ -11,6 +11,7 @@ import { EVIDENCE_POSITIONS_MAX } from './limits.ts';
 import { isAtRest, persistsWith, quantityOf, type Judged } from './persistence.ts';
 import { actorName, type Outcomes } from './raising.ts';
 import { UNTUNED } from './settings.ts';
+import { isBeforeRelease } from './trial-run.ts';
 
 type Summary = EntryOf<'summary'>;
 
@@ -57,7 +58,7 @@ export interface Persisting {
 /** The limits whose excess persists with this reading, the 1× ones first; none, and nothing allocated, as a rule. */
 export function persisting(spindle: SpindleState, entry: Summary, at: Instant): readonly Persisting[] | undefined {
   const limits = spindle.declaration?.limits;
-  if (limits === undefined) return undefined;
+  if (limits === undefined || isBeforeRelease(spindle.live.trial, at)) return undefined;
   const tuned = spindle.tuned ?? UNTUNED;
   let found: Persisting[] | undefined;
   for (let index = 0; index < limits.length; index += 1) {

@@ -4,6 +4,7 @@ import type { HoldView } from '../../../shared/views.ts';
 import { amountWords, spanWords } from '../../../shared/wording.ts';
 import {
   isKnownGood,
+  isLoadedSince,
   VERIFICATION_EXPECTED_FACTOR,
   UNTUNED,
   VERIFICATION_MS,
@@ -30,7 +31,7 @@ function loadPart(floor: Floor, spindle: SpindleState | undefined, asked: boolea
   const { loaded, live } = spindle ?? {};
   if (!asked || live?.trial === undefined) return { words, done: false, told: 'not yet' };
   if (loaded === undefined) return { words, done: false, told: 'nothing is loaded' };
-  if (loaded.ordinal <= live.trial.afterOrdinal)
+  if (!isLoadedSince(live.trial, loaded))
     return { words, done: false, told: `${loaded.assemblyId} was in it before; clamp it again, or load another` };
   const good = isKnownGood({ assembly: (id) => floor.assemblies.get(id) }, loaded);
   return {
