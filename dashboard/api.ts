@@ -1,6 +1,7 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
 import type { Found } from '../shared/cause-words.ts';
 import type { Advice } from '../shared/advice.ts';
+import type { Answering, AnsweringView } from '../shared/answering.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
 import type { HeadroomView, RatesDeclared } from '../shared/headroom.ts';
@@ -17,6 +18,7 @@ import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared
 import type { SeriesQuantity } from '../shared/series-quantities.ts';
 import type { Travels } from '../shared/travels.ts';
 import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
+import { asSentence } from './wording/standing-words.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
 const UNAUTHORIZED = 401;
@@ -159,6 +161,13 @@ export class Api {
   hold(holdId: string): Promise<Answer<HoldView>> {
     return this.#get(`/api/holds/${encodeURIComponent(holdId)}`);
   }
+  /** Who is told when nobody answers a hold. */
+  answering(): Promise<Answer<AnsweringView>> {
+    return this.#get('/api/answering');
+  }
+  declareAnswering(answering: Answering): Promise<Answer<AnsweringView>> {
+    return this.#watched(request('PUT', '/api/answering', answering));
+  }
   /** Absent where the hold is about no pair. */
   travels(holdId: string): Promise<Answer<Travels>> {
     return this.#get(`/api/holds/${encodeURIComponent(holdId)}/travels`);
@@ -251,11 +260,15 @@ function problemOf(text: string, status: number): Problem {
   return { type: 'about:blank', title: `The service answered with ${status} and no reason.` };
 }
 
+/** Said of a request to a program; whoever filled in a form sees no body and no query. */
+const WHICH_PART = /^Look at the \w+\.$/;
+
 /** What to tell the person who asked. */
 export function whyNot(answer: Exclude<Answer<unknown>, { kind: 'answer' }>): string {
   if (answer.kind === 'unreachable') return 'The service did not answer. Nothing was changed here; try again.';
   const { title, detail, errors } = answer.problem;
   const first = errors?.[0];
-  const field = first === undefined ? '' : ` ${first.want}.`;
-  return detail === undefined || detail === title ? `${title}${field}` : `${title} ${detail}${field}`;
+  const field = first === undefined ? '' : ` ${asSentence(first.want)}`;
+  const more = detail === undefined || detail === title || WHICH_PART.test(detail) ? '' : ` ${detail}`;
+  return `${title}${more}${field}`;
 }

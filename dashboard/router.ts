@@ -1,7 +1,8 @@
 // Addresses and what they show: every page can be sent to somebody as a link. Pure: reads and writes texts only.
 import { isSpan, type Span } from './time-spans.ts';
 
-export const HOLD_LISTS = ['open', 'ended'] as const;
+/** What the page Holds shows: holds that are open, holds that ended, and who is told of one that nobody answers. */
+export const HOLD_LISTS = ['open', 'ended', 'answering'] as const;
 export type HoldList = (typeof HOLD_LISTS)[number];
 
 export type Route =
@@ -72,7 +73,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'first-sign-in':
       return { page: first };
     case 'holds':
-      return { page: 'holds', list: query.get('list') === 'ended' ? 'ended' : 'open' };
+      return { page: 'holds', list: HOLD_LISTS.find((list) => list === query.get('list')) ?? 'open' };
     case 'gate':
       return readGate(query);
     default:
@@ -118,7 +119,7 @@ export function addressOf(route: Route): string {
     case 'record':
       return `/assembly/${encodeURIComponent(route.assemblyId)}/record`;
     case 'holds':
-      return route.list === 'ended' ? '/holds?list=ended' : '/holds';
+      return `/holds${queryOf({ list: route.list === 'open' ? undefined : route.list })}`;
     case 'hold':
       return `/holds/${encodeURIComponent(route.holdId)}`;
     case 'tag':

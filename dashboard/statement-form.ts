@@ -41,6 +41,12 @@ export abstract class StatementForm extends LitElement {
     void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('textarea, input')?.focus());
   };
 
+  /** Back to what opened it, so that a keyboard goes on from there. */
+  protected readonly leave = (): void => {
+    this.open = false;
+    void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('[aria-expanded]')?.focus());
+  };
+
   /** The field for words. */
   protected words(label: string): TemplateResult {
     return html`<div>
@@ -58,7 +64,7 @@ export abstract class StatementForm extends LitElement {
   protected answers(confirm: string, lacks: boolean, wrong = this.wrong): TemplateResult {
     return html`${complaint(wrong)}
       <div class="answers">
-        <button type="button" @click=${() => (this.open = false)}>Leave it</button>
+        <button type="button" @click=${this.leave}>Leave it</button>
         <button class="first" type="submit" ?disabled=${lacks || this.sending}>
           ${this.sending ? 'On its way …' : confirm}
         </button>
@@ -75,7 +81,7 @@ export abstract class StatementForm extends LitElement {
       this.wrong = whyNot(answer);
       return;
     }
-    this.open = false;
+    this.leave();
     this.note = '';
     this.wrong = undefined;
     this.dispatchEvent(told);

@@ -1,11 +1,12 @@
 // Who has to answer a hold, how soon, who is told when nobody does, and how many names a deviation needs: data that a plant declares.
 import * as z from 'zod';
+import { ANSWER_AFTER_MAX_MIN, DEVIATION_NAMES, ESCALATION_LEVELS_MAX } from './answering-limits.ts';
 import { PRIORITIES } from './priority-words.ts';
 import { ROLES } from './rights.ts';
 
 export { PRIORITIES, PRIORITY_WORDS, type Priority } from './priority-words.ts';
 
-const AfterMin = z.int().min(1).max(20_160).describe('minutes without an answer, by priority');
+const AfterMin = z.int().min(1).max(ANSWER_AFTER_MAX_MIN).describe('minutes without an answer, by priority');
 
 /** So long without an answer, and these roles are told. */
 export const EscalationLevel = z.object({
@@ -14,15 +15,12 @@ export const EscalationLevel = z.object({
 });
 export type EscalationLevel = z.infer<typeof EscalationLevel>;
 
-/** More levels than this nobody would read. */
-export const ESCALATION_LEVELS_MAX = 5;
-
 export const Answering = z
   .object({
     /** Lowest first; each waits longer than the one before, at every priority. */
     levels: z.array(EscalationLevel).max(ESCALATION_LEVELS_MAX),
     /** Names that a deviation needs before a hold goes on with it. */
-    deviationNames: z.union([z.literal(1), z.literal(2)]).default(2),
+    deviationNames: z.literal(DEVIATION_NAMES).default(2),
     note: z.string().trim().min(1, 'expected a reason in words').max(1000),
   })
   .refine(({ levels }) => levels.every((level, index) => isLater(level, levels[index - 1])), {

@@ -3,6 +3,7 @@ import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
+import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds } from '../feed-fold.ts';
@@ -10,15 +11,21 @@ import { longestAloneFirst, unansweredSince } from '../floor/needs.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { addressOf, holdAddress } from '../router.ts';
+import { addressOf, HOLD_LISTS, holdAddress, type HoldList } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
 import { count } from '../wording/figures.ts';
 import { age, moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { unbroken } from '../wording/unbroken.ts';
+import './answering-levels.ts';
 
 const ENDED_SHOWN_MAX = 100;
+const LIST_WORDS: Readonly<Record<HoldList, string>> = {
+  open: 'open',
+  ended: 'ended',
+  answering: 'when nobody answers',
+};
 
 @customElement('holds-page')
 export class HoldsPage extends Page {
@@ -107,7 +114,7 @@ export class HoldsPage extends Page {
   @property({ attribute: false }) opened!: OpenedHolds;
   readonly #ended = new PageData<readonly HoldView[]>(this, () => this.api.holds('ended', ENDED_SHOWN_MAX));
 
-  get #list(): 'open' | 'ended' {
+  get #list(): HoldList {
     return this.route.page === 'holds' ? this.route.list : 'open';
   }
 
@@ -121,17 +128,31 @@ export class HoldsPage extends Page {
         <h1>Holds</h1>
         <p class="question">What is on hold, who has it, and what ends it?</p>
         <nav class="choices not-printed" aria-label="Which holds">
-          <a href=${addressOf({ page: 'holds', list: 'open' })} aria-current=${this.#list === 'open' ? 'true' : nothing}
-            >open</a
-          >
-          <a
-            href=${addressOf({ page: 'holds', list: 'ended' })}
-            aria-current=${this.#list === 'ended' ? 'true' : nothing}
-            >ended</a
-          >
+          ${HOLD_LISTS.map(
+            (list) =>
+              html`<a href=${addressOf({ page: 'holds', list })} aria-current=${this.#list === list ? 'true' : nothing}
+                >${LIST_WORDS[list]}</a
+              >`,
+          )}
         </nav>
       </div>
-      ${this.#list === 'open' ? this.#openList() : this.#endedList()}`;
+      ${this.#chosen()}`;
+  }
+
+  #chosen() {
+    switch (this.#list) {
+      case 'open':
+        return this.#openList();
+      case 'ended':
+        return this.#endedList();
+      case 'answering':
+        return html`<answering-levels
+          .api=${this.api}
+          .clock=${this.clock}
+          ?live=${this.live}
+          ?mayDeclare=${this.hasRole(MAY_DECLARE_ANSWERING)}
+        ></answering-levels>`;
+    }
   }
 
   #openList() {

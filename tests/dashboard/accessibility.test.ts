@@ -33,6 +33,7 @@ const PAGES = [
   ['/assemblies', 'A-0140'],
   ['/holds', 'Nobody has it'],
   ['/holds?list=ended', 'Ended, the last'],
+  ['/holds?list=answering', 'Who is told then'],
   ['/holds/H-4711-1', 'Check first'],
   ['/holds/H-3920-1', 'it has happened'],
   ['/holds/H-4610-1', 'What would decide'],
@@ -141,12 +142,15 @@ const PRESSED_PX = 44;
 test.each([
   ['/assembly/A-0108', 'assembly-page', 'Steps, in this order'],
   ['/tool-room', 'tool-room-page', 'Do corrections do what was predicted?'],
+  ['/holds?list=answering', 'answering-levels', 'Who is told then'],
   ['/assembly/A-0108/record', 'record-page', 'On which grounds'],
 ])('on touch, whatever is pressed at %s is at least 44 px high and wide', async (path, within, words) => {
   const page = await screen.open(plant, path, UPRIGHT);
   await page.getByText(words).first().waitFor();
   await page.getByText(/^live \d+ s ago$/).waitFor();
-  for (const form of await page.getByRole('button', { name: /^(Record what was done|Lift the doubt)/ }).all())
+  for (const form of await page
+    .getByRole('button', { name: /^(Record what was done|Lift the doubt|Change who is told)/ })
+    .all())
     await form.click();
   for (const folded of await page.locator(within).locator('summary').all()) await folded.click();
   const found = await page

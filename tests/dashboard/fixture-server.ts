@@ -9,6 +9,7 @@ import type { Correction } from '../../shared/messages/index.ts';
 import type { HoldActName } from '../../shared/rights.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { HoldView } from '../../shared/views.ts';
+import { answeringRoutes } from './fixtures/answering-routes.ts';
 import { inventedAdvice } from './fixtures/invented-advice.ts';
 import { inventedAssemblies, inventedAssembly } from './fixtures/invented-assemblies.ts';
 import { inventedRibbons, inventedSeries, inventedSpindle } from './fixtures/invented-history.ts';
@@ -77,6 +78,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   waveRoutes(app, plant);
   limitsRoutes(app, plant);
   headroomRoutes(app, plant);
+  answeringRoutes(app, plant);
   tryOutRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>

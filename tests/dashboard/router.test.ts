@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { addressOf, readRoute, titleOf, type Route } from '../../dashboard/router.ts';
+import { addressOf, HOLD_LISTS, readRoute, titleOf, type Route } from '../../dashboard/router.ts';
 import { SPANS } from '../../dashboard/time-spans.ts';
 
 const id = fc.stringMatching(/^[A-Za-z0-9-]{1,40}$/);
@@ -10,7 +10,7 @@ const route: fc.Arbitrary<Route> = fc.oneof(
   fc.record({ page: fc.constant('floor' as const) }),
   fc.record({ page: fc.constant('spindle' as const), spindleId: id, span }),
   fc.record({ page: fc.constantFrom('assembly' as const, 'record' as const), assemblyId: id }),
-  fc.record({ page: fc.constant('holds' as const), list: fc.constantFrom('open' as const, 'ended' as const) }),
+  fc.record({ page: fc.constant('holds' as const), list: fc.constantFrom(...HOLD_LISTS) }),
   fc.record({ page: fc.constant('hold' as const), holdId: id }),
   fc.record({ page: fc.constant('tag' as const), holdId: id }),
   fc.record({
