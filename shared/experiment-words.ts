@@ -14,7 +14,8 @@ export function experimentSentence({ kind, assemblyId, spindleId, benchId, devic
     case 'measure-on-bench':
       return `Measure ${assembly}${benchId === undefined ? ' on the bench' : ` on ${benchId}`}: if it is as it was, the assembly has not changed.`;
     case 'measure-on-other-bench':
-      return `Measure ${assembly} on ${benchId ?? 'another bench'}: if the two differ, one of the benches is wrong.`;
+      // The bench that is named is the one that measured it.
+      return `Measure ${assembly} on another bench${benchId === undefined ? '' : ` than ${benchId}`}: if the two differ, one of the benches is wrong.`;
     case 'prove-bench':
       return `Run the proving rotor on ${benchId ?? 'the bench'}: if it reads off, so do its results.`;
     case 'check-sensor':

@@ -66,6 +66,8 @@ export class CauseMatrix extends LitElement {
 
   @property({ attribute: false }) travels!: Travels;
   @property({ attribute: false }) clock!: PlantClock;
+  /** Of a hold that has ended. */
+  @property({ attribute: false }) ended = false;
 
   override render() {
     const rows = matrixRows(this.travels);
@@ -77,6 +79,7 @@ export class CauseMatrix extends LitElement {
       <p class="soft small">
         1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most 1/1.4;
         ring: between; square: nothing to expect yet. A frame marks what this hold suspects.
+        ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
       </p>
       ${this.#table(rows)}`;
   }

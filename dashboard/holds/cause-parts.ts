@@ -49,7 +49,7 @@ function observedWords({
     expectedMmS === undefined
       ? 'nothing is known yet of what to expect'
       : `expected were ${velocity(expectedMmS)}${expectedLowMmS === undefined || expectedHighMmS === undefined ? '' : ` (in 95 of 100 loads ${velocity(expectedLowMmS)} to ${velocity(expectedHighMmS)})`}`;
-  return `In ${spindleId} at ${speed(speedRpm)} the 1× was ${velocity(observedMmS)}; ${expected}.`;
+  return `The newest load weighed in ${spindleId}, at ${speed(speedRpm)}, showed a 1× of ${velocity(observedMmS)}; ${expected}.`;
 }
 
 const sinceWords = ({ since }: CauseFinding, clock: PlantClock) =>

@@ -131,7 +131,7 @@ export class HoldPage extends Page {
     if (travels === undefined || travels.holdId !== hold.holdId || travels.cells.length === 0) return nothing;
     return html`<section aria-labelledby="travels">
       <h2 id="travels">Who travelled with whom</h2>
-      <cause-matrix .travels=${travels} .clock=${this.clock}></cause-matrix>
+      <cause-matrix .travels=${travels} .clock=${this.clock} .ended=${!hold.open}></cause-matrix>
     </section>`;
   }
 

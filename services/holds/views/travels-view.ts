@@ -1,13 +1,12 @@
 // The pairs about a hold as they ran: from the marks of the spindles, each against the line of its spindle at its speed.
-import type { Cause } from '../../../shared/causes.ts';
-import type { Hold } from '../../../shared/holds.ts';
+import type { Cause, CauseFinding } from '../../../shared/causes.ts';
+import { isOpen, type Hold } from '../../../shared/holds.ts';
 import {
   TRAVELS_ASSEMBLIES_MAX,
   TRAVELS_SPINDLES_MAX,
   type TravelCell,
   type Travels,
 } from '../../../shared/travels.ts';
-import type { ResponsePoint } from '../../../shared/views.ts';
 import { responseExpectedMmS, type Floor, type SpindleState } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
@@ -15,18 +14,22 @@ import { defined } from './defined.ts';
 export function travelsView(floor: Floor, hold: Hold): Travels | undefined {
   const { assemblyId, spindleId } = aboutOf(floor, hold);
   if (assemblyId === undefined && spindleId === undefined) return undefined;
-  const ended = hold.state === 'released' || hold.state === 'void' ? (hold.steps.at(-1)?.at ?? Infinity) : Infinity;
+  const ended = isOpen(hold) ? Infinity : (hold.steps.at(-1)?.at ?? Infinity);
   const spindles = spindlesAbout(floor, assemblyId, spindleId);
   const assemblies = assembliesAbout(floor, assemblyId, spindleId);
-  const cells = spindles.flatMap((id) => {
+  const ran = spindles.flatMap((id) => {
     const spindle = floor.spindles.get(id);
-    return spindle === undefined ? [] : cellsOf(spindle, assemblies, ended);
+    return spindle === undefined ? [] : loadsRan(floor, spindle);
   });
+  // A weighing comes last: of one load its figures are those that the page tells.
+  const about = [...ran, ...weighedIn(floor, hold)].filter(
+    (one) => one.at <= ended && assemblies.includes(one.assemblyId) && spindles.includes(one.spindleId),
+  );
   return {
     holdId: hold.holdId,
     spindles,
     assemblies,
-    cells: withFinding(cells, hold, assemblyId),
+    cells: newestOfPairs(about),
     suspects: suspectsOf(hold, { assemblyId, spindleId }),
   };
 }
@@ -61,40 +64,93 @@ function firstThenNamed(first: string | undefined, others: readonly string[], mo
   return [...(first === undefined ? [] : [first]), ...kept.toSorted((a, b) => (a < b ? -1 : 1))];
 }
 
-function cellsOf(spindle: SpindleState, assemblies: readonly string[], until: number): TravelCell[] {
-  const newest = new Map<string, { point: ResponsePoint; loads: Set<number> }>();
-  for (const bin of spindle.live.bins.values()) {
-    for (const point of bin.points) {
-      if (point.at > until || !assemblies.includes(point.assemblyId)) continue;
-      const known = newest.get(point.assemblyId);
-      const loads = (known?.loads ?? new Set<number>()).add(point.loadOrdinal);
-      newest.set(point.assemblyId, {
-        point: known === undefined || point.at > known.point.at ? point : known.point,
-        loads,
-      });
-    }
-  }
-  return [...newest.values()].map(({ point, loads }) => ({
-    spindleId: spindle.spindleId,
-    assemblyId: point.assemblyId,
-    loads: loads.size,
-    at: point.at,
-    speedRpm: point.speedRpm,
-    observedMmS: point.synchronousMmS,
-    residualGmm: point.residualGmm,
-    ...defined({ expectedMmS: responseExpectedMmS(spindle, point.speedBin, point.residualGmm) }),
-  }));
+/** A load of a pair as it ran. */
+interface RanLoad {
+  readonly spindleId: string;
+  readonly assemblyId: string;
+  readonly ordinal: number;
+  readonly at: number;
+  readonly speedRpm: number;
+  readonly observedMmS: number;
+  readonly expectedMmS: number | undefined;
+  readonly residualGmm: number | undefined;
 }
 
-/** Of what led to the hold nothing is kept among the marks; its finding says how it ran. */
-function withFinding(cells: readonly TravelCell[], { findings }: Hold, assemblyId: string | undefined): TravelCell[] {
-  const finding = findings?.at(-1);
-  if (finding === undefined || assemblyId === undefined) return [...cells];
-  const { spindleId, at, speedRpm, observedMmS, expectedMmS } = finding;
-  const isHeld = (cell: TravelCell): boolean => cell.spindleId === spindleId && cell.assemblyId === assemblyId;
-  const loads = cells.find(isHeld)?.loads ?? 1;
-  const held = { spindleId, assemblyId, loads, at, speedRpm, observedMmS, ...defined({ expectedMmS }) };
-  return [...cells.filter((cell) => !isHeld(cell)), held];
+/** Sound loads are among the points of the line; those seen under a hold only among the marks, for nothing is learned from them. */
+function loadsRan(floor: Floor, spindle: SpindleState): RanLoad[] {
+  const { spindleId } = spindle;
+  const points = [...spindle.live.bins.values()].flatMap((bin) =>
+    bin.points.map((point): RanLoad => ({
+      spindleId,
+      assemblyId: point.assemblyId,
+      ordinal: point.loadOrdinal,
+      at: point.at,
+      speedRpm: point.speedRpm,
+      observedMmS: point.synchronousMmS,
+      expectedMmS: expectedOf(spindle, point.speedBin, point.residualGmm),
+      residualGmm: point.residualGmm,
+    })),
+  );
+  const marks = (floor.relating.get(spindleId)?.marks ?? [])
+    .filter((mark) => mark.held && mark.readings >= READINGS_LEAST)
+    .map((mark): RanLoad => ({
+      spindleId,
+      assemblyId: mark.assemblyId,
+      ordinal: mark.ordinal,
+      at: mark.at,
+      speedRpm: mark.speedRpm,
+      observedMmS: Math.sqrt(mark.square),
+      expectedMmS: expectedOf(spindle, mark.bin, mark.residualGmm),
+      residualGmm: mark.residualGmm,
+    }));
+  return [...points, ...marks];
+}
+
+const expectedOf = (spindle: SpindleState, bin: number, residualGmm: number | undefined): number | undefined =>
+  residualGmm === undefined ? undefined : responseExpectedMmS(spindle, bin, residualGmm);
+
+/** What one reading showed is no load yet. */
+const READINGS_LEAST = 2;
+
+/** Of each pair its newest load, and how many are remembered. */
+function newestOfPairs(ran: readonly RanLoad[]): TravelCell[] {
+  const pairs = new Map<string, RanLoad[]>();
+  for (const one of ran.toSorted((a, b) => a.ordinal - b.ordinal || a.at - b.at)) {
+    const pair = `${one.spindleId} ${one.assemblyId}`;
+    pairs.set(pair, [...(pairs.get(pair) ?? []), one]);
+  }
+  return [...pairs.values()].flatMap((loads) => {
+    const newest = loads.at(-1);
+    if (newest === undefined) return [];
+    const { ordinal, spindleId, assemblyId, at, speedRpm, observedMmS, expectedMmS } = newest;
+    const residualGmm = loads.find((one) => one.ordinal === ordinal && one.residualGmm !== undefined)?.residualGmm;
+    const remembered = new Set(loads.map((one) => one.ordinal)).size;
+    return [
+      { spindleId, assemblyId, loads: remembered, at, speedRpm, observedMmS, ...defined({ expectedMmS, residualGmm }) },
+    ];
+  });
+}
+
+/** Its own weighings, after those of a hold that has moved to it: the same vibration. */
+function findingsAbout({ holds }: Floor, hold: Hold): readonly CauseFinding[] {
+  const before = [...holds.values()].filter(({ steps }) => steps.at(-1)?.movedTo === hold.holdId);
+  return [...before, hold].flatMap(({ findings }) => findings ?? []);
+}
+
+/**
+ * The load whose figures a weighing tells: the last that had shown something in that spindle by then, whichever load gave reason to
+ * weigh. What an ended hold was about is no longer among the marks: then the last that had been clamped.
+ */
+function weighedIn(floor: Floor, hold: Hold): RanLoad[] {
+  return findingsAbout(floor, hold).flatMap(({ spindleId, position, at, speedRpm, observedMmS, expectedMmS }) => {
+    const shown = new Set(floor.relating.get(spindleId)?.marks.map(({ ordinal }) => ordinal));
+    const load = floor.spindles
+      .get(spindleId)
+      ?.loads.findLast((one) => one.position < position && (isOpen(hold) ? shown.has(one.ordinal) : one.ordinal > 0));
+    if (load === undefined) return [];
+    const { assemblyId, ordinal } = load;
+    return [{ spindleId, assemblyId, ordinal, at, speedRpm, observedMmS, expectedMmS, residualGmm: undefined }];
+  });
 }
 
 /** Causes that are a row or a column of the picture. */
