@@ -2,6 +2,14 @@
 import * as z from 'zod';
 import { quantity } from './quantity.ts';
 import { MoneyView } from './money.ts';
+import {
+  CURRENCY_CHARACTERS_MAX,
+  CUTTER_CHANGE_MAX_MIN,
+  CUTTER_NAME_CHARACTERS_MAX,
+  CUTTER_RATES_MAX,
+  RATE_AMOUNT_MAX,
+  RATE_SOURCE_CHARACTERS_MAX,
+} from './rates-limits.ts';
 import { CutterLifeView } from './tool-life.ts';
 import { Rfc3339 } from './time-schema.ts';
 
@@ -40,24 +48,21 @@ export const OverrideKept = z.object({
 });
 export type OverrideKept = z.infer<typeof OverrideKept>;
 
-const Source = z.string().trim().min(1).max(200).describe('who says so');
+const Source = z.string().trim().min(1).max(RATE_SOURCE_CHARACTERS_MAX).describe('who says so');
 const Sourced = { source: Source, sourceDate: Rfc3339.optional() };
-/** Above any rate of a shop in any currency; beyond it a number is mistyped (our own choice, no source). */
-const AMOUNT_MAX = 1e9;
-const Amount = z.number().min(0).max(AMOUNT_MAX);
-export const CUTTER_RATES_MAX = 200;
+const Amount = z.number().min(0).max(RATE_AMOUNT_MAX);
 
 /** The user's own rates, declared whole; nothing is shown as money without them. */
 export const RatesDeclared = z.object({
-  currency: z.string().trim().min(1).max(12).describe('as it is written behind an amount'),
+  currency: z.string().trim().min(1).max(CURRENCY_CHARACTERS_MAX).describe('as it is written behind an amount'),
   spindleHour: z.object({ amount: Amount, ...Sourced }).optional(),
   /** By the cutter's part number, as builds declare it. */
   cutters: z
-    .array(z.object({ cutter: z.string().trim().min(1).max(80), amount: Amount, ...Sourced }))
+    .array(z.object({ cutter: z.string().trim().min(1).max(CUTTER_NAME_CHARACTERS_MAX), amount: Amount, ...Sourced }))
     .max(CUTTER_RATES_MAX)
     .default([]),
   cutterChange: z
-    .object({ minutes: quantity('min', { min: 0, max: 10_000 }, 'time of a cutter change'), ...Sourced })
+    .object({ minutes: quantity('min', { min: 0, max: CUTTER_CHANGE_MAX_MIN }, 'time of a cutter change'), ...Sourced })
     .optional(),
 });
 export type RatesDeclared = z.infer<typeof RatesDeclared>;

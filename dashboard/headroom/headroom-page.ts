@@ -129,23 +129,41 @@ export class HeadroomPage extends Page {
       </section>`;
   }
 
-  #rates({ rates }: HeadroomView) {
-    const told =
-      rates?.spindleHour === undefined
-        ? 'No rate is declared: hours are shown, and no money.'
-        : `A spindle hour is reckoned at ${rates.spindleHour.amount} ${rates.currency} (${rates.spindleHour.source}), declared by ${rates.by}.`;
-    return html`<p>${told}</p>
+  #rates({ rates, cutters }: HeadroomView) {
+    return html`<p>${ratesTold(rates)}</p>
       ${
         this.hasRole(MAY_DECLARE_RATES)
           ? html`<rates-form
               class="not-printed"
               .api=${this.api}
               .rates=${rates}
+              .known=${cutters.map(({ cutter }) => cutter)}
               @counterpoise-rates-declared=${() => void this.#view.again()}
             ></rates-form>`
           : nothing
       }`;
   }
+}
+
+/** What money is reckoned from, whole. */
+function ratesTold(rates: HeadroomView['rates']): string {
+  if (rates === undefined) return 'No rate is declared: hours are shown, and no money.';
+  const { spindleHour, cutterChange, cutters, currency, by } = rates;
+  const hour =
+    spindleHour === undefined
+      ? `No spindle hour is declared: of hours no money is shown. Other rates were declared by ${by}.`
+      : `A spindle hour is reckoned at ${spindleHour.amount} ${currency} (${spindleHour.source}), declared by ${by}.`;
+  const priced =
+    cutters.length === 0
+      ? ''
+      : cutters.length === 1
+        ? ' One cutter has a price of its own.'
+        : ` ${cutters.length} cutters have a price of their own.`;
+  const change =
+    cutterChange === undefined
+      ? ''
+      : ` A change of cutter is reckoned at ${cutterChange.minutes} min (${cutterChange.source}).`;
+  return `${hour}${priced}${change}`;
 }
 
 declare global {
