@@ -1,5 +1,6 @@
 // A maintenance release, and readings and loads of before it that come after it, row by row. Limits and times are those of docs/rules.md.
 import { describe, test } from 'vitest';
+import { LEARNED } from './learned-story.ts';
 import { expectRow, type Row } from './tabled.ts';
 
 /** On hold for 4.5 mm/s overall, released at 07:30 by maintenance. Readings and loads tell their times: their clocks are known by then. */
@@ -85,6 +86,25 @@ describe('what was seen before a maintenance release and comes after it speaks n
         07:32:00 reading S-1 overall 2 1x 1 ×10 every 35 s    => released S-1 overall-over-limit`,
       inForce: MEASURED,
       held: ['S-1 overall-over-limit released'],
+    },
+    {
+      why: 'of a hold that nothing explains: what waited is not weighed again, and a run of another assembly ends it as ever',
+      came: `${LEARNED.replace('1x 1.2 ', '1x 9 ')}
+        day 2 06:00 load    A-1 in S-1 at 18000 rpm told day 2 06:00
+        day 2 06:02 reading S-1 overall 2.74 1x 2.65 told day 2 06:02
+        day 2 06:05 reading S-1 overall 2.74 1x 2.651 told day 2 06:05
+        day 2 06:08 reading S-1 overall 2.74 1x 2.65 told day 2 06:08 => hold S-1 vibration-unexplained
+        day 2 06:30 release S-1 "taper cleaned" as maintenance       => checked S-1 vibration-unexplained
+        day 2 06:31:00 reading S-1 overall 2.74 1x 2.65 told day 2 06:22
+        day 2 06:31:01 reading S-1 overall 2.74 1x 2.651 told day 2 06:24
+        day 2 06:31:02 reading S-1 overall 2.74 1x 2.652 told day 2 06:26
+        day 2 06:31:03 reading S-1 overall 2.74 1x 2.653 told day 2 06:28
+        day 2 07:00 load    A-2 in S-1 at 18000 rpm told day 2 07:00
+        day 2 07:02 reading S-1 overall 0.92 1x 0.60 ×10 every 1 min => released S-1 vibration-unexplained
+        day 2 07:30 load    A-1 in S-1 at 18000 rpm told day 2 07:30
+        day 2 07:32 reading S-1 overall 0.82 1x 0.42 ×6 every 3 min`,
+      inForce: ['A-1 b1 1 g·mm', 'A-2 b1 2 g·mm', 'A-3 b1 3 g·mm'],
+      held: ['S-1 vibration-unexplained released'],
     },
   ])('$why', (row) => void expectRow(row));
 });
