@@ -83,6 +83,21 @@ export const look = css`
     section {
       break-inside: avoid;
     }
+    /* What is longer than a sheet begins where it stands and goes on overleaf, row by row. */
+    section:has(tbody > tr:nth-child(10), li:nth-child(8)),
+    section.long {
+      break-inside: auto;
+    }
+    h2,
+    h3,
+    caption,
+    thead {
+      break-after: avoid;
+    }
+    tr,
+    li {
+      break-inside: avoid;
+    }
   }
 `;
 
@@ -154,7 +169,8 @@ export const tables = css`
     td {
       padding-right: 0.4rem;
     }
-    .number {
+    .number,
+    td.nowrap {
       white-space: normal;
     }
   }

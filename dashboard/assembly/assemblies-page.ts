@@ -8,7 +8,7 @@ import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
-import { figure, MISSING, speed, times, withUnit } from '../wording/figures.ts';
+import { figure, MISSING, times, whole } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 
@@ -59,9 +59,9 @@ export class AssembliesPage extends Page {
               <th scope="col">Assembly</th>
               <th scope="col">Standing</th>
               <th scope="col">Loaded in</th>
-              <th scope="col" class="number">Mass</th>
+              <th scope="col" class="number">Mass, kg</th>
               <th scope="col" class="number">Grade</th>
-              <th scope="col" class="number">Service speed</th>
+              <th scope="col" class="number">Service speed, rpm</th>
               <th scope="col" class="number">Residual, g·mm</th>
               <th scope="col" class="number">Permissible, g·mm</th>
               <th scope="col" class="number">Share</th>
@@ -89,9 +89,9 @@ export class AssembliesPage extends Page {
       <td>
         ${row.loadedIn === undefined ? MISSING : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
       </td>
-      <td class="number">${withUnit(row.massKg, 'kg')}</td>
+      <td class="number">${figure(row.massKg)}</td>
       <td class="number">${row.gradeMmS === undefined ? MISSING : `G ${row.gradeMmS}`}</td>
-      <td class="number">${speed(row.serviceSpeedRpm)}</td>
+      <td class="number">${row.serviceSpeedRpm === undefined ? MISSING : whole(row.serviceSpeedRpm)}</td>
       <td class="number">${figure(row.residualGmm)}</td>
       <td class="number">${figure(row.permissibleGmm)}</td>
       <td class="number">${times(share)}</td>

@@ -61,6 +61,11 @@ export const markLook = css`
     gap: 0.35rem;
     white-space: nowrap;
   }
+  @media print {
+    td .standing {
+      white-space: normal;
+    }
+  }
   .standing.hold,
   .standing.watch,
   .standing.no-data {

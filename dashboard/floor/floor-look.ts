@@ -133,6 +133,9 @@ export const floorLook = css`
     .machine {
       display: none !important;
     }
+    .counts span {
+      white-space: normal;
+    }
   }
   @media (max-width: 36rem) {
     :host {

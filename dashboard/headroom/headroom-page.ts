@@ -8,7 +8,7 @@ import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { count } from '../wording/figures.ts';
+import { count, whole } from '../wording/figures.ts';
 import { day } from '../wording/instants.ts';
 import { cutterTable } from './cutter-table.ts';
 import { moneyOpened, programTable, spindleTable } from './headroom-table.ts';
@@ -49,6 +49,21 @@ export class HeadroomPage extends Page {
       }
       section {
         margin-top: 1.25rem;
+      }
+      .choices {
+        margin-bottom: 0.5rem;
+      }
+      th.number {
+        white-space: normal;
+        text-wrap: balance;
+      }
+      .number + :not(.number) {
+        padding-left: 0.5rem;
+      }
+      @media print {
+        td.number {
+          white-space: nowrap;
+        }
       }
     `,
   ];
@@ -102,7 +117,8 @@ export class HeadroomPage extends Page {
           view.spindles.length > this.shown
             ? html`<p>
                 <button @click=${() => (this.shown += ROWS_AT_ONCE)}>
-                  Show ${Math.min(ROWS_AT_ONCE, view.spindles.length - this.shown)} more of ${view.spindles.length}
+                  Show ${Math.min(ROWS_AT_ONCE, view.spindles.length - this.shown)} more of
+                  ${whole(view.spindles.length)}
                 </button>
               </p>`
             : nothing

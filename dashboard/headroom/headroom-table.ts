@@ -89,11 +89,11 @@ export function programTable(rows: readonly HeadroomRow[]): TemplateResult {
           <tr>
             <th scope="col">Spindle</th>
             <th scope="col">Assembly</th>
-            <th scope="col" class="number">Programmed</th>
-            <th scope="col" class="number">Actual, mean</th>
-            <th scope="col" class="number">Balance shown up to</th>
-            <th scope="col" class="number">Lowest mark</th>
-            <th scope="col" class="number">Spindle's maximum</th>
+            <th scope="col" class="number">Programmed, rpm</th>
+            <th scope="col" class="number">Actual, mean, rpm</th>
+            <th scope="col" class="number">Balance shown up to, rpm</th>
+            <th scope="col" class="number">Lowest mark, rpm</th>
+            <th scope="col" class="number">Spindle's maximum, rpm</th>
             <th scope="col" class="number">In the cut</th>
             <th scope="col" class="number">Given away</th>
             <th scope="col" class="number">Could save</th>
@@ -109,17 +109,20 @@ export function programTable(rows: readonly HeadroomRow[]): TemplateResult {
   </details>`;
 }
 
+/** The column says the unit. */
+const rpm = (value: number | undefined): string => (value === undefined ? MISSING : whole(Math.round(value)));
+
 function programRow(spindleId: string, program: HeadroomProgram): TemplateResult {
   const { assemblyId, programmedRpm, actualRpm, balanceUpToRpm, markedRpm, maximumRpm, couldHours, allowedBy } =
     program;
   return html`<tr>
     <th scope="row"><a href=${spindleAddress(spindleId)}>${spindleId}</a></th>
     <td><a href=${assemblyAddress(assemblyId)}>${assemblyId}</a></td>
-    <td class="number">${speed(programmedRpm)}</td>
-    <td class="number">${speed(Math.round(actualRpm))}</td>
-    <td class="number">${speed(balanceUpToRpm)}</td>
-    <td class="number">${speed(markedRpm)}</td>
-    <td class="number">${speed(maximumRpm)}</td>
+    <td class="number">${rpm(programmedRpm)}</td>
+    <td class="number">${rpm(actualRpm)}</td>
+    <td class="number">${rpm(balanceUpToRpm)}</td>
+    <td class="number">${rpm(markedRpm)}</td>
+    <td class="number">${rpm(maximumRpm)}</td>
     <td class="number">${hourWords(program.cutHours)}</td>
     <td class="number">${hourWords(program.awayHours)}</td>
     <td class="number">${couldHours === undefined ? MISSING : hourWords(couldHours)}</td>

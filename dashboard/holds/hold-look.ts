@@ -104,6 +104,12 @@ export const holdLook = css`
     gap: 0.4rem 0.5rem;
     margin-top: 0.5rem;
   }
+  /* No empty sheet for the space below the last line. */
+  @media print {
+    .lists.below > :last-child {
+      margin-bottom: 0;
+    }
+  }
   @media (max-width: 40rem) {
     .hold-head {
       grid-template-columns: auto minmax(0, 1fr);

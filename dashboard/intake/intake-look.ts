@@ -33,6 +33,14 @@ export const intakeLook = css`
   .strip {
     vertical-align: middle;
   }
+  @media print {
+    .strip {
+      width: 4rem;
+    }
+    .lanes .small {
+      white-space: nowrap;
+    }
+  }
   .ground {
     stroke: var(--rule);
     stroke-width: 2;

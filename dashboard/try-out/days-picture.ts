@@ -5,18 +5,24 @@ import type { TryOutAnswer } from '../../shared/try-out.ts';
 import { look, tables } from '../look.ts';
 import { count } from '../wording/figures.ts';
 import { localDay } from '../wording/instants.ts';
-import { daysOf, type DayState } from './days-shape.ts';
+import { daysOf, type Days, type DayState } from './days-shape.ts';
 import { stateLook } from './try-out-look.ts';
 import { STATE_MEANS, stateMark, stateShape } from './try-out-words.ts';
 
 const CELL = 11;
+/** High enough for a name that can be read on paper too, where 90 days are as wide as a sheet. */
+const ROW = 14;
 const NAMES = 84;
-const HEAD = 22;
+const HEAD = 24;
+const FOOT = 4;
 /** A name for the day every so many cells: as wide as a date. */
 const DAYS_NAMED = 7;
 /** Px of the screen for one of the picture: 90 days stand side by side on a desk's screen. */
-const SCREEN_PX = 1.25;
+const SCREEN_PX = 1.15;
 const STATES: readonly DayState[] = ['both', 'only-now', 'only-then'];
+
+const NO_DAYS: Days = { starts: [], rows: [], more: 0 };
+const daysWidth = ({ starts } = NO_DAYS): number => starts.length * CELL + 8;
 
 @customElement('days-picture')
 export class DaysPicture extends LitElement {
@@ -25,19 +31,34 @@ export class DaysPicture extends LitElement {
     tables,
     stateLook,
     css`
+      .beside {
+        display: grid;
+        grid-template-columns: max-content max-content;
+      }
+      svg.names,
       svg.days {
         display: block;
         max-width: none;
         height: auto;
       }
+      /* The names stay where the days scroll along beside them. */
+      svg.names {
+        position: sticky;
+        left: 0;
+        background: var(--ground);
+      }
       @media print {
+        .beside {
+          grid-template-columns: minmax(0, ${NAMES}fr) minmax(0, var(--days-part));
+        }
+        svg.names,
         svg.days {
           width: 100%;
         }
       }
       text {
         fill: var(--ink);
-        font-size: 9px;
+        font-size: 12px;
       }
       .soft-text {
         fill: var(--slate);
@@ -53,11 +74,25 @@ export class DaysPicture extends LitElement {
         margin: 0 0 0.5rem;
         padding: 0;
       }
+      li {
+        display: flex;
+        align-items: center;
+        gap: 0.5rem;
+      }
     `,
   ];
 
   @property({ attribute: false }) answer: TryOutAnswer | undefined;
   @property({ attribute: false }) zone = 'UTC';
+
+  #days: Days | undefined;
+
+  override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('answer')) return;
+    this.#days = this.answer === undefined ? undefined : daysOf(this.answer);
+    // The picture's part of a sheet, so that names and days come out in one scale; the page's policy refuses style in markup.
+    this.style.setProperty('--days-part', `${daysWidth(this.#days)}fr`);
+  }
 
   /** Where the days are wider than the screen, the newest are seen first. */
   override updated(changed: PropertyValues<this>): void {
@@ -67,35 +102,40 @@ export class DaysPicture extends LitElement {
   }
 
   override render() {
-    if (this.answer === undefined) return nothing;
-    const { starts, rows, more } = daysOf(this.answer);
+    const { starts, rows, more } = this.#days ?? NO_DAYS;
     if (rows.length === 0) return nothing;
-    const width = NAMES + starts.length * CELL + 8;
-    const height = HEAD + rows.length * CELL + 4;
+    const width = daysWidth(this.#days);
+    const height = HEAD + rows.length * ROW + FOOT;
     return html`<ul aria-label="Key">
         ${STATES.map((state) => html`<li>${stateMark(state)} <span class="soft small">${STATE_MEANS[state]}</span></li>`)}
       </ul>
       <div class="scrolls" tabindex="0" role="group" aria-label="Days and spindles">
-        <svg
-          class="days"
-          width=${width * SCREEN_PX}
-          viewBox="0 0 ${width} ${height}"
-          role="img"
-          aria-label="Holds by day and spindle; the table below says the same"
-        >
-          ${starts.map((start, place) =>
-            place % DAYS_NAMED === 0
-              ? svg`<text class="soft-text" x=${NAMES + place * CELL} y="12">${localDay(start, this.zone)}</text>
-                  <path class="line" d="M${NAMES + place * CELL} 16 V${height}" />`
-              : nothing,
-          )}
-          ${rows.map(
-            ({ spindleId, days }, row) =>
-              svg`<text x="0" y=${HEAD + row * CELL + 8.5}>${spindleId}</text>${days.map((state, place) =>
-                state === undefined ? nothing : stateShape(state, NAMES + place * CELL + 0.5, HEAD + row * CELL + 0.5),
-              )}`,
-          )}
-        </svg>
+        <div class="beside">
+          <svg class="names" width=${NAMES * SCREEN_PX} viewBox="0 0 ${NAMES} ${height}" aria-hidden="true">
+            ${rows.map(({ spindleId }, row) => svg`<text x="0" y=${HEAD + row * ROW + 10.5}>${spindleId}</text>`)}
+          </svg>
+          <svg
+            class="days"
+            width=${width * SCREEN_PX}
+            viewBox="0 0 ${width} ${height}"
+            role="img"
+            aria-label="Holds by day and spindle; the table below says the same"
+          >
+            ${starts.map((start, place) =>
+              place % DAYS_NAMED === 0
+                ? svg`<text class="soft-text" x=${place * CELL} y="12">${localDay(start, this.zone)}</text>
+                    <path class="line" d="M${place * CELL} 16 V${height}" />`
+                : nothing,
+            )}
+            ${rows.map(({ days }, row) =>
+              days.map((state, place) =>
+                state === undefined
+                  ? nothing
+                  : stateShape(state, place * CELL + 0.5, HEAD + row * ROW + (ROW - CELL) / 2 + 0.5),
+              ),
+            )}
+          </svg>
+        </div>
       </div>
       ${more === 0 ? nothing : html`<p class="soft">${count(more, 'more spindle', 'more spindles')} in the table.</p>`}`;
   }

@@ -1,6 +1,7 @@
 // Days × spindles: on which days a hold stood as things are, and on which it would have stood. Pure.
 import { MILLISECONDS_A_DAY } from '../../shared/time.ts';
 import type { TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
+import { asCounted } from '../floor/floor-order.ts';
 
 export type DayState = 'both' | 'only-now' | 'only-then';
 
@@ -30,7 +31,7 @@ export function daysOf({ from, to, holds }: Pick<TryOutAnswer, 'from' | 'to' | '
     spindleId,
     days: starts.map((start) => stateOn(own, start, to)),
   }));
-  const inOrder = rows.toSorted((a, b) => differing(b) - differing(a) || (a.spindleId < b.spindleId ? -1 : 1));
+  const inOrder = rows.toSorted((a, b) => differing(b) - differing(a) || asCounted(a.spindleId, b.spindleId));
   return { starts, rows: inOrder.slice(0, rowsMax), more: Math.max(0, rows.length - rowsMax) };
 }
 

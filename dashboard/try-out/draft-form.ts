@@ -103,7 +103,7 @@ export class DraftForm extends LitElement {
   #limitRow(row: LimitRow, index: number): TemplateResult {
     const id = `l${index}`;
     const set = (change: Partial<LimitRow>): void => this.#limit(index, { ...row, ...change });
-    return html`<fieldset class="row" aria-label="Other limits, row ${index + 1}">
+    return html`<fieldset class="row wide" aria-label="Other limits, row ${index + 1}">
       ${choice(`${id}k`, 'For', LIMIT_SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
       ${row.kind === 'plant' ? html`` : field(`${id}n`, 'Named (* for any)', row.name, (name) => set({ name }))}
       ${choice(`${id}q`, 'Limit of', ['overall', 'synchronous'], row.quantity, QUANTITY_LABELS, (quantity) => set({ quantity }))}
@@ -130,7 +130,7 @@ export class DraftForm extends LitElement {
 }
 
 const QUANTITY_LABELS = { overall: 'overall velocity', synchronous: '1× velocity' } as const;
-const HOW_LABELS = { times: 'so many times as declared', limitMmS: 'one value at all speeds' } as const;
+const HOW_LABELS = { times: 'times what is declared', limitMmS: 'one value at all speeds' } as const;
 
 function field(
   id: string,

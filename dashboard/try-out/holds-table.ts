@@ -44,7 +44,7 @@ export class TriedHoldsTable extends LitElement {
               <th scope="col">As things are</th>
               <th scope="col">With the draft</th>
               <th scope="col">Outcome</th>
-              <th scope="col">Clauses</th>
+              <th scope="col" class="clauses">Clauses</th>
             </tr>
           </thead>
           <tbody>
@@ -74,7 +74,7 @@ export class TriedHoldsTable extends LitElement {
       <td>${lasting(recorded, 'still held')}</td>
       <td>${lasting(tried, tried === undefined ? '' : overSoLong(tried))}</td>
       <td>${said === undefined ? html`<span class="soft">not said</span>` : SAID_WORDS[said]}</td>
-      <td>
+      <td class="clauses">
         <details
           @toggle=${(event: Event) => {
             if ((event.target as HTMLDetailsElement).open && recorded !== undefined) void this.#open(recorded.holdId);

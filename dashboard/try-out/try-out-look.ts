@@ -36,6 +36,9 @@ export const tryOutLook = css`
     margin: 0;
     min-width: 0;
   }
+  .row.wide {
+    grid-template-columns: repeat(auto-fill, minmax(min(13.25rem, 100%), 1fr));
+  }
   .row label {
     font-size: var(--small);
   }
@@ -76,5 +79,11 @@ export const tryOutLook = css`
   }
   td details[open] {
     max-width: 36rem;
+  }
+  /* A column in which nothing was opened has nothing to say on paper. */
+  @media print {
+    table:not(:has(details[open])) .clauses {
+      display: none;
+    }
   }
 `;

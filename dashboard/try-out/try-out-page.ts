@@ -257,7 +257,7 @@ export class TryOutPage extends Page {
     if (run.kind === 'nothing') return nothing;
     if (run.kind === 'refused') return html`<p role="alert">${run.why}</p>`;
     const { view } = run;
-    return html`<section aria-labelledby="result">
+    return html`<section class="long" aria-labelledby="result">
       <h2 id="result">What it would have done</h2>
       <div role="status">
         ${

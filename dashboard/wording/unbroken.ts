@@ -1,7 +1,7 @@
 // A sentence whose ids and amounts stay whole at the end of a line: "S-03" and "2.2 mm/s" are read as one word each.
 import { html, type TemplateResult } from 'lit';
 
-const WHOLE = /(\d[\d.,]* (?:rpm|mm\/s|g·mm)|\S+-\S+)/;
+const WHOLE = /(\d[\d.,]* (?:rpm|mm\/s|g·mm|%)|\S+-\S+)/;
 
 export function unbroken(sentence: string): TemplateResult {
   // Every second piece is one that the pattern caught.

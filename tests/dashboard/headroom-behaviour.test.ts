@@ -140,7 +140,7 @@ test('of 2,000 spindles the first hundred are drawn, and more when they are aske
   const page = await screen.open(await screen.plant({ spindles: 2000 }), '/headroom', DESK);
   const rows = page.getByRole('group', { name: 'Hours given away by spindle' }).getByRole('row');
   await expect.poll(() => rows.count()).toBe(101);
-  await page.getByRole('button', { name: 'Show 100 more of 2000' }).click();
+  await page.getByRole('button', { name: 'Show 100 more of 2,000' }).click();
   await expect.poll(() => rows.count()).toBe(201);
 });
 

@@ -1,7 +1,7 @@
 // What comes out on paper: light whatever the screen is, with the plant, the time and the address; a tag that tells invented from real.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { FixtureServer } from './fixture-server.ts';
-import { DESK, openScreen, type OpenPage, type Screen } from './screen.ts';
+import { DESK, openScreen, overflow, type OpenPage, type Screen } from './screen.ts';
 
 let screen: Screen;
 let plant: FixtureServer;
@@ -77,6 +77,44 @@ test.each([
   await page.setViewportSize({ width: 688, height: 972 });
   await page.emulateMedia({ media: 'print' });
   expect(await beyondPaper()).toEqual([]);
+  await page.emulateMedia({ media: 'screen' });
+  await page.setViewportSize({ width: 1440, height: 900 });
+});
+
+/** What is longer than a sheet and may not go on overleaf: it would leave the sheet before it empty. */
+const keptWhole = () =>
+  page.evaluate((sheetPx) => {
+    const deep = (root: ParentNode): Element[] =>
+      [...root.querySelectorAll('*')].flatMap((one) => [one, ...(one.shadowRoot === null ? [] : deep(one.shadowRoot))]);
+    return deep(document)
+      .filter((one) => one.getBoundingClientRect().height > sheetPx && getComputedStyle(one).breakInside !== 'auto')
+      .map((one) => (one.textContent ?? '').trim().slice(0, 30));
+  }, SHEET_PX);
+
+/** As high as A4 less its margins. */
+const SHEET_PX = 972;
+
+test.each([
+  ['/floor', 'Cell 100'],
+  ['/headroom', 'Show 100 more of 2,000'],
+  ['/intake', 'machine-52'],
+  ['/assemblies', 'A-0140'],
+  ['/try-out', 'Try it on the last 90 days'],
+])('of 2,000 spindles %s begins on the first sheet and no column is left out', async (path, words) => {
+  const large = await screen.plant({ spindles: 2000 });
+  await page.emulateMedia({ media: 'screen' });
+  await page.goto(large.address + path);
+  await page.getByText(words).first().waitFor();
+  if (path === '/try-out') {
+    await page.getByRole('button', { name: 'Add other limits' }).click();
+    await page.getByRole('button', { name: words }).click();
+    await page.getByText(/holds? as things are/).waitFor();
+  }
+  await page.setViewportSize({ width: 688, height: SHEET_PX });
+  await page.emulateMedia({ media: 'print' });
+  expect(await keptWhole()).toEqual([]);
+  expect(await beyondPaper()).toEqual([]);
+  expect(await overflow(page)).toBeLessThanOrEqual(1);
   await page.emulateMedia({ media: 'screen' });
   await page.setViewportSize({ width: 1440, height: 900 });
 });

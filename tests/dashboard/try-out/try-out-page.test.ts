@@ -1,7 +1,7 @@
 // The try-out page as a person uses it: a draft, its words, the picture and the table, a hold opened, in force, a version taken back.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { FixtureServer } from '../fixture-server.ts';
-import { axeFindings, openScreen, overflow, TABLET, type OpenPage, type Screen } from '../screen.ts';
+import { axeFindings, openScreen, overflow, TABLET, UPRIGHT, type OpenPage, type Screen } from '../screen.ts';
 
 let screen: Screen;
 let plant: FixtureServer;
@@ -74,6 +74,18 @@ test('on a tablet and by the keyboard alone', async () => {
   await tablet.getByText(/holds? as things are/).waitFor();
   expect(await overflow(tablet)).toBe(0);
   expect(await axeFindings(tablet)).toEqual([]);
+});
+
+test('where the days are wider than the screen their spindles stay beside them', async () => {
+  const tablet = await screen.open(plant, '/try-out', UPRIGHT);
+  await tablet.getByRole('button', { name: 'Add other limits' }).press('Enter');
+  await tablet.getByRole('button', { name: 'Try it on the last 90 days' }).press('Enter');
+  await tablet.getByText(/holds? as things are/).waitFor();
+  expect(await daysBeyondTheEdge(tablet)).toBe(0);
+  const left = (of: string) => tablet.locator(of).evaluate((one) => Math.round(one.getBoundingClientRect().left));
+  expect(await left('days-picture .names')).toBe(await left('days-picture .scrolls'));
+  expect(tablet.faults).toEqual([]);
+  await tablet.context().close();
 });
 
 /** Px of the newest days that lie beyond the right edge of what is seen. */

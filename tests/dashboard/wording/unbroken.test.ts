@@ -15,6 +15,7 @@ function read(sentence: string): { whole: string[]; text: string } {
 test.each([
   ['A-0124 was in S-03, 12,000 against 7,775 rpm.', ['A-0124', 'S-03,', '7,775 rpm']],
   ['3.9 mm/s over 2.8 mm/s; 27.4 against 14.4 g·mm.', ['3.9 mm/s', '2.8 mm/s', '14.4 g·mm']],
+  ['turned down from 100 % to 75 % on', ['100 %', '75 %']],
   ['Nothing in particular.', []],
   ['', []],
 ])('%s', (sentence, whole) => {
