@@ -1,6 +1,7 @@
 // What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { DeviationNames } from '../../shared/answering-limits.ts';
 import { FOUND, FOUND_WORDS, type Found } from '../../shared/cause-words.ts';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
@@ -8,7 +9,7 @@ import type { SessionView } from '../../shared/session.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
-import { ACT_WORDS, actPress, ROLE_WORDS } from '../wording/hold-words.ts';
+import { ACT_WORDS, actPress, DEVIATION_ASKS, ROLE_WORDS } from '../wording/hold-words.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
@@ -108,6 +109,8 @@ export class HoldActs extends LitElement {
   @state() private note = '';
   /** What it was, where whoever checked or released it can say so. */
   @state() private found: Found | undefined;
+  /** That a deviation needs here, as it was when it was chosen. */
+  @state() private names: DeviationNames | undefined;
   @state() private wrong: string | undefined;
   @state() private sending = false;
 
@@ -150,7 +153,7 @@ export class HoldActs extends LitElement {
     const words = ACT_WORDS[act];
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
-      <p class="asks">${words.asks}</p>
+      <p class="asks">${act === 'deviate' && this.names !== undefined ? DEVIATION_ASKS[this.names] : words.asks}</p>
       ${
         words.field === undefined
           ? nothing
@@ -197,9 +200,16 @@ export class HoldActs extends LitElement {
     this.note = '';
     this.found = undefined;
     if (this.chosen === undefined) return;
+    if (this.chosen === 'deviate') void this.#askNames();
     void this.updateComplete.then(() =>
       this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus(),
     );
+  }
+
+  async #askNames(): Promise<void> {
+    this.names = undefined;
+    const answer = await this.api.answering();
+    if (answer.kind === 'answer') this.names = answer.value.deviationNames;
   }
 
   async #send(event: SubmitEvent, act: HoldActName): Promise<void> {

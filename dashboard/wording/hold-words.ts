@@ -1,4 +1,5 @@
 // Holds in words: what a state means, who is expected to answer, what each act is called and asks for.
+import type { DeviationNames } from '../../shared/answering-limits.ts';
 import { REASON_WORDS_THEN, type HoldReason, type HoldState } from '../../shared/holds.ts';
 import type { HoldActName, Role } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
@@ -55,7 +56,7 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
   },
   deviate: {
     press: 'Ask for a deviation',
-    asks: 'It goes on although its condition is not met, once another person has put a name to it as well; both names and your reason stand beside it for good.',
+    asks: 'It goes on although its condition is not met: once another person has put a name to it as well, or at once where this plant has declared that one name is enough. Names and reason stand beside it for good.',
     field: 'Why this is acceptable, and for how long',
   },
   confirm: {
@@ -63,6 +64,12 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
     asks: 'The hold ends as a deviation on your name beside the first. Read the reason and the evidence before you press.',
   },
   void: { press: 'Raised in error', asks: 'The hold ends as void.', field: 'What was wrong with it' },
+};
+
+/** What a deviation does here; `ACT_WORDS` says both while it is not known how many names are asked for. */
+export const DEVIATION_ASKS: Readonly<Record<DeviationNames, string>> = {
+  1: 'The hold ends at once, on your name alone, although its condition is not met: this plant has declared that one name is enough. Your name and your reason stand beside it for good.',
+  2: 'It goes on although its condition is not met, once another person has put a name to it as well; both names and your reason stand beside it for good.',
 };
 
 export function actPress(act: HoldActName, hold: Pick<HoldView, 'state' | 'takenBy'>): string {

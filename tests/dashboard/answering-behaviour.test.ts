@@ -153,6 +153,21 @@ test('by the keyboard alone: opened, typed, ticked, left, and on from where it w
   await expect.poll(() => opener.evaluate((button) => button.matches(':focus'))).toBe(true);
 });
 
+test('whoever asks for a deviation is told what it does with so many names as were declared', async () => {
+  const server = await screen.plant({ spindles: 12, roles: ['engineer'] });
+  const page = await screen.open(server, '/holds/H-4377-1', DESK);
+  pages.push(page);
+  const ask = page.getByRole('button', { name: 'Ask for a deviation', exact: true });
+  await ask.click();
+  await page.getByText('once another person has put a name to it as well; both names').waitFor();
+  await ask.click();
+  const declared = { levels: [], deviationNames: 1, note: 'a small plant' };
+  expect((await page.request.put(`${server.address}/api/answering`, { data: declared })).status()).toBe(200);
+  await ask.click();
+  await page.getByText('The hold ends at once, on your name alone').waitFor();
+  expect(page.faults).toEqual([]);
+});
+
 test.each([
   ['light', { ...DESK, colorScheme: 'light' }],
   ['dark', { ...DESK, colorScheme: 'dark' }],
