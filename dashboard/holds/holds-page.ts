@@ -1,6 +1,6 @@
 // Holds: what is open, who has it, how old, what ends it? The longest without an answer first.
 import { css, html, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
@@ -14,13 +14,15 @@ import { insteadOf, Page } from '../page.ts';
 import { addressOf, HOLD_LISTS, holdAddress, type HoldList } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
-import { count } from '../wording/figures.ts';
+import { count, whole } from '../wording/figures.ts';
 import { age, moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import './answering-levels.ts';
 
 const ENDED_SHOWN_MAX = 100;
+/** Drawn at once, the most pressing first; more at a press. Each change of the plant lays all that is drawn out anew. */
+const OPEN_AT_ONCE = 200;
 const LIST_WORDS: Readonly<Record<HoldList, string>> = {
   open: 'open',
   ended: 'ended',
@@ -51,6 +53,10 @@ export class HoldsPage extends Page {
         list-style: none;
         margin: 0;
         padding: 0;
+      }
+      .more {
+        min-height: var(--glove);
+        margin-left: 1rem;
       }
       .line {
         display: grid;
@@ -112,6 +118,7 @@ export class HoldsPage extends Page {
   ];
 
   @property({ attribute: false }) opened!: OpenedHolds;
+  @state() private shown = OPEN_AT_ONCE;
   readonly #ended = new PageData<readonly HoldView[]>(this, () => this.api.holds('ended', ENDED_SHOWN_MAX));
 
   get #list(): HoldList {
@@ -164,9 +171,20 @@ export class HoldsPage extends Page {
         <h2>No hold is open</h2>
         <p class="soft">As of ${moment(picture.now, picture)}.</p>
       </section>`;
-    const alone = holds.filter((hold) => hold.state === 'raised');
-    const taken = holds.filter((hold) => hold.state !== 'raised');
-    return html`${this.#group('alone', 'Nobody has it', alone)} ${this.#group('taken', 'Somebody has it', taken)}`;
+    const drawn = holds.slice(0, this.shown);
+    const alone = drawn.filter((hold) => hold.state === 'raised');
+    const taken = drawn.filter((hold) => hold.state !== 'raised');
+    return html`${this.#group('alone', 'Nobody has it', alone)} ${this.#group('taken', 'Somebody has it', taken)}
+    ${drawn.length === holds.length ? nothing : this.#more(holds.length)}`;
+  }
+
+  #more(all: number) {
+    return html`<p>
+      <b>The ${whole(this.shown)} most pressing of ${count(all, 'open hold', 'open holds')}.</b>
+      <button class="more not-printed" @click=${() => (this.shown += OPEN_AT_ONCE)}>
+        Show ${whole(Math.min(OPEN_AT_ONCE, all - this.shown))} more
+      </button>
+    </p>`;
   }
 
   #group(id: string, title: string, holds: readonly HoldView[]) {

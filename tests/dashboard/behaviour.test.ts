@@ -90,6 +90,19 @@ test('a new hold is said once and stands on the floor without a reload', async (
   expect(page.faults).toEqual([]);
 });
 
+test('of very many open holds the most pressing are drawn, and more when they are asked for', async () => {
+  const page = await open(await screen.plant({ spindles: 2000, moreHolds: 500 }), '/holds');
+  const lines = page.locator('holds-page a.line');
+  await expect.poll(() => lines.count()).toBe(200);
+  await page.getByText(/^The 200 most pressing of 50\d open holds\.$/).waitFor();
+  await page.getByRole('button', { name: 'Show 200 more' }).click();
+  await expect.poll(() => lines.count()).toBe(400);
+  await page.getByRole('button', { name: /^Show 10\d more$/ }).click();
+  await expect.poll(() => lines.count()).toBeGreaterThan(500);
+  expect(await page.getByText('most pressing of').count()).toBe(0);
+  expect(page.faults).toEqual([]);
+});
+
 test('an act asks for words, then for a second press elsewhere; every step is on record', async () => {
   const page = await open(await screen.plant({ spindles: 12 }), '/holds/H-4377-1');
   const first = page.getByRole('button', { name: 'Maintenance release', exact: true });

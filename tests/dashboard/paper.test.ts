@@ -96,12 +96,13 @@ const SHEET_PX = 972;
 
 test.each([
   ['/floor', 'Cell 100'],
+  ['/holds', 'The 200 most pressing of'],
   ['/headroom', 'Show 100 more of 2,000'],
   ['/intake', 'machine-52'],
   ['/assemblies', 'A-0140'],
   ['/try-out', 'Try it on the last 90 days'],
 ])('of 2,000 spindles %s begins on the first sheet and no column is left out', async (path, words) => {
-  const large = await screen.plant({ spindles: 2000 });
+  const large = await screen.plant({ spindles: 2000, moreHolds: 300 });
   await page.emulateMedia({ media: 'screen' });
   await page.goto(large.address + path);
   await page.getByText(words).first().waitFor();
