@@ -20,6 +20,8 @@ export function copyOfFloor(floor: Floor): Floor {
     cutters: new Map(floor.cutters),
     headroom: mapped(floor.headroom, copyOfHeadroom),
     relating: mapped(floor.relating, copyOfRelating),
+    buildOdds: new Map(floor.buildOdds),
+    benchOdds: new Map(floor.benchOdds),
   };
 }
 

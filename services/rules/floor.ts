@@ -14,7 +14,7 @@ import type { BenchState } from './bench-facts.ts';
 import type { MachineFacts, SpeedDoubt } from './control-facts.ts';
 import type { DailyLevels } from './daily-facts.ts';
 import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
-import type { Relating } from './relating/relating-state.ts';
+import type { BuildOdds, MeasuredSum, Relating } from './relating/relating-state.ts';
 import type { RatesState, ReferenceState } from './declared-facts.ts';
 import type { CutterLives, HeadroomState } from './headroom-facts.ts';
 import type { RuleSetState, Tuned } from './settings.ts';
@@ -253,6 +253,10 @@ export interface Floor {
   readonly windows: Map<string, WindowState>;
   /** By spindle: how its vibration relates to what was in it. Changed in place by the fold. */
   readonly relating: Map<string, Relating>;
+  /** By assembly, of its build that ran last: the odds that it has changed, wherever it runs. */
+  readonly buildOdds: Map<string, BuildOdds>;
+  /** By bench: what the builds that it measured say of it. */
+  readonly benchOdds: Map<string, readonly MeasuredSum[]>;
   /** By spindle: how fast it runs against what was programmed. Changed in place by the fold. */
   readonly headroom: Map<string, HeadroomState>;
   readonly cutters: Map<string, CutterLives>;
@@ -279,6 +283,8 @@ export function emptyFloor(plant: string): Floor {
     notices: new Map(),
     windows: new Map(),
     relating: new Map(),
+    buildOdds: new Map(),
+    benchOdds: new Map(),
     headroom: new Map(),
     cutters: new Map(),
     rates: undefined,

@@ -19,3 +19,4 @@ export { robustSlope, type RobustSlope } from './robust-slope.ts';
 export { straightLine, type StraightLine } from './straight-line.ts';
 export { outlook, OUTLOOK_POINTS_MIN, type Outlook } from './outlook.ts';
 export { lifeRegression, type LifeRegression } from './life-regression.ts';
+export { shareBelow } from './distributions.ts';

@@ -1,64 +1,66 @@
-// What a build makes of a spindle's vibration before it was seen there, and how far loads of it scatter. Logarithms of g·mm.
-import { dilogarithm } from '../../../shared/statistics/index.ts';
-import {
-  MARK_VARIANCE,
-  PAIR_VARIANCE_LEAST,
-  READING_VARIANCE,
-  RESIDUAL_UNKNOWN_GMM,
-  RESIDUAL_UNKNOWN_VARIANCE,
-  STEP_MMS,
-  TOLD_LEAST_MMS,
-} from './limits.ts';
-import type { LoadMark } from './relating-state.ts';
+// What a load was to show, by the guesses of its spindle: the middle of all, and the interval that holds 95 of 100 loads.
+import { shareBelow } from '../../../shared/statistics/index.ts';
+import type { Floor } from '../floor.ts';
+import { ANGLES, clampingVariance, COSINES, LOG_MEAN_SHARE } from './amplitude-law.ts';
+import { FIRST_LOOK_GUESSES } from './limits.ts';
+import { levelsOf } from './learn-load.ts';
+import { placesOf } from './load-ratios.ts';
+import type { LoadMark, Relating } from './relating-state.ts';
+import { atSpeedOf } from './told-load.ts';
 
-/** e^−γ, γ Euler's constant: the mean of the logarithm of a square that one clamping alone makes is ln of this share of its mean. */
-const LOG_MEAN_SHARE = 0.561_459_483_566_885;
-/** Var ln R of a Rayleigh amplitude is π²/24. */
-const RAYLEIGH_LOG_VARIANCE = (Math.PI * Math.PI) / 24;
-
-export interface Centre {
-  /** Of ln of the whole unbalance, g·mm. */
-  readonly mean: number;
-  readonly variance: number;
+/** mm/s RMS of the 1×. */
+export interface Expectation {
+  readonly observedMmS: number;
+  readonly expectedMmS: number;
+  readonly lowMmS: number;
+  readonly highMmS: number;
 }
 
-/**
- * The whole unbalance of a build in a spindle whose own part is √ownGmm2, with the angle between them unknown: its logarithm has
- * the mean ln of the larger (Jensen's formula) and the variance ½·Li₂(b²), b the smaller ÷ the larger (mechanics: two rotating
- * vectors; the logarithm's Fourier series). The residual's own error comes to it.
- */
-export function centreOf(mark: LoadMark, ownGmm2: number): Centre {
-  const { residualGmm, residualErrorGmm, clampingGmm2 } = mark;
-  const residual2 = (residualGmm ?? RESIDUAL_UNKNOWN_GMM) ** 2;
-  const larger = Math.max(residual2, ownGmm2);
-  const share = Math.min(residual2, ownGmm2) / larger;
-  // Half of ΔU as a standard deviation, as far as the residual makes up the whole.
-  const error = (residualErrorGmm * residualErrorGmm * residual2) / (4 * larger * larger);
-  const unknown = residualGmm === undefined ? RESIDUAL_UNKNOWN_VARIANCE : 0;
+/** One normal distribution of ln(mm/s) out of many that weigh alike. */
+interface Part {
+  readonly mean: number;
+  readonly deviation: number;
+}
+
+export function expectationOf(floor: Floor, { guesses }: Relating, mark: LoadMark): Expectation {
+  const told = atSpeedOf(mark, floor.buildOdds.get(mark.assemblyId));
+  const [speed] = told.speeds;
+  const [level] = levelsOf(guesses, told);
+  const parts = placesOf(guesses, FIRST_LOOK_GUESSES).flatMap((guess): Part[] => {
+    const clamping = (told.clampingGmm * (guesses.clamping[guess] ?? 0)) ** 2 + told.errorGmm2;
+    const [x, y] = [guesses.ownX[guess] ?? 0, guesses.ownY[guess] ?? 0];
+    const apart = (told.residualX + x) ** 2 + (told.residualY + y) ** 2;
+    const own2 = x * x + y * y;
+    const sum = told.residualGmm ** 2 + own2;
+    const twice = 2 * told.residualGmm * Math.sqrt(own2);
+    const isKeyed = told.isAngleKnown && guesses.keyed[guess] === 1;
+    return Array.from({ length: ANGLES }, (_, nth) => {
+      const fixed = isKeyed ? apart : sum + twice * (COSINES[nth] ?? 0);
+      const variance = clampingVariance(fixed, clamping) + (speed?.error ?? 0) + (level?.variance[guess] ?? 0);
+      const mean = (level?.mean[guess] ?? 0) + 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
+      return { mean, deviation: Math.sqrt(variance) };
+    });
+  });
   return {
-    mean: Math.log(larger + LOG_MEAN_SHARE * clampingGmm2) / 2,
-    variance: dilogarithm(share) / 2 + error + unknown + PAIR_VARIANCE_LEAST,
+    observedMmS: Math.sqrt(mark.square),
+    expectedMmS: Math.exp(quantileOf(parts, 0.5)),
+    lowMmS: Math.exp(quantileOf(parts, 0.025)),
+    highMmS: Math.exp(quantileOf(parts, 0.975)),
   };
 }
 
-/**
- * Variance of ln of the amplitude that clampings make around a fixed vector, (g·mm)² both, `scatter` times what the interface
- * would: q/2 where they are small against it (mechanics), π²/24 where they are all (Rayleigh), in between by a parabola, which is
- * within a tenth of the exact figure.
- */
-export function clampingVariance(fixedGmm2: number, clampingGmm2: number, scatter: number): number {
-  const clamping = clampingGmm2 * scatter;
-  const q = clamping / (fixedGmm2 + clamping);
-  return q * (0.5 - (0.5 - RAYLEIGH_LOG_VARIANCE) * q);
-}
+/** Halvings of the range in which it must lie: to a thousandth of a thousandth. */
+const HALVINGS = 40;
+const FAR = 6;
 
-/** Of the mean of so many readings, in ln of the amplitude: their noise, which more readings make smaller. */
-export function readingsVariance(readings: number): number {
-  return READING_VARIANCE / readings + MARK_VARIANCE;
-}
-
-/** Of a mark: the noise of its readings, and the steps in which they are told, which more readings do not make smaller. */
-export function markVariance({ readings, square }: Pick<LoadMark, 'readings' | 'square'>): number {
-  const step = (STEP_MMS * STEP_MMS) / (4 * (square + TOLD_LEAST_MMS * TOLD_LEAST_MMS));
-  return readingsVariance(readings) + step;
+function quantileOf(parts: readonly Part[], share: number): number {
+  let low = Math.min(...parts.map(({ mean, deviation }) => mean - FAR * deviation));
+  let high = Math.max(...parts.map(({ mean, deviation }) => mean + FAR * deviation));
+  for (let nth = 0; nth < HALVINGS; nth += 1) {
+    const middle = (low + high) / 2;
+    const below = parts.reduce((sum, { mean, deviation }) => sum + shareBelow((middle - mean) / deviation), 0);
+    if (below < share * parts.length) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
 }

@@ -1,56 +1,23 @@
 // A weighing as it is written down: observed against expected, each cause with its probability, what was ruled out and why.
 import { CAUSE_WORDS, type Cause, type CauseFinding } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
-import { centreOf, clampingVariance, markVariance } from './expected.ts';
+import type { Expectation } from './expected.ts';
 import { experimentsFor } from './experiments.ts';
-import { levelIn, newLevel, pairIn } from './learned.ts';
-import { PAIR_VARIANCE_LEAST, RULED_OUT_BELOW } from './limits.ts';
-import type { LoadMark } from './relating-state.ts';
-import type { Scene } from './scene.ts';
+import { RULED_OUT_BELOW } from './limits.ts';
+import type { Relating } from './relating-state.ts';
 import type { Weighing } from './weighing.ts';
 
-/** Two-sided 95 % of a normal distribution. */
-const Z_95 = 1.959_964;
-
-export interface Expectation {
-  readonly observedMmS: number;
-  readonly expectedMmS: number;
-  readonly lowMmS: number;
-  readonly highMmS: number;
+/** Where it was seen, and what was expected there. */
+export interface Shown {
+  readonly spindleId: string;
+  readonly relating: Relating;
+  readonly expected: Expectation | undefined;
 }
 
-/** What a mark was to show, by others of its spindle and what was learned; the interval holds 95 % of loads. */
-export function expectationOf(others: Scene, last: LoadMark): Expectation {
-  const { relating, marks, ownGmm2, scatter } = others;
-  const twin = marks.findLastIndex((mark) => mark.pair === last.pair);
-  const centre = pairIn(relating, last.pair) ?? centreOf(last, ownGmm2);
-  const atSpeed = marks.findLastIndex((mark) => mark.bin === last.bin);
-  const whole = twin < 0 ? centre.mean : Math.log(others.wholeGmm2[twin] ?? 1) / 2;
-  // What is expected of another mark at that speed, less its own whole, is the level of the speed.
-  const level =
-    atSpeed < 0
-      ? (levelIn(relating, last.bin) ?? newLevel(last.bin, relating.levels)).mean
-      : (others.expected[atSpeed] ?? 0) - Math.log(others.wholeGmm2[atSpeed] ?? 1) / 2;
-  const pairVariance = twin < 0 ? centre.variance : PAIR_VARIANCE_LEAST;
-  const clamping = clampingVariance(Math.exp(2 * whole), last.clampingGmm2, scatter);
-  const spread = Z_95 * Math.sqrt(pairVariance + clamping + markVariance(last));
-  const ln = level + whole;
-  return {
-    observedMmS: Math.sqrt(last.square),
-    expectedMmS: Math.exp(ln),
-    lowMmS: Math.exp(ln - spread),
-    highMmS: Math.exp(ln + spread),
-  };
-}
-
-export function findingOf(
-  weighing: Weighing,
-  scene: Scene,
-  expected: Expectation | undefined,
-  entry: Entry,
-): CauseFinding {
-  const last = scene.marks.at(-1);
-  const { spindleId } = scene.spindle;
+export function findingOf(weighing: Weighing, shown: Shown, entry: Entry): CauseFinding {
+  const { spindleId, relating, expected } = shown;
+  const { marks, guesses } = relating;
+  const last = marks.at(-1);
   const { shares, named, unknown, since } = weighing;
   const kept = shares.filter(({ probability }) => probability >= RULED_OUT_BELOW / 4);
   const rest = shares.reduce((sum, one) => (kept.includes(one) ? sum : sum + one.probability), 0);
@@ -63,12 +30,12 @@ export function findingOf(
     ...(expected === undefined
       ? {}
       : { expectedMmS: expected.expectedMmS, expectedLowMmS: expected.lowMmS, expectedHighMmS: expected.highMmS }),
-    loads: new Set(scene.marks.map(({ ordinal }) => ordinal)).size,
+    loads: guesses.loads + new Set(marks.map(({ ordinal }) => ordinal)).size,
     ...(since === undefined ? {} : { since }),
     shares: kept,
     unknown: Math.min(1, unknown + rest),
     ...(named === undefined ? {} : { named: named.cause }),
-    ruledOut: ruledOut(weighing, scene),
+    ruledOut: ruledOut(weighing),
     experiments: last === undefined ? [] : [...experimentsFor(weighing, spindleId, last)],
   };
 }
@@ -85,8 +52,7 @@ const WHY_NOT: Readonly<Record<Cause, string>> = {
   resonance: 'other speeds are concerned as well, or one speed only was run',
 };
 
-function ruledOut({ shares }: Weighing, { marks }: Scene): CauseFinding['ruledOut'] {
-  if (marks.length === 0) return [];
+function ruledOut({ shares }: Weighing): CauseFinding['ruledOut'] {
   const largest = new Map<Cause, number>();
   for (const { cause, probability } of shares) largest.set(cause, Math.max(largest.get(cause) ?? 0, probability));
   return (Object.keys(CAUSE_WORDS) as Cause[])

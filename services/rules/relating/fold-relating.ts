@@ -5,11 +5,16 @@ import type { Outcome, ReadingFeatures } from '../../../shared/outcomes.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { Floor, SpindleState } from '../floor.ts';
 import { nearestBin } from '../speed-bin.ts';
-import { isWeighed, UNEXPLAINED } from './concerned.ts';
-import { learnAnewAfter } from './learned.ts';
+import { baseLayer } from '../layer.ts';
+import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
+import { beginEpisode, takeIntoEpisode } from './episodes.ts';
+import { guessedAnew, levelIn, type Guesses } from './guesses.ts';
+import { learnLoad, residualShown } from './learn-load.ts';
+import { LEARN_AFTER_LOADS, LEARN_LOG_ODDS, LEARN_MARKS_MAX, LEVEL_KNOWN_LOADS, SHOWN_LOADS_MAX } from './limits.ts';
+import { lookAt, takeLook } from './look.ts';
 import { takeReading } from './marks.ts';
-import { takeEnded } from './screen.ts';
-import { newRelating, type Relating } from './relating-state.ts';
+import { newBuildOdds, newRelating, newSpindleOdds, type LoadMark, type Relating } from './relating-state.ts';
+import { toldLoadOf, type ToldLoad } from './told-load.ts';
 
 /** After the entry itself was folded; of a reading its further outcomes, after `relateReading`. */
 export function foldRelating(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
@@ -27,9 +32,53 @@ function foldEnded(floor: Floor, spindleId: string): void {
   if (spindle.loaded?.ordinal === last.ordinal || relating.takenOrdinal === last.ordinal) return;
   lookedAt(relating);
   relating.takenOrdinal = last.ordinal;
-  for (const mark of relating.marks)
-    if (mark.ordinal === last.ordinal && !mark.held) takeEnded(spindle, relating, mark);
+  const look = lookAt(floor, spindleId);
+  if (look !== undefined) {
+    const { episodes, standing } = concernedHolds(baseLayer(floor), spindleId, look.last);
+    for (const hold of episodes) takeIntoEpisode(floor, hold, look);
+    if (standing.length === 0 && !look.last.held) takeLook(floor, look);
+  }
+  if (last.residualGmm === undefined && !last.held) learnShown(floor, relating, last);
+  learnFrom(floor, relating, spindle);
 }
+
+/** What an unmeasured build shows, in the mean of its latest loads; nothing while something speaks of a change. */
+function learnShown({ buildOdds }: Floor, relating: Relating, { ordinal, assemblyId, pair }: LoadMark): void {
+  const known = buildOdds.get(assemblyId);
+  const build = known?.pair === pair ? known : newBuildOdds(pair);
+  const told = toldLoadOf(relating.marks, ordinal, build);
+  if (told === undefined || relating.logOdds > LEARN_LOG_ODDS) return;
+  const { ln, loads } = build.shown ?? { ln: 0, loads: 0 };
+  const now = Math.min(loads + 1, SHOWN_LOADS_MAX);
+  const off = residualShown(relating.guesses, told) - ln;
+  buildOdds.set(assemblyId, { ...build, shown: { ln: ln + off / now, loads: now } });
+}
+
+/** Loads that nothing speaks against any more teach, the oldest first. */
+function learnFrom(floor: Floor, relating: Relating, { live: { bins } }: SpindleState): void {
+  const { guesses } = relating;
+  const held = new Set(relating.marks.flatMap((mark) => (mark.held ? mark.ordinal : [])));
+  const free = [...new Set(relating.marks.map(({ ordinal }) => ordinal))].filter((ordinal) => !held.has(ordinal));
+  const learned = new Set<number>();
+  const isQuiet = relating.logOdds < LEARN_LOG_ODDS;
+  // Of a new spindle all teaches at once, or it would be long until anything is expected of it.
+  const waits = isQuiet ? Math.min(LEARN_AFTER_LOADS, guesses.loads >> 2) : Infinity;
+  let marks = relating.marks.length;
+  free.forEach((ordinal, nth) => {
+    const { assemblyId = '' } = relating.marks.find((mark) => mark.ordinal === ordinal) ?? {};
+    const told = toldLoadOf(relating.marks, ordinal, floor.buildOdds.get(assemblyId));
+    const mayWait = free.length - nth <= waits && marks <= LEARN_MARKS_MAX;
+    if (mayWait && !(told !== undefined && isAllNew(guesses, told))) return;
+    if (told !== undefined) learnLoad(guesses, told, (bin) => bins.has(bin));
+    learned.add(ordinal);
+    marks -= relating.marks.filter((mark) => mark.ordinal === ordinal).length;
+  });
+  if (learned.size > 0) relating.marks = relating.marks.filter(({ ordinal }) => !learned.has(ordinal));
+}
+
+/** Nothing is known of what it ran at: it is all that the next load there can be compared with. */
+const isAllNew = (guesses: Guesses, { speeds }: ToldLoad): boolean =>
+  speeds.every(({ bin }) => (levelIn(guesses, bin)?.loads ?? 0) < LEVEL_KNOWN_LOADS);
 
 function lookedAt(relating: Relating | undefined): void {
   if (relating === undefined) return;
@@ -65,6 +114,7 @@ export function relateReading(
 
 function foldOutcome(floor: Floor, outcome: Outcome): void {
   if (outcome.kind === 'hold-raised') return holdMarks(floor, outcome.hold);
+  if (outcome.kind === 'cause-weighed') return foldWeighed(floor, outcome.holdId, outcome.finding.spindleId);
   if (outcome.kind !== 'hold-stepped') return;
   const hold = floor.holds.get(outcome.holdId);
   if (hold === undefined || !isWeighed(hold)) return;
@@ -72,6 +122,24 @@ function foldOutcome(floor: Floor, outcome: Outcome): void {
   if ((isOpen(hold) && !isAnew) || outcome.step.movedTo !== undefined) return;
   endEpisode(floor, hold);
 }
+
+/** The first weighing of a hold begins its episode. */
+function foldWeighed(floor: Floor, holdId: string, spindleId: string): void {
+  const relating = floor.relating.get(spindleId);
+  const hold = floor.holds.get(holdId);
+  if (relating === undefined || hold?.findings?.length !== 1 || relating.episode?.holdId === holdId) return;
+  const before = relating.episode === undefined ? undefined : floor.holds.get(relating.episode.holdId);
+  if (relating.episode !== undefined && before !== undefined && standsFor(before, hold)) {
+    relating.episode = { ...relating.episode, holdId };
+    return;
+  }
+  beginEpisode(floor, relating, holdId);
+  if (hold.subject.kind === 'bench') floor.benchOdds.delete(hold.subject.id);
+}
+
+/** Whether a hold speaks of the same vibration from now on: in the place of one before, or beside it by the same weighing. */
+const standsFor = (before: Hold, { holdId, findings }: Hold): boolean =>
+  before.steps.at(-1)?.movedTo === holdId || before.findings?.at(-1)?.position === findings?.[0]?.position;
 
 /** What led to a hold teaches nothing: the marks of that load. */
 function holdMarks(floor: Floor, { subject, evidence, reason }: Hold): void {
@@ -87,8 +155,10 @@ function holdMarks(floor: Floor, { subject, evidence, reason }: Hold): void {
  * Something was done about it, or somebody said that it is to be so: what the loads since the change showed speaks no more, and what
  * it was about is learned anew.
  */
-function endEpisode(floor: Floor, { subject, evidence, findings }: Hold): void {
+function endEpisode(floor: Floor, { holdId, subject, evidence, findings }: Hold): void {
   const since = findings?.at(-1)?.since ?? 0;
+  if (subject.kind === 'assembly') floor.buildOdds.delete(subject.id);
+  if (subject.kind === 'bench') floor.benchOdds.delete(subject.id);
   for (const [spindleId, relating] of floor.relating) {
     const isSpindle = spindleId === evidence.spindleId && subject.kind === 'spindle';
     const isHere = (mark: { readonly assemblyId: string; readonly bench: string | undefined }): boolean =>
@@ -96,8 +166,12 @@ function endEpisode(floor: Floor, { subject, evidence, findings }: Hold): void {
       (subject.kind === 'assembly'
         ? mark.assemblyId === subject.id
         : subject.kind === 'bench' && mark.bench === subject.id);
-    if (!isSpindle && !relating.marks.some(isHere)) continue;
     relating.marks = relating.marks.filter((mark) => !(isHere(mark) && (mark.held || mark.at >= since)));
-    learnAnewAfter(relating, subject);
+    if (relating.episode?.holdId === holdId) relating.episode = undefined;
+    if (!isSpindle) continue;
+    relating.guesses = guessedAnew(relating.guesses);
+    relating.odds = newSpindleOdds();
+    relating.resonances = [];
+    relating.logOdds = -Infinity;
   }
 }

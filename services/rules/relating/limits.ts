@@ -1,9 +1,14 @@
 // The figures of relating vibration to unbalance, each with its reason. A change of any of them is a new rules version.
+// Where none is given: common practice, no source; tuned on long scenarios of the tuning seeds. Variances are of natural logarithms.
 
-/** Marks that are weighed per spindle; an older one is learned from and forgotten. Two days of a busy spindle. */
-export const MARKS_MAX = 48;
-/** Builds as measured that a spindle remembers; the one heard longest ago goes, and is new when it comes again. */
-export const PAIRS_MAX = 32;
+/** Marks kept at most, where what they show is still in question and nothing is learned from them; under a hold its middle goes first. */
+export const MARKS_MAX = 64;
+export const HELD_MARKS_MAX = 24;
+/** Above so many marks the oldest teaches all the same. */
+export const LEARN_MARKS_MAX = 48;
+/** A load teaches when so many loads have come after it, and nothing speaks of a change: ln of the odds below this. */
+export const LEARN_AFTER_LOADS = 3;
+export const LEARN_LOG_ODDS = -1;
 /** A mark is first looked at after so many readings, and again each time their number has doubled. */
 export const FIRST_LOOK_READINGS = 2;
 /** It is looked at again before, or at its end, where its square has moved by this share. */
@@ -17,115 +22,132 @@ export const PART_READINGS = 4;
 /** Readings before a mark can be parted. */
 export const PART_AFTER_READINGS = 6;
 
-/** Until the residuals tell more of it: a spindle's own unbalance, g·mm. Common practice, no source. */
-export const OWN_USUAL_GMM = 2;
-/** Of an interface's upper figure, what a clamping adds in the root mean square. Common practice, no source. */
+/** Of an interface's upper figure, what a clamping adds in the root mean square. */
 export const CLAMPING_RMS_SHARE = 0.5;
 export const CLAMPING_UNKNOWN_UM = 3;
 export const MASS_UNKNOWN_KG = 1.5;
-/** A residual that nobody measured, g·mm, and how unsure that is in ln. Common practice, no source. */
+/** What a bench may be off by: a share of the residual, and g·mm. */
+export const BENCH_ERROR_SHARE = 0.02;
+export const BENCH_ERROR_GMM = 0.1;
+
+/** A residual that nobody measured, g·mm, until so many loads have shown it; what these may be off by, and how many are remembered. */
 export const RESIDUAL_UNKNOWN_GMM = 3;
-export const RESIDUAL_UNKNOWN_VARIANCE = 0.5;
-/** Of each pair beyond what the angle makes: the law is not exact. In ln, as all that follows. */
-export const PAIR_VARIANCE_LEAST = 0.01;
-/** One reading's noise, and what the mean of many still has: 4 % and 2 % of the amplitude. Common practice, no source. */
+export const SHOWN_LOADS_MIN = 3;
+export const SHOWN_ERROR_SHARE = 0.25;
+export const SHOWN_LOADS_MAX = 20;
+/** One reading's noise, what the mean of many still has, and that no pair answers by the law exactly: 4 %, 2 % and 4 % of the amplitude. */
 export const READING_VARIANCE = 0.0016;
 export const MARK_VARIANCE = 0.0004;
-/** Sensors tell the velocity in steps of up to this, mm/s, and below this nothing: common practice, no source. */
+export const PAIR_VARIANCE = 0.0016;
+/** Sensors tell the velocity in steps of up to this, mm/s, and below this nothing. */
 export const STEP_MMS = 0.02;
 export const TOLD_LEAST_MMS = 0.03;
-/** Between speeds of one load, beside the clamping that they share. */
-export const SPEEDS_VARIANCE = 0.0016;
+
+/** Guesses of a spindle; to begin with more, and with a key more than without, for they have an angle as well. */
+export const GUESSES = 128;
+export const GUESSES_BEGUN = 96;
+export const GUESSES_BEGUN_KEYED = 288;
+/** Loads after which they are made fewer. */
+export const GUESS_SETTLED_LOADS = 12;
+/** They are drawn anew where their weights count as fewer than this share of them (1 ÷ the sum of squares). */
+export const GUESSES_EFFECTIVE_SHARE = 0.3;
+/** Each is drawn about itself, shrunk by this towards the mean of all. */
+export const GUESS_KERNEL_SHRINK = 0.97;
+/** A first look at a load asks so many of them, all where ln of its odds is above this. */
+export const FIRST_LOOK_GUESSES = 24;
+export const FIRST_LOOK_LOG_ODDS = -2;
+/** How many tapers keep the angle between assembly and spindle. */
+export const KEYED_SHARE = 0.4;
+/** A spindle's own unbalance, g·mm, and its clampings against what the interface lets expect: from … to, every factor as likely. */
+export const OWN_LEAST_GMM = 0.1;
+export const OWN_MOST_GMM = 40;
+export const CLAMPING_LEAST = 0.17;
+export const CLAMPING_MOST = 3;
+/** Every guess tells every load with at least this density, so that one odd load does not end a guess. */
+export const DENSITY_LEAST = 0.003;
+/**
+ * And nothing, like any cause, makes any load with at least this density, the model being not the machine: the less the further a load
+ * lies above what is expected, by a factor of e for each …
+ */
+export const LIKELIHOOD_LEAST = 0.01;
+export const LIKELIHOOD_TAIL = 0.2;
+/** At speeds that are all new, having been run with fewer loads, with this density, however far: a mode may lie there. And it teaches at once. */
+export const LEVEL_KNOWN_LOADS = 2;
+export const LIKELIHOOD_LEAST_NEW = 0.05;
+/** And for whether a scatter is worth a hold: so much that no load alone says anything of it. */
+export const SCATTER_LIKELIHOOD_LEAST = 0.3;
+
 /** A level that nothing is known of: a factor of e² either way. */
 export const LEVEL_VARIANCE = 4;
 /** ln(mm/s per g·mm) to begin with, at a speed; the variance above makes it matter little. */
 export const LEVEL_USUAL = -1.5;
 export const LEVEL_USUAL_RPM = 12_000;
-/** Far below a resonance the velocity of a given unbalance grows with the cube of the speed (mechanics: force ω², velocity ω). */
+/** Far below a resonance the velocity of a given unbalance grows with the cube of the speed (mechanics: force ω², velocity ω) … */
 export const LEVEL_SLOPE = 3;
-/**
- * A build at a speed differs by so much from what it does at others: within a bin the speeds differ by some percent, and near a
- * resonance that shows. Common practice, no source.
- */
-export const PAIR_SPEED_VARIANCE = 0.02;
-/** Another speed of the same spindle may still answer otherwise: modes lie between. Common practice, no source. */
-export const LEVEL_SPEED_VARIANCE = 1;
-/** What is beside the 1× grows about as the speed does. Common practice, no source. */
-export const REST_SLOPE = 1;
-/** A level wanders this much from load to load: some 3 % over a thousand. */
-export const LEVEL_WANDER_VARIANCE = 1e-6;
-export const PAIR_WANDER_VARIANCE = 1e-5;
-/** After work on a spindle, or a word that it may be so: how unsure what was learned is, in ln. */
-export const ANEW_LEVEL_VARIANCE = 0.5;
-export const ANEW_PAIR_VARIANCE = 0.06;
+/** … and between two speeds of one spindle a little less. */
+export const LEVEL_SLOPE_ELSEWHERE = 2.5;
+/** Another speed of the same spindle answers otherwise, for modes lie between: by this anyway, by this for each e-fold, at most this. */
+export const LEVEL_SPEED_VARIANCE = 0.02;
+export const LEVEL_SPEED_WANDER = 8;
+export const LEVEL_SPEED_VARIANCE_MAX = 3;
+/** How far it does in this spindle is learned: what is thought of it before counts as so many speeds, and so many are remembered. */
+export const ROUGH_PRIOR = 4;
+export const ROUGH_MEMORY = 40;
+/** Speeds as near as this are the same one, founded again. */
+export const LEVEL_NEAR_SHARE = 0.012;
+export const LEVEL_NEAR_VARIANCE = 0.0005;
+/** A level wanders this much from load to load. */
+export const LEVEL_WANDER_VARIANCE = 2e-5;
 /** A surprise teaches no more than one of so many standard deviations. */
-export const LEARN_Z_MAX = 2.5;
-/** A mark further below than so many standard deviations weighs less: two vectors may cancel. */
-export const LOW_Z_MAX = 2;
-/** What is thought of a spindle's scatter before it has shown it counts as so many loads. */
-export const SCATTER_PRIOR_LOADS = 4;
-/** One load moves it by no more than a factor of e to this. */
-export const SCATTER_LOG_MAX = 3;
-/** And no more than so many are remembered. */
-export const SCATTER_LOADS_MAX = 300;
-export const SCATTER_LEAST = 0.02;
-export const SCATTER_MOST = 20;
+export const LEARN_Z_MAX = 3;
+/** After work on a spindle, or a word that it may be so: how unsure its levels are. */
+export const ANEW_LEVEL_VARIANCE = 0.3;
+/** The usual whole unbalance follows each load by this share. */
+export const USUAL_MEMORY = 0.1;
 
-/** Of what is beside the 1×: from load to load and from tool to tool. Common practice, no source. */
-export const REST_VARIANCE = 0.01;
-export const REST_PAIR_VARIANCE = 0.02;
-export const REST_LEAST_MMS = 0.05;
+/** Of what is beside the 1×: from load to load, to begin with; what is always left; of a sensor, whose parts do not change quite alike. */
+export const REST_VARIANCE = 0.02;
+export const REST_VARIANCE_LEAST = 0.004;
+export const REST_SENSOR_VARIANCE = 0.02;
+/** Loads until it is known at a speed, loads remembered, and how fast its variance is learned. */
+export const REST_KNOWN_LOADS = 3;
+export const REST_LOADS_MAX = 60;
+export const REST_MEMORY = 0.03;
+export const REST_DENSITY_LEAST = 1e-3;
 
-/** Sizes of a change that are tried, in ln of the amplitude: 1.25 to 16 times. */
-export const CHANGES = [0.22, 0.34, 0.5, 0.7, 0.95, 1.3, 1.8, 2.8] as const;
-/** One change answers differently with each other vector that it adds to: its scatter, in ln. */
-export const CHANGE_PAIR_VARIANCE = 0.06;
-/** How many times the clamping scatter (in squares) of a drawbar that lets go. */
-export const DRAWBAR_FACTORS = [4, 10] as const;
-/** Loads back from the last at which a change may have begun; beyond, each second, then each fourth. */
-export const BACK_ALL = 8;
-export const BACK_MAX = 44;
-/** Measurements back from the last with which a bench may have begun to read otherwise. */
-export const BENCH_BACK_MAX = 12;
-/** Other spindles that are looked into for what ran there. */
-export const ELSEWHERE_MAX = 4;
+/** Sizes that are tried: how many times the whole unbalance of this build, or the usual one of this spindle, becomes … */
+export const ASSEMBLY_SIZES = [1.25, 1.55, 2, 2.8, 4.2, 7];
+export const SPINDLE_SIZES = [1.25, 1.55, 2, 2.8, 4.2, 7];
+/** … at so many angles … */
+export const CHANGE_ANGLES = 8;
+/** … how many times what a clamping adds, and what a bench's readings are short of … */
+export const DRAWBAR_SIZES = [1.6, 2.4, 4, 7];
+export const BENCH_SIZES = [1.3, 1.7, 2.4];
+/** … and in ln of the amplitude: of all that a sensor tells, of one speed, of what is beside the 1×. */
+export const SENSOR_SIZES = [-1.2, -0.7, -0.4, -0.2, 0.2, 0.4, 0.7, 1.2];
+export const RESONANCE_SIZES = [-0.6, -0.3, 0.3, 0.6, 1];
+export const BEARING_SIZES = [0.25, 0.5, 0.9, 1.4];
+/** What comes slowly grows from one size to the next: with each load by this share. */
+export const GROWING_SHARE = 0.03;
 
 /**
  * How often a load brings each, before anything is seen. From memory of shops: a cutter exchanged or an edge lost comes more often
- * than a chip that stays under the taper, a spindle or its clamping system changes a few times in its life. Common practice, no source.
+ * than a chip that stays under the taper, a spindle or its clamping system changes a few times in its life.
  */
 export const RATES = {
   assembly: 1 / 1500,
   clamping: 1 / 2000,
   spindle: 1 / 6000,
-  drawbar: 1 / 60_000,
+  drawbar: 1 / 20_000,
   bearing: 1 / 8000,
   bench: 1 / 20_000,
   sensor: 1 / 12_000,
   resonance: 1 / 40_000,
 } as const;
 
-/**
- * The logarithm of every likelihood ratio counts with this share: the model is not the machine, and what was all but certain by it was
- * too often wrong (a posterior made coarser: Miller and Dunson, Journal of the American Statistical Association 2019; from memory).
- * The share is from long scenarios of the tuning seeds.
- */
-export const LIKELIHOOD_POWER = 0.4;
-
-/** The causes are weighed only where a first look finds this: one load so many standard deviations off … */
-export const SCREEN_Z = 2.8;
-/** … or a cumulative sum of ln of the likelihood ratio of 1.4 times against nothing (Page, Biometrika 1954). */
-export const SCREEN_SUM = 4;
-export const SCREEN_CHANGE = 0.336;
-/** One load adds no more than this to a sum. */
-export const SCREEN_STEP_MAX = 3;
-/** Weighed and nothing found: the sums begin again from here. */
-export const SCREEN_AGAIN = 0;
-/** Of what is beside the 1×, in ln: its scatter from load to load. */
-export const SCREEN_REST_VARIANCE = 0.03;
 /** On hold where what is found is so much more likely than that there is nothing, ln of the odds. */
 export const HOLD_LOG_ODDS = 5;
-/** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. Common practice, no source. */
+/** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. */
 export const HOLD_LEAST_MMS = 0.15;
 /** Weighed again, it is recorded where a probability moved by this much. */
 export const SHARE_MOVED = 0.1;
@@ -133,8 +155,10 @@ export const SHARE_MOVED = 0.1;
 export const RULED_OUT_BELOW = 0.02;
 /** A spindle that was seen with fewer loads has shown nothing usual that another load could differ from. */
 export const EXPECTED_LOADS_MIN = 8;
-/** A bench is suspected only where so many builds that it measured say so, in so many spindles. */
+/** A bench is suspected only where so many builds that it measured say so, in so many spindles; so many of them are remembered. */
 export const BENCH_PAIRS_MIN = 3;
 export const BENCH_SPINDLES_MIN = 2;
-/** Marks kept of a hold's own episode, so that those before it stay to be compared with. */
-export const HELD_MARKS_MAX = 24;
+export const BENCH_PAIRS_MAX = 40;
+/** A resonance shows itself while a speed is new; of so many speeds of a spindle it is thought, at most. */
+export const RESONANCE_LOADS_MAX = 40;
+export const RESONANCE_SPEEDS_MAX = 12;

@@ -3,7 +3,6 @@ import type { EntryOf } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { Floor, LoadedState, SpindleState } from '../floor.ts';
 import { pairingOf } from '../pairing.ts';
-import { learnInto, scatterOf } from './learned.ts';
 import {
   CLAMPING_RMS_SHARE,
   CLAMPING_UNKNOWN_UM,
@@ -31,10 +30,10 @@ export function takeReading(
   entry: Summary,
   at: Instant,
 ): void {
-  const { synchronousMmS = 0, overallMmS, speedRpm } = entry.data;
+  const { synchronousMmS = 0, speedRpm } = entry.data;
   if (!(synchronousMmS > 0)) return;
   const square = synchronousMmS * synchronousMmS;
-  const rest = Math.max(overallMmS * overallMmS - square, 0);
+  const rest = restOf(entry);
   const mark = markOf(relating, loaded, bin);
   if (mark === undefined || isOther(mark, square)) {
     begin(floor, relating, { spindle, loaded, bin, entry, at, part: mark === undefined ? 0 : mark.part + 1 });
@@ -50,6 +49,11 @@ export function takeReading(
   mark.lastPosition = entry.position;
   if (spindle.onHold) mark.held = true;
   if (isPowerOfTwo(readings) && readings >= FIRST_LOOK_READINGS && hasMoved(mark)) relating.due = true;
+}
+
+/** What is neither 1× nor 2×: misalignment and a bent drawbar show at 2×, and are no bearing's. */
+function restOf({ data: { synchronousMmS = 0, secondOrderMmS = 0, overallMmS } }: Summary): number {
+  return Math.max(overallMmS * overallMmS - synchronousMmS * synchronousMmS - secondOrderMmS * secondOrderMmS, 0);
 }
 
 const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0;
@@ -90,12 +94,11 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
   const { spindle, loaded, bin, entry, at, part } = beginning;
   const assembly = floor.assemblies.get(loaded.assemblyId);
   const pairing = assembly === undefined ? undefined : pairingOf(assembly, loaded.buildId);
-  const { synchronousMmS = 0, overallMmS, speedRpm } = entry.data;
+  const { synchronousMmS = 0, speedRpm } = entry.data;
   const square = synchronousMmS * synchronousMmS;
   const { buildId, build, measurement } = pairing ?? {};
   const massKg = measurement?.judgement.massKg ?? build?.massKg ?? MASS_UNKNOWN_KG;
   const um = measurement?.judgement.reclampingUm ?? build?.reclampingUm ?? CLAMPING_UNKNOWN_UM;
-  const clamping = um * massKg * CLAMPING_RMS_SHARE;
   // All in one step, so that what grows with each reading lies together in memory.
   relating.marks.push({
     ordinal: loaded.ordinal,
@@ -105,8 +108,8 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
     bench: measurement?.bench,
     measured: measurement?.position ?? 0,
     residualGmm: loaded.residualGmm,
-    residualErrorGmm: measurement?.judgement.errorGmm ?? 0,
-    clampingGmm2: clamping ** 2,
+    residualAngleDeg: measurement?.judgement.angleDeg ?? 0,
+    clampingGmm: um * massKg * CLAMPING_RMS_SHARE,
     bin,
     part,
     at,
@@ -118,14 +121,12 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
     square,
     recentSquare: square,
     offInRow: 0,
-    restSquare: Math.max(overallMmS * overallMmS - square, 0),
+    restSquare: restOf(entry),
     weighedSquare: 0,
     held: spindle.onHold,
   });
   if (part > 0) relating.due = true;
-  if (relating.marks.length <= MARKS_MAX || forgetHeld(relating)) return;
-  const oldest = relating.marks.shift();
-  if (oldest !== undefined && !oldest.held) learnInto(spindle, relating, oldest, scatterOf(relating));
+  if (relating.marks.length > MARKS_MAX && !forgetHeld(relating)) relating.marks.shift();
 }
 
 /** Under a hold the loads of its middle go, so that its beginning and what was before it stay. */

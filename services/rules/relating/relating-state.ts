@@ -1,21 +1,26 @@
-// What is remembered to relate vibration to unbalance: the last loads as marks, and what older ones taught. Plain data.
+// What is remembered to relate vibration to unbalance: loads as marks until they are learned from, what they taught, running odds. Plain data.
 import type { Position } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
+import { copyOfGuesses, newGuesses, type Guesses } from './guesses.ts';
+import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, SENSOR_SIZES } from './limits.ts';
+import { ASSEMBLY_CHANGES, SPINDLE_CHANGES } from './load-ratios.ts';
+import { newOdds, type Odds } from './running-odds.ts';
 
 /** One load at one speed, or a part of one where the vibration changed within it. The last ones grow with each reading. */
 export interface LoadMark {
   readonly ordinal: number;
   readonly assemblyId: string;
   readonly buildId: string | undefined;
-  /** The build as it was measured: what it answers in this spindle does not change while neither does. */
+  /** The build as it was measured: what it answers does not change while it does not. */
   readonly pair: string;
   readonly bench: string | undefined;
   /** Position of the measurement in force; 0 where there is none. */
   readonly measured: Position;
+  /** The residual as measured, in the assembly's frame. */
   readonly residualGmm: number | undefined;
-  readonly residualErrorGmm: number;
-  /** Mean square of what one clamping adds, (g·mm)², by the interface and the mass. */
-  readonly clampingGmm2: number;
+  readonly residualAngleDeg: number;
+  /** Root mean square of what one clamping adds, g·mm, by the interface and the mass. */
+  readonly clampingGmm: number;
   readonly bin: number;
   /** A later part of the same load, after a change within it. */
   readonly part: number;
@@ -30,7 +35,7 @@ export interface LoadMark {
   recentSquare: number;
   /** Readings in a row whose latest mean is off the mark's. */
   offInRow: number;
-  /** Mean of what of the square is not 1×, (mm/s)². */
+  /** Mean of what of the square is neither 1× nor 2×, (mm/s)². */
   restSquare: number;
   /** The square when it was last weighed; 0 before. */
   weighedSquare: number;
@@ -38,80 +43,123 @@ export interface LoadMark {
   held: boolean;
 }
 
-/** What one build as measured answers in a spindle: ln of its whole unbalance there, g·mm. */
-export interface PairKnown {
-  readonly pair: string;
-  mean: number;
-  variance: number;
-  loads: number;
-  /** Cumulative sum of what speaks for a change of this build. */
-  sum: number;
+/** Running odds of what a spindle, or its sensor, may have. */
+export interface SpindleOdds {
+  readonly spindle: Odds;
+  readonly drawbar: Odds;
+  /** The same, as far as it is worth a hold. */
+  readonly scatter: Odds;
+  readonly sensor: Odds;
+  readonly bearing: Odds;
 }
 
-/** How a spindle answers at one speed: ln of mm/s RMS per g·mm; and ln of what is usual beside the 1×, mm/s RMS. */
-export interface LevelKnown {
+export interface BinOdds {
   readonly bin: number;
-  mean: number;
-  variance: number;
-  restMean: number;
-  restVariance: number;
+  readonly odds: Odds;
 }
 
-export interface Quick {
-  pairs: PairKnown[];
-  levels: LevelKnown[];
-  /** Cumulative sums: of the spindle's 1× upwards, downwards, of its scatter, and of what is beside the 1×. */
-  up: number;
-  down: number;
-  scatter: number;
-  rest: number;
+/** What runs along with the loads: of a spindle, of the build in it, of the bench that measured it. */
+export interface Track {
+  readonly odds: SpindleOdds;
+  readonly build: BuildOdds;
+  /** What that bench measured, the latest last. */
+  readonly measured: readonly MeasuredSum[];
+}
+
+/**
+ * The odds as they were when a hold was raised, which go on for that hold alone: all others begin anew, for what was seen is accounted
+ * for. Replaced whole.
+ */
+export interface Episode {
+  readonly holdId: string;
+  readonly assemblyId: string;
+  readonly bench: string | undefined;
+  /** The load that it was raised in. */
+  readonly ordinal: number;
+  readonly since: Instant;
+  readonly track: Track;
+  /** That this load alone was clamped badly: odds against nothing, which no later load moves. 0 until it has ended. */
+  readonly clamping: number;
 }
 
 /** Changed in place by the fold. */
 export interface Relating {
   sensor: string | undefined;
-  /** Oldest first, at most MARKS_MAX: those that are weighed. Older ones were learned from. */
+  /** Oldest first, at most MARKS_MAX: those that nothing was learned from yet. */
   marks: LoadMark[];
-  /** The one heard longest ago first, at most PAIRS_MAX. */
-  pairs: PairKnown[];
-  levels: LevelKnown[];
-  /** Sum of ln of the squared surprises, in units of what the interfaces let expect, and how many: whether its clampings scatter more than others'. */
-  scatterSum: number;
-  scatterCount: number;
-  /** The same, learned from each load as it ends: for a first look only. */
-  readonly quick: Quick;
+  guesses: Guesses;
+  odds: SpindleOdds;
+  /** That one speed answers otherwise, the one heard longest ago first. */
+  resonances: readonly BinOdds[];
+  /** What a hold was raised for, while that is open; the newest one. */
+  episode: Episode | undefined;
+  /** ln of the odds that something has changed, after the last load. */
+  logOdds: number;
   /** The last load whose end was taken in. */
   takenOrdinal: number;
   /** The next reading or load has to look. */
   due: boolean;
 }
 
-const newQuick = (): Quick => ({ pairs: [], levels: [], up: 0, down: 0, scatter: 0, rest: 0 });
+/** Of a build as measured, wherever it runs. */
+export interface BuildOdds {
+  readonly pair: string;
+  readonly odds: Odds;
+  /** Of a build that nobody measured: ln of the residual that its loads showed, g·mm, and how many of them did. */
+  readonly shown: { readonly ln: number; readonly loads: number } | undefined;
+}
+
+/** What a build says of the bench that measured it: ln of the likelihood ratio by size, summed over its loads. */
+export interface MeasuredSum {
+  readonly pair: string;
+  readonly measured: Position;
+  readonly logRatios: readonly number[];
+  /** The first of the spindles that it ran in, at most BENCH_SPINDLES_MIN. */
+  readonly spindles: readonly string[];
+  readonly since: Instant;
+}
+
+export const newSpindleOdds = (): SpindleOdds => ({
+  spindle: newOdds(SPINDLE_CHANGES),
+  drawbar: newOdds(DRAWBAR_SIZES.length),
+  scatter: newOdds(DRAWBAR_SIZES.length),
+  sensor: newOdds(SENSOR_SIZES.length),
+  bearing: newOdds(BEARING_SIZES.length),
+});
+
+export const newBuildOdds = (pair: string): BuildOdds => ({
+  pair,
+  odds: newOdds(ASSEMBLY_CHANGES),
+  shown: undefined,
+});
+
+export const newMeasuredSum = (pair: string, measured: Position, since: Instant): MeasuredSum => ({
+  pair,
+  measured,
+  logRatios: BENCH_SIZES.map(() => 0),
+  spindles: [],
+  since,
+});
 
 export function newRelating(): Relating {
   return {
     sensor: undefined,
     marks: [],
-    pairs: [],
-    levels: [],
-    scatterSum: 0,
-    scatterCount: 0,
-    quick: newQuick(),
+    guesses: newGuesses(),
+    odds: newSpindleOdds(),
+    resonances: [],
+    episode: undefined,
+    logOdds: -Infinity,
     takenOrdinal: 0,
     due: false,
   };
 }
 
+/** Guesses' own arrays and all odds are replaced whole, never written to. */
 export function copyOfRelating(relating: Relating): Relating {
   return {
     ...relating,
     marks: relating.marks.map((mark) => ({ ...mark })),
-    pairs: relating.pairs.map((pair) => ({ ...pair })),
-    levels: relating.levels.map((level) => ({ ...level })),
-    quick: {
-      ...relating.quick,
-      pairs: relating.quick.pairs.map((pair) => ({ ...pair })),
-      levels: relating.quick.levels.map((level) => ({ ...level })),
-    },
+    guesses: copyOfGuesses(relating.guesses),
   };
 }

@@ -7,46 +7,46 @@ import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
 import { isOverLimit } from '../vibration-rule.ts';
-import { concernedHolds, sceneIn, scenesElsewhere, UNEXPLAINED } from './concerned.ts';
-import { expectationOf, findingOf, type Expectation } from './finding.ts';
-import { EXPECTED_LOADS_MIN, HOLD_LEAST_MMS, SHARE_MOVED } from './limits.ts';
+import { concernedHolds, UNEXPLAINED } from './concerned.ts';
+import { episodeOf, weighEpisode } from './episodes.ts';
+import { expectationOf, type Expectation } from './expected.ts';
+import { findingOf } from './finding.ts';
+import { HOLD_LEAST_MMS, SHARE_MOVED } from './limits.ts';
+import { lookAt, type Look } from './look.ts';
 import type { LoadMark } from './relating-state.ts';
-import { sceneOf, type Scene } from './scene.ts';
-import { isWorthWeighing } from './screen.ts';
-import { weigh, type Episode, type Weighing } from './weighing.ts';
+import { waysOf, weighed, type Weighing } from './weighing.ts';
 
 /** Readings of the last load that are kept as evidence: where it began and where it is. */
 const LOADS_OF_EVIDENCE = 4;
 
-/** Looks at what was seen last in a spindle: a new hold, or one that is open weighed again. */
+/** Looks at what was seen last in a spindle: a new hold, or those that are open weighed again. */
 export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: string): void {
-  const spindle = floor.spindles.get(spindleId);
-  const relating = floor.relating.get(spindleId);
-  const last = relating?.marks.at(-1);
+  const last = floor.relating.get(spindleId)?.marks.at(-1);
   if (last === undefined) return;
-  const open = concernedHolds(outcomes.layer, spindleId, last);
-  for (const hold of open) weighAgain(floor, outcomes, hold);
-  if (open.length > 0 || last.held) return;
-  if (spindle === undefined || relating === undefined || !isWorthWeighing(spindle, relating, last)) return;
-  const scene = sceneIn(floor, spindleId, (mark) => mark.held);
-  if (scene === undefined || loadsIn(scene) < EXPECTED_LOADS_MIN) return;
-  const weighing = weigh(scene, scenesElsewhere(floor, scene));
-  const { unexplainedLogOdds } = spindle.tuned ?? UNTUNED;
-  if (weighing.logOdds < unexplainedLogOdds) return;
-  const expected = expectedIn(scene);
-  if (isWorthAHold(weighing, last, expected)) raise(outcomes, scene, weighing, expected);
+  const { standing, episodes } = concernedHolds(outcomes.layer, spindleId, last);
+  const mayRaise = standing.length === 0 && !last.held;
+  const look = mayRaise || episodes.length > 0 ? lookAt(floor, spindleId) : undefined;
+  if (look === undefined) return;
+  for (const hold of episodes) weighAgain(floor, outcomes, look, hold);
+  if (!mayRaise) return;
+  const { unexplainedLogOdds } = floor.spindles.get(spindleId)?.tuned ?? UNTUNED;
+  if (look.logOdds < unexplainedLogOdds) return;
+  const weighing = weighed(waysOf(look));
+  const expected = expectationOf(floor, look.relating, last);
+  if (isWorthAHold(weighing, last, expected)) raise(floor, outcomes, look, { weighing, expected });
 }
 
-/** What is beside the 1× may grow without it. Else the 1× is large enough to matter, and a scatter is told from a load that stands out. */
-function isWorthAHold({ shares }: Weighing, { square }: LoadMark, expected: Expectation | undefined): boolean {
+/**
+ * What is beside the 1× may grow without it, and a sensor may tell less. Else the 1× is large enough to matter and above what was
+ * expected of this very load, whatever those before it showed; and a scatter is told from a load that stands out.
+ */
+function isWorthAHold({ shares }: Weighing, { square }: LoadMark, expected: Expectation): boolean {
   const cause = shares[0]?.cause;
   if (cause === 'bearing' || cause === 'sensor') return true;
   const amplitudeMmS = Math.sqrt(square);
   if (amplitudeMmS < HOLD_LEAST_MMS) return false;
-  return cause !== 'drawbar' || expected === undefined || amplitudeMmS > expected.highMmS;
+  return amplitudeMmS > (cause === 'drawbar' ? expected.highMmS : expected.expectedMmS);
 }
-
-const loadsIn = ({ marks }: Scene): number => new Set(marks.map(({ ordinal }) => ordinal)).size;
 
 /** What is on hold for a cause; the spindle while it cannot be told. */
 function subjectOf(named: CauseShare | undefined, spindleId: string): Subject {
@@ -78,21 +78,20 @@ function conditionsOf(subject: Subject, spindleId: string, speedRpm: number): re
   }
 }
 
-/** What the last mark was expected to show by all others of the scene. */
-function expectedIn({ spindle, relating, marks }: Scene): Expectation | undefined {
-  const last = marks.at(-1);
-  if (last === undefined) return undefined;
-  const others = sceneOf(spindle, relating, (mark) => mark.ordinal === last.ordinal || mark.held);
-  return others === undefined ? undefined : expectationOf(others, last);
-}
-
-function evidenceOf(scene: Scene, expected: Expectation | undefined, entry: Entry): Evidence {
-  const { spindle, marks } = scene;
-  const last = marks.at(-1);
-  const loaded = spindle.loads.filter((load) => marks.some((mark) => mark.ordinal === load.ordinal));
+function evidenceOf(
+  floor: Floor,
+  { spindleId, relating, last }: Look,
+  expected: Expectation | undefined,
+  entry: Entry,
+): Evidence {
+  const { marks, guesses } = relating;
+  const loads = floor.spindles.get(spindleId)?.loads ?? [];
+  const loaded = loads.filter((load) => marks.some((mark) => mark.ordinal === load.ordinal));
   const seen = [
     ...loaded.slice(-LOADS_OF_EVIDENCE).map(({ position }) => position),
-    ...(last === undefined ? [] : [last.measured, last.position, last.lastPosition]),
+    last.measured,
+    last.position,
+    last.lastPosition,
     entry.position,
   ];
   return {
@@ -108,21 +107,27 @@ function evidenceOf(scene: Scene, expected: Expectation | undefined, entry: Entr
               unit: 'mm/s',
               source:
                 `expected ${expected.expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ` +
-                `${expected.lowMmS.toFixed(2)} to ${expected.highMmS.toFixed(2)}, by ${marks.length - 1} others of this spindle`,
-              times: last?.readings ?? 1,
+                `${expected.lowMmS.toFixed(2)} to ${expected.highMmS.toFixed(2)}, by ${guesses.loads} loads of this spindle`,
+              times: last.readings,
             },
           ],
-    spindleId: spindle.spindleId,
-    ...(last === undefined ? {} : { speedRpm: last.speedRpm, assemblyId: last.assemblyId }),
-    ...(last?.buildId === undefined ? {} : { buildId: last.buildId }),
+    spindleId,
+    speedRpm: last.speedRpm,
+    assemblyId: last.assemblyId,
+    ...(last.buildId === undefined ? {} : { buildId: last.buildId }),
   };
 }
 
-function raise(outcomes: Outcomes, scene: Scene, weighing: Weighing, expected: Expectation | undefined): void {
-  const { spindleId } = scene.spindle;
-  const subject = subjectOf(weighing.named, spindleId);
-  const evidence = evidenceOf(scene, expected, outcomes.entry);
-  put(outcomes, subject, evidence, findingOf(weighing, scene, expected, outcomes.entry));
+interface Found {
+  readonly weighing: Weighing;
+  readonly expected: Expectation;
+}
+
+function raise(floor: Floor, outcomes: Outcomes, look: Look, { weighing, expected }: Found): void {
+  const subject = subjectOf(weighing.named, look.spindleId);
+  const { entry } = outcomes;
+  const finding = findingOf(weighing, { spindleId: look.spindleId, relating: look.relating, expected }, entry);
+  put(outcomes, subject, evidenceOf(floor, look, expected, entry), finding);
 }
 
 /**
@@ -136,35 +141,25 @@ function put(outcomes: Outcomes, subject: Subject, evidence: Evidence, finding: 
   if (overLimit === undefined)
     outcomes.raise({ subject, reason: UNEXPLAINED, evidence, conditions }, { repeats: true });
   const hold = overLimit ?? outcomes.layer.openHolds(subject).find((one) => one.reason === UNEXPLAINED);
-  if (hold !== undefined) weighed(outcomes, hold, finding);
+  if (hold !== undefined) record(outcomes, hold, finding);
   return hold;
 }
 
-function weighed(outcomes: Outcomes, { holdId }: Hold, finding: CauseFinding): void {
+function record(outcomes: Outcomes, { holdId }: Hold, finding: CauseFinding): void {
   outcomes.add({ cause: outcomes.entry.position, kind: 'cause-weighed', holdId, finding });
 }
 
-/** When the load began during which its cause was first weighed; undefined once its mark is no longer kept. */
-function episodeOf(marks: readonly LoadMark[], { steps, evidence, findings, reason }: Hold): Episode | undefined {
-  const raised = findings?.[0]?.position ?? steps[0]?.cause ?? 0;
-  const raising = marks.findLast((mark) => mark.position <= raised);
-  const first = marks.find((mark) => mark.ordinal === raising?.ordinal);
-  return raising?.held === true && first !== undefined
-    ? { from: first.at, assemblyId: reason === UNEXPLAINED ? evidence.assemblyId : first.assemblyId }
-    : undefined;
-}
-
-function weighAgain(floor: Floor, outcomes: Outcomes, hold: Hold): void {
-  const { spindleId } = hold.evidence;
-  const scene = spindleId === undefined ? undefined : sceneIn(floor, spindleId);
-  if (scene === undefined || spindleId === undefined) return;
-  const episode = episodeOf(scene.marks, hold);
-  if (episode === undefined) return;
-  const weighing = weigh(scene, scenesElsewhere(floor, scene, episode.assemblyId), episode);
+function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): void {
+  const found = episodeOf(floor, hold);
+  const weighing = weighEpisode(floor, hold, look);
+  if (found === undefined || weighing === undefined) return;
   const before = hold.findings?.at(-1);
   if (before !== undefined && !hasChanged(before, weighing)) return;
-  const finding = findingOf(weighing, scene, expectedIn(scene), outcomes.entry);
-  weighed(outcomes, hold, finding);
+  const { relating, spindleId } = found;
+  const last = relating.marks.at(-1);
+  const expected = last === undefined ? undefined : expectationOf(floor, relating, last);
+  const finding = findingOf(weighing, { spindleId, relating, expected }, outcomes.entry);
+  record(outcomes, hold, finding);
   if (weighing.named !== undefined) move(outcomes, hold, weighing.named, finding);
 }
 

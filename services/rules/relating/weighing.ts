@@ -2,23 +2,15 @@
 import type { Cause, CauseShare } from '../../../shared/causes.ts';
 import { NAMED_FROM } from '../../../shared/causes.ts';
 import type { Instant } from '../../../shared/time.ts';
-import {
-  assemblyWays,
-  benchWays,
-  clampingWays,
-  drawbarWays,
-  logSum,
-  resonanceWays,
-  restWays,
-  spindleWays,
-  type Way,
-} from './likelihoods.ts';
-import type { Scene } from './scene.ts';
+import { BENCH_PAIRS_MIN, BENCH_SIZES, BENCH_SPINDLES_MIN, RATES } from './limits.ts';
+import type { Look } from './look.ts';
+import type { BinOdds, MeasuredSum, Track } from './relating-state.ts';
+import { sinceOf, sumOf, type Odds } from './running-odds.ts';
 
 export interface Weighing {
   /** ln of the odds that something there is now has changed. */
   readonly logOdds: number;
-  /** Greatest first; given that something has changed. */
+  /** Greatest first. */
   readonly shares: readonly CauseShare[];
   readonly named: CauseShare | undefined;
   /** That there is nothing, or none of them. */
@@ -27,74 +19,127 @@ export interface Weighing {
   readonly since: Instant | undefined;
 }
 
-/** What an open hold is about. */
-export interface Episode {
-  readonly from: Instant;
-  readonly assemblyId: string | undefined;
+/** One cause, and its odds against nothing. */
+export interface Way {
+  readonly cause: Cause;
+  readonly of: string;
+  readonly odds: number;
+  readonly since: Instant;
+  /** Where they are less as far as a hold is in question. */
+  readonly toHold?: number;
 }
 
-/** All ways in which a scene, and what ran elsewhere, may have come about. */
-function waysOf(scene: Scene, elsewhere: readonly Scene[], assemblyId: string | undefined): readonly Way[] {
-  const scenes = [scene, ...elsewhere];
-  const suspects = scene.marks.filter(
-    (mark, index) => index >= scene.marks.length - PAIRS_BACK || mark.assemblyId === assemblyId,
-  );
-  const pairs = new Set(suspects.map((mark) => mark.pair));
+/** What a track is about. */
+export interface Tracked {
+  readonly spindleId: string;
+  readonly sensor: string | undefined;
+  readonly assemblyId: string;
+  readonly bench: string | undefined;
+  readonly track: Track;
+  readonly resonances: readonly BinOdds[];
+}
+
+const of = (cause: Cause, id: string, odds: Odds): Way => ({
+  cause,
+  of: id,
+  odds: sumOf(odds),
+  since: sinceOf(odds),
+});
+
+/** All ways that a track tells of. */
+export function trackWays({ spindleId, sensor, assemblyId, bench, track, resonances }: Tracked): readonly Way[] {
   return [
-    ...spindleWays(scene),
-    ...[...pairs].flatMap((pair) => assemblyWays(scenes, pair)),
-    ...clampingWays(scene),
-    ...drawbarWays(scene),
-    ...resonanceWays(scene),
-    ...benchWays(scenes),
-    ...restWays(scene),
+    of('assembly', assemblyId, track.build.odds),
+    of('spindle', spindleId, track.odds.spindle),
+    { ...of('drawbar', spindleId, track.odds.drawbar), toHold: sumOf(track.odds.scatter) },
+    of('bearing', spindleId, track.odds.bearing),
+    of('sensor', sensor ?? spindleId, track.odds.sensor),
+    ...resonances.map(({ odds }) => of('resonance', spindleId, odds)),
+    ...benchWays(bench, track.measured),
   ];
 }
 
-/** Builds of so many of the last marks may be what has changed. */
-const PAIRS_BACK = 12;
+export const clampingWay = (spindleId: string, odds: number, since: Instant): Way => ({
+  cause: 'clamping',
+  of: spindleId,
+  odds,
+  since,
+});
 
-/** That one speed answers more than others is how a machine is, and holds nothing by itself. */
-const isFault = ({ cause }: Way): boolean => cause !== 'resonance';
-
-const isNow = (way: Way, episodeFrom: Instant | undefined): boolean =>
-  !way.past || (episodeFrom !== undefined && way.since >= episodeFrom);
-
-/**
- * Bayes: each way's odds against nothing, summed by cause. A clamping that is over counts as nothing, but where a hold stands
- * for it: `episode` is when the load began that raised it, and what was loaded.
- */
-export function weigh(scene: Scene, elsewhere: readonly Scene[], episode?: Episode): Weighing {
-  const ways = waysOf(scene, elsewhere, episode?.assemblyId);
-  const episodeFrom = episode?.from;
-  const now = ways.filter((way) => isNow(way, episodeFrom));
-  const nothing = logSum([0, ...ways.filter((way) => !isNow(way, episodeFrom)).map((way) => way.logOdds)]);
-  const something = logSum(now.map((way) => way.logOdds));
-  const all = logSum([nothing, something]);
-  const byCause = new Map<string, { cause: Cause; of: string; logs: number[] }>();
-  for (const { cause, of, logOdds } of now) {
-    const known = byCause.get(`${cause} ${of}`);
-    if (known === undefined) byCause.set(`${cause} ${of}`, { cause, of, logs: [logOdds] });
-    else known.logs.push(logOdds);
-  }
-  const shares = [...byCause.values()]
-    .map(({ cause, of, logs }) => ({ cause, of, probability: Math.exp(logSum(logs) - all) }))
-    .toSorted((a, b) => b.probability - a.probability);
-  const [first] = shares;
-  return {
-    logOdds:
-      logSum(now.filter(isFault).map((way) => way.logOdds)) -
-      logSum([nothing, ...now.filter((way) => !isFault(way)).map((way) => way.logOdds)]),
-    shares,
-    named: first !== undefined && first.probability >= NAMED_FROM ? first : undefined,
-    unknown: Math.max(0, 1 - shares.reduce((sum, { probability }) => sum + probability, 0)),
-    since: first === undefined ? undefined : likeliest(now, first)?.since,
-  };
+/** All ways in which a load, and those before it, may have come about. */
+export function waysOf({ spindleId, relating, last, track, resonances, clamping }: Look): readonly Way[] {
+  const { assemblyId, bench } = last;
+  return [
+    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances }),
+    clampingWay(spindleId, clamping, last.at),
+  ];
 }
 
-function likeliest(ways: readonly Way[], { cause, of }: CauseShare): Way | undefined {
-  let best: Way | undefined;
-  for (const way of ways)
-    if (way.cause === cause && way.of === of && way.logOdds > (best?.logOdds ?? -Infinity)) best = way;
-  return best;
+/**
+ * What a bench measured since then reads too low: one beginning at each of its measurements, back from the last, each summing what the
+ * builds since then say.
+ */
+function benchWays(bench: string | undefined, measured: readonly MeasuredSum[]): readonly Way[] {
+  if (bench === undefined) return [];
+  const sums = BENCH_SIZES.map(() => 0);
+  const spindles = new Set<string>();
+  let all = 0;
+  let best: { odds: number; since: Instant } | undefined;
+  for (let nth = measured.length - 1; nth >= 0; nth -= 1) {
+    const one = measured[nth];
+    if (one === undefined) continue;
+    for (const id of one.spindles) spindles.add(id);
+    const odds = benchOdds(sums, one);
+    if (measured.length - nth < BENCH_PAIRS_MIN || spindles.size < BENCH_SPINDLES_MIN) continue;
+    all += odds;
+    if (best === undefined || odds > best.odds) best = { odds, since: one.since };
+  }
+  return best === undefined ? [] : [{ cause: 'bench', of: bench, odds: all, since: best.since }];
+}
+
+/** As far as odds are told (running-odds.ts). */
+const LOG_ODDS_MOST = 130;
+
+/** Adds to the sums, by size, and gives the odds that it began with this measurement. */
+function benchOdds(sums: number[], { logRatios }: MeasuredSum): number {
+  let odds = 0;
+  for (let size = 0; size < sums.length; size += 1) {
+    const log = (sums[size] ?? 0) + (logRatios[size] ?? 0);
+    sums[size] = log;
+    odds += (RATES.bench / sums.length) * Math.exp(Math.min(log, LOG_ODDS_MOST));
+  }
+  return odds;
+}
+
+const oddsOf = (ways: readonly Way[]): number => ways.reduce((sum, { odds }) => sum + odds, 0);
+
+/** That one speed answers more than others is how a machine is, and holds nothing by itself. */
+export function logOddsOf(ways: readonly Way[]): number {
+  let [faults, usual] = [0, 1];
+  for (const { cause, odds, toHold = odds } of ways)
+    if (cause === 'resonance') usual += odds;
+    else faults += toHold;
+  return Math.log(faults / usual);
+}
+
+/** Bayes: each cause's odds against nothing. */
+export function weighed(ways: readonly Way[]): Weighing {
+  const all = 1 + oddsOf(ways);
+  const byCause = new Map<string, Way>();
+  for (const way of ways) {
+    const key = `${way.cause} ${way.of}`;
+    const known = byCause.get(key);
+    const likelier = known === undefined || way.odds > known.odds ? way : known;
+    byCause.set(key, { ...likelier, odds: way.odds + (known?.odds ?? 0) });
+  }
+  const sorted = [...byCause.values()].toSorted((a, b) => b.odds - a.odds);
+  const shares = sorted.map(({ cause, of: id, odds }) => ({ cause, of: id, probability: odds / all }));
+  const [first] = shares;
+  return {
+    logOdds: logOddsOf(ways),
+    shares,
+    named: first !== undefined && first.probability >= NAMED_FROM ? first : undefined,
+    unknown: 1 / all,
+    since: sorted[0]?.since,
+  };
 }

@@ -50,9 +50,10 @@ test('deciding changes nothing', () => {
   fc.assert(
     fc.property(histories, (history) => {
       live(history, (floor, { entry, outcomes }) => {
-        const before = structuredClone(floor);
+        const before = serialize(floor);
         expect(decide(floor, entry)).toEqual(outcomes);
-        expect(floor).toStrictEqual(before);
+        // As bytes, for there are thousands of figures.
+        expect(serialize(floor).equals(before)).toBe(true);
       });
     }),
     { numRuns: 40 },

@@ -1,0 +1,191 @@
+// What a load teaches: guesses that told it badly lose weight, and each learns its levels from it.
+import { clampingVariance, COSINES, ANGLES, fixedVector, LOG_MEAN_SHARE } from './amplitude-law.ts';
+import { drawAnew, levelIn, newLevel, type Guesses, type Level } from './guesses.ts';
+import {
+  DENSITY_LEAST,
+  LEARN_Z_MAX,
+  LEVEL_WANDER_VARIANCE,
+  REST_KNOWN_LOADS,
+  REST_LOADS_MAX,
+  REST_MEMORY,
+  ROUGH_MEMORY,
+  USUAL_MEMORY,
+} from './limits.ts';
+import type { ToldLoad, ToldSpeed } from './told-load.ts';
+
+/** What a guess makes of a load: ln of the whole unbalance as all its speeds tell it, g·mm, and the variance of that. */
+export interface Seen {
+  ln: number;
+  error: number;
+}
+
+/** The speeds of one load share its clamping: each weighs by how sure it is. Written into `seen`. */
+export function seenBy(guess: number, speeds: readonly ToldSpeed[], levels: readonly Level[], seen: Seen): void {
+  let [sum, weights] = [0, 0];
+  for (let nth = 0; nth < speeds.length; nth += 1) {
+    const [speed, level] = [speeds[nth], levels[nth]];
+    if (speed === undefined || level === undefined) continue;
+    const weight = 1 / ((level.variance[guess] ?? 0) + speed.error);
+    weights += weight;
+    sum += weight * (speed.ln - (level.mean[guess] ?? 0));
+  }
+  seen.ln = sum / weights;
+  seen.error = 1 / weights;
+}
+
+/** What was to be expected of ln of the whole unbalance before, sharpened by what was seen of it: mean and variance. */
+interface Whole {
+  mean: number;
+  variance: number;
+  /** Of the load, given the guess. */
+  density: number;
+}
+
+function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, whole: Whole): void {
+  const { residualX, residualY, residualGmm, isAngleKnown, clampingGmm, errorGmm2 } = load;
+  const clamping = (clampingGmm * (guesses.clamping[guess] ?? 0)) ** 2 + errorGmm2;
+  const [x, y] = [guesses.ownX[guess] ?? 0, guesses.ownY[guess] ?? 0];
+  if (isAngleKnown && guesses.keyed[guess] === 1) {
+    const fixed = (residualX + x) ** 2 + (residualY + y) ** 2;
+    whole.mean = 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
+    whole.variance = clampingVariance(fixed, clamping);
+    whole.density = fixedVector(seen.ln, fixed, clamping, seen.error);
+    return;
+  }
+  const own2 = x * x + y * y;
+  const sum = residualGmm * residualGmm + own2;
+  const twice = 2 * residualGmm * Math.sqrt(own2);
+  let [all, first, second, within] = [0, 0, 0, 0];
+  for (let nth = 0; nth < ANGLES; nth += 1) {
+    const fixed = sum + twice * (COSINES[nth] ?? 0);
+    const mean = 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
+    const variance = clampingVariance(fixed, clamping);
+    const total = variance + seen.error;
+    const off = seen.ln - mean;
+    const density = Math.exp(-(off * off) / (2 * total)) / Math.sqrt(total) + 1e-12;
+    all += density;
+    first += density * mean;
+    second += density * mean * mean;
+    within += density * variance;
+  }
+  whole.mean = first / all;
+  whole.variance = second / all - whole.mean * whole.mean + within / all;
+  whole.density = all / ANGLES;
+}
+
+/** ln of the residual that a load shows, g·mm, the spindle's own part taken off in squares; at least a third of the whole is left. */
+export function residualShown(guesses: Guesses, load: ToldLoad): number {
+  const levels = levelsOf(guesses, load);
+  const seen: Seen = { ln: 0, error: 0 };
+  let [mean, own2] = [0, 0];
+  guesses.weight.forEach((weight, guess) => {
+    seenBy(guess, load.speeds, levels, seen);
+    mean += weight * seen.ln;
+    own2 += weight * ((guesses.ownX[guess] ?? 0) ** 2 + (guesses.ownY[guess] ?? 0) ** 2);
+  });
+  const whole2 = Math.exp(2 * mean);
+  return 0.5 * Math.log(Math.max(whole2 - own2, whole2 / 9));
+}
+
+/** The level of each speed, made where it was not run yet. */
+export const levelsOf = (guesses: Guesses, { speeds }: ToldLoad): readonly Level[] =>
+  speeds.map(({ bin, rpm }) => levelIn(guesses, bin) ?? newLevel(guesses, bin, rpm));
+
+/**
+ * One step of each guess's Kalman filters, one for each speed of the load, the whole unbalance between them: its mean and variance are
+ * those of the angles that tell the load (assumed density). An innovation is clipped, so that one odd load teaches little (Huber).
+ * `isKept` says which speeds the spindle still remembers.
+ */
+export function learnLoad(guesses: Guesses, load: ToldLoad, isKept: (bin: number) => boolean): void {
+  const { speeds, residualGmm } = load;
+  const levels = levelsOf(guesses, load);
+  if (levels.some((level) => !guesses.levels.includes(level))) {
+    guesses.levels = guesses.levels.filter(({ bin }) => isKept(bin) || levels.some((level) => level.bin === bin));
+    guesses.levels.push(...levels.filter((level) => !guesses.levels.includes(level)));
+  }
+  for (const level of levels) {
+    level.mean = level.mean.slice();
+    level.variance = level.variance.slice();
+  }
+  const { ownX, ownY } = guesses;
+  const weight = guesses.weight.slice();
+  guesses.weight = weight;
+  const seen: Seen = { ln: 0, error: 0 };
+  const whole: Whole = { mean: 0, variance: 0, density: 0 };
+  let [all, squares] = [0, 0];
+  const offs = new Float64Array(speeds.length);
+  for (let guess = 0; guess < weight.length; guess += 1) {
+    seenBy(guess, speeds, levels, seen);
+    wholeOf(guesses, guess, load, seen, whole);
+    const one = (weight[guess] ?? 0) * (whole.density + DENSITY_LEAST);
+    weight[guess] = one;
+    all += one;
+    squares += one * (residualGmm ** 2 + (ownX[guess] ?? 0) ** 2 + (ownY[guess] ?? 0) ** 2);
+    learnLevels(guess, speeds, levels, whole, offs, one);
+  }
+  levels.forEach((level, nth) => {
+    if (level.loads === 0 && guesses.loads > 0) learnRough(guesses, (offs[nth] ?? 0) / all);
+  });
+  for (let guess = 0; guess < weight.length; guess += 1) weight[guess] = (weight[guess] ?? 0) / all;
+  levels.forEach((level, nth) => {
+    level.loads += 1;
+    const speed = speeds[nth];
+    if (speed !== undefined) learnRest(guesses, level, speed);
+  });
+  guesses.loads += 1;
+  const ln = Math.log(squares / all);
+  guesses.usualLn = guesses.usualLn === undefined ? ln : guesses.usualLn + USUAL_MEMORY * (ln - guesses.usualLn);
+  drawAnew(guesses);
+}
+
+function learnRough(guesses: Guesses, square: number): void {
+  const keep = Math.min(1, ROUGH_MEMORY / (guesses.roughCount + 1));
+  guesses.roughSum = (guesses.roughSum + square) * keep;
+  guesses.roughCount = (guesses.roughCount + 1) * keep;
+}
+
+/** A running mean, which one odd load moves little, and the variance about it. */
+function learnRest(guesses: Guesses, level: Level, { restLn }: ToldSpeed): void {
+  const off = restLn - level.restMean;
+  if (level.restLoads >= REST_KNOWN_LOADS) {
+    const square = Math.min(off * off, 9 * guesses.restVariance);
+    guesses.restVariance += REST_MEMORY * (square - guesses.restVariance);
+  }
+  level.restLoads += 1;
+  const step = level.restLoads < REST_KNOWN_LOADS || Math.abs(off) < 1 ? off : Math.sign(off);
+  level.restMean += step / Math.min(level.restLoads, REST_LOADS_MAX);
+}
+
+/** Each speed learns from the whole as its prior and the other speeds tell it. */
+function learnLevels(
+  guess: number,
+  speeds: readonly ToldSpeed[],
+  levels: readonly Level[],
+  whole: Whole,
+  offs: Float64Array,
+  weight: number,
+): void {
+  let [weights, sum] = [1 / whole.variance, whole.mean / whole.variance];
+  for (let nth = 0; nth < speeds.length; nth += 1) {
+    const [speed, level] = [speeds[nth], levels[nth]];
+    if (speed === undefined || level === undefined) continue;
+    const one = 1 / ((level.variance[guess] ?? 0) + speed.error);
+    weights += one;
+    sum += one * (speed.ln - (level.mean[guess] ?? 0));
+  }
+  for (let nth = 0; nth < speeds.length; nth += 1) {
+    const [speed, level] = [speeds[nth], levels[nth]];
+    if (speed === undefined || level === undefined) continue;
+    const [mean, variance] = [level.mean[guess] ?? 0, level.variance[guess] ?? 0];
+    const own = 1 / (variance + speed.error);
+    const others = weights - own;
+    const off = speed.ln - mean;
+    const innovationVariance = variance + speed.error + 1 / others;
+    const clip = LEARN_Z_MAX * Math.sqrt(innovationVariance);
+    const innovation = Math.min(Math.max(off - (sum - own * off) / others, -clip), clip);
+    offs[nth] = (offs[nth] ?? 0) + weight * ((innovation * innovation) / innovationVariance);
+    const gain = variance / innovationVariance;
+    level.mean[guess] = mean + gain * innovation;
+    level.variance[guess] = (1 - gain) * variance + LEVEL_WANDER_VARIANCE;
+  }
+}

@@ -1,0 +1,262 @@
+// How much likelier each cause makes a load than nothing does, by the size of the change: likelihood ratios.
+import { anyAngle, fixedVector } from './amplitude-law.ts';
+import type { Guesses, Level } from './guesses.ts';
+import { levelsOf, seenBy, type Seen } from './learn-load.ts';
+import {
+  ASSEMBLY_SIZES,
+  BEARING_SIZES,
+  BENCH_SIZES,
+  CHANGE_ANGLES,
+  DRAWBAR_SIZES,
+  FIRST_LOOK_GUESSES,
+  LEVEL_KNOWN_LOADS,
+  LIKELIHOOD_LEAST,
+  LIKELIHOOD_LEAST_NEW,
+  LIKELIHOOD_TAIL,
+  REST_DENSITY_LEAST,
+  REST_KNOWN_LOADS,
+  REST_SENSOR_VARIANCE,
+  REST_VARIANCE_LEAST,
+  RESONANCE_SIZES,
+  SCATTER_LIKELIHOOD_LEAST,
+  SENSOR_SIZES,
+  SPINDLE_SIZES,
+} from './limits.ts';
+import type { ToldLoad } from './told-load.ts';
+
+/** Changes that are tried: each size at each angle, the angles of one size together. */
+export const ASSEMBLY_CHANGES = ASSEMBLY_SIZES.length * CHANGE_ANGLES;
+export const SPINDLE_CHANGES = SPINDLE_SIZES.length * CHANGE_ANGLES;
+const ANGLE_COSINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
+  Math.cos((2 * Math.PI * nth) / CHANGE_ANGLES),
+);
+const ANGLE_SINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
+  Math.sin((2 * Math.PI * nth) / CHANGE_ANGLES),
+);
+/** Between two angles that are tried lie others: what a vector is off by then, as a share of its square (mean over the gap). */
+const ANGLE_SPREAD_SQUARE = (Math.PI / CHANGE_ANGLES) ** 2 / 3;
+
+/** One ratio for each change that is tried. */
+export interface LoadRatios {
+  readonly assembly: Float64Array;
+  readonly spindle: Float64Array;
+  readonly drawbar: Float64Array;
+  /** The same, no load speaking for it much: however far off, one load alone is no scatter. */
+  readonly scatter: Float64Array;
+  readonly resonance: Float64Array;
+  readonly bench: Float64Array;
+  readonly sensor: Float64Array;
+  readonly bearing: Float64Array;
+}
+
+/** Places of guesses and what each of them weighs. */
+interface Asked {
+  readonly places: ArrayLike<number>;
+  readonly weightOf: (place: number) => number;
+}
+
+/** Places of so many guesses, evenly through their weights: each stands for as much as the other. */
+export function placesOf({ weight }: Guesses, count: number): readonly number[] {
+  const places: number[] = [];
+  let [sum, guess] = [0, 0];
+  for (let nth = 0; nth < count; nth += 1) {
+    const at = (nth + 0.5) / count;
+    while (sum + (weight[guess] ?? 0) < at && guess < weight.length - 1) {
+      sum += weight[guess] ?? 0;
+      guess += 1;
+    }
+    places.push(guess);
+  }
+  return places;
+}
+
+const someOf = (guesses: Guesses): Asked => ({
+  places: placesOf(guesses, FIRST_LOOK_GUESSES),
+  weightOf: () => 1 / FIRST_LOOK_GUESSES,
+});
+
+const allOf = ({ weight }: Guesses): Asked => ({
+  places: Array.from(weight, (_, place) => place),
+  weightOf: (place) => weight[place] ?? 0,
+});
+
+/** By a few guesses, for a first look; or by all. */
+export function ratiosOf(guesses: Guesses, load: ToldLoad, by: 'some' | 'all'): LoadRatios {
+  const asked = by === 'some' && guesses.weight.length > FIRST_LOOK_GUESSES ? someOf(guesses) : allOf(guesses);
+  const levels = levelsOf(guesses, load);
+  const sums = sumsOf(guesses, load, levels, asked);
+  const isKnown = levels.some(({ loads }) => loads >= LEVEL_KNOWN_LOADS);
+  const least = isKnown
+    ? LIKELIHOOD_LEAST * Math.exp(-Math.max(0, sums.above) / LIKELIHOOD_TAIL)
+    : LIKELIHOOD_LEAST_NEW;
+  const ratio = (densities: Float64Array, floor = least): Float64Array =>
+    densities.map((density) => (density + floor) / (sums.none + floor));
+  const rest = restOff(levels, load);
+  const sensor = ratio(sums.sensor);
+  const restRatio = restRatios(guesses, rest);
+  return {
+    assembly: ratio(sums.assembly),
+    spindle: ratio(sums.spindle),
+    drawbar: ratio(sums.drawbar),
+    scatter: ratio(sums.drawbar, SCATTER_LIKELIHOOD_LEAST),
+    resonance: ratio(sums.resonance),
+    bench: ratio(sums.bench),
+    sensor: sensor.map((one, nth) => one * restRatio(SENSOR_SIZES[nth] ?? 0, REST_SENSOR_VARIANCE)),
+    bearing: Float64Array.from(BEARING_SIZES, (size) => restRatio(size, 0)),
+  };
+}
+
+interface Sums extends Omit<LoadRatios, 'bearing' | 'scatter'> {
+  none: number;
+  /** How far the load lies above what is expected, in ln. */
+  above: number;
+}
+
+/** Densities of the load by guess, each times its weight, summed. */
+function sumsOf(guesses: Guesses, load: ToldLoad, levels: readonly Level[], { places, weightOf }: Asked): Sums {
+  const sums: Sums = {
+    none: 0,
+    above: 0,
+    assembly: new Float64Array(ASSEMBLY_CHANGES),
+    spindle: new Float64Array(SPINDLE_CHANGES),
+    drawbar: new Float64Array(DRAWBAR_SIZES.length),
+    resonance: new Float64Array(RESONANCE_SIZES.length),
+    bench: new Float64Array(BENCH_SIZES.length),
+    sensor: new Float64Array(SENSOR_SIZES.length),
+  };
+  const seen: Seen = { ln: 0, error: 0 };
+  const usual = guesses.usualLn === undefined ? undefined : Math.exp(guesses.usualLn);
+  for (let nth = 0; nth < places.length; nth += 1) {
+    const guess = places[nth] ?? 0;
+    const weight = weightOf(guess);
+    if (weight < 1e-6) continue;
+    seenBy(guess, load.speeds, levels, seen);
+    const x = guesses.ownX[guess] ?? 0;
+    const y = guesses.ownY[guess] ?? 0;
+    const clamping = load.clampingGmm * (guesses.clamping[guess] ?? 0);
+    add(sums, load, {
+      isKeyed: load.isAngleKnown && guesses.keyed[guess] === 1,
+      x,
+      y,
+      clamping,
+      weight,
+      usual,
+      ...seen,
+    });
+  }
+  return sums;
+}
+
+interface Asking {
+  readonly isKeyed: boolean;
+  readonly x: number;
+  readonly y: number;
+  /** g·mm. */
+  readonly clamping: number;
+  readonly weight: number;
+  /** The usual whole of this spindle, (g·mm)². */
+  readonly usual: number | undefined;
+  readonly ln: number;
+  readonly error: number;
+}
+
+function add(sums: Sums, load: ToldLoad, asking: Asking): void {
+  const { isKeyed, x, y, clamping, weight, usual, ln, error } = asking;
+  const { residualX, residualY, residualGmm, errorGmm2 } = load;
+  const scatter = clamping * clamping + errorGmm2;
+  const own2 = x * x + y * y;
+  const fixed = (residualX + x) ** 2 + (residualY + y) ** 2;
+  const sum = residualGmm * residualGmm + own2;
+  const twice = 2 * residualGmm * Math.sqrt(own2);
+  /** As it is, with other clampings or at another level. */
+  const as = (spread: number, at: number): number =>
+    weight * (isKeyed ? fixedVector(at, fixed, spread, error) : anyAngle(at, sum, twice, spread, error));
+  sums.none += as(scatter, ln);
+  sums.above += weight * (ln - 0.5 * Math.log((isKeyed ? fixed : sum) + scatter));
+  const whole = sum + scatter;
+  for (let size = 0; size < ASSEMBLY_SIZES.length; size += 1) {
+    const come = ((ASSEMBLY_SIZES[size] ?? 1) ** 2 - 1) * whole;
+    if (isKeyed) addCome(sums.assembly, size, { load, asking, come, scatter });
+    else
+      addAny(
+        sums.assembly,
+        size,
+        weight * anyAngle(ln, sum + come, 2 * Math.sqrt((residualGmm ** 2 + come) * own2), scatter, error),
+      );
+  }
+  for (let size = 0; size < SPINDLE_SIZES.length; size += 1) {
+    const come = ((SPINDLE_SIZES[size] ?? 1) ** 2 - 1) * (usual ?? whole);
+    if (isKeyed) addCome(sums.spindle, size, { load, asking, come, scatter });
+    else
+      addAny(
+        sums.spindle,
+        size,
+        weight * anyAngle(ln, sum + come, 2 * residualGmm * Math.sqrt(own2 + come), scatter, error),
+      );
+  }
+  for (let nth = 0; nth < DRAWBAR_SIZES.length; nth += 1)
+    sums.drawbar[nth] = (sums.drawbar[nth] ?? 0) + as((clamping * (DRAWBAR_SIZES[nth] ?? 1)) ** 2 + errorGmm2, ln);
+  for (let nth = 0; nth < SENSOR_SIZES.length; nth += 1)
+    sums.sensor[nth] = (sums.sensor[nth] ?? 0) + as(scatter, ln - (SENSOR_SIZES[nth] ?? 0));
+  for (let nth = 0; nth < RESONANCE_SIZES.length; nth += 1)
+    sums.resonance[nth] = (sums.resonance[nth] ?? 0) + as(scatter, ln - (RESONANCE_SIZES[nth] ?? 0));
+  for (let nth = 0; nth < BENCH_SIZES.length; nth += 1) {
+    const times = BENCH_SIZES[nth] ?? 1;
+    const read = isKeyed
+      ? fixedVector(ln, (residualX * times + x) ** 2 + (residualY * times + y) ** 2, scatter, error)
+      : anyAngle(ln, (residualGmm * times) ** 2 + own2, twice * times, scatter, error);
+    sums.bench[nth] = (sums.bench[nth] ?? 0) + weight * read;
+  }
+}
+
+interface Come {
+  readonly load: ToldLoad;
+  readonly asking: Asking;
+  /** Square of the vector that has come, (g·mm)². */
+  readonly come: number;
+  readonly scatter: number;
+}
+
+/** Where a key keeps the angle, what has come is at the same one with every load: each angle is asked. */
+function addCome(sums: Float64Array, size: number, { load, asking, come, scatter }: Come): void {
+  const { x, y, ln, error, weight } = asking;
+  const amount = Math.sqrt(come);
+  const spread = scatter + come * ANGLE_SPREAD_SQUARE;
+  for (let nth = 0; nth < CHANGE_ANGLES; nth += 1) {
+    const fixed =
+      (load.residualX + x + amount * (ANGLE_COSINES[nth] ?? 1)) ** 2 +
+      (load.residualY + y + amount * (ANGLE_SINES[nth] ?? 0)) ** 2;
+    const place = size * CHANGE_ANGLES + nth;
+    sums[place] = (sums[place] ?? 0) + weight * fixedVector(ln, fixed, spread, error);
+  }
+}
+
+/** Without one it is at another angle with every clamping: all angles say the same. */
+function addAny(sums: Float64Array, size: number, density: number): void {
+  for (let nth = 0; nth < CHANGE_ANGLES; nth += 1) {
+    const place = size * CHANGE_ANGLES + nth;
+    sums[place] = (sums[place] ?? 0) + density;
+  }
+}
+
+/** How far what is beside the 1× is off the usual, in ln, in the mean of the load's speeds; undefined where nothing is usual yet. */
+function restOff(levels: readonly Level[], { speeds }: ToldLoad): number | undefined {
+  let [sum, count] = [0, 0];
+  levels.forEach((level, nth) => {
+    if (level.restLoads < REST_KNOWN_LOADS) return;
+    sum += (speeds[nth]?.restLn ?? level.restMean) - level.restMean;
+    count += 1;
+  });
+  return count === 0 ? undefined : sum / count;
+}
+
+/** A normal density of how far it is off, shifted, against one that is not; with a floor, so that no load decides alone. */
+function restRatios({ restVariance }: Guesses, off: number | undefined): (shift: number, more: number) => number {
+  if (off === undefined) return () => 1;
+  const density = (shift: number, more: number): number => {
+    const variance = restVariance + REST_VARIANCE_LEAST + more;
+    return Math.exp(-((off - shift) ** 2) / (2 * variance)) / Math.sqrt(variance) + REST_DENSITY_LEAST;
+  };
+  const none = density(0, 0);
+  return (shift, more) => density(shift, more) / none;
+}

@@ -1,0 +1,138 @@
+// A look at the load that is, or was last, in a spindle: how much likelier each cause makes it, and the odds with it. Changes nothing.
+import type { Floor } from '../floor.ts';
+import {
+  BENCH_PAIRS_MAX,
+  BENCH_SPINDLES_MIN,
+  CHANGE_ANGLES,
+  EXPECTED_LOADS_MIN,
+  FIRST_LOOK_LOG_ODDS,
+  GROWING_SHARE,
+  RATES,
+  RESONANCE_LOADS_MAX,
+  RESONANCE_SIZES,
+  RESONANCE_SPEEDS_MAX,
+} from './limits.ts';
+import { ratiosOf, type LoadRatios } from './load-ratios.ts';
+import {
+  newBuildOdds,
+  newMeasuredSum,
+  type BinOdds,
+  type BuildOdds,
+  type LoadMark,
+  type MeasuredSum,
+  type Relating,
+  type SpindleOdds,
+  type Track,
+} from './relating-state.ts';
+import { newOdds, withLoad } from './running-odds.ts';
+import { shownOf, toldLoadOf, type ToldLoad } from './told-load.ts';
+import { logOddsOf, waysOf } from './weighing.ts';
+
+/** A load, and all that it changes of what is thought. */
+export interface Look {
+  readonly spindleId: string;
+  readonly relating: Relating;
+  readonly last: LoadMark;
+  readonly told: ToldLoad;
+  readonly ratios: LoadRatios;
+  readonly track: Track;
+  readonly resonances: readonly BinOdds[];
+  /** That this load alone was clamped badly. */
+  readonly clamping: number;
+  readonly logOdds: number;
+}
+
+type Seen = Pick<Look, 'spindleId' | 'relating' | 'last' | 'told'>;
+export type Load = Seen & Pick<Look, 'ratios'>;
+
+/** Undefined where a spindle has not shown enough yet, or the load says nothing. */
+export function lookAt(floor: Floor, spindleId: string): Look | undefined {
+  const relating = floor.relating.get(spindleId);
+  const last = relating?.marks.at(-1);
+  if (relating === undefined || last === undefined || relating.guesses.loads < EXPECTED_LOADS_MIN) return undefined;
+  const build = floor.buildOdds.get(last.assemblyId);
+  const told = toldLoadOf(relating.marks, last.ordinal, build);
+  if (told === undefined || (last.residualGmm ?? shownOf(last, build)) === undefined) return undefined;
+  const by = (guesses: 'some' | 'all'): Look =>
+    lookWith(floor, { spindleId, relating, last, told, ratios: ratiosOf(relating.guesses, told, guesses) });
+  const first = by('some');
+  return first.logOdds < FIRST_LOOK_LOG_ODDS ? first : by('all');
+}
+
+function lookWith(floor: Floor, load: Load): Look {
+  const { relating, last, ratios } = load;
+  const track = {
+    odds: spindleWith(relating.odds, load),
+    build: buildWith(floor.buildOdds.get(last.assemblyId), load),
+    measured: measuredWith(last.bench === undefined ? [] : (floor.benchOdds.get(last.bench) ?? []), load),
+  };
+  const resonances = resonancesWith(load);
+  const clamping = (RATES.clamping * sum(ratios.assembly)) / ratios.assembly.length;
+  const look = { ...load, track, resonances, clamping, logOdds: 0 };
+  return { ...look, logOdds: logOddsOf(waysOf(look)) };
+}
+
+const sum = (values: Float64Array): number => values.reduce((all, one) => all + one, 0);
+
+export function spindleWith(odds: SpindleOdds, { ratios, last: { at } }: Load): SpindleOdds {
+  return {
+    spindle: withLoad(odds.spindle, {
+      rate: RATES.spindle,
+      ratios: ratios.spindle,
+      at,
+      growing: { share: GROWING_SHARE, by: CHANGE_ANGLES },
+    }),
+    drawbar: withLoad(odds.drawbar, { rate: RATES.drawbar, ratios: ratios.drawbar, at }),
+    scatter: withLoad(odds.scatter, { rate: RATES.drawbar, ratios: ratios.scatter, at }),
+    sensor: withLoad(odds.sensor, { rate: RATES.sensor, ratios: ratios.sensor, at }),
+    bearing: withLoad(odds.bearing, {
+      rate: RATES.bearing,
+      ratios: ratios.bearing,
+      at,
+      growing: { share: GROWING_SHARE, by: 1 },
+    }),
+  };
+}
+
+export function buildWith(known: BuildOdds | undefined, { ratios, last: { at, pair } }: Load): BuildOdds {
+  const { odds, shown } = known?.pair === pair ? known : newBuildOdds(pair);
+  return { pair, shown, odds: withLoad(odds, { rate: RATES.assembly, ratios: ratios.assembly, at }) };
+}
+
+/** Where one speed is all that runs, or has long been run, that it answers otherwise is no resonance. */
+function resonancesWith({ relating, told, last, ratios }: Load): readonly BinOdds[] {
+  const { levels } = relating.guesses;
+  const isNew = (bin: number): boolean =>
+    levels.length > 1 && (levels.find((level) => level.bin === bin)?.loads ?? 0) < RESONANCE_LOADS_MAX;
+  const bins = told.speeds.flatMap(({ bin }) => (isNew(bin) ? [bin] : []));
+  const others = relating.resonances.filter(({ bin }) => !bins.includes(bin) && isNew(bin));
+  const these = bins.map((bin) => {
+    const before = relating.resonances.find((one) => one.bin === bin)?.odds ?? newOdds(RESONANCE_SIZES.length);
+    return { bin, odds: withLoad(before, { rate: RATES.resonance, ratios: ratios.resonance, at: last.at }) };
+  });
+  return [...others, ...these].slice(-RESONANCE_SPEEDS_MAX);
+}
+
+/** A bench's measurements with what a load says of the one in force. */
+export function measuredWith(known: readonly MeasuredSum[], { spindleId, last, ratios }: Load): readonly MeasuredSum[] {
+  if (last.bench === undefined || last.measured === 0) return known;
+  const place = known.findIndex(({ pair }) => pair === last.pair);
+  const before = known[place] ?? newMeasuredSum(last.pair, last.measured, last.at);
+  const isNew = !before.spindles.includes(spindleId) && before.spindles.length < BENCH_SPINDLES_MIN;
+  const after: MeasuredSum = {
+    ...before,
+    logRatios: before.logRatios.map((one, size) => one + Math.log(ratios.bench[size] ?? 1)),
+    spindles: isNew ? [...before.spindles, spindleId] : before.spindles,
+  };
+  if (place >= 0) return known.with(place, after);
+  return [...known, after].toSorted((a, b) => a.measured - b.measured).slice(-BENCH_PAIRS_MAX);
+}
+
+/** What is thought from now on, the load being over. */
+export function takeLook(floor: Floor, { relating, last, track, resonances, logOdds }: Look): void {
+  relating.odds = track.odds;
+  relating.resonances = resonances;
+  relating.logOdds = logOdds;
+  floor.buildOdds.set(last.assemblyId, track.build);
+  if (last.bench !== undefined && track.measured.length > 0) floor.benchOdds.set(last.bench, track.measured);
+}

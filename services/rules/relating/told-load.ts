@@ -1,0 +1,112 @@
+// A load as it is weighed: what each speed of it showed, and what its assembly was measured with.
+import {
+  BENCH_ERROR_GMM,
+  BENCH_ERROR_SHARE,
+  MARK_VARIANCE,
+  PAIR_VARIANCE,
+  READING_VARIANCE,
+  RESIDUAL_UNKNOWN_GMM,
+  SHOWN_ERROR_SHARE,
+  SHOWN_LOADS_MIN,
+  STEP_MMS,
+  TOLD_LEAST_MMS,
+} from './limits.ts';
+import type { BuildOdds, LoadMark } from './relating-state.ts';
+
+/** One speed of a load. */
+export interface ToldSpeed {
+  readonly bin: number;
+  readonly rpm: number;
+  /** ln of the 1×, mm/s RMS, and the variance of its error. */
+  readonly ln: number;
+  readonly error: number;
+  /** ln of what is beside 1× and 2×, mm/s RMS. */
+  readonly restLn: number;
+}
+
+export interface ToldLoad {
+  readonly speeds: readonly ToldSpeed[];
+  /** The residual: its vector in the assembly's frame, and its amount, g·mm; where nobody measured it, what its loads showed. */
+  readonly residualX: number;
+  readonly residualY: number;
+  readonly residualGmm: number;
+  /** Whether its angle is known: without, it is at any to the spindle's own, with a key as well. */
+  readonly isAngleKnown: boolean;
+  /** What the residual may be off by, as a square, (g·mm)². */
+  readonly errorGmm2: number;
+  /** Root mean square of what a clamping adds by the interface and the mass, g·mm. */
+  readonly clampingGmm: number;
+}
+
+/** What is finer than a sensor tells is nothing. */
+const lnOf = (square: number): number => Math.log(square + TOLD_LEAST_MMS ** 2) / 2;
+
+/** Of the mean of so many readings, of the steps in which they are told, and for no pair answers by the law exactly. */
+function errorOf({ readings, square }: LoadMark): number {
+  const step = (STEP_MMS * STEP_MMS) / (4 * (square + TOLD_LEAST_MMS * TOLD_LEAST_MMS));
+  return READING_VARIANCE / readings + MARK_VARIANCE + PAIR_VARIANCE + step;
+}
+
+const toldSpeedOf = (mark: LoadMark): ToldSpeed => ({
+  bin: mark.bin,
+  rpm: mark.speedRpm,
+  ln: lnOf(mark.square),
+  error: errorOf(mark),
+  restLn: lnOf(mark.restSquare),
+});
+
+/** The marks of one load: of each speed the latest part. Undefined where there are none. */
+export function toldLoadOf(
+  marks: readonly LoadMark[],
+  ordinal: number,
+  build: BuildOdds | undefined,
+): ToldLoad | undefined {
+  const latest = new Map<number, LoadMark>();
+  for (const mark of marks) if (mark.ordinal === ordinal) latest.set(mark.bin, mark);
+  const all = [...latest.values()];
+  // A single reading says little of a speed that others speak of too.
+  const speeds = all.filter(({ readings }) => readings > 1 || all.length === 1).map(toldSpeedOf);
+  const last = all.at(-1);
+  return last === undefined || speeds.length === 0 ? undefined : toldOf(last, speeds, build);
+}
+
+/** What is known of a mark's assembly, with speeds that it was seen at. */
+function toldOf(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
+  const { residualGmm, residualAngleDeg, clampingGmm } = mark;
+  if (residualGmm === undefined) return unmeasured(mark, speeds, build);
+  const angle = (residualAngleDeg * Math.PI) / 180;
+  return {
+    speeds,
+    residualX: residualGmm * Math.cos(angle),
+    residualY: residualGmm * Math.sin(angle),
+    residualGmm,
+    isAngleKnown: true,
+    errorGmm2: (BENCH_ERROR_SHARE * residualGmm) ** 2 + BENCH_ERROR_GMM ** 2,
+    clampingGmm,
+  };
+}
+
+/** Nobody measured it: its first loads show what is to be expected of it. */
+function unmeasured(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
+  const shown = shownOf(mark, build);
+  const residualGmm = shown ?? RESIDUAL_UNKNOWN_GMM;
+  const share = shown === undefined ? 1 : SHOWN_ERROR_SHARE;
+  return {
+    speeds,
+    residualX: residualGmm,
+    residualY: 0,
+    residualGmm,
+    isAngleKnown: false,
+    errorGmm2: (share * residualGmm) ** 2,
+    clampingGmm: mark.clampingGmm,
+  };
+}
+
+/** The residual that the loads of an unmeasured build showed, g·mm; undefined before it has had enough of them. */
+export function shownOf({ pair }: Pick<LoadMark, 'pair'>, build: BuildOdds | undefined): number | undefined {
+  const shown = build?.pair === pair ? build.shown : undefined;
+  return shown === undefined || shown.loads < SHOWN_LOADS_MIN ? undefined : Math.exp(shown.ln);
+}
+
+export const atSpeedOf = (mark: LoadMark, build: BuildOdds | undefined): ToldLoad =>
+  toldOf(mark, [toldSpeedOf(mark)], build);
