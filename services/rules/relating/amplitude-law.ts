@@ -11,7 +11,8 @@ export const COSINES = Float64Array.from({ length: ANGLES }, (_, nth) => Math.co
 
 /**
  * Variance of ln of the amplitude that clampings make around a fixed vector: q/2 where they are small against it (mechanics), π²/24
- * where they are all (Rayleigh), in between by a parabola, which is within a tenth of the exact figure.
+ * where they are all (Rayleigh), in between by a parabola. That is how the middle half of loads spreads, within a quarter; the exact
+ * figure is up to 1.6 times it, for the sake of the few loads in which they nearly cancel the vector.
  */
 export function clampingVariance(fixedGmm2: number, clampingGmm2: number): number {
   const share = clampingGmm2 / (fixedGmm2 + clampingGmm2);

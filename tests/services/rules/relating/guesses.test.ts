@@ -1,0 +1,200 @@
+// Guesses of an invented spindle: what they find of it, that they are the same each time, and that drawing them anew changes nothing on average.
+import { describe, expect, test } from 'vitest';
+import {
+  copyOfGuesses,
+  drawAnew,
+  guessedAnew,
+  newGuesses,
+  type Guesses,
+} from '../../../../services/rules/relating/guesses.ts';
+import { learnLoad } from '../../../../services/rules/relating/learn-load.ts';
+import {
+  CLAMPING_LEAST,
+  CLAMPING_MOST,
+  GUESSES,
+  KEYED_SHARE,
+  OWN_LEAST_GMM,
+  OWN_MOST_GMM,
+} from '../../../../services/rules/relating/limits.ts';
+import { draws, normal } from '../../../shared/statistics/invented-courses.ts';
+import { printed } from '../../../shared/statistics/printed.ts';
+import { isKept, KEYED, learned, loadsOf, meanOf, SEEDS, toldOf, UNKEYED } from './simulated-spindle.ts';
+
+const LOADS = 60;
+const keyedOf = (guesses: Guesses): number => meanOf(guesses, (guess) => guesses.keyed[guess] ?? 0);
+const sumOf = ({ weight }: Guesses): number => weight.reduce((sum, one) => sum + one, 0);
+
+describe('before anything was seen', () => {
+  const { keyed, ownX, ownY, clamping, weight } = newGuesses();
+
+  test('as many are keyed as tapers are thought to be, and all is within what is usual', () => {
+    expect(keyedOf(newGuesses())).toBeCloseTo(KEYED_SHARE, 12);
+    weight.forEach((_, guess) => {
+      const own = Math.hypot(ownX[guess] ?? 0, ownY[guess] ?? 0);
+      expect(own).toBeGreaterThanOrEqual(OWN_LEAST_GMM * 0.999);
+      expect(own).toBeLessThanOrEqual(OWN_MOST_GMM * 1.001);
+      expect(clamping[guess]).toBeGreaterThanOrEqual(CLAMPING_LEAST * 0.999);
+      expect(clamping[guess]).toBeLessThanOrEqual(CLAMPING_MOST * 1.001);
+    });
+  });
+
+  test('every quarter of the factors of own unbalance, and of the angles, has about a quarter of the keyed guesses (Halton 1960)', () => {
+    const places = [...weight.keys()].filter((guess) => keyed[guess] === 1);
+    const quarters = (share: (guess: number) => number): number[] =>
+      [0, 1, 2, 3].map(
+        (quarter) => places.filter((guess) => Math.floor(4 * share(guess)) === quarter).length / places.length,
+      );
+    const ofOwn = quarters(
+      (guess) =>
+        Math.log(Math.hypot(ownX[guess] ?? 0, ownY[guess] ?? 0) / OWN_LEAST_GMM) /
+        Math.log(OWN_MOST_GMM / OWN_LEAST_GMM),
+    );
+    const ofAngle = quarters((guess) => (Math.atan2(ownY[guess] ?? 0, ownX[guess] ?? 0) / (2 * Math.PI) + 1) % 1);
+    for (const share of [...ofOwn, ...ofAngle]) expect(Math.abs(share - 0.25)).toBeLessThan(0.02);
+  });
+});
+
+describe('what they find of a spindle that was drawn', () => {
+  test('that a key keeps the angle, and the vector of its own unbalance', () => {
+    const rows = SEEDS.map((seed) => {
+      const { guesses } = learned({ ...KEYED, seed }, LOADS);
+      const x = meanOf(guesses, (guess) => guesses.ownX[guess] ?? 0);
+      const y = meanOf(guesses, (guess) => guesses.ownY[guess] ?? 0);
+      const angle = (KEYED.ownDeg * Math.PI) / 180;
+      const off = Math.hypot(x - KEYED.ownGmm * Math.cos(angle), y - KEYED.ownGmm * Math.sin(angle));
+      return { seed, keyed: keyedOf(guesses), x, y, off };
+    });
+    printed('ten keyed spindles, own unbalance 8 g·mm at 60°, after 60 loads', rows);
+    for (const { keyed } of rows) expect(keyed).toBeGreaterThan(0.95);
+    const sorted = rows.map(({ off }) => off).toSorted((a, b) => a - b);
+    expect(sorted[SEEDS.length / 2]).toBeLessThan(1.2);
+    expect(sorted.at(-1)).toBeLessThan(KEYED.ownGmm / 2);
+  });
+
+  test('that none does, and the amount of its own unbalance', () => {
+    const rows = SEEDS.map((seed) => {
+      const { guesses } = learned({ ...UNKEYED, seed }, LOADS);
+      return { seed, keyed: keyedOf(guesses), own: meanOf(guesses, (guess) => guesses.ownX[guess] ?? 0) };
+    });
+    printed('ten spindles without a key, own unbalance 8 g·mm, after 60 loads', rows);
+    for (const { keyed } of rows) expect(keyed).toBeLessThan(0.05);
+    const sorted = rows.map(({ own }) => Math.abs(own - UNKEYED.ownGmm)).toSorted((a, b) => a - b);
+    expect(sorted[SEEDS.length / 2]).toBeLessThan(1.2);
+    expect(sorted.at(-1)).toBeLessThan(UNKEYED.ownGmm / 2);
+  });
+});
+
+describe('as state', () => {
+  test('the same loads from the same state make the same guesses, to the last bit', () => {
+    expect(learned(KEYED, 40).guesses).toEqual(learned(KEYED, 40).guesses);
+  });
+
+  test('weights sum to one after each load', () => {
+    const guesses = newGuesses();
+    const next = loadsOf(UNKEYED);
+    for (let nth = 0; nth < 40; nth += 1) {
+      learnLoad(guesses, toldOf(next()), isKept);
+      expect(sumOf(guesses)).toBeCloseTo(1, 9);
+    }
+    expect(guesses.weight.length).toBe(GUESSES);
+  });
+
+  test('a copy and what it was copied from share nothing that changes', () => {
+    const { guesses, next } = learned(KEYED, 20);
+    const copy = copyOfGuesses(guesses);
+    const before = structuredClone(copy);
+    const loads = Array.from({ length: 20 }, () => toldOf(next()));
+    for (const load of loads) learnLoad(guesses, load, isKept);
+    expect(copy).toEqual(before);
+    const after = structuredClone(guesses);
+    for (const load of loads) learnLoad(copy, load, isKept);
+    expect(guesses).toEqual(after);
+    expect(copy).toEqual(after);
+  });
+
+  test('begun anew, its levels stay what they were and are less sure, and what it came from is not touched', () => {
+    const { guesses } = learned(KEYED, 40);
+    const before = structuredClone(guesses);
+    const anew = guessedAnew(guesses);
+    expect(guesses).toEqual(before);
+    expect(anew.loads).toBe(0);
+    expect(keyedOf(anew)).toBeCloseTo(KEYED_SHARE, 12);
+    const level = (of: Guesses): number => meanOf(of, (guess) => of.levels[0]?.mean[guess] ?? 0);
+    expect(level(anew)).toBeCloseTo(level(guesses), 5);
+    const variance = (of: Guesses): number => meanOf(of, (guess) => of.levels[0]?.variance[guess] ?? 0);
+    expect(variance(anew)).toBeGreaterThan(10 * variance(guesses));
+  });
+});
+
+/** Guesses that lie anywhere, half of them keyed, with weights so unlike that they are to be drawn anew. */
+function scattered(seed: number): Guesses {
+  const draw = draws(seed * 17 + 2);
+  const half = GUESSES / 2;
+  const each = (of: (keyed: boolean) => number): Float32Array =>
+    Float32Array.from({ length: GUESSES }, (_, guess) => of(guess < half));
+  const weight = Float64Array.from({ length: GUESSES }, () => Math.exp(2.2 * normal(draw)));
+  const sum = weight.reduce((all, one) => all + one, 0);
+  return {
+    ...newGuesses(),
+    keyed: Uint8Array.from({ length: GUESSES }, (_, guess) => (guess < half ? 1 : 0)),
+    ownX: each((keyed) => (keyed ? 3 + 2 * normal(draw) : Math.exp(1 + 0.4 * normal(draw)))),
+    ownY: each((keyed) => (keyed ? -5 + normal(draw) : 0)),
+    clamping: each(() => Math.exp(0.2 * normal(draw) - 0.3)),
+    weight: weight.map((one) => one / sum),
+    random: seed,
+  };
+}
+
+test('drawn anew they keep mean, variance and how many are keyed, on average (Liu and West 2001)', () => {
+  const AXES = 3;
+  const DRAWS = 300;
+  const axesOf = ({ keyed, ownX, ownY, clamping }: Guesses, guess: number): number[] | undefined =>
+    keyed[guess] === 1 ? [ownX[guess] ?? 0, ownY[guess] ?? 0, Math.log(clamping[guess] ?? 1)] : undefined;
+  const momentsOf = (guesses: Guesses): { mean: number; variance: number }[] =>
+    Array.from({ length: AXES }, (_, axis) => {
+      let [all, first, second] = [0, 0, 0];
+      guesses.weight.forEach((weight, guess) => {
+        const value = axesOf(guesses, guess)?.[axis];
+        if (value === undefined) return;
+        all += weight;
+        first += weight * value;
+        second += weight * value * value;
+      });
+      return { mean: first / all, variance: second / all - (first / all) ** 2 };
+    });
+  const off = Array.from({ length: AXES }, () => ({ mean: 0, variance: 0 }));
+  let keyed = 0;
+  for (let seed = 1; seed <= DRAWS; seed += 1) {
+    const guesses = scattered(seed);
+    const before = momentsOf(guesses);
+    const was = keyedOf(guesses);
+    const weight = guesses.weight;
+    drawAnew(guesses);
+    expect(guesses.weight).not.toBe(weight);
+    expect(new Set(guesses.weight)).toEqual(new Set([1 / GUESSES]));
+    keyed += (keyedOf(guesses) - was) / DRAWS;
+    momentsOf(guesses).forEach(({ mean, variance }, axis) => {
+      const { mean: m = 0, variance: v = 1 } = before[axis] ?? {};
+      const sums = off[axis];
+      if (sums === undefined) return;
+      sums.mean += (mean - m) / Math.sqrt(v) / DRAWS;
+      sums.variance += (variance / v - 1) / DRAWS;
+    });
+  }
+  printed(
+    'x, y and ln of the clamping: mean in standard deviations and variance as a share, drawn anew less before',
+    off.map(({ mean, variance }) => ({ mean: mean.toFixed(4), variance: variance.toFixed(4) })),
+  );
+  expect(Math.abs(keyed)).toBeLessThan(0.01);
+  for (const { mean, variance } of off) {
+    expect(Math.abs(mean)).toBeLessThan(0.03);
+    expect(Math.abs(variance)).toBeLessThan(0.05);
+  }
+});
+
+test('where weights are even enough nothing is drawn', () => {
+  const guesses: Guesses = { ...scattered(1), weight: new Float64Array(GUESSES).fill(1 / GUESSES) };
+  const before = structuredClone(guesses);
+  drawAnew(guesses);
+  expect(guesses).toEqual(before);
+});
