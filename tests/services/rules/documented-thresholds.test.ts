@@ -5,9 +5,10 @@ import { HOLD_REASONS } from '../../../shared/holds.ts';
 import * as thresholds from '../../../services/rules/limits.ts';
 import * as aheadThresholds from '../../../services/rules/ahead-limits.ts';
 import * as windowThresholds from '../../../services/rules/window-limits.ts';
+import * as relatingThresholds from '../../../services/rules/relating/limits.ts';
 
 const DOCUMENT = readFileSync(new URL('../../../docs/rules.md', import.meta.url), 'utf8');
-const NUMBERS = new Map<string, unknown>(Object.entries({ ...thresholds, ...windowThresholds, ...aheadThresholds }));
+const NUMBERS = new Map<string, unknown>(Object.entries({ ...thresholds, ...windowThresholds, ...aheadThresholds, ...relatingThresholds }));
 const UNITS = { s: 1000, min: 60_000, h: 3_600_000 } as const;
 
 /** "10 min" is 600,000 (ms), "0.9" is 0.9. */
@@ -17,9 +18,16 @@ function valueOf(text: string): number {
 }
 
 test('every threshold is the one in force', () => {
-  const rows = [...DOCUMENT.matchAll(/^\| `([A-Z_]+)` \| ([^|]+) \|/gm)];
+  const rows = [...DOCUMENT.matchAll(/^\| (`[A-Z_]+`(?:, `[A-Z_]+`)*) \| ([^|]+) \|/gm)];
   expect(rows.length).toBeGreaterThan(10);
-  for (const [, name = '', value = ''] of rows) expect(valueOf(value.trim()), name).toBe(NUMBERS.get(name));
+  for (const [, names = '', values = ''] of rows) {
+    const told = values.trim().split(', ');
+    const all = names.replaceAll('`', '').split(', ');
+    expect(told, names).toHaveLength(all.length);
+    all.forEach((name, nth) => {
+      expect(valueOf(told[nth] ?? ''), name).toBe(NUMBERS.get(name));
+    });
+  }
 });
 
 test('every reason of a hold is explained under its name', () => {
