@@ -8,7 +8,9 @@ import * as windowThresholds from '../../../services/rules/window-limits.ts';
 import * as relatingThresholds from '../../../services/rules/relating/limits.ts';
 
 const DOCUMENT = readFileSync(new URL('../../../docs/rules.md', import.meta.url), 'utf8');
-const NUMBERS = new Map<string, unknown>(Object.entries({ ...thresholds, ...windowThresholds, ...aheadThresholds, ...relatingThresholds }));
+const NUMBERS = new Map<string, unknown>(
+  Object.entries({ ...thresholds, ...windowThresholds, ...aheadThresholds, ...relatingThresholds }),
+);
 const UNITS = { s: 1000, min: 60_000, h: 3_600_000 } as const;
 
 /** "10 min" is 600,000 (ms), "0.9" is 0.9. */
