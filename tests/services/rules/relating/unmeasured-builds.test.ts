@@ -28,7 +28,8 @@ describe('a build that nobody measured', () => {
     for (const off of [loads(2, { times: 4 }), loads(1, { times: 8 })]) {
       const [hold, ...others] = holdsOf([...ordinary, ...off]);
       expect(others).toEqual([]);
-      expect(hold?.subject).toEqual({ kind: 'spindle', id: 'S-1' });
+      expect(hold?.evidence.assemblyId).toBe(NEW);
+      expect(hold?.evidence.spindleId).toBe('S-1');
       const finding = hold?.findings?.at(-1);
       expect(finding?.observedMmS).toBeGreaterThan(finding?.expectedHighMmS ?? Infinity);
     }
