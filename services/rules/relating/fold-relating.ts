@@ -9,7 +9,7 @@ import { baseLayer } from '../layer.ts';
 import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { beginEpisode, takeIntoEpisode } from './episodes.ts';
 import { guessedAnew, levelIn, type Guesses } from './guesses.ts';
-import { learnLoad, residualShown } from './learn-load.ts';
+import { learnLoad, residualSquareShown } from './learn-load.ts';
 import { LEARN_AFTER_LOADS, LEARN_LOG_ODDS, LEARN_MARKS_MAX, LEVEL_KNOWN_LOADS, SHOWN_LOADS_MAX } from './limits.ts';
 import { lookAt, takeLook } from './look.ts';
 import { takeReading } from './marks.ts';
@@ -29,7 +29,7 @@ function foldEnded(floor: Floor, spindleId: string): void {
   const spindle = floor.spindles.get(spindleId);
   const last = relating?.marks.at(-1);
   if (relating === undefined || spindle === undefined || last === undefined) return;
-  if (spindle.loaded?.ordinal === last.ordinal || relating.takenOrdinal === last.ordinal) return;
+  if (spindle.loaded?.ordinal === last.ordinal || last.ordinal <= relating.takenOrdinal) return;
   lookedAt(relating);
   relating.takenOrdinal = last.ordinal;
   const look = lookAt(floor, spindleId);
@@ -48,10 +48,10 @@ function learnShown({ buildOdds }: Floor, relating: Relating, { ordinal, assembl
   const build = known?.pair === pair ? known : newBuildOdds(pair);
   const told = toldLoadOf(relating.marks, ordinal, build);
   if (told === undefined || relating.logOdds > LEARN_LOG_ODDS) return;
-  const { ln, loads } = build.shown ?? { ln: 0, loads: 0 };
+  const { square, loads } = build.shown ?? { square: 0, loads: 0 };
   const now = Math.min(loads + 1, SHOWN_LOADS_MAX);
-  const off = residualShown(relating.guesses, told) - ln;
-  buildOdds.set(assemblyId, { ...build, shown: { ln: ln + off / now, loads: now } });
+  const off = residualSquareShown(relating.guesses, told) - square;
+  buildOdds.set(assemblyId, { ...build, shown: { square: square + off / now, loads: now } });
 }
 
 /** Loads that nothing speaks against any more teach, the oldest first. */
@@ -61,14 +61,15 @@ function learnFrom(floor: Floor, relating: Relating, { live: { bins } }: Spindle
   const free = [...new Set(relating.marks.map(({ ordinal }) => ordinal))].filter((ordinal) => !held.has(ordinal));
   const learned = new Set<number>();
   const isQuiet = relating.logOdds < LEARN_LOG_ODDS;
-  // Of a new spindle all teaches at once, or it would be long until anything is expected of it.
-  const waits = isQuiet ? Math.min(LEARN_AFTER_LOADS, guesses.loads >> 2) : Infinity;
+  // Of a new spindle all teaches soon, or it would be long until anything is expected of it. The last load stays to be spoken of.
+  const waits = isQuiet ? Math.max(1, Math.min(LEARN_AFTER_LOADS, guesses.loads >> 2)) : Infinity;
   let marks = relating.marks.length;
   free.forEach((ordinal, nth) => {
     const { assemblyId = '' } = relating.marks.find((mark) => mark.ordinal === ordinal) ?? {};
     const told = toldLoadOf(relating.marks, ordinal, floor.buildOdds.get(assemblyId));
     const mayWait = free.length - nth <= waits && marks <= LEARN_MARKS_MAX;
-    if (mayWait && !(told !== undefined && isAllNew(guesses, told))) return;
+    const isLast = nth === free.length - 1;
+    if (isLast || (mayWait && !(told !== undefined && isAllNew(guesses, told)))) return;
     if (told !== undefined) learnLoad(guesses, told, (bin) => bins.has(bin));
     learned.add(ordinal);
     marks -= relating.marks.filter((mark) => mark.ordinal === ordinal).length;
@@ -134,7 +135,6 @@ function foldWeighed(floor: Floor, holdId: string, spindleId: string): void {
     return;
   }
   beginEpisode(floor, relating, holdId);
-  if (hold.subject.kind === 'bench') floor.benchOdds.delete(hold.subject.id);
 }
 
 /** Whether a hold speaks of the same vibration from now on: in the place of one before, or beside it by the same weighing. */

@@ -218,18 +218,17 @@ function spreadOf(guesses: Guesses, places: readonly number[], keyed: number): S
  */
 export function drawAnew(guesses: Guesses): void {
   const { weight } = guesses;
+  const count = guesses.loads < GUESS_SETTLED_LOADS ? weight.length : Math.min(weight.length, GUESSES);
   let squares = 0;
   for (const one of weight) squares += one * one;
-  const isMany = weight.length > GUESSES;
-  const isEven = 1 / squares > GUESSES_EFFECTIVE_SHARE * Math.min(weight.length, GUESSES);
-  if (isEven && (!isMany || guesses.loads < GUESS_SETTLED_LOADS)) return;
-  const places = chosen(guesses, GUESSES);
+  if (count === weight.length && 1 / squares > GUESSES_EFFECTIVE_SHARE * count) return;
+  const places = chosen(guesses, count);
   const spreads = [spreadOf(guesses, places, 0), spreadOf(guesses, places, 1)];
   const keep = GUESS_KERNEL_SHRINK;
   const width = Math.sqrt(1 - keep * keep);
   const keyed = Uint8Array.from(places, (place) => guesses.keyed[place] ?? 0);
-  const [ownX, ownY] = [new Float32Array(GUESSES), new Float32Array(GUESSES)];
-  const clamping = new Float32Array(GUESSES);
+  const [ownX, ownY] = [new Float32Array(count), new Float32Array(count)];
+  const clamping = new Float32Array(count);
   places.forEach((place, nth) => {
     const { mean, deviation } = spreads[keyed[nth] ?? 0] ?? { mean: [], deviation: [] };
     const at = coordinatesOf(guesses, place);
@@ -244,7 +243,7 @@ export function drawAnew(guesses: Guesses): void {
     level.mean = Float32Array.from(places, (place) => mean[place] ?? 0);
     level.variance = Float32Array.from(places, (place) => variance[place] ?? 0);
   }
-  Object.assign(guesses, { keyed, ownX, ownY, clamping, weight: new Float64Array(GUESSES).fill(1 / GUESSES) });
+  Object.assign(guesses, { keyed, ownX, ownY, clamping, weight: new Float64Array(count).fill(1 / count) });
 }
 
 /** After work on a spindle, or a word that it may be so: all guesses begin anew, and its levels are known no better than roughly. */

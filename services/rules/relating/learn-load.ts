@@ -73,18 +73,17 @@ function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, wh
   whole.density = all / ANGLES;
 }
 
-/** ln of the residual that a load shows, g·mm, the spindle's own part taken off in squares; at least a third of the whole is left. */
-export function residualShown(guesses: Guesses, load: ToldLoad): number {
+/** Square of the residual that a load shows, (g·mm)²: of its whole, less the spindle's own part and a clamping's. May be below 0. */
+export function residualSquareShown(guesses: Guesses, load: ToldLoad): number {
   const levels = levelsOf(guesses, load);
   const seen: Seen = { ln: 0, error: 0 };
-  let [mean, own2] = [0, 0];
+  let square = 0;
   guesses.weight.forEach((weight, guess) => {
     seenBy(guess, load.speeds, levels, seen);
-    mean += weight * seen.ln;
-    own2 += weight * ((guesses.ownX[guess] ?? 0) ** 2 + (guesses.ownY[guess] ?? 0) ** 2);
+    const own2 = (guesses.ownX[guess] ?? 0) ** 2 + (guesses.ownY[guess] ?? 0) ** 2;
+    square += weight * (Math.exp(2 * seen.ln) - own2 - (load.clampingGmm * (guesses.clamping[guess] ?? 0)) ** 2);
   });
-  const whole2 = Math.exp(2 * mean);
-  return 0.5 * Math.log(Math.max(whole2 - own2, whole2 / 9));
+  return square;
 }
 
 /** The level of each speed, made where it was not run yet. */

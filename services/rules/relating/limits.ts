@@ -35,6 +35,7 @@ export const RESIDUAL_UNKNOWN_GMM = 3;
 export const SHOWN_LOADS_MIN = 3;
 export const SHOWN_ERROR_SHARE = 0.25;
 export const SHOWN_LOADS_MAX = 20;
+export const SHOWN_LEAST_GMM = 0.5;
 /** One reading's noise, what the mean of many still has, and that no pair answers by the law exactly: 4 %, 2 % and 4 % of the amplitude. */
 export const READING_VARIANCE = 0.0016;
 export const MARK_VARIANCE = 0.0004;
@@ -47,7 +48,7 @@ export const TOLD_LEAST_MMS = 0.03;
 export const GUESSES = 128;
 export const GUESSES_BEGUN = 96;
 export const GUESSES_BEGUN_KEYED = 288;
-/** Loads after which they are made fewer. */
+/** Loads until which they stay so many. */
 export const GUESS_SETTLED_LOADS = 12;
 /** They are drawn anew where their weights count as fewer than this share of them (1 ÷ the sum of squares). */
 export const GUESSES_EFFECTIVE_SHARE = 0.3;

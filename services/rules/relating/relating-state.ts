@@ -105,8 +105,8 @@ export interface Relating {
 export interface BuildOdds {
   readonly pair: string;
   readonly odds: Odds;
-  /** Of a build that nobody measured: ln of the residual that its loads showed, g·mm, and how many of them did. */
-  readonly shown: { readonly ln: number; readonly loads: number } | undefined;
+  /** Of a build that nobody measured: the mean square of the residual that its loads showed, (g·mm)², and how many of them did. */
+  readonly shown: { readonly square: number; readonly loads: number } | undefined;
 }
 
 /** What a build says of the bench that measured it: ln of the likelihood ratio by size, summed over its loads. */

@@ -7,6 +7,7 @@ import {
   READING_VARIANCE,
   RESIDUAL_UNKNOWN_GMM,
   SHOWN_ERROR_SHARE,
+  SHOWN_LEAST_GMM,
   SHOWN_LOADS_MIN,
   STEP_MMS,
   TOLD_LEAST_MMS,
@@ -105,7 +106,9 @@ function unmeasured(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOd
 /** The residual that the loads of an unmeasured build showed, g·mm; undefined before it has had enough of them. */
 export function shownOf({ pair }: Pick<LoadMark, 'pair'>, build: BuildOdds | undefined): number | undefined {
   const shown = build?.pair === pair ? build.shown : undefined;
-  return shown === undefined || shown.loads < SHOWN_LOADS_MIN ? undefined : Math.exp(shown.ln);
+  return shown === undefined || shown.loads < SHOWN_LOADS_MIN
+    ? undefined
+    : Math.sqrt(Math.max(shown.square, SHOWN_LEAST_GMM ** 2));
 }
 
 export const atSpeedOf = (mark: LoadMark, build: BuildOdds | undefined): ToldLoad =>

@@ -7,7 +7,7 @@ import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
 import { isOverLimit } from '../vibration-rule.ts';
-import { concernedHolds, UNEXPLAINED } from './concerned.ts';
+import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { episodeOf, weighEpisode } from './episodes.ts';
 import { expectationOf, type Expectation } from './expected.ts';
 import { findingOf } from './finding.ts';
@@ -32,6 +32,9 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   const { unexplainedLogOdds } = floor.spindles.get(spindleId)?.tuned ?? UNTUNED;
   if (look.logOdds < unexplainedLogOdds) return;
   const weighing = weighed(waysOf(look));
+  // What a bench that is on hold has measured is accounted for, whatever runs it.
+  const subject = subjectOf(weighing.named, spindleId);
+  if (subject.kind === 'bench' && outcomes.layer.openHolds(subject).some(isWeighed)) return;
   const expected = expectationOf(floor, look.relating, last);
   if (isWorthAHold(weighing, last, expected)) raise(floor, outcomes, look, { weighing, expected });
 }
