@@ -13,7 +13,6 @@ export {
   type IndividualsPoint,
 } from './individuals-chart.ts';
 export { median } from './median.ts';
-export { dilogarithm } from './dilogarithm.ts';
 export { effectMeans, factored, logDensity, type EffectModel, type FactoredModel } from './random-effects.ts';
 export { robustSlope, type RobustSlope } from './robust-slope.ts';
 export { straightLine, type StraightLine } from './straight-line.ts';

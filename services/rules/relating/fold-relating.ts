@@ -8,6 +8,7 @@ import { nearestBin } from '../speed-bin.ts';
 import { baseLayer } from '../layer.ts';
 import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { beginEpisode, takeIntoEpisode } from './episodes.ts';
+import { fleetPrior } from './fleet-levels.ts';
 import { guessedAnew, levelIn, type Guesses } from './guesses.ts';
 import { learnLoad, residualSquareShown } from './learn-load.ts';
 import { LEARN_AFTER_LOADS, LEARN_LOG_ODDS, LEARN_MARKS_MAX, LEVEL_KNOWN_LOADS, SHOWN_LOADS_MAX } from './limits.ts';
@@ -103,7 +104,7 @@ export function relateReading(
   if (entry.data.synchronousMmS === undefined) return;
   if (relating === undefined || (relating.sensor !== undefined && relating.sensor !== entry.device)) {
     // Another sensor has another gain: what was usual before says nothing of what it tells.
-    relating = newRelating();
+    relating = newRelating(fleetPrior(floor.relating.values()));
     floor.relating.set(spindleId, relating);
   }
   relating.sensor = entry.device;

@@ -38,6 +38,15 @@ export interface Level {
   restLoads: number;
 }
 
+/** What is thought of a spindle's first level, as it would be at LEVEL_USUAL_RPM: ln(mm/s RMS per g·mm), with its variance. */
+export interface LevelPrior {
+  readonly mean: number;
+  readonly variance: number;
+}
+
+/** Where no other spindle is known. */
+export const NOTHING_KNOWN: LevelPrior = { mean: LEVEL_USUAL, variance: LEVEL_VARIANCE };
+
 /** Arrays by guess, each replaced whole and never written to. The rest is changed in place. */
 export interface Guesses {
   /** Whether a key or a position of the taper keeps the angle between assembly and spindle: 0 or 1. */
@@ -50,6 +59,7 @@ export interface Guesses {
   /** Sum to 1. */
   weight: Float64Array;
   levels: Level[];
+  readonly prior: LevelPrior;
   /** Loads that it was learned from. */
   loads: number;
   /** ln of the usual square of a whole unbalance, (g·mm)². */
@@ -91,7 +101,7 @@ function evenly(nth: number, base: number): number {
 const between = (least: number, most: number, share: number): number => least * (most / least) ** share;
 
 /** Nothing is known: guesses spread evenly over all that is usual, in more than there are later. */
-export function newGuesses(): Guesses {
+export function newGuesses(prior = NOTHING_KNOWN): Guesses {
   const count = GUESSES_BEGUN + GUESSES_BEGUN_KEYED;
   const guesses: Guesses = {
     keyed: new Uint8Array(count),
@@ -100,6 +110,7 @@ export function newGuesses(): Guesses {
     clamping: new Float32Array(count),
     weight: new Float64Array(count),
     levels: [],
+    prior,
     loads: 0,
     usualLn: undefined,
     roughSum: ROUGH_PRIOR,
@@ -131,7 +142,7 @@ export const levelIn = ({ levels }: Guesses, bin: number): Level | undefined =>
   levels.find((level) => level.bin === bin);
 
 /** A speed that was not run yet: as the nearest of the spindle lets expect, or as nothing does. */
-export function newLevel({ levels, weight, roughSum, roughCount }: Guesses, bin: number, rpm: number): Level {
+export function newLevel({ levels, weight, prior, roughSum, roughCount }: Guesses, bin: number, rpm: number): Level {
   const count = weight.length;
   const level = {
     bin,
@@ -146,8 +157,8 @@ export function newLevel({ levels, weight, roughSum, roughCount }: Guesses, bin:
   for (const one of levels)
     if (near === undefined || Math.abs(Math.log(one.rpm / rpm)) < Math.abs(Math.log(near.rpm / rpm))) near = one;
   if (near === undefined) {
-    level.mean.fill(LEVEL_USUAL + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM));
-    level.variance.fill(LEVEL_VARIANCE);
+    level.mean.fill(prior.mean + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM));
+    level.variance.fill(prior.variance);
     return level;
   }
   const apart = Math.log(rpm / near.rpm);
@@ -249,7 +260,7 @@ export function drawAnew(guesses: Guesses): void {
 /** After work on a spindle, or a word that it may be so: all guesses begin anew, and its levels are known no better than roughly. */
 export function guessedAnew(before: Guesses): Guesses {
   const { weight } = before;
-  const fresh = newGuesses();
+  const fresh = newGuesses(before.prior);
   const count = fresh.weight.length;
   const levels = before.levels.map((level) => {
     let [mean, square] = [0, 0];

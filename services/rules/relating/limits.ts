@@ -83,6 +83,11 @@ export const LEVEL_VARIANCE = 4;
 /** ln(mm/s per g·mm) to begin with, at a speed; the variance above makes it matter little. */
 export const LEVEL_USUAL = -1.5;
 export const LEVEL_USUAL_RPM = 12_000;
+/** A new spindle begins from the plant's others: from so many at least and at most, each by so many levels, with the variances that fit best. */
+export const FLEET_SPINDLES_MIN = 3;
+export const FLEET_SPINDLES_MAX = 16;
+export const FLEET_LEVELS_PER_SPINDLE_MAX = 4;
+export const FLEET_VARIANCES = [0.05, 0.2, 0.8, 2];
 /** Far below a resonance the velocity of a given unbalance grows with the cube of the speed (mechanics: force ω², velocity ω) … */
 export const LEVEL_SLOPE = 3;
 /** … and between two speeds of one spindle a little less. */

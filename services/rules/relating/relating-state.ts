@@ -1,7 +1,7 @@
 // What is remembered to relate vibration to unbalance: loads as marks until they are learned from, what they taught, running odds. Plain data.
 import type { Position } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
-import { copyOfGuesses, newGuesses, type Guesses } from './guesses.ts';
+import { copyOfGuesses, newGuesses, type Guesses, type LevelPrior } from './guesses.ts';
 import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, SENSOR_SIZES } from './limits.ts';
 import { ASSEMBLY_CHANGES, SPINDLE_CHANGES } from './load-ratios.ts';
 import { newOdds, type Odds } from './running-odds.ts';
@@ -141,11 +141,12 @@ export const newMeasuredSum = (pair: string, measured: Position, since: Instant)
   since,
 });
 
-export function newRelating(): Relating {
+/** `prior` is what the other spindles of the plant let expect. */
+export function newRelating(prior?: LevelPrior): Relating {
   return {
     sensor: undefined,
     marks: [],
-    guesses: newGuesses(),
+    guesses: newGuesses(prior),
     odds: newSpindleOdds(),
     resonances: [],
     episode: undefined,
