@@ -26,7 +26,8 @@ export function beginEpisode(floor: Floor, relating: Relating, holdId: string): 
   };
   relating.odds = newSpindleOdds();
   relating.logOdds = -Infinity;
-  floor.buildOdds.delete(assemblyId);
+  // What it showed goes on to be what it is compared with.
+  if (known?.pair === pair) floor.buildOdds.set(assemblyId, { ...known, odds: newBuildOdds(pair).odds });
 }
 
 /** The episode of a hold, where its spindle still has it. */

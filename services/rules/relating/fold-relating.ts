@@ -11,11 +11,19 @@ import { beginEpisode, takeIntoEpisode } from './episodes.ts';
 import { fleetPrior } from './fleet-levels.ts';
 import { guessedAnew, levelIn, type Guesses } from './guesses.ts';
 import { learnLoad, residualSquareShown } from './learn-load.ts';
-import { LEARN_AFTER_LOADS, LEARN_LOG_ODDS, LEARN_MARKS_MAX, LEVEL_KNOWN_LOADS, SHOWN_LOADS_MAX } from './limits.ts';
+import {
+  EXPECTED_LOADS_MIN,
+  LEARN_AFTER_LOADS,
+  LEARN_LOG_ODDS,
+  LEARN_MARKS_MAX,
+  LEVEL_KNOWN_LOADS,
+  SHOWN_LOADS_MAX,
+  SHOWN_LOADS_MIN,
+} from './limits.ts';
 import { lookAt, takeLook } from './look.ts';
 import { takeReading } from './marks.ts';
 import { newBuildOdds, newRelating, newSpindleOdds, type LoadMark, type Relating } from './relating-state.ts';
-import { toldLoadOf, type ToldLoad } from './told-load.ts';
+import { isAccepted, toldLoadOf, type ToldLoad } from './told-load.ts';
 
 /** After the entry itself was folded; of a reading its further outcomes, after `relateReading`. */
 export function foldRelating(floor: Floor, entry: Entry, outcomes: readonly Outcome[]): void {
@@ -39,7 +47,8 @@ function foldEnded(floor: Floor, spindleId: string): void {
     for (const hold of episodes) takeIntoEpisode(floor, hold, look);
     if (standing.length === 0 && !look.last.held) takeLook(floor, look);
   }
-  if (last.residualGmm === undefined && !last.held) learnShown(floor, relating, last);
+  const isShown = last.residualGmm === undefined || isAccepted(last, floor.buildOdds.get(last.assemblyId));
+  if (isShown && !last.held) learnShown(floor, relating, last);
   learnFrom(floor, relating, spindle);
 }
 
@@ -152,13 +161,32 @@ function holdMarks(floor: Floor, { subject, evidence, reason }: Hold): void {
   for (const mark of relating.marks) if (mark.ordinal === ordinal) mark.held = true;
 }
 
+/** From its loads since the change, wherever it ran. A build that is measured again is another one here. */
+function accept(floor: Floor, assemblyId: string, since: Instant): void {
+  let [sum, loads] = [0, 0];
+  let pair: string | undefined;
+  for (const { marks, guesses } of floor.relating.values()) {
+    const own = marks.filter((mark) => mark.assemblyId === assemblyId && (mark.held || mark.at >= since));
+    pair = own.at(-1)?.pair ?? pair;
+    for (const ordinal of new Set(own.map((mark) => mark.ordinal))) {
+      const told = toldLoadOf(own, ordinal, undefined);
+      if (told === undefined || guesses.loads < EXPECTED_LOADS_MIN) continue;
+      sum += residualSquareShown(guesses, told);
+      loads += 1;
+    }
+  }
+  if (pair === undefined || loads === 0) return void floor.buildOdds.delete(assemblyId);
+  const shown = { square: sum / loads, loads: Math.max(loads, SHOWN_LOADS_MIN) };
+  floor.buildOdds.set(assemblyId, { ...newBuildOdds(pair), shown, isAccepted: true });
+}
+
 /**
  * Something was done about it, or somebody said that it is to be so: what the loads since the change showed speaks no more, and what
  * it was about is learned anew.
  */
 function endEpisode(floor: Floor, { holdId, subject, evidence, findings }: Hold): void {
   const since = findings?.at(-1)?.since ?? 0;
-  if (subject.kind === 'assembly') floor.buildOdds.delete(subject.id);
+  if (subject.kind === 'assembly') accept(floor, subject.id, since);
   if (subject.kind === 'bench') floor.benchOdds.delete(subject.id);
   for (const [spindleId, relating] of floor.relating) {
     const isSpindle = spindleId === evidence.spindleId && subject.kind === 'spindle';

@@ -95,8 +95,8 @@ export function spindleWith(odds: SpindleOdds, { ratios, last: { at } }: Load): 
 }
 
 export function buildWith(known: BuildOdds | undefined, { ratios, last: { at, pair } }: Load): BuildOdds {
-  const { odds, shown } = known?.pair === pair ? known : newBuildOdds(pair);
-  return { pair, shown, odds: withLoad(odds, { rate: RATES.assembly, ratios: ratios.assembly, at }) };
+  const before = known?.pair === pair ? known : newBuildOdds(pair);
+  return { ...before, odds: withLoad(before.odds, { rate: RATES.assembly, ratios: ratios.assembly, at }) };
 }
 
 /** Where one speed is all that runs, or has long been run, that it answers otherwise is no resonance. */

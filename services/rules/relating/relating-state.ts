@@ -105,8 +105,10 @@ export interface Relating {
 export interface BuildOdds {
   readonly pair: string;
   readonly odds: Odds;
-  /** Of a build that nobody measured: the mean square of the residual that its loads showed, (g·mm)², and how many of them did. */
+  /** Of a build that nobody measured, or that may be as it is whatever the bench told: the mean square of the residual that its loads showed, (g·mm)², and how many of them did. */
   readonly shown: { readonly square: number; readonly loads: number } | undefined;
+  /** A hold on it ended and it was not measured again: what it shows is what counts from now on. */
+  readonly isAccepted: boolean;
 }
 
 /** What a build says of the bench that measured it: ln of the likelihood ratio by size, summed over its loads. */
@@ -131,6 +133,7 @@ export const newBuildOdds = (pair: string): BuildOdds => ({
   pair,
   odds: newOdds(ASSEMBLY_CHANGES),
   shown: undefined,
+  isAccepted: false,
 });
 
 export const newMeasuredSum = (pair: string, measured: Position, since: Instant): MeasuredSum => ({

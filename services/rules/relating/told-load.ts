@@ -74,7 +74,7 @@ export function toldLoadOf(
 /** What is known of a mark's assembly, with speeds that it was seen at. */
 function toldOf(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
   const { residualGmm, residualAngleDeg, clampingGmm } = mark;
-  if (residualGmm === undefined) return unmeasured(mark, speeds, build);
+  if (residualGmm === undefined || isAccepted(mark, build)) return asShown(mark, speeds, build);
   const angle = (residualAngleDeg * Math.PI) / 180;
   return {
     speeds,
@@ -87,8 +87,12 @@ function toldOf(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds |
   };
 }
 
-/** Nobody measured it: its first loads show what is to be expected of it. */
-function unmeasured(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
+/** A hold on it ended without a measurement: what the bench told of it does not tell what it shows. */
+export const isAccepted = ({ pair }: Pick<LoadMark, 'pair'>, build: BuildOdds | undefined): boolean =>
+  build?.pair === pair && build.isAccepted;
+
+/** Nobody measured it, or that says too little: its loads show what is to be expected of it. */
+function asShown(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
   const shown = shownOf(mark, build);
   const residualGmm = shown ?? RESIDUAL_UNKNOWN_GMM;
   const share = shown === undefined ? 1 : SHOWN_ERROR_SHARE;

@@ -1,7 +1,9 @@
 // What a setter would write down of each cause and of each change that is no fault, and what the rules make of it.
 import { describe, expect, test } from 'vitest';
 import { isOpen } from '../../../../shared/holds.ts';
-import type { Floor } from '../../../../services/rules/index.ts';
+import type { Entry } from '../../../../shared/entries.ts';
+import { decide, evolve, type Floor } from '../../../../services/rules/index.ts';
+import { readStory } from '../story.ts';
 import { BUILT, inS1, inS2, loadsOf, ORDINARY, playedOn, told, turn, unexplained, type Shown } from './told-loads.ts';
 
 describe('each cause, from the loads that show it', () => {
@@ -166,4 +168,35 @@ describe('one cause, one hold: unexplained and over a limit', () => {
     expect(first?.steps.at(-1)?.movedTo).toBe(second?.holdId);
     expect(second?.findings?.at(-1)?.shares).toEqual(first?.findings?.at(-1)?.shares);
   });
+});
+
+test('a build that somebody said may be so is compared with what it shows since then', () => {
+  const louder = ['A-1', 'A-2', 'A-1', 'A-3'].map((id) => inS1(id, id === 'A-1' ? { times: 3 } : {}));
+  const on = [...louder, inS2('A-1', { times: 3 }), inS2('A-2')];
+  const { floor } = told(on);
+  const [hold] = unexplained(floor).filter(isOpen);
+  expect(hold?.subject.id).toBe('A-1');
+  const at = floor.at + 60_000;
+  const voided = {
+    kind: 'hold-act',
+    id: 'act',
+    at,
+    position: floor.position + 1,
+    actor: { name: 'Ada', roles: ['engineer'] },
+    data: { act: 'void', holdId: hold?.holdId, note: 'it is a longer cutter' },
+  } as unknown as Entry;
+  evolve(floor, voided, decide(floor, voided));
+  const raised = (times: number, first: number): number => {
+    const before = unexplained(floor).length;
+    const shown = Array.from({ length: 8 }, (_, nth) => (nth % 2 === 0 ? inS1('A-1', { times }) : inS1('A-2')));
+    for (const { drafts } of readStory(loadsOf(first, shown)))
+      for (const draft of drafts) {
+        const entry = { ...draft, position: floor.position + 1 } as Entry;
+        evolve(floor, entry, decide(floor, entry));
+      }
+    return unexplained(floor).length - before;
+  };
+  const next = ORDINARY.length + on.length + 2;
+  expect(raised(3, next)).toBe(0);
+  expect(raised(9, next + 8)).toBe(1);
 });
