@@ -67,7 +67,7 @@ export function weighEpisode(floor: Floor, hold: Hold, look: Look): Weighing | u
     ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances }),
     clampingWay(spindleId, isRaising ? look.clamping : episode.clamping, since),
   ];
-  return weighed(ways);
+  return weighed(ways, track.build);
 }
 
 /** The load has ended: it counts in the episode from now on. */
@@ -75,7 +75,10 @@ export function takeIntoEpisode(floor: Floor, hold: Hold, look: Look): void {
   const found = episodeOf(floor, hold);
   if (found === undefined) return;
   const { relating, spindleId, episode } = found;
-  const isRaising = look.spindleId === spindleId && look.last.ordinal === episode.ordinal;
+  const isHere = look.spindleId === spindleId;
+  const isRaising = isHere && look.last.ordinal === episode.ordinal;
+  // While a hold stands nothing else takes them in, and each load would count alone.
+  if (isHere) relating.resonances = look.resonances;
   relating.episode = {
     ...episode,
     track: trackWith(episode, spindleId, look),

@@ -40,16 +40,16 @@ export function findingOf(weighing: Weighing, shown: Shown, entry: Entry): Cause
   };
 }
 
-/** What speaks against a cause, in words, where it is all but excluded. */
+/** What speaks against a cause, in words, where it is all but excluded: of what was compared, whatever else may have run. */
 const WHY_NOT: Readonly<Record<Cause, string>> = {
-  assembly: 'the loads of this assembly do not differ from what it did before, or others differ as much',
-  spindle: 'other assemblies ran in it as expected',
-  clamping: 'more than one load is concerned',
-  drawbar: 'its clampings scatter no more than before',
-  bearing: 'what is not 1× has not grown',
-  bench: 'other assemblies that it measured run as their results say',
+  assembly: 'a change of this assembly would not make its loads what they are, or others differ as much',
+  spindle: 'a change of the spindle would not make its loads what they are, whatever was in it',
+  clamping: 'one bad clamping would not make this load what it is, or others differ as much',
+  drawbar: 'clampings that scatter more would not make its loads what they are',
+  bearing: 'what is neither 1× nor 2× has not grown with it',
+  bench: 'what else the bench measured does not speak against it, or too little of that has run',
   sensor: '1× and what is beside it did not change alike',
-  resonance: 'other speeds are concerned as well, or one speed only was run',
+  resonance: 'no speed that is new here answers otherwise than the others',
 };
 
 function ruledOut({ shares }: Weighing): CauseFinding['ruledOut'] {

@@ -13,6 +13,7 @@ import {
   LIKELIHOOD_LEAST,
   LIKELIHOOD_LEAST_NEW,
   LIKELIHOOD_TAIL,
+  MISREAD_GMM,
   REST_DENSITY_LEAST,
   REST_KNOWN_LOADS,
   REST_SENSOR_VARIANCE,
@@ -33,12 +34,22 @@ const ANGLE_COSINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
 const ANGLE_SINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
   Math.sin((2 * Math.PI * nth) / CHANGE_ANGLES),
 );
+/** Vectors that a bench may not have read: each amount at each angle, as likely as the other. Odds against none. */
+export const MISREADINGS = MISREAD_GMM.flatMap(({ gmm, odds }) =>
+  Array.from({ length: CHANGE_ANGLES }, (_, nth) => ({
+    x: gmm * (ANGLE_COSINES[nth] ?? 1),
+    y: gmm * (ANGLE_SINES[nth] ?? 0),
+    odds: odds / CHANGE_ANGLES,
+  })),
+);
 /** Between two angles that are tried lie others: what a vector is off by then, as a share of its square (mean over the gap). */
 const ANGLE_SPREAD_SQUARE = (Math.PI / CHANGE_ANGLES) ** 2 / 3;
 
 /** One ratio for each change that is tried. */
 export interface LoadRatios {
   readonly assembly: Float64Array;
+  /** That its bench read it a little off, which is no fault. */
+  readonly misread: Float64Array;
   readonly spindle: Float64Array;
   readonly drawbar: Float64Array;
   /** The same, no load speaking for it much: however far off, one load alone is no scatter. */
@@ -96,6 +107,7 @@ export function ratiosOf(guesses: Guesses, load: ToldLoad, by: 'some' | 'all'): 
   const restRatio = restRatios(guesses, rest);
   return {
     assembly: ratio(sums.assembly),
+    misread: ratio(sums.misread),
     spindle: ratio(sums.spindle),
     drawbar: ratio(sums.drawbar),
     scatter: ratio(sums.drawbar, SCATTER_LIKELIHOOD_LEAST),
@@ -118,6 +130,7 @@ function sumsOf(guesses: Guesses, load: ToldLoad, levels: readonly Level[], { pl
     none: 0,
     above: 0,
     assembly: new Float64Array(ASSEMBLY_CHANGES),
+    misread: new Float64Array(MISREADINGS.length),
     spindle: new Float64Array(SPINDLE_CHANGES),
     drawbar: new Float64Array(DRAWBAR_SIZES.length),
     resonance: new Float64Array(RESONANCE_SIZES.length),
@@ -173,6 +186,14 @@ function add(sums: Sums, load: ToldLoad, asking: Asking): void {
     weight * (isKeyed ? fixedVector(at, fixed, spread, error) : anyAngle(at, sum, twice, spread, error));
   sums.none += as(scatter, ln);
   sums.above += weight * (ln - 0.5 * Math.log((isKeyed ? fixed : sum) + scatter));
+  MISREADINGS.forEach((off, nth) => {
+    const [toX, toY] = [residualX + off.x, residualY + off.y];
+    const residual2 = toX * toX + toY * toY;
+    const read = isKeyed
+      ? fixedVector(ln, (toX + x) ** 2 + (toY + y) ** 2, scatter, error)
+      : anyAngle(ln, residual2 + own2, 2 * Math.sqrt(residual2 * own2), scatter, error);
+    sums.misread[nth] = (sums.misread[nth] ?? 0) + weight * read;
+  });
   const whole = sum + scatter;
   for (let size = 0; size < ASSEMBLY_SIZES.length; size += 1) {
     const come = ((ASSEMBLY_SIZES[size] ?? 1) ** 2 - 1) * whole;

@@ -24,7 +24,7 @@ import {
   type SpindleOdds,
   type Track,
 } from './relating-state.ts';
-import { newOdds, withLoad } from './running-odds.ts';
+import { newOdds, ODDS_MOST, withLoad } from './running-odds.ts';
 import { shownOf, toldLoadOf, type ToldLoad } from './told-load.ts';
 import { logOddsOf, waysOf } from './weighing.ts';
 
@@ -69,7 +69,7 @@ function lookWith(floor: Floor, load: Load): Look {
   const resonances = resonancesWith(load);
   const clamping = (RATES.clamping * sum(ratios.assembly)) / ratios.assembly.length;
   const look = { ...load, track, resonances, clamping, logOdds: 0 };
-  return { ...look, logOdds: logOddsOf(waysOf(look)) };
+  return { ...look, logOdds: logOddsOf(waysOf(look), track.build) };
 }
 
 const sum = (values: Float64Array): number => values.reduce((all, one) => all + one, 0);
@@ -96,7 +96,9 @@ export function spindleWith(odds: SpindleOdds, { ratios, last: { at } }: Load): 
 
 export function buildWith(known: BuildOdds | undefined, { ratios, last: { at, pair } }: Load): BuildOdds {
   const before = known?.pair === pair ? known : newBuildOdds(pair);
-  return { ...before, odds: withLoad(before.odds, { rate: RATES.assembly, ratios: ratios.assembly, at }) };
+  const misread = before.misread.map((one, nth) => Math.min(one * (ratios.misread[nth] ?? 1), ODDS_MOST));
+  const odds = withLoad(before.odds, { rate: RATES.assembly, ratios: ratios.assembly, at });
+  return { ...before, misread, odds };
 }
 
 /** Where one speed is all that runs, or has long been run, that it answers otherwise is no resonance. */

@@ -3,7 +3,7 @@ import type { Position } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import { copyOfGuesses, newGuesses, type Guesses, type LevelPrior } from './guesses.ts';
 import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, SENSOR_SIZES } from './limits.ts';
-import { ASSEMBLY_CHANGES, SPINDLE_CHANGES } from './load-ratios.ts';
+import { ASSEMBLY_CHANGES, MISREADINGS, SPINDLE_CHANGES } from './load-ratios.ts';
 import { newOdds, type Odds } from './running-odds.ts';
 
 /** One load at one speed, or a part of one where the vibration changed within it. The last ones grow with each reading. */
@@ -105,7 +105,12 @@ export interface Relating {
 export interface BuildOdds {
   readonly pair: string;
   readonly odds: Odds;
-  /** Of a build that nobody measured, or that may be as it is whatever the bench told: the mean square of the residual that its loads showed, (g·mm)², and how many of them did. */
+  /** That its bench read it a little off, by what it did not read (MISREADINGS): odds against nothing, replaced whole. */
+  readonly misread: Float64Array;
+  /**
+   * Of a build that nobody measured, or that may be as it is whatever the bench told: the mean square of the residual that its loads
+   * showed, (g·mm)², and how many of them did.
+   */
   readonly shown: { readonly square: number; readonly loads: number } | undefined;
   /** A hold on it ended and it was not measured again: what it shows is what counts from now on. */
   readonly isAccepted: boolean;
@@ -132,6 +137,7 @@ export const newSpindleOdds = (): SpindleOdds => ({
 export const newBuildOdds = (pair: string): BuildOdds => ({
   pair,
   odds: newOdds(ASSEMBLY_CHANGES),
+  misread: Float64Array.from(MISREADINGS, ({ odds }) => odds),
   shown: undefined,
   isAccepted: false,
 });

@@ -14,7 +14,7 @@ export const newOdds = (changes: number): Odds => ({
 });
 
 /** Odds are not told beyond this, so that many of them can be multiplied and summed. */
-const ODDS_MOST = 1e60;
+export const ODDS_MOST = 1e60;
 
 interface Step {
   /** How often a load brings the change, shared among all that are tried. */

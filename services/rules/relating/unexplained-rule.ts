@@ -31,7 +31,7 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   if (!mayRaise) return;
   const { unexplainedLogOdds } = floor.spindles.get(spindleId)?.tuned ?? UNTUNED;
   if (look.logOdds < unexplainedLogOdds) return;
-  const weighing = weighed(waysOf(look));
+  const weighing = weighed(waysOf(look), look.track.build);
   // What a bench that is on hold has measured is accounted for, whatever runs it.
   const subject = subjectOf(weighing.named, spindleId);
   if (subject.kind === 'bench' && outcomes.layer.openHolds(subject).some(isWeighed)) return;

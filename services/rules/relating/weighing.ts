@@ -3,8 +3,9 @@ import type { Cause, CauseShare } from '../../../shared/causes.ts';
 import { NAMED_FROM } from '../../../shared/causes.ts';
 import type { Instant } from '../../../shared/time.ts';
 import { BENCH_PAIRS_MIN, BENCH_SIZES, BENCH_SPINDLES_MIN, RATES } from './limits.ts';
+import { MISREADINGS } from './load-ratios.ts';
 import type { Look } from './look.ts';
-import type { BinOdds, MeasuredSum, Track } from './relating-state.ts';
+import type { BinOdds, BuildOdds, MeasuredSum, Track } from './relating-state.ts';
 import { sinceOf, sumOf, type Odds } from './running-odds.ts';
 
 export interface Weighing {
@@ -113,9 +114,14 @@ function benchOdds(sums: number[], { logRatios }: MeasuredSum): number {
 
 const oddsOf = (ways: readonly Way[]): number => ways.reduce((sum, { odds }) => sum + odds, 0);
 
+const MISREAD_BEFORE = MISREADINGS.reduce((sum, { odds }) => sum + odds, 1);
+
+/** How much likelier the loads of a build are with what its bench may not have read than without; 1 before any. */
+const misreadBy = ({ misread }: BuildOdds): number => misread.reduce((sum, one) => sum + one, 1) / MISREAD_BEFORE;
+
 /** That one speed answers more than others is how a machine is, and holds nothing by itself. */
-export function logOddsOf(ways: readonly Way[]): number {
-  let [faults, usual] = [0, 1];
+export function logOddsOf(ways: readonly Way[], build: BuildOdds): number {
+  let [faults, usual] = [0, misreadBy(build)];
   for (const { cause, odds, toHold = odds } of ways)
     if (cause === 'resonance') usual += odds;
     else faults += toHold;
@@ -123,8 +129,9 @@ export function logOddsOf(ways: readonly Way[]): number {
 }
 
 /** Bayes: each cause's odds against nothing. */
-export function weighed(ways: readonly Way[]): Weighing {
-  const all = 1 + oddsOf(ways);
+export function weighed(ways: readonly Way[], build: BuildOdds): Weighing {
+  const nothing = misreadBy(build);
+  const all = nothing + oddsOf(ways);
   const byCause = new Map<string, Way>();
   for (const way of ways) {
     const key = `${way.cause} ${way.of}`;
@@ -136,10 +143,10 @@ export function weighed(ways: readonly Way[]): Weighing {
   const shares = sorted.map(({ cause, of: id, odds }) => ({ cause, of: id, probability: odds / all }));
   const [first] = shares;
   return {
-    logOdds: logOddsOf(ways),
+    logOdds: logOddsOf(ways, build),
     shares,
     named: first !== undefined && first.probability >= NAMED_FROM ? first : undefined,
-    unknown: 1 / all,
+    unknown: nothing / all,
     since: sorted[0]?.since,
   };
 }

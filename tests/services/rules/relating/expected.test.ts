@@ -69,7 +69,7 @@ test('its parts lie in order, and it widens with what a residual may be off by',
     expect(measured.expectedMmS).toBeLessThan(measured.highMmS);
     expect(measured.observedMmS).toBeCloseTo(Math.sqrt(mark.square), 12);
     const odds = { odds: new Float64Array(), since: new Float64Array() };
-    const build = { pair: mark.pair, odds, isAccepted: false };
+    const build = { pair: mark.pair, odds, misread: new Float64Array(), isAccepted: false };
     const shown = { ...build, shown: { square: (mark.residualGmm ?? 1) ** 2, loads: 10 } };
     const floor = { ...FLOOR, buildOdds: new Map([[mark.assemblyId, shown]]) };
     const unmeasured = expectationOf(floor, relating, { ...mark, residualGmm: undefined });

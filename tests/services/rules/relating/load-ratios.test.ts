@@ -48,9 +48,11 @@ const all = (spindle: Spindle, load: ToldLoad): LoadRatios => ratiosOf(spindle.g
 
 describe('a load just as expected', () => {
   test('speaks against every change that is tried, where a key keeps the angle', () => {
-    for (const spindle of WITH_KEY)
-      for (const [cause, ratios] of Object.entries(all(spindle, expectedLoad(spindle))) as [string, Float64Array][])
-        expect(largest(ratios), cause).toBeLessThan(1);
+    for (const spindle of WITH_KEY) {
+      // What a bench read a little off is no change.
+      const { misread: _, ...changes } = all(spindle, expectedLoad(spindle));
+      for (const [cause, ratios] of Object.entries(changes)) expect(largest(ratios), cause).toBeLessThan(1);
+    }
   });
 
   test('and loads as they are drawn do so on average, with a key or without (Gibbs’ inequality of information theory)', () => {
