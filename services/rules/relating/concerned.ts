@@ -1,4 +1,4 @@
-// Which holds a spindle's loads speak of, which of its marks count, and where else the same builds ran.
+// Which open holds a load speaks of: those that stand for what it shows, and those whose causes it says something of.
 import { isOpen, type Hold, type HoldReason } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';

@@ -137,6 +137,7 @@ export function learnLoad(guesses: Guesses, load: ToldLoad, isKept: (bin: number
   drawAnew(guesses);
 }
 
+/** How far a speed run for the first time was off what the nearest one let expect, in units of its variance. */
 function learnRough(guesses: Guesses, square: number): void {
   const keep = Math.min(1, ROUGH_MEMORY / (guesses.roughCount + 1));
   guesses.roughSum = (guesses.roughSum + square) * keep;
