@@ -19,7 +19,7 @@ export function findingOf(weighing: Weighing, shown: Shown, entry: Entry): Cause
   const { marks, guesses } = relating;
   const last = marks.at(-1);
   const { shares, named, unknown, since } = weighing;
-  const kept = shares.filter(({ probability }) => probability >= RULED_OUT_BELOW / 4);
+  const kept = shares.filter(({ probability }) => probability >= RULED_OUT_BELOW);
   const rest = shares.reduce((sum, one) => (kept.includes(one) ? sum : sum + one.probability), 0);
   return {
     at: entry.at,
