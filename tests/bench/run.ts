@@ -2,11 +2,14 @@
 //   npm run bench -- [NAME…] [--json] [--repeats 5] [--seconds 5]
 // NAME is a figure's or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
 import { cpus, loadavg } from 'node:os';
-import { parseArgs } from 'node:util';
+import { commandLine } from '../environment/command-line.ts';
 import { BENCHES } from './benches.ts';
 import type { Bench, BenchOptions, Figure, Measured } from './figure.ts';
 
-const { values, positionals } = parseArgs({
+const USAGE = `npm run bench -- [NAME…] [--json] [--list] [--repeats 5] [--seconds 5]
+  NAME: a figure's name or the beginning of one, as --list tells them`;
+
+const { values, positionals } = commandLine(USAGE, {
   allowPositionals: true,
   options: {
     json: { type: 'boolean', default: false },

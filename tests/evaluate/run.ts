@@ -3,9 +3,9 @@
 // `long` are scenarios of weeks and months straight through the rules, `ahead` levels on their way to a limit; a KIND, or the
 // beginning of one, is a short trial through intake as well. Without any all are played. With --json one line a figure: {name, value, unit, better, baseline}.
 import { availableParallelism } from 'node:os';
-import { parseArgs } from 'node:util';
 import { isMainThread, parentPort, Worker } from 'node:worker_threads';
 import { fileURLToPath } from 'node:url';
+import { commandLine } from '../environment/command-line.ts';
 import type { TrialVerdict } from './judge.ts';
 import { aheadFiguresOf, aheadTableOf, triedCourses, type CourseVerdict } from './ahead/index.ts';
 import { figuresOf } from './figures.ts';
@@ -19,6 +19,9 @@ const WORKERS_MAX = 8;
 const SAYS_EVERY_MS = 15_000;
 const LONG = 'long';
 const AHEAD = 'ahead';
+const USAGE = `npm run evaluate -- [${LONG}] [${AHEAD}] [KIND…] [--seeds ${SEEDS}] [--tuning] [--json]
+  KIND: ${kindsNamed([]).join(' ')}
+  --seeds takes a whole number from 1 on`;
 
 type Job =
   | TrialJob
@@ -65,7 +68,7 @@ interface Wish {
 
 /** Undefined where it is none that can be done. */
 function wished(): Wish | undefined {
-  const { values, positionals } = parseArgs({
+  const { values, positionals } = commandLine(USAGE, {
     allowPositionals: true,
     options: {
       json: { type: 'boolean', default: false },
@@ -92,9 +95,7 @@ function wished(): Wish | undefined {
 async function main(): Promise<number> {
   const wish = wished();
   if (wish === undefined) {
-    process.stderr.write(
-      `${LONG}, ${AHEAD}, or trials: ${kindsNamed([]).join(' ')}\n--seeds takes a whole number from 1 on\n`,
-    );
+    process.stderr.write(`${USAGE}\n`);
     return 64;
   }
   const { kinds, isLong, isAhead, first, seeds } = wish;

@@ -3,14 +3,17 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { parseArgs } from 'node:util';
+import { commandLine } from '../environment/command-line.ts';
 import { buildShim, runTrial, type TrialKind, type TrialResult } from './trial.ts';
 import { weakenedBuild, type Weakening } from './weakened-build.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 const KILLS_A_TRIAL = 3;
 
-const { values } = parseArgs({
+const USAGE =
+  'npm run faults -- [--trials 5] [--seed 1] [--kind kill|power-cut|disk-full|network|bad-input]… [--skip-proof] [--json]';
+
+const { values } = commandLine(USAGE, {
   options: {
     trials: { type: 'string', default: '5' },
     seed: { type: 'string', default: '1' },
