@@ -1,8 +1,15 @@
 // What a hold was raised for goes on being weighed for that hold alone, with each load that says something of it.
 import type { Hold } from '../../../shared/holds.ts';
 import type { Floor } from '../floor.ts';
-import { buildWith, measuredWith, spindleWith, type Look } from './look.ts';
-import { newBuildOdds, newSpindleOdds, type Episode, type Relating, type Track } from './relating-state.ts';
+import { buildWith, elsewhereOf, measuredWith, spindleWith, type Look } from './look.ts';
+import {
+  newBuildOdds,
+  newSpindleOdds,
+  type BuildOdds,
+  type Episode,
+  type Relating,
+  type Track,
+} from './relating-state.ts';
 import { clampingWay, trackWays, weighed, type Way, type Weighing } from './weighing.ts';
 
 /** A hold is raised in the load that ran last: odds as they were before that load go on for it, all others begin anew. */
@@ -27,8 +34,18 @@ export function beginEpisode(floor: Floor, relating: Relating, holdId: string): 
   relating.odds = newSpindleOdds();
   relating.logOdds = -Infinity;
   // What it showed goes on to be what it is compared with.
-  if (known?.pair === pair) floor.buildOdds.set(assemblyId, { ...known, odds: newBuildOdds(pair).odds });
+  if (known?.pair === pair) floor.buildOdds.set(assemblyId, withoutOdds(known));
+  const hold = floor.holds.get(holdId);
+  if (hold?.subject.kind !== 'spindle') return;
+  // What other builds showed there may have been the spindle's as well.
+  for (const [id, build] of floor.buildOdds)
+    if (build.spindles.includes(hold.subject.id)) floor.buildOdds.set(id, withoutOdds(build));
 }
+
+const withoutOdds = (build: BuildOdds): BuildOdds => {
+  const { odds, spindles } = newBuildOdds(build.pair);
+  return { ...build, odds, spindles };
+};
 
 /** The episode of a hold, where its spindle still has it. */
 export function episodeOf(
@@ -46,10 +63,12 @@ export function episodeOf(
 /** The episode's odds with a load, in its spindle or of its build. */
 function trackWith({ track, assemblyId, bench }: Episode, spindleId: string, look: Look): Track {
   const isBuild = look.last.assemblyId === assemblyId && look.last.pair === track.build.pair;
+  const build = isBuild ? buildWith(track.build, look) : track.build;
+  const isBench = bench !== undefined && look.last.bench === bench;
   return {
     odds: look.spindleId === spindleId ? spindleWith(track.odds, look) : track.odds,
-    build: isBuild ? buildWith(track.build, look) : track.build,
-    measured: bench !== undefined && look.last.bench === bench ? measuredWith(track.measured, look) : track.measured,
+    build,
+    measured: isBench ? measuredWith(track.measured, look, isBuild ? build : look.track.build) : track.measured,
   };
 }
 
@@ -63,8 +82,9 @@ export function weighEpisode(floor: Floor, hold: Hold, look: Look): Weighing | u
   const isRaising = isHere && look.last.ordinal === episode.ordinal;
   const track = trackWith(episode, spindleId, look);
   const resonances = isHere ? look.resonances : relating.resonances;
+  const elsewhere = elsewhereOf(floor, spindleId, track.build);
   const ways: Way[] = [
-    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances }),
+    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances, elsewhere }),
     clampingWay(spindleId, isRaising ? look.clamping : episode.clamping, since),
   ];
   return weighed(ways, track.build);

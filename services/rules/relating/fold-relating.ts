@@ -9,10 +9,12 @@ import { baseLayer } from '../layer.ts';
 import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { beginEpisode, takeIntoEpisode } from './episodes.ts';
 import { fleetPrior } from './fleet-levels.ts';
-import { guessedAnew, levelIn, type Guesses } from './guesses.ts';
+import { guessedAnew } from './guessed-anew.ts';
+import { levelIn, type Guesses } from './guesses.ts';
 import { learnLoad, residualSquareShown } from './learn-load.ts';
 import {
   EXPECTED_LOADS_MIN,
+  GUESS_SETTLED_LOADS,
   LEARN_AFTER_LOADS,
   LEARN_LOG_ODDS,
   LEARN_MARKS_MAX,
@@ -41,7 +43,7 @@ function foldEnded(floor: Floor, spindleId: string): void {
   if (spindle.loaded?.ordinal === last.ordinal || last.ordinal <= relating.takenOrdinal) return;
   lookedAt(relating);
   relating.takenOrdinal = last.ordinal;
-  const look = lookAt(floor, spindleId);
+  const look = lookAt(floor, spindleId, 'whole');
   if (look !== undefined) {
     const { episodes, standing } = concernedHolds(baseLayer(floor), spindleId, look.last);
     for (const hold of episodes) takeIntoEpisode(floor, hold, look);
@@ -70,7 +72,7 @@ function learnFrom(floor: Floor, relating: Relating, { live: { bins } }: Spindle
   const held = new Set(relating.marks.flatMap((mark) => (mark.held ? mark.ordinal : [])));
   const free = [...new Set(relating.marks.map(({ ordinal }) => ordinal))].filter((ordinal) => !held.has(ordinal));
   const learned = new Set<number>();
-  const isQuiet = relating.logOdds < LEARN_LOG_ODDS;
+  const isQuiet = relating.logOdds < LEARN_LOG_ODDS || guesses.loads < GUESS_SETTLED_LOADS;
   // Of a new spindle all teaches soon, or it would be long until anything is expected of it. The last load stays to be spoken of.
   const waits = isQuiet ? Math.max(1, Math.min(LEARN_AFTER_LOADS, guesses.loads >> 2)) : Infinity;
   let marks = relating.marks.length;

@@ -1,14 +1,9 @@
 // One spindle as it may be, so many times over: what cannot be measured of it, guessed, each guess with its weight. Plain data.
 import {
-  ANEW_LEVEL_VARIANCE,
   CLAMPING_LEAST,
   CLAMPING_MOST,
-  GUESSES,
   GUESSES_BEGUN,
   GUESSES_BEGUN_KEYED,
-  GUESSES_EFFECTIVE_SHARE,
-  GUESS_KERNEL_SHRINK,
-  GUESS_SETTLED_LOADS,
   KEYED_SHARE,
   LEVEL_NEAR_SHARE,
   LEVEL_NEAR_VARIANCE,
@@ -33,6 +28,8 @@ export interface Level {
   loads: number;
   mean: Float32Array;
   variance: Float32Array;
+  /** By how much it turns the angle, rad, where a tacho told it; without a key with the own unbalance's. Arrays replaced whole. */
+  turn: { readonly mean: Float32Array; readonly variance: Float32Array } | undefined;
   /** ln of what is usual beside 1× and 2× there, mm/s RMS, and how many loads told it. */
   restMean: number;
   restLoads: number;
@@ -76,7 +73,7 @@ export interface Guesses {
 const FIRST_RANDOM = 12_345;
 
 /** Next of the sequence mulberry32 (public domain), 0 ≤ x < 1. */
-function drawn(guesses: Guesses): number {
+export function drawn(guesses: Guesses): number {
   guesses.random = (guesses.random + 0x6d_2b_79_f5) | 0;
   const a = guesses.random;
   let t = Math.imul(a ^ (a >>> 15), 1 | a);
@@ -85,7 +82,7 @@ function drawn(guesses: Guesses): number {
 }
 
 /** A standard normal deviate (Box and Muller, Annals of Mathematical Statistics 1958). */
-const drawnNormal = (guesses: Guesses): number =>
+export const drawnNormal = (guesses: Guesses): number =>
   Math.sqrt(-2 * Math.log(1 - drawn(guesses))) * Math.cos(2 * Math.PI * drawn(guesses));
 
 /** The nth of a sequence that fills 0 to 1 evenly (Halton, Numerische Mathematik 1960). */
@@ -150,6 +147,7 @@ export function newLevel({ levels, weight, prior, roughSum, roughCount }: Guesse
     loads: 0,
     mean: new Float32Array(count),
     variance: new Float32Array(count),
+    turn: undefined,
     restMean: 0,
     restLoads: 0,
   };
@@ -173,105 +171,4 @@ export function newLevel({ levels, weight, prior, roughSum, roughCount }: Guesse
     level.variance[guess] = (near.variance[guess] ?? 0) + more;
   }
   return level;
-}
-
-/** Which guesses go on, one for each place: those of weight several times, those of none not at all (systematic resampling). */
-function chosen(guesses: Guesses, count: number): readonly number[] {
-  const { weight } = guesses;
-  const first = drawn(guesses) / count;
-  const places: number[] = [];
-  let [sum, guess] = [0, 0];
-  for (let nth = 0; nth < count; nth += 1) {
-    while (sum + (weight[guess] ?? 0) < first + nth / count && guess < weight.length - 1) {
-      sum += weight[guess] ?? 0;
-      guess += 1;
-    }
-    places.push(guess);
-  }
-  return places;
-}
-
-interface Spread {
-  readonly mean: readonly number[];
-  readonly deviation: readonly number[];
-}
-
-/** Of the guesses with a key: x, y and ln of the clamping; of those without: ln of the amount, nothing, ln of the clamping. */
-function coordinatesOf({ keyed, ownX, ownY, clamping }: Guesses, guess: number): readonly [number, number, number] {
-  const [x, y] = [ownX[guess] ?? 0, ownY[guess] ?? 0];
-  const scatter = Math.log(clamping[guess] ?? 1);
-  return keyed[guess] === 1 ? [x, y, scatter] : [Math.log(Math.max(x, 1e-6)), 0, scatter];
-}
-
-function spreadOf(guesses: Guesses, places: readonly number[], keyed: number): Spread {
-  const sum = [0, 0, 0];
-  const squares = [0, 0, 0];
-  let count = 0;
-  for (const place of places) {
-    if (guesses.keyed[place] !== keyed) continue;
-    count += 1;
-    coordinatesOf(guesses, place).forEach((value, axis) => {
-      sum[axis] = (sum[axis] ?? 0) + value;
-      squares[axis] = (squares[axis] ?? 0) + value * value;
-    });
-  }
-  const mean = sum.map((value) => value / Math.max(1, count));
-  const deviation = squares.map((value, axis) =>
-    Math.sqrt(Math.max(1e-4, value / Math.max(1, count) - (mean[axis] ?? 0) ** 2)),
-  );
-  return { mean, deviation };
-}
-
-/**
- * Guesses of next to no weight go, the others are drawn anew about themselves with a kernel that is shrunk towards their mean, so that
- * mean and variance of all stay (Liu and West 2001, "Combined parameter and state estimation in simulation-based filtering"; from
- * memory).
- */
-export function drawAnew(guesses: Guesses): void {
-  const { weight } = guesses;
-  const count = guesses.loads < GUESS_SETTLED_LOADS ? weight.length : Math.min(weight.length, GUESSES);
-  let squares = 0;
-  for (const one of weight) squares += one * one;
-  if (count === weight.length && 1 / squares > GUESSES_EFFECTIVE_SHARE * count) return;
-  const places = chosen(guesses, count);
-  const spreads = [spreadOf(guesses, places, 0), spreadOf(guesses, places, 1)];
-  const keep = GUESS_KERNEL_SHRINK;
-  const width = Math.sqrt(1 - keep * keep);
-  const keyed = Uint8Array.from(places, (place) => guesses.keyed[place] ?? 0);
-  const [ownX, ownY] = [new Float32Array(count), new Float32Array(count)];
-  const clamping = new Float32Array(count);
-  places.forEach((place, nth) => {
-    const { mean, deviation } = spreads[keyed[nth] ?? 0] ?? { mean: [], deviation: [] };
-    const at = coordinatesOf(guesses, place);
-    const moved = (axis: 0 | 1 | 2): number =>
-      keep * at[axis] + (1 - keep) * (mean[axis] ?? 0) + width * (deviation[axis] ?? 0) * drawnNormal(guesses);
-    ownX[nth] = keyed[nth] === 1 ? moved(0) : Math.exp(moved(0));
-    ownY[nth] = keyed[nth] === 1 ? moved(1) : 0;
-    clamping[nth] = Math.min(2 * CLAMPING_MOST, Math.max(CLAMPING_LEAST / 2, Math.exp(moved(2))));
-  });
-  for (const level of guesses.levels) {
-    const { mean, variance } = level;
-    level.mean = Float32Array.from(places, (place) => mean[place] ?? 0);
-    level.variance = Float32Array.from(places, (place) => variance[place] ?? 0);
-  }
-  Object.assign(guesses, { keyed, ownX, ownY, clamping, weight: new Float64Array(count).fill(1 / count) });
-}
-
-/** After work on a spindle, or a word that it may be so: all guesses begin anew, and its levels are known no better than roughly. */
-export function guessedAnew(before: Guesses): Guesses {
-  const { weight } = before;
-  const fresh = newGuesses(before.prior);
-  const count = fresh.weight.length;
-  const levels = before.levels.map((level) => {
-    let [mean, square] = [0, 0];
-    weight.forEach((one, guess) => {
-      const value = level.mean[guess] ?? 0;
-      mean += one * value;
-      square += one * value * value;
-    });
-    const variance = Math.max(square - mean * mean, 0) + ANEW_LEVEL_VARIANCE;
-    return { ...level, mean: new Float32Array(count).fill(mean), variance: new Float32Array(count).fill(variance) };
-  });
-  const { roughSum, roughCount, restVariance, random } = before;
-  return { ...fresh, levels, roughSum, roughCount, restVariance, random };
 }

@@ -1,6 +1,7 @@
 // What a load teaches: guesses that told it badly lose weight, and each learns its levels from it.
 import { clampingVariance, COSINES, ANGLES, fixedVector, LOG_MEAN_SHARE } from './amplitude-law.ts';
-import { drawAnew, levelIn, newLevel, type Guesses, type Level } from './guesses.ts';
+import { drawAnew } from './draw-anew.ts';
+import { levelIn, newLevel, type Guesses, type Level } from './guesses.ts';
 import {
   DENSITY_LEAST,
   LEARN_Z_MAX,
@@ -11,27 +12,9 @@ import {
   ROUGH_MEMORY,
   USUAL_MEMORY,
 } from './limits.ts';
+import { beginTurns, learnTurns } from './learn-turn.ts';
 import type { ToldLoad, ToldSpeed } from './told-load.ts';
-
-/** What a guess makes of a load: ln of the whole unbalance as all its speeds tell it, g·mm, and the variance of that. */
-export interface Seen {
-  ln: number;
-  error: number;
-}
-
-/** The speeds of one load share its clamping: each weighs by how sure it is. Written into `seen`. */
-export function seenBy(guess: number, speeds: readonly ToldSpeed[], levels: readonly Level[], seen: Seen): void {
-  let [sum, weights] = [0, 0];
-  for (let nth = 0; nth < speeds.length; nth += 1) {
-    const [speed, level] = [speeds[nth], levels[nth]];
-    if (speed === undefined || level === undefined) continue;
-    const weight = 1 / ((level.variance[guess] ?? 0) + speed.error);
-    weights += weight;
-    sum += weight * (speed.ln - (level.mean[guess] ?? 0));
-  }
-  seen.ln = sum / weights;
-  seen.error = 1 / weights;
-}
+import { knownVector, newSeen, seenBy, turnSeenBy, unknownAngle, type Seen } from './vector-law.ts';
 
 /** What was to be expected of ln of the whole unbalance before, sharpened by what was seen of it: mean and variance. */
 interface Whole {
@@ -46,23 +29,22 @@ function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, wh
   const clamping = (clampingGmm * (guesses.clamping[guess] ?? 0)) ** 2 + errorGmm2;
   const [x, y] = [guesses.ownX[guess] ?? 0, guesses.ownY[guess] ?? 0];
   if (isAngleKnown && guesses.keyed[guess] === 1) {
-    const fixed = (residualX + x) ** 2 + (residualY + y) ** 2;
+    const [wholeX, wholeY] = [residualX + x, residualY + y];
+    const fixed = wholeX * wholeX + wholeY * wholeY;
     whole.mean = 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
     whole.variance = clampingVariance(fixed, clamping);
-    whole.density = fixedVector(seen.ln, fixed, clamping, seen.error);
+    whole.density = knownVector(seen, wholeX, wholeY, clamping);
     return;
   }
-  const own2 = x * x + y * y;
-  const sum = residualGmm * residualGmm + own2;
-  const twice = 2 * residualGmm * Math.sqrt(own2);
+  const own = Math.hypot(x, y);
+  const sum = residualGmm * residualGmm + own * own;
+  const twice = 2 * residualGmm * own;
   let [all, first, second, within] = [0, 0, 0, 0];
   for (let nth = 0; nth < ANGLES; nth += 1) {
-    const fixed = sum + twice * (COSINES[nth] ?? 0);
+    const fixed = Math.max(sum + twice * (COSINES[nth] ?? 0), 0);
     const mean = 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
     const variance = clampingVariance(fixed, clamping);
-    const total = variance + seen.error;
-    const off = seen.ln - mean;
-    const density = Math.exp(-(off * off) / (2 * total)) / Math.sqrt(total) + 1e-12;
+    const density = fixedVector(seen.ln, fixed, clamping, seen.error) + 1e-12;
     all += density;
     first += density * mean;
     second += density * mean * mean;
@@ -70,13 +52,13 @@ function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, wh
   }
   whole.mean = first / all;
   whole.variance = second / all - whole.mean * whole.mean + within / all;
-  whole.density = all / ANGLES;
+  whole.density = seen.turnError === Infinity ? all / ANGLES : unknownAngle(seen, own, residualGmm, clamping);
 }
 
 /** Square of the residual that a load shows, (g·mm)²: of its whole, less the spindle's own part and a clamping's. May be below 0. */
 export function residualSquareShown(guesses: Guesses, load: ToldLoad): number {
   const levels = levelsOf(guesses, load);
-  const seen: Seen = { ln: 0, error: 0 };
+  const seen = newSeen();
   let square = 0;
   guesses.weight.forEach((weight, guess) => {
     seenBy(guess, load.speeds, levels, seen);
@@ -106,20 +88,23 @@ export function learnLoad(guesses: Guesses, load: ToldLoad, isKept: (bin: number
     level.mean = level.mean.slice();
     level.variance = level.variance.slice();
   }
+  beginTurns(guesses, load, levels);
   const { ownX, ownY } = guesses;
   const weight = guesses.weight.slice();
   guesses.weight = weight;
-  const seen: Seen = { ln: 0, error: 0 };
+  const seen = newSeen();
   const whole: Whole = { mean: 0, variance: 0, density: 0 };
   let [all, squares] = [0, 0];
   const offs = new Float64Array(speeds.length);
   for (let guess = 0; guess < weight.length; guess += 1) {
     seenBy(guess, speeds, levels, seen);
+    turnSeenBy(guesses, guess, load, levels, seen);
     wholeOf(guesses, guess, load, seen, whole);
     const one = (weight[guess] ?? 0) * (whole.density + DENSITY_LEAST);
     weight[guess] = one;
     all += one;
     squares += one * (residualGmm ** 2 + (ownX[guess] ?? 0) ** 2 + (ownY[guess] ?? 0) ** 2);
+    learnTurns(guesses, guess, load, levels, seen.ln);
     learnLevels(guess, speeds, levels, whole, offs, one);
   }
   levels.forEach((level, nth) => {

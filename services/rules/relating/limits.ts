@@ -42,21 +42,28 @@ export const MARK_VARIANCE = 0.0004;
 export const PAIR_VARIANCE = 0.0016;
 /** Sensors tell the velocity in steps of up to this, mm/s, and below this nothing. */
 export const STEP_MMS = 0.02;
-export const TOLD_LEAST_MMS = 0.03;
+export const TOLD_LEAST_MMS = 0.01;
 
 /** Guesses of a spindle; to begin with more, and with a key more than without, for they have an angle as well. */
 export const GUESSES = 128;
-export const GUESSES_BEGUN = 96;
-export const GUESSES_BEGUN_KEYED = 288;
-/** Loads until which they stay so many. */
-export const GUESS_SETTLED_LOADS = 12;
+export const GUESSES_BEGUN = 192;
+export const GUESSES_BEGUN_KEYED = 576;
+/** Loads until which they stay so many; and until which a load teaches whatever speaks of a change, for little is known that could have. */
+export const GUESS_SETTLED_LOADS = 24;
 /** They are drawn anew where their weights count as fewer than this share of them (1 ÷ the sum of squares). */
 export const GUESSES_EFFECTIVE_SHARE = 0.3;
 /** Each is drawn about itself, shrunk by this towards the mean of all. */
 export const GUESS_KERNEL_SHRINK = 0.97;
+/** With a key, and without, so many stay at least, and this probability: what few loads spoke against may yet be so. */
+export const GUESSES_OF_A_KIND_MIN = 12;
+export const KIND_LEAST = 1e-4;
+/** After a hold on a spindle ended it is as before with this probability, or anew. */
+export const AS_BEFORE_SHARE = 0.5;
 /** A first look at a load asks so many of them, all where ln of its odds is above this. */
 export const FIRST_LOOK_GUESSES = 24;
 export const FIRST_LOOK_LOG_ODDS = -2;
+/** Where a load could say no more than this, ln of the odds, it raises nothing and is looked at as it ends. */
+export const BOUND_LOG_ODDS = 0;
 /** How many tapers keep the angle between assembly and spindle. */
 export const KEYED_SHARE = 0.4;
 /** A spindle's own unbalance, g·mm, and its clampings against what the interface lets expect: from … to, every factor as likely. */
@@ -73,7 +80,7 @@ export const DENSITY_LEAST = 0.003;
 export const LIKELIHOOD_LEAST = 0.01;
 export const LIKELIHOOD_TAIL = 0.2;
 /** At speeds that are all new, having been run with fewer loads, with this density, however far: a mode may lie there. And it teaches at once. */
-export const LEVEL_KNOWN_LOADS = 2;
+export const LEVEL_KNOWN_LOADS = 3;
 export const LIKELIHOOD_LEAST_NEW = 0.05;
 /** And for whether a scatter is worth a hold: so much that no load alone says anything of it. */
 export const SCATTER_LIKELIHOOD_LEAST = 0.3;
@@ -106,6 +113,15 @@ export const LEVEL_NEAR_VARIANCE = 0.0005;
 export const LEVEL_WANDER_VARIANCE = 2e-5;
 /** A surprise teaches no more than one of so many standard deviations. */
 export const LEARN_Z_MAX = 3;
+/** How a speed turns the angle is known no better than this, rad², before anything is told; any angle is as likely. */
+export const TURN_UNKNOWN_VARIANCE = 3;
+/**
+ * Without a key a phase tells the direction of the spindle's own unbalance, where that is so many times all that lies at any angle to it;
+ * else it may as well be any.
+ */
+export const OWN_DIRECTS_TIMES = 1.5;
+/** Phases of a load are its angle where they agree so far: the length of the mean of their unit vectors. */
+export const PHASE_AGREES = 0.5;
 /** After work on a spindle, or a word that it may be so: how unsure its levels are. */
 export const ANEW_LEVEL_VARIANCE = 0.3;
 /** The usual whole unbalance follows each load by this share. */
@@ -131,19 +147,31 @@ export const DRAWBAR_SIZES = [1.6, 2.4, 4, 7, 16];
 export const BENCH_SIZES = [1.3, 1.7, 2.4];
 /** … and in ln of the amplitude: of all that a sensor tells, of one speed, of what is beside the 1×. */
 export const SENSOR_SIZES = [-1.2, -0.7, -0.4, -0.2, 0.2, 0.4, 0.7, 1.2];
+/** A sensor that is wrong tells the angle as before with this probability, or any: a gain keeps it, another place does not. */
+export const SENSOR_ANGLE_KEPT = 0.5;
 export const RESONANCE_SIZES = [-0.6, -0.3, 0.3, 0.6, 1];
 export const BEARING_SIZES = [0.25, 0.5, 0.9, 1.4];
 /** What comes slowly grows from one size to the next: with each load by this share. */
 export const GROWING_SHARE = 0.03;
 /**
- * What a bench read a little off is the same in every load of the build: vectors of so many g·mm, at CHANGE_ANGLES angles, and how likely
- * each amount is beforehand against none. A bench that tells 0.3 g·mm as the least it achieves, of 1.4 kg, errs so.
+ * What a bench read a little off is the same in every load of the build: vectors of so many standard deviations of its readings, at
+ * CHANGE_ANGLES angles, and how likely each amount is beforehand against none.
  */
-export const MISREAD_GMM = [
-  { gmm: 0.25, odds: 1 },
-  { gmm: 0.5, odds: 0.8 },
-  { gmm: 0.8, odds: 0.15 },
+export const MISREAD_DEVIATIONS = [
+  { deviations: 1.2, odds: 1 },
+  { deviations: 2.4, odds: 0.6 },
+  { deviations: 4, odds: 0.1 },
 ] as const;
+/**
+ * A standard deviation of a bench's readings: a third of the least that it achieves by its own word, or else this, g·mm; this share of
+ * what its own clamping adds by its word, an upper figure, of which two positions are the mean; and this share of the residual; of what
+ * loads of an unmeasured build showed.
+ */
+export const MISREAD_ACHIEVABLE_SHARE = 1 / 3;
+export const MISREAD_UNKNOWN_GMM = 0.2;
+export const MISREAD_RECLAMPING_SHARE = 1 / 8;
+export const MISREAD_SHARE = 0.02;
+export const MISREAD_SHOWN_SHARE = 0.1;
 
 /**
  * How often a load brings each, before anything is seen. From memory of shops: a cutter exchanged or an edge lost comes more often
@@ -164,6 +192,10 @@ export const RATES = {
 export const HOLD_LOG_ODDS = 5;
 /** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. */
 export const HOLD_LEAST_MMS = 0.15;
+/** An assembly is so by a load that makes that likelier by this at least: not by what it showed elsewhere alone. */
+export const LOAD_SPEAKS_TIMES = 1.5;
+/** Spindles are remembered of a build whose loads spoke of it, at most. */
+export const BUILD_SPINDLES_MAX = 8;
 /** Weighed again, it is recorded where a probability moved by this much. */
 export const SHARE_MOVED = 0.1;
 /** Tool side against machine side: from here on a cause that is left out is ruled out in words. */

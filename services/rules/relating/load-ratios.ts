@@ -1,7 +1,8 @@
 // How much likelier each cause makes a load than nothing does, by the size of the change: likelihood ratios.
 import { anyAngle, fixedVector } from './amplitude-law.ts';
 import type { Guesses, Level } from './guesses.ts';
-import { levelsOf, seenBy, type Seen } from './learn-load.ts';
+import { ANGLE_COSINES, ANGLE_SINES, ASSEMBLY_CHANGES, MIRRORED, MISREADINGS, SPINDLE_CHANGES } from './changes.ts';
+import { levelsOf } from './learn-load.ts';
 import {
   ASSEMBLY_SIZES,
   BEARING_SIZES,
@@ -9,39 +10,24 @@ import {
   CHANGE_ANGLES,
   DRAWBAR_SIZES,
   FIRST_LOOK_GUESSES,
+  GUESSES,
   LEVEL_KNOWN_LOADS,
   LIKELIHOOD_LEAST,
   LIKELIHOOD_LEAST_NEW,
   LIKELIHOOD_TAIL,
-  MISREAD_GMM,
   REST_DENSITY_LEAST,
   REST_KNOWN_LOADS,
   REST_SENSOR_VARIANCE,
   REST_VARIANCE_LEAST,
   RESONANCE_SIZES,
   SCATTER_LIKELIHOOD_LEAST,
+  SENSOR_ANGLE_KEPT,
   SENSOR_SIZES,
   SPINDLE_SIZES,
 } from './limits.ts';
 import type { ToldLoad } from './told-load.ts';
+import { knownVector, newSeen, seenBy, turnSeenBy, unknownAngle, type Seen } from './vector-law.ts';
 
-/** Changes that are tried: each size at each angle, the angles of one size together. */
-export const ASSEMBLY_CHANGES = ASSEMBLY_SIZES.length * CHANGE_ANGLES;
-export const SPINDLE_CHANGES = SPINDLE_SIZES.length * CHANGE_ANGLES;
-const ANGLE_COSINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
-  Math.cos((2 * Math.PI * nth) / CHANGE_ANGLES),
-);
-const ANGLE_SINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
-  Math.sin((2 * Math.PI * nth) / CHANGE_ANGLES),
-);
-/** Vectors that a bench may not have read: each amount at each angle, as likely as the other. Odds against none. */
-export const MISREADINGS = MISREAD_GMM.flatMap(({ gmm, odds }) =>
-  Array.from({ length: CHANGE_ANGLES }, (_, nth) => ({
-    x: gmm * (ANGLE_COSINES[nth] ?? 1),
-    y: gmm * (ANGLE_SINES[nth] ?? 0),
-    odds: odds / CHANGE_ANGLES,
-  })),
-);
 /** Between two angles that are tried lie others: what a vector is off by then, as a share of its square (mean over the gap). */
 const ANGLE_SPREAD_SQUARE = (Math.PI / CHANGE_ANGLES) ** 2 / 3;
 
@@ -81,9 +67,9 @@ export function placesOf({ weight }: Guesses, count: number): readonly number[] 
   return places;
 }
 
-const someOf = (guesses: Guesses): Asked => ({
-  places: placesOf(guesses, FIRST_LOOK_GUESSES),
-  weightOf: () => 1 / FIRST_LOOK_GUESSES,
+const someOf = (guesses: Guesses, count: number): Asked => ({
+  places: placesOf(guesses, count),
+  weightOf: () => 1 / count,
 });
 
 const allOf = ({ weight }: Guesses): Asked => ({
@@ -91,15 +77,19 @@ const allOf = ({ weight }: Guesses): Asked => ({
   weightOf: (place) => weight[place] ?? 0,
 });
 
-/** By a few guesses, for a first look; or by all. */
+/** Density that every load has at least, whatever made it: where it lies so far above what is expected, in ln. */
+export const leastOf = (levels: readonly Level[], above: number): number =>
+  levels.some(({ loads }) => loads >= LEVEL_KNOWN_LOADS)
+    ? LIKELIHOOD_LEAST * Math.exp(-Math.max(0, above) / LIKELIHOOD_TAIL)
+    : LIKELIHOOD_LEAST_NEW;
+
+/** By a few guesses, for a first look; or by all, of a new spindle by as many as there are later. */
 export function ratiosOf(guesses: Guesses, load: ToldLoad, by: 'some' | 'all'): LoadRatios {
-  const asked = by === 'some' && guesses.weight.length > FIRST_LOOK_GUESSES ? someOf(guesses) : allOf(guesses);
+  const most = by === 'some' ? FIRST_LOOK_GUESSES : GUESSES;
+  const asked = guesses.weight.length > most ? someOf(guesses, most) : allOf(guesses);
   const levels = levelsOf(guesses, load);
   const sums = sumsOf(guesses, load, levels, asked);
-  const isKnown = levels.some(({ loads }) => loads >= LEVEL_KNOWN_LOADS);
-  const least = isKnown
-    ? LIKELIHOOD_LEAST * Math.exp(-Math.max(0, sums.above) / LIKELIHOOD_TAIL)
-    : LIKELIHOOD_LEAST_NEW;
+  const least = leastOf(levels, sums.above);
   const ratio = (densities: Float64Array, floor = least): Float64Array =>
     densities.map((density) => (density + floor) / (sums.none + floor));
   const rest = restOff(levels, load);
@@ -137,7 +127,7 @@ function sumsOf(guesses: Guesses, load: ToldLoad, levels: readonly Level[], { pl
     bench: new Float64Array(BENCH_SIZES.length),
     sensor: new Float64Array(SENSOR_SIZES.length),
   };
-  const seen: Seen = { ln: 0, error: 0 };
+  const seen = newSeen();
   const usual = guesses.usualLn === undefined ? undefined : Math.exp(guesses.usualLn);
   for (let nth = 0; nth < places.length; nth += 1) {
     const guess = places[nth] ?? 0;
@@ -147,15 +137,9 @@ function sumsOf(guesses: Guesses, load: ToldLoad, levels: readonly Level[], { pl
     const x = guesses.ownX[guess] ?? 0;
     const y = guesses.ownY[guess] ?? 0;
     const clamping = load.clampingGmm * (guesses.clamping[guess] ?? 0);
-    add(sums, load, {
-      isKeyed: load.isAngleKnown && guesses.keyed[guess] === 1,
-      x,
-      y,
-      clamping,
-      weight,
-      usual,
-      ...seen,
-    });
+    const isKeyed = load.isAngleKnown && guesses.keyed[guess] === 1;
+    turnSeenBy(guesses, guess, load, levels, seen);
+    add(sums, load, { isKeyed, x, y, clamping, weight, usual, seen });
   }
   return sums;
 }
@@ -169,41 +153,31 @@ interface Asking {
   readonly weight: number;
   /** The usual whole of this spindle, (g·mm)². */
   readonly usual: number | undefined;
-  readonly ln: number;
-  readonly error: number;
+  readonly seen: Seen;
 }
 
 function add(sums: Sums, load: ToldLoad, asking: Asking): void {
-  const { isKeyed, x, y, clamping, weight, usual, ln, error } = asking;
+  const { isKeyed, x, y, clamping, weight, usual, seen } = asking;
+  const { ln, error } = seen;
   const { residualX, residualY, residualGmm, errorGmm2 } = load;
   const scatter = clamping * clamping + errorGmm2;
-  const own2 = x * x + y * y;
-  const fixed = (residualX + x) ** 2 + (residualY + y) ** 2;
+  const own = Math.hypot(x, y);
+  const own2 = own * own;
+  const [wholeX, wholeY] = [residualX + x, residualY + y];
   const sum = residualGmm * residualGmm + own2;
-  const twice = 2 * residualGmm * Math.sqrt(own2);
-  /** As it is, with other clampings or at another level. */
-  const as = (spread: number, at: number): number =>
-    weight * (isKeyed ? fixedVector(at, fixed, spread, error) : anyAngle(at, sum, twice, spread, error));
-  sums.none += as(scatter, ln);
-  sums.above += weight * (ln - 0.5 * Math.log((isKeyed ? fixed : sum) + scatter));
-  MISREADINGS.forEach((off, nth) => {
-    const [toX, toY] = [residualX + off.x, residualY + off.y];
-    const residual2 = toX * toX + toY * toY;
-    const read = isKeyed
-      ? fixedVector(ln, (toX + x) ** 2 + (toY + y) ** 2, scatter, error)
-      : anyAngle(ln, residual2 + own2, 2 * Math.sqrt(residual2 * own2), scatter, error);
-    sums.misread[nth] = (sums.misread[nth] ?? 0) + weight * read;
-  });
+  const twice = 2 * residualGmm * own;
+  /** As it is, with other clampings. */
+  const as = (spread: number): number =>
+    weight * (isKeyed ? knownVector(seen, wholeX, wholeY, spread) : unknownAngle(seen, own, residualGmm, spread));
+  sums.none += as(scatter);
+  const fixed = isKeyed ? wholeX * wholeX + wholeY * wholeY : sum;
+  sums.above += weight * (ln - 0.5 * Math.log(fixed + scatter));
+  addMisread(sums.misread, load, asking, scatter);
   const whole = sum + scatter;
   for (let size = 0; size < ASSEMBLY_SIZES.length; size += 1) {
     const come = ((ASSEMBLY_SIZES[size] ?? 1) ** 2 - 1) * whole;
     if (isKeyed) addCome(sums.assembly, size, { load, asking, come, scatter });
-    else
-      addAny(
-        sums.assembly,
-        size,
-        weight * anyAngle(ln, sum + come, 2 * Math.sqrt((residualGmm ** 2 + come) * own2), scatter, error),
-      );
+    else addAny(sums.assembly, size, weight * unknownAngle(seen, own, Math.sqrt(residualGmm ** 2 + come), scatter));
   }
   for (let size = 0; size < SPINDLE_SIZES.length; size += 1) {
     const come = ((SPINDLE_SIZES[size] ?? 1) ** 2 - 1) * (usual ?? whole);
@@ -216,16 +190,27 @@ function add(sums: Sums, load: ToldLoad, asking: Asking): void {
       );
   }
   for (let nth = 0; nth < DRAWBAR_SIZES.length; nth += 1)
-    sums.drawbar[nth] = (sums.drawbar[nth] ?? 0) + as((clamping * (DRAWBAR_SIZES[nth] ?? 1)) ** 2 + errorGmm2, ln);
+    sums.drawbar[nth] = (sums.drawbar[nth] ?? 0) + as((clamping * (DRAWBAR_SIZES[nth] ?? 1)) ** 2 + errorGmm2);
+  /** At another level, where the angle is told as before with that probability, or any. */
+  const toldBy = (by: number, kept: number): number => {
+    const at = ln - by;
+    const amplitude = isKeyed ? fixedVector(at, fixed, scatter, error) : anyAngle(at, sum, twice, scatter, error);
+    if (kept === 0 || seen.turnError === Infinity) return amplitude;
+    const there = { ...seen, ln: at };
+    const whole = isKeyed
+      ? knownVector(there, wholeX, wholeY, scatter)
+      : unknownAngle(there, own, residualGmm, scatter);
+    return kept * whole + (1 - kept) * amplitude;
+  };
   for (let nth = 0; nth < SENSOR_SIZES.length; nth += 1)
-    sums.sensor[nth] = (sums.sensor[nth] ?? 0) + as(scatter, ln - (SENSOR_SIZES[nth] ?? 0));
+    sums.sensor[nth] = (sums.sensor[nth] ?? 0) + weight * toldBy(SENSOR_SIZES[nth] ?? 0, SENSOR_ANGLE_KEPT);
   for (let nth = 0; nth < RESONANCE_SIZES.length; nth += 1)
-    sums.resonance[nth] = (sums.resonance[nth] ?? 0) + as(scatter, ln - (RESONANCE_SIZES[nth] ?? 0));
+    sums.resonance[nth] = (sums.resonance[nth] ?? 0) + weight * toldBy(RESONANCE_SIZES[nth] ?? 0, 0);
   for (let nth = 0; nth < BENCH_SIZES.length; nth += 1) {
     const times = BENCH_SIZES[nth] ?? 1;
     const read = isKeyed
-      ? fixedVector(ln, (residualX * times + x) ** 2 + (residualY * times + y) ** 2, scatter, error)
-      : anyAngle(ln, (residualGmm * times) ** 2 + own2, twice * times, scatter, error);
+      ? knownVector(seen, residualX * times + x, residualY * times + y, scatter)
+      : unknownAngle(seen, own, residualGmm * times, scatter);
     sums.bench[nth] = (sums.bench[nth] ?? 0) + weight * read;
   }
 }
@@ -238,17 +223,42 @@ interface Come {
   readonly scatter: number;
 }
 
+function addMisread(
+  sums: Float64Array,
+  load: ToldLoad,
+  { isKeyed, x, y, weight, seen }: Asking,
+  scatter: number,
+): void {
+  const { residualX, residualY, residualGmm, misreadGmm } = load;
+  const [unitX, unitY] = residualGmm > 0 ? [residualX / residualGmm, residualY / residualGmm] : [1, 0];
+  const [alongX, alongY] = [misreadGmm * unitX, misreadGmm * unitY];
+  const own = Math.hypot(x, y);
+  for (let nth = 0; nth < MISREADINGS.length; nth += 1) {
+    const mirrored = MIRRORED[nth] ?? nth;
+    if (!isKeyed && mirrored < nth) continue;
+    const { along = 0, across = 0 } = MISREADINGS[nth] ?? {};
+    const [toX, toY] = [residualX + along * alongX - across * alongY, residualY + along * alongY + across * alongX];
+    const residual2 = toX * toX + toY * toY;
+    // Between two angles that are tried lie others, as of what has come.
+    const spread = scatter + misreadGmm * misreadGmm * (along * along + across * across) * ANGLE_SPREAD_SQUARE;
+    const density = isKeyed
+      ? knownVector(seen, toX + x, toY + y, spread)
+      : unknownAngle(seen, own, Math.sqrt(residual2), spread);
+    sums[nth] = (sums[nth] ?? 0) + weight * density;
+    if (!isKeyed && mirrored !== nth) sums[mirrored] = (sums[mirrored] ?? 0) + weight * density;
+  }
+}
+
 /** Where a key keeps the angle, what has come is at the same one with every load: each angle is asked. */
 function addCome(sums: Float64Array, size: number, { load, asking, come, scatter }: Come): void {
-  const { x, y, ln, error, weight } = asking;
+  const { x, y, seen, weight } = asking;
   const amount = Math.sqrt(come);
   const spread = scatter + come * ANGLE_SPREAD_SQUARE;
   for (let nth = 0; nth < CHANGE_ANGLES; nth += 1) {
-    const fixed =
-      (load.residualX + x + amount * (ANGLE_COSINES[nth] ?? 1)) ** 2 +
-      (load.residualY + y + amount * (ANGLE_SINES[nth] ?? 0)) ** 2;
+    const wholeX = load.residualX + x + amount * (ANGLE_COSINES[nth] ?? 1);
+    const wholeY = load.residualY + y + amount * (ANGLE_SINES[nth] ?? 0);
     const place = size * CHANGE_ANGLES + nth;
-    sums[place] = (sums[place] ?? 0) + weight * fixedVector(ln, fixed, spread, error);
+    sums[place] = (sums[place] ?? 0) + weight * knownVector(seen, wholeX, wholeY, spread);
   }
 }
 
@@ -261,7 +271,7 @@ function addAny(sums: Float64Array, size: number, density: number): void {
 }
 
 /** How far what is beside the 1× is off the usual, in ln, in the mean of the load's speeds; undefined where nothing is usual yet. */
-function restOff(levels: readonly Level[], { speeds }: ToldLoad): number | undefined {
+export function restOff(levels: readonly Level[], { speeds }: ToldLoad): number | undefined {
   let [sum, count] = [0, 0];
   levels.forEach((level, nth) => {
     if (level.restLoads < REST_KNOWN_LOADS) return;
@@ -272,7 +282,10 @@ function restOff(levels: readonly Level[], { speeds }: ToldLoad): number | undef
 }
 
 /** A normal density of how far it is off, shifted, against one that is not; with a floor, so that no load decides alone. */
-function restRatios({ restVariance }: Guesses, off: number | undefined): (shift: number, more: number) => number {
+export function restRatios(
+  { restVariance }: Guesses,
+  off: number | undefined,
+): (shift: number, more: number) => number {
   if (off === undefined) return () => 1;
   const density = (shift: number, more: number): number => {
     const variance = restVariance + REST_VARIANCE_LEAST + more;

@@ -2,7 +2,9 @@
 import type { Floor } from '../floor.ts';
 import {
   BENCH_PAIRS_MAX,
+  BOUND_LOG_ODDS,
   BENCH_SPINDLES_MIN,
+  BUILD_SPINDLES_MAX,
   CHANGE_ANGLES,
   EXPECTED_LOADS_MIN,
   FIRST_LOOK_LOG_ODDS,
@@ -12,6 +14,7 @@ import {
   RESONANCE_SIZES,
   RESONANCE_SPEEDS_MAX,
 } from './limits.ts';
+import { boundOf } from './look-bound.ts';
 import { ratiosOf, type LoadRatios } from './load-ratios.ts';
 import {
   newBuildOdds,
@@ -24,9 +27,9 @@ import {
   type SpindleOdds,
   type Track,
 } from './relating-state.ts';
-import { newOdds, ODDS_MOST, withLoad } from './running-odds.ts';
+import { newOdds, ODDS_MOST, sumOf, withLoad } from './running-odds.ts';
 import { shownOf, toldLoadOf, type ToldLoad } from './told-load.ts';
-import { logOddsOf, waysOf } from './weighing.ts';
+import { logOddsOf, misreadOdds, waysOf } from './weighing.ts';
 
 /** A load, and all that it changes of what is thought. */
 export interface Look {
@@ -39,36 +42,41 @@ export interface Look {
   readonly resonances: readonly BinOdds[];
   /** That this load alone was clamped badly. */
   readonly clamping: number;
+  /** Odds of what may have made its build's loads in other spindles. */
+  readonly elsewhere: number;
   readonly logOdds: number;
 }
 
 type Seen = Pick<Look, 'spindleId' | 'relating' | 'last' | 'told'>;
 export type Load = Seen & Pick<Look, 'ratios'>;
 
-/** Undefined where a spindle has not shown enough yet, or the load says nothing. */
-export function lookAt(floor: Floor, spindleId: string): Look | undefined {
+/**
+ * Undefined where a spindle has not shown enough yet, or the load says nothing; and, where it is only asked whether it raises a hold,
+ * where it could not.
+ */
+export function lookAt(floor: Floor, spindleId: string, ask: 'whole' | 'whether-to-hold'): Look | undefined {
   const relating = floor.relating.get(spindleId);
   const last = relating?.marks.at(-1);
   if (relating === undefined || last === undefined || relating.guesses.loads < EXPECTED_LOADS_MIN) return undefined;
   const build = floor.buildOdds.get(last.assemblyId);
   const told = toldLoadOf(relating.marks, last.ordinal, build);
   if (told === undefined || (last.residualGmm ?? shownOf(last, build)) === undefined) return undefined;
-  const by = (guesses: 'some' | 'all'): Look =>
-    lookWith(floor, { spindleId, relating, last, told, ratios: ratiosOf(relating.guesses, told, guesses) });
-  const first = by('some');
-  return first.logOdds < FIRST_LOOK_LOG_ODDS ? first : by('all');
+  const { guesses } = relating;
+  const by = (ratios: LoadRatios): Look => lookWith(floor, { spindleId, relating, last, told, ratios });
+  if (ask === 'whether-to-hold' && by(boundOf(guesses, told)).logOdds < BOUND_LOG_ODDS) return undefined;
+  const first = by(ratiosOf(guesses, told, 'some'));
+  return first.logOdds < FIRST_LOOK_LOG_ODDS ? first : by(ratiosOf(guesses, told, 'all'));
 }
 
 function lookWith(floor: Floor, load: Load): Look {
   const { relating, last, ratios } = load;
-  const track = {
-    odds: spindleWith(relating.odds, load),
-    build: buildWith(floor.buildOdds.get(last.assemblyId), load),
-    measured: measuredWith(last.bench === undefined ? [] : (floor.benchOdds.get(last.bench) ?? []), load),
-  };
+  const build = buildWith(floor.buildOdds.get(last.assemblyId), load);
+  const known = last.bench === undefined ? [] : (floor.benchOdds.get(last.bench) ?? []);
+  const track = { odds: spindleWith(relating.odds, load), build, measured: measuredWith(known, load, build) };
   const resonances = resonancesWith(load);
   const clamping = (RATES.clamping * sum(ratios.assembly)) / ratios.assembly.length;
-  const look = { ...load, track, resonances, clamping, logOdds: 0 };
+  const elsewhere = elsewhereOf(floor, load.spindleId, build);
+  const look = { ...load, track, resonances, clamping, elsewhere, logOdds: 0 };
   return { ...look, logOdds: logOddsOf(waysOf(look), track.build) };
 }
 
@@ -94,11 +102,27 @@ export function spindleWith(odds: SpindleOdds, { ratios, last: { at } }: Load): 
   };
 }
 
-export function buildWith(known: BuildOdds | undefined, { ratios, last: { at, pair } }: Load): BuildOdds {
+export function buildWith(known: BuildOdds | undefined, { spindleId, ratios, last: { at, pair } }: Load): BuildOdds {
   const before = known?.pair === pair ? known : newBuildOdds(pair);
   const misread = before.misread.map((one, nth) => Math.min(one * (ratios.misread[nth] ?? 1), ODDS_MOST));
   const odds = withLoad(before.odds, { rate: RATES.assembly, ratios: ratios.assembly, at });
-  return { ...before, misread, odds };
+  const spindles = before.spindles.includes(spindleId)
+    ? before.spindles
+    : [...before.spindles, spindleId].slice(-BUILD_SPINDLES_MAX);
+  return { ...before, misread, odds, spindles };
+}
+
+/** What else may have made the loads of a build in other spindles: odds that those have changed, or that a speed of theirs is so. */
+export function elsewhereOf(floor: Floor, spindleId: string, { spindles }: BuildOdds): number {
+  let all = 0;
+  for (const id of spindles) {
+    const relating = id === spindleId ? undefined : floor.relating.get(id);
+    if (relating === undefined) continue;
+    const { spindle, drawbar, sensor, bearing } = relating.odds;
+    for (const odds of [spindle, drawbar, sensor, bearing]) all += sumOf(odds);
+    for (const { odds } of relating.resonances) all += sumOf(odds);
+  }
+  return all;
 }
 
 /** Where one speed is all that runs, or has long been run, that it answers otherwise is no resonance. */
@@ -115,8 +139,12 @@ function resonancesWith({ relating, told, last, ratios }: Load): readonly BinOdd
   return [...others, ...these].slice(-RESONANCE_SPEEDS_MAX);
 }
 
-/** A bench's measurements with what a load says of the one in force. */
-export function measuredWith(known: readonly MeasuredSum[], { spindleId, last, ratios }: Load): readonly MeasuredSum[] {
+/** A bench's measurements with what a load says of the one in force, by which its build is known so. */
+export function measuredWith(
+  known: readonly MeasuredSum[],
+  { spindleId, last, ratios }: Load,
+  build: BuildOdds,
+): readonly MeasuredSum[] {
   if (last.bench === undefined || last.measured === 0) return known;
   const place = known.findIndex(({ pair }) => pair === last.pair);
   const before = known[place] ?? newMeasuredSum(last.pair, last.measured, last.at);
@@ -124,6 +152,7 @@ export function measuredWith(known: readonly MeasuredSum[], { spindleId, last, r
   const after: MeasuredSum = {
     ...before,
     logRatios: before.logRatios.map((one, size) => one + Math.log(ratios.bench[size] ?? 1)),
+    logMisread: Math.log(misreadOdds(build)),
     spindles: isNew ? [...before.spindles, spindleId] : before.spindles,
   };
   if (place >= 0) return known.with(place, after);

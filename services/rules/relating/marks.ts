@@ -1,7 +1,7 @@
 // A reading into the mark of its load: one mark per load and speed, a new part where the vibration changes within the load.
 import type { EntryOf } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
-import type { Floor, LoadedState, SpindleState } from '../floor.ts';
+import type { Floor, LoadedState, MeasurementState, SpindleState } from '../floor.ts';
 import { pairingOf } from '../pairing.ts';
 import {
   CLAMPING_RMS_SHARE,
@@ -9,6 +9,9 @@ import {
   FIRST_LOOK_READINGS,
   HELD_MARKS_MAX,
   MARKS_MAX,
+  MISREAD_ACHIEVABLE_SHARE,
+  MISREAD_RECLAMPING_SHARE,
+  MISREAD_UNKNOWN_GMM,
   MASS_UNKNOWN_KG,
   MOVED_SHARE,
   PART_AFTER_READINGS,
@@ -44,6 +47,7 @@ export function takeReading(
   mark.square += (square - mark.square) / readings;
   mark.recentSquare += (square - mark.recentSquare) / Math.min(readings, RECENT_READINGS);
   mark.restSquare += (rest - mark.restSquare) / readings;
+  addPhase(mark, entry);
   mark.speedRpm += (speedRpm - mark.speedRpm) / readings;
   mark.lastAt = at;
   mark.lastPosition = entry.position;
@@ -54,6 +58,15 @@ export function takeReading(
 /** What is neither 1× nor 2×: misalignment and a bent drawbar show at 2×, and are no bearing's. */
 function restOf({ data: { synchronousMmS = 0, secondOrderMmS = 0, overallMmS } }: Summary): number {
   return Math.max(overallMmS * overallMmS - synchronousMmS * synchronousMmS - secondOrderMmS * secondOrderMmS, 0);
+}
+
+/** The mean of unit vectors; a reading that tells no phase shortens it. */
+function addPhase(mark: LoadMark, { data: { synchronousPhaseDeg } }: Summary): void {
+  if (synchronousPhaseDeg === undefined && mark.phaseX === 0 && mark.phaseY === 0) return;
+  const angle = ((synchronousPhaseDeg ?? 0) * Math.PI) / 180;
+  const length = synchronousPhaseDeg === undefined ? 0 : 1;
+  mark.phaseX += (length * Math.cos(angle) - mark.phaseX) / mark.readings;
+  mark.phaseY += (length * Math.sin(angle) - mark.phaseY) / mark.readings;
 }
 
 const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0;
@@ -109,6 +122,7 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
     measured: measurement?.position ?? 0,
     residualGmm: loaded.residualGmm,
     residualAngleDeg: measurement?.judgement.angleDeg ?? 0,
+    misreadGmm: misreadOf(measurement?.error, massKg),
     clampingGmm: um * massKg * CLAMPING_RMS_SHARE,
     bin,
     part,
@@ -122,11 +136,23 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
     recentSquare: square,
     offInRow: 0,
     restSquare: restOf(entry),
+    phaseX: 0,
+    phaseY: 0,
     weighedSquare: 0,
     held: spindle.onHold,
   });
+  const mark = relating.marks.at(-1);
+  if (mark !== undefined) addPhase(mark, entry);
   if (part > 0) relating.due = true;
   if (relating.marks.length > MARKS_MAX && !forgetHeld(relating)) relating.marks.shift();
+}
+
+/** Of what a bench says of its own error. */
+function misreadOf(error: MeasurementState['error'] | undefined, massKg: number): number {
+  const { smallestAchievableGmm, reclampingUm = 0 } = error ?? {};
+  const read =
+    smallestAchievableGmm === undefined ? MISREAD_UNKNOWN_GMM : smallestAchievableGmm * MISREAD_ACHIEVABLE_SHARE;
+  return Math.hypot(read, reclampingUm * massKg * MISREAD_RECLAMPING_SHARE);
 }
 
 /** Under a hold the loads of its middle go, so that its beginning and what was before it stay. */

@@ -3,7 +3,7 @@ import type { Position } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import { copyOfGuesses, newGuesses, type Guesses, type LevelPrior } from './guesses.ts';
 import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, SENSOR_SIZES } from './limits.ts';
-import { ASSEMBLY_CHANGES, MISREADINGS, SPINDLE_CHANGES } from './load-ratios.ts';
+import { ASSEMBLY_CHANGES, MISREADINGS, SPINDLE_CHANGES } from './changes.ts';
 import { newOdds, type Odds } from './running-odds.ts';
 
 /** One load at one speed, or a part of one where the vibration changed within it. The last ones grow with each reading. */
@@ -19,6 +19,8 @@ export interface LoadMark {
   /** The residual as measured, in the assembly's frame. */
   readonly residualGmm: number | undefined;
   readonly residualAngleDeg: number;
+  /** Standard deviation of what its bench reads, g·mm in each direction. */
+  readonly misreadGmm: number;
   /** Root mean square of what one clamping adds, g·mm, by the interface and the mass. */
   readonly clampingGmm: number;
   readonly bin: number;
@@ -37,6 +39,9 @@ export interface LoadMark {
   offInRow: number;
   /** Mean of what of the square is neither 1× nor 2×, (mm/s)². */
   restSquare: number;
+  /** Mean of unit vectors at the phases of the 1×, against the tacho's mark; 0 where none told it. */
+  phaseX: number;
+  phaseY: number;
   /** The square when it was last weighed; 0 before. */
   weighedSquare: number;
   /** Seen under a hold, or before one ended: nothing is learned from it. */
@@ -105,6 +110,8 @@ export interface Relating {
 export interface BuildOdds {
   readonly pair: string;
   readonly odds: Odds;
+  /** Where the loads ran that they come of, the latest last, at most BUILD_SPINDLES_MAX. */
+  readonly spindles: readonly string[];
   /** That its bench read it a little off, by what it did not read (MISREADINGS): odds against nothing, replaced whole. */
   readonly misread: Float64Array;
   /**
@@ -121,6 +128,8 @@ export interface MeasuredSum {
   readonly pair: string;
   readonly measured: Position;
   readonly logRatios: readonly number[];
+  /** ln of how much likelier its loads are where it may have been read a little off, which is no fault: at least 0. */
+  readonly logMisread: number;
   /** The first of the spindles that it ran in, at most BENCH_SPINDLES_MIN. */
   readonly spindles: readonly string[];
   readonly since: Instant;
@@ -137,6 +146,7 @@ export const newSpindleOdds = (): SpindleOdds => ({
 export const newBuildOdds = (pair: string): BuildOdds => ({
   pair,
   odds: newOdds(ASSEMBLY_CHANGES),
+  spindles: [],
   misread: Float64Array.from(MISREADINGS, ({ odds }) => odds),
   shown: undefined,
   isAccepted: false,
@@ -146,6 +156,7 @@ export const newMeasuredSum = (pair: string, measured: Position, since: Instant)
   pair,
   measured,
   logRatios: BENCH_SIZES.map(() => 0),
+  logMisread: 0,
   spindles: [],
   since,
 });

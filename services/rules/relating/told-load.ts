@@ -3,7 +3,11 @@ import {
   BENCH_ERROR_GMM,
   BENCH_ERROR_SHARE,
   MARK_VARIANCE,
+  MISREAD_SHARE,
+  MISREAD_SHOWN_SHARE,
+  MISREAD_UNKNOWN_GMM,
   PAIR_VARIANCE,
+  PHASE_AGREES,
   READING_VARIANCE,
   RESIDUAL_UNKNOWN_GMM,
   SHOWN_ERROR_SHARE,
@@ -21,6 +25,8 @@ export interface ToldSpeed {
   /** ln of the 1×, mm/s RMS, and the variance of its error. */
   readonly ln: number;
   readonly error: number;
+  /** Phase of the 1× against the tacho's mark, its error, in radians, as that of ln; undefined without a tacho. */
+  readonly phaseRad: number | undefined;
   /** ln of what is beside 1× and 2×, mm/s RMS. */
   readonly restLn: number;
 }
@@ -35,6 +41,8 @@ export interface ToldLoad {
   readonly isAngleKnown: boolean;
   /** What the residual may be off by, as a square, (g·mm)². */
   readonly errorGmm2: number;
+  /** Standard deviation of what was read of it, in each direction, the same in all its loads, g·mm. */
+  readonly misreadGmm: number;
   /** Root mean square of what a clamping adds by the interface and the mass, g·mm. */
   readonly clampingGmm: number;
 }
@@ -53,6 +61,7 @@ const toldSpeedOf = (mark: LoadMark): ToldSpeed => ({
   rpm: mark.speedRpm,
   ln: lnOf(mark.square),
   error: errorOf(mark),
+  phaseRad: Math.hypot(mark.phaseX, mark.phaseY) > PHASE_AGREES ? Math.atan2(mark.phaseY, mark.phaseX) : undefined,
   restLn: lnOf(mark.restSquare),
 });
 
@@ -83,6 +92,7 @@ function toldOf(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds |
     residualGmm,
     isAngleKnown: true,
     errorGmm2: (BENCH_ERROR_SHARE * residualGmm) ** 2 + BENCH_ERROR_GMM ** 2,
+    misreadGmm: Math.hypot(mark.misreadGmm, MISREAD_SHARE * residualGmm),
     clampingGmm,
   };
 }
@@ -103,6 +113,7 @@ function asShown(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds 
     residualGmm,
     isAngleKnown: false,
     errorGmm2: (share * residualGmm) ** 2,
+    misreadGmm: Math.hypot(MISREAD_UNKNOWN_GMM, MISREAD_SHOWN_SHARE * residualGmm),
     clampingGmm: mark.clampingGmm,
   };
 }

@@ -11,9 +11,10 @@ import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { episodeOf, weighEpisode } from './episodes.ts';
 import { expectationOf, type Expectation } from './expected.ts';
 import { findingOf } from './finding.ts';
-import { HOLD_LEAST_MMS, SHARE_MOVED } from './limits.ts';
+import { HOLD_LEAST_MMS, LOAD_SPEAKS_TIMES, RATES, SHARE_MOVED } from './limits.ts';
 import { lookAt, type Look } from './look.ts';
 import type { LoadMark } from './relating-state.ts';
+import { sumOf } from './running-odds.ts';
 import { waysOf, weighed, type Weighing } from './weighing.ts';
 
 /** Readings of the last load that are kept as evidence: where it began and where it is. */
@@ -25,7 +26,10 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   if (last === undefined) return;
   const { standing, episodes } = concernedHolds(outcomes.layer, spindleId, last);
   const mayRaise = standing.length === 0 && !last.held;
-  const look = mayRaise || episodes.length > 0 ? lookAt(floor, spindleId) : undefined;
+  const look =
+    mayRaise || episodes.length > 0
+      ? lookAt(floor, spindleId, episodes.length > 0 ? 'whole' : 'whether-to-hold')
+      : undefined;
   if (look === undefined) return;
   for (const hold of episodes) weighAgain(floor, outcomes, look, hold);
   if (!mayRaise) return;
@@ -36,7 +40,8 @@ export function unexplainedRule(floor: Floor, outcomes: Outcomes, spindleId: str
   const subject = subjectOf(weighing.named, spindleId);
   if (subject.kind === 'bench' && outcomes.layer.openHolds(subject).some(isWeighed)) return;
   const expected = expectationOf(floor, look.relating, last);
-  if (isWorthAHold(weighing, last, expected)) raise(floor, outcomes, look, { weighing, expected });
+  if (isWorthAHold(weighing, last, expected) && speaksItself(floor, look, weighing))
+    raise(floor, outcomes, look, { weighing, expected });
 }
 
 /**
@@ -49,6 +54,14 @@ function isWorthAHold({ shares }: Weighing, { square }: LoadMark, expected: Expe
   const amplitudeMmS = Math.sqrt(square);
   if (amplitudeMmS < HOLD_LEAST_MMS) return false;
   return amplitudeMmS > (cause === 'drawbar' ? expected.highMmS : expected.expectedMmS);
+}
+
+/** What a build showed in other spindles raises nothing with a load that is as it should be. */
+function speaksItself(floor: Floor, { last, track }: Look, { shares }: Weighing): boolean {
+  if (shares[0]?.cause !== 'assembly') return true;
+  const before = floor.buildOdds.get(last.assemblyId);
+  const known = before?.pair === last.pair ? sumOf(before.odds) : 0;
+  return sumOf(track.build.odds) >= LOAD_SPEAKS_TIMES * (known + RATES.assembly);
 }
 
 /** What is on hold for a cause; the spindle while it cannot be told. */

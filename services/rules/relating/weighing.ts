@@ -3,7 +3,7 @@ import type { Cause, CauseShare } from '../../../shared/causes.ts';
 import { NAMED_FROM } from '../../../shared/causes.ts';
 import type { Instant } from '../../../shared/time.ts';
 import { BENCH_PAIRS_MIN, BENCH_SIZES, BENCH_SPINDLES_MIN, RATES } from './limits.ts';
-import { MISREADINGS } from './load-ratios.ts';
+import { MISREADINGS } from './changes.ts';
 import type { Look } from './look.ts';
 import type { BinOdds, BuildOdds, MeasuredSum, Track } from './relating-state.ts';
 import { sinceOf, sumOf, type Odds } from './running-odds.ts';
@@ -38,6 +38,8 @@ export interface Tracked {
   readonly bench: string | undefined;
   readonly track: Track;
   readonly resonances: readonly BinOdds[];
+  /** Odds of what may have made the build's loads in other spindles: it takes so much of what they say of the build. */
+  readonly elsewhere: number;
 }
 
 const of = (cause: Cause, id: string, odds: Odds): Way => ({
@@ -48,15 +50,17 @@ const of = (cause: Cause, id: string, odds: Odds): Way => ({
 });
 
 /** All ways that a track tells of. */
-export function trackWays({ spindleId, sensor, assemblyId, bench, track, resonances }: Tracked): readonly Way[] {
+export function trackWays(tracked: Tracked): readonly Way[] {
+  const { spindleId, sensor, assemblyId, bench, track, resonances, elsewhere } = tracked;
+  const assembly = of('assembly', assemblyId, track.build.odds);
   return [
-    of('assembly', assemblyId, track.build.odds),
+    { ...assembly, odds: assembly.odds / (1 + elsewhere) },
     of('spindle', spindleId, track.odds.spindle),
     { ...of('drawbar', spindleId, track.odds.drawbar), toHold: sumOf(track.odds.scatter) },
     of('bearing', spindleId, track.odds.bearing),
     of('sensor', sensor ?? spindleId, track.odds.sensor),
     ...resonances.map(({ odds }) => of('resonance', spindleId, odds)),
-    ...benchWays(bench, track.measured),
+    ...benchWays(bench, track),
   ];
 }
 
@@ -68,19 +72,19 @@ export const clampingWay = (spindleId: string, odds: number, since: Instant): Wa
 });
 
 /** All ways in which a load, and those before it, may have come about. */
-export function waysOf({ spindleId, relating, last, track, resonances, clamping }: Look): readonly Way[] {
+export function waysOf({ spindleId, relating, last, track, resonances, clamping, elsewhere }: Look): readonly Way[] {
   const { assemblyId, bench } = last;
   return [
-    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances }),
+    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances, elsewhere }),
     clampingWay(spindleId, clamping, last.at),
   ];
 }
 
 /**
  * What a bench measured since then reads too low: one beginning at each of its measurements, back from the last, each summing what the
- * builds since then say.
+ * builds since then say. That it read each of them a little off, one this way and one that, is what speaks against it.
  */
-function benchWays(bench: string | undefined, measured: readonly MeasuredSum[]): readonly Way[] {
+function benchWays(bench: string | undefined, { measured, build }: Track): readonly Way[] {
   if (bench === undefined) return [];
   const sums = BENCH_SIZES.map(() => 0);
   const spindles = new Set<string>();
@@ -90,7 +94,7 @@ function benchWays(bench: string | undefined, measured: readonly MeasuredSum[]):
     const one = measured[nth];
     if (one === undefined) continue;
     for (const id of one.spindles) spindles.add(id);
-    const odds = benchOdds(sums, one);
+    const odds = benchOdds(sums, one, build);
     if (measured.length - nth < BENCH_PAIRS_MIN || spindles.size < BENCH_SPINDLES_MIN) continue;
     all += odds;
     if (best === undefined || odds > best.odds) best = { odds, since: one.since };
@@ -101,11 +105,12 @@ function benchWays(bench: string | undefined, measured: readonly MeasuredSum[]):
 /** As far as odds are told (running-odds.ts). */
 const LOG_ODDS_MOST = 130;
 
-/** Adds to the sums, by size, and gives the odds that it began with this measurement. */
-function benchOdds(sums: number[], { logRatios }: MeasuredSum): number {
+/** Adds to the sums, by size, and gives the odds that it began with this measurement. What the build at hand may be is weighed by itself. */
+function benchOdds(sums: number[], { pair, logRatios, logMisread }: MeasuredSum, build: BuildOdds): number {
+  const usual = pair === build.pair ? 0 : logMisread;
   let odds = 0;
   for (let size = 0; size < sums.length; size += 1) {
-    const log = (sums[size] ?? 0) + (logRatios[size] ?? 0);
+    const log = (sums[size] ?? 0) + (logRatios[size] ?? 0) - usual;
     sums[size] = log;
     odds += (RATES.bench / sums.length) * Math.exp(Math.min(log, LOG_ODDS_MOST));
   }
@@ -116,8 +121,11 @@ const oddsOf = (ways: readonly Way[]): number => ways.reduce((sum, { odds }) => 
 
 const MISREAD_BEFORE = MISREADINGS.reduce((sum, { odds }) => sum + odds, 1);
 
+/** Odds that a build was read a little off or not at all, against not at all: at least 1. */
+export const misreadOdds = ({ misread }: BuildOdds): number => misread.reduce((sum, one) => sum + one, 1);
+
 /** How much likelier the loads of a build are with what its bench may not have read than without; 1 before any. */
-const misreadBy = ({ misread }: BuildOdds): number => misread.reduce((sum, one) => sum + one, 1) / MISREAD_BEFORE;
+const misreadBy = (build: BuildOdds): number => misreadOdds(build) / MISREAD_BEFORE;
 
 /** That one speed answers more than others is how a machine is, and holds nothing by itself. */
 export function logOddsOf(ways: readonly Way[], build: BuildOdds): number {

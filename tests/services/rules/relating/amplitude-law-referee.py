@@ -26,6 +26,16 @@ def logarithm(fixed, clamping):
     return {"mean": mean, "variance": variance, "middleHalf": float(half / (2 * stats.norm.ppf(0.75))) ** 2}
 
 
+def smeared(share, error):
+    """Density of ln at each point, less the factor 1/sqrt(2 pi), where a normal error of the variance `error` is added."""
+    law = rice(1 - share, share)
+    off = numpy.linspace(-9, 9, 4001) * numpy.sqrt(error)
+    weight = stats.norm.pdf(off, scale=numpy.sqrt(error)) * (off[1] - off[0])
+    points = numpy.array(question["lns"])[:, None] - off[None, :]
+    density = law.pdf(numpy.exp(points)) * numpy.exp(points)
+    return (numpy.sqrt(2 * numpy.pi) * (density * weight[None, :]).sum(axis=1)).tolist()
+
+
 def below(case):
     """Share of loads below each ln: any angle between two vectors, a clamping, an error of the logarithm."""
     angles = (numpy.arange(180) + 0.5) * numpy.pi / 180
@@ -48,6 +58,7 @@ json.dump(
             for ln, fixed, clamping in question["rice"]
         ],
         "logarithms": [logarithm(1 - share, share) for share in question["shares"]],
+        "smeared": [smeared(share, error) for share, error in question["smeared"]],
         "below": [below(case) for case in question["mixtures"]],
     },
     sys.stdout,

@@ -89,6 +89,13 @@ describe('what is no fault holds nothing', () => {
   test.each<[what: string, shown: readonly Shown[]]>([
     ['loads as ever', turn(40)],
     ['another speed, at which the spindle answers three times as much', turn(24, { rpm: 9000, times: 3 })],
+    [
+      'a new speed at which one spindle answers more, and its builds elsewhere as ever',
+      [
+        ...Array.from({ length: 12 }, (_, nth) => inS1(`A-${1 + (nth % 3)}`, { rpm: 9000, times: 2.5 })),
+        ...['A-1', 'A-2', 'A-3', 'A-1'].map((id) => inS2(id, { times: 1.15 })),
+      ],
+    ],
     ['heavy cutting', turn(24, { cutting: true, times: 4, restTimes: 4 })],
     ['another type of cutter, never seen before', Array.from({ length: 6 }, () => inS1('A-9', { times: 2 }))],
   ])('%s', (_, shown) => {
@@ -168,6 +175,17 @@ describe('one cause, one hold: unexplained and over a limit', () => {
     expect(first?.steps.at(-1)?.movedTo).toBe(second?.holdId);
     expect(second?.findings?.at(-1)?.shares).toEqual(first?.findings?.at(-1)?.shares);
   });
+});
+
+test('what a build showed in a spindle that has changed says nothing of the build elsewhere', () => {
+  const { floor } = told([
+    ...['A-1', 'A-2', 'A-3', 'A-1', 'A-2'].map((id) => inS1(id, { times: 2.6 })),
+    ...['A-1', 'A-2', 'A-3', 'A-1'].map((id) => inS2(id, { times: 1.15 })),
+  ]);
+  const open = unexplained(floor).filter(isOpen);
+  expect(open.map(({ subject }) => subject.id)).toEqual(['S-1']);
+  // Begun anew as the spindle was put on hold.
+  for (const { spindles } of floor.buildOdds.values()) expect(spindles).not.toContain('S-1');
 });
 
 test('a build that somebody said may be so is compared with what it shows since then', () => {

@@ -62,14 +62,14 @@ test('its parts lie in order, and it widens with what a residual may be off by',
   for (const truth of [KEYED, UNKEYED]) {
     const { guesses, next } = learned(truth, 60);
     const relating = { ...newRelating(), guesses };
-    const [mark] = next({ build: 2 });
+    const [mark] = next({ build: 4 });
     if (mark === undefined) throw new Error('a load has a mark');
     const measured = expectationOf(FLOOR, relating, mark);
     expect(measured.lowMmS).toBeLessThan(measured.expectedMmS);
     expect(measured.expectedMmS).toBeLessThan(measured.highMmS);
     expect(measured.observedMmS).toBeCloseTo(Math.sqrt(mark.square), 12);
     const odds = { odds: new Float64Array(), since: new Float64Array() };
-    const build = { pair: mark.pair, odds, misread: new Float64Array(), isAccepted: false };
+    const build = { pair: mark.pair, odds, spindles: [], misread: new Float64Array(), isAccepted: false };
     const shown = { ...build, shown: { square: (mark.residualGmm ?? 1) ** 2, loads: 10 } };
     const floor = { ...FLOOR, buildOdds: new Map([[mark.assemblyId, shown]]) };
     const unmeasured = expectationOf(floor, relating, { ...mark, residualGmm: undefined });

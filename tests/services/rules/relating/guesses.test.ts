@@ -1,17 +1,15 @@
 // Guesses of an invented spindle: what they find of it, that they are the same each time, and that drawing them anew changes nothing on average.
 import { describe, expect, test } from 'vitest';
-import {
-  copyOfGuesses,
-  drawAnew,
-  guessedAnew,
-  newGuesses,
-  type Guesses,
-} from '../../../../services/rules/relating/guesses.ts';
+import { drawAnew } from '../../../../services/rules/relating/draw-anew.ts';
+import { guessedAnew } from '../../../../services/rules/relating/guessed-anew.ts';
+import { copyOfGuesses, newGuesses, type Guesses } from '../../../../services/rules/relating/guesses.ts';
 import { learnLoad } from '../../../../services/rules/relating/learn-load.ts';
 import {
+  AS_BEFORE_SHARE,
   CLAMPING_LEAST,
   CLAMPING_MOST,
   GUESSES,
+  GUESSES_OF_A_KIND_MIN,
   KEYED_SHARE,
   OWN_LEAST_GMM,
   OWN_MOST_GMM,
@@ -112,17 +110,40 @@ describe('as state', () => {
     expect(copy).toEqual(after);
   });
 
-  test('begun anew, its levels stay what they were and are less sure, and what it came from is not touched', () => {
+  test('begun anew, as likely as not it is as before; its levels stay what they were and are less sure, and what it came from is not touched', () => {
     const { guesses } = learned(KEYED, 40);
     const before = structuredClone(guesses);
     const anew = guessedAnew(guesses);
     expect(guesses).toEqual(before);
     expect(anew.loads).toBe(0);
-    expect(keyedOf(anew)).toBeCloseTo(KEYED_SHARE, 12);
+    expect(sumOf(anew)).toBeCloseTo(1, 9);
+    expect(keyedOf(anew)).toBeCloseTo(AS_BEFORE_SHARE * keyedOf(guesses) + (1 - AS_BEFORE_SHARE) * KEYED_SHARE, 9);
     const level = (of: Guesses): number => meanOf(of, (guess) => of.levels[0]?.mean[guess] ?? 0);
     expect(level(anew)).toBeCloseTo(level(guesses), 5);
     const variance = (of: Guesses): number => meanOf(of, (guess) => of.levels[0]?.variance[guess] ?? 0);
     expect(variance(anew)).toBeGreaterThan(10 * variance(guesses));
+  });
+
+  test('after it began anew, ten loads of the same spindle say again what it was, and of another one what that is', () => {
+    const other = { ...KEYED, ownDeg: KEYED.ownDeg + 180 };
+    for (const truth of [KEYED, other]) {
+      const { guesses } = learned(KEYED, 40);
+      const anew = guessedAnew(guesses);
+      const next = loadsOf({ ...truth, seed: 77 });
+      for (let nth = 0; nth < 10; nth += 1) learnLoad(anew, toldOf(next()), isKept);
+      const angle = (truth.ownDeg * Math.PI) / 180;
+      const x = meanOf(anew, (guess) => anew.ownX[guess] ?? 0) - truth.ownGmm * Math.cos(angle);
+      const y = meanOf(anew, (guess) => anew.ownY[guess] ?? 0) - truth.ownGmm * Math.sin(angle);
+      expect(Math.hypot(x, y), `own unbalance at ${truth.ownDeg}°`).toBeLessThan(truth === KEYED ? 1.5 : 4);
+    }
+  });
+
+  test('what few loads spoke against goes on being asked: some guesses of each kind stay', () => {
+    for (const truth of [KEYED, UNKEYED]) {
+      const { guesses } = learned(truth, 60);
+      for (const kind of [0, 1])
+        expect(guesses.keyed.filter((one) => one === kind).length).toBeGreaterThanOrEqual(GUESSES_OF_A_KIND_MIN);
+    }
   });
 });
 
@@ -171,7 +192,10 @@ test('drawn anew they keep mean, variance and how many are keyed, on average (Li
     const weight = guesses.weight;
     drawAnew(guesses);
     expect(guesses.weight).not.toBe(weight);
-    expect(new Set(guesses.weight)).toEqual(new Set([1 / GUESSES]));
+    // Those of a kind weigh alike, and next to what those of the other do.
+    for (const kind of [0, 1])
+      expect(new Set(guesses.weight.filter((_, guess) => guesses.keyed[guess] === kind)).size).toBe(1);
+    for (const one of guesses.weight) expect(one * GUESSES).toBeCloseTo(1, 0);
     keyed += (keyedOf(guesses) - was) / DRAWS;
     momentsOf(guesses).forEach(({ mean, variance }, axis) => {
       const { mean: m = 0, variance: v = 1 } = before[axis] ?? {};

@@ -21,12 +21,13 @@ const oneGuess = (): Guesses => ({
 
 const RESIDUAL_GMM = 10;
 const load = (lns: readonly number[], error: number): ToldLoad => ({
-  speeds: lns.map((ln, nth) => ({ bin: nth, rpm: 12_000, ln, error, restLn: -1 })),
+  speeds: lns.map((ln, nth) => ({ bin: nth, rpm: 12_000, ln, error, phaseRad: undefined, restLn: -1 })),
   residualX: RESIDUAL_GMM,
   residualY: 0,
   residualGmm: RESIDUAL_GMM,
   isAngleKnown: true,
   errorGmm2: 0,
+  misreadGmm: 0,
   clampingGmm: 1,
 });
 const WHOLE = 0.5 * Math.log(RESIDUAL_GMM ** 2 + LOG_MEAN_SHARE);

@@ -13,8 +13,8 @@ export interface Truth {
   readonly ownDeg: number;
   /** Root mean square of what a clamping adds, g·mm. */
   readonly clampingGmm: number;
-  /** mm/s RMS per g·mm at each speed. */
-  readonly answers: readonly { readonly rpm: number; readonly answer: number }[];
+  /** mm/s RMS per g·mm at each speed, and by how much it turns the angle, where a tacho tells it. */
+  readonly answers: readonly { readonly rpm: number; readonly answer: number; readonly turnDeg?: number }[];
 }
 
 export const KEYED: Truth = {
@@ -53,6 +53,7 @@ export interface Change {
 /** Draws loads as marks, one for each speed. */
 export function loadsOf(truth: Truth): (change?: Change) => readonly LoadMark[] {
   const draw = draws(truth.seed * 7919 + (truth.keyed ? 5 : 11));
+  const other = draws(truth.seed);
   let ordinal = 0;
   return ({ build = Math.floor(draw() * BUILT.length), times = 1, restTimes = 1 } = {}) => {
     ordinal += 1;
@@ -63,7 +64,9 @@ export function loadsOf(truth: Truth): (change?: Change) => readonly LoadMark[] 
     const each = truth.clampingGmm / Math.SQRT2;
     const x = gmm * Math.cos(angle) + truth.ownGmm * Math.cos(own) + each * normal(draw);
     const y = gmm * Math.sin(angle) + truth.ownGmm * Math.sin(own) + each * normal(draw);
-    return truth.answers.map(({ rpm, answer }): LoadMark => {
+    return truth.answers.map(({ rpm, answer, turnDeg }): LoadMark => {
+      const phase =
+        Math.atan2(y, x) + ((turnDeg ?? 0) * Math.PI) / 180 + (READING_NOISE / Math.sqrt(READINGS)) * normal(other);
       const noise = (READING_NOISE / Math.sqrt(READINGS)) * normal(draw);
       const one = answer * Math.hypot(x, y) * times * Math.exp(noise);
       const rest = REST_MM_S * restTimes * Math.exp(0.1 * normal(draw));
@@ -76,6 +79,7 @@ export function loadsOf(truth: Truth): (change?: Change) => readonly LoadMark[] 
         measured: 1,
         residualGmm: gmm,
         residualAngleDeg: deg,
+        misreadGmm: 0.1,
         clampingGmm: INTERFACE_GMM,
         bin: rpm,
         part: 0,
@@ -89,6 +93,8 @@ export function loadsOf(truth: Truth): (change?: Change) => readonly LoadMark[] 
         recentSquare: one * one,
         offInRow: 0,
         restSquare: rest * rest,
+        phaseX: turnDeg !== undefined ? Math.cos(phase) : 0,
+        phaseY: turnDeg !== undefined ? Math.sin(phase) : 0,
         weighedSquare: 0,
         held: false,
       };
