@@ -67,6 +67,18 @@ export const RatesDeclared = z.object({
 });
 export type RatesDeclared = z.infer<typeof RatesDeclared>;
 
+/** As a person sends them: what was recorded before may name a cutter twice. */
+export const RatesAsked = RatesDeclared.superRefine(({ cutters }, context) => {
+  cutters.forEach(({ cutter }, nth) => {
+    if (cutters.findIndex((one) => one.cutter === cutter) < nth)
+      context.addIssue({
+        code: 'custom',
+        path: ['cutters', nth, 'cutter'],
+        message: `expected one price for ${cutter}`,
+      });
+  });
+});
+
 export const RatesView = RatesDeclared.extend({ by: z.string(), at: At });
 export type RatesView = z.infer<typeof RatesView>;
 

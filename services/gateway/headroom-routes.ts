@@ -1,6 +1,6 @@
 // Headroom: the hours given away, what the limits would allow, and the user's own rates.
 import * as z from 'zod';
-import { HEADROOM_DAYS_DEFAULT, HEADROOM_DAYS_MAX, HeadroomView, RatesDeclared } from '../../shared/headroom.ts';
+import { HEADROOM_DAYS_DEFAULT, HEADROOM_DAYS_MAX, HeadroomView, RatesAsked } from '../../shared/headroom.ts';
 import { MAY_DECLARE_RATES } from '../../shared/rights.ts';
 import { actAs } from './act.ts';
 import { answers } from './answers.ts';
@@ -26,7 +26,7 @@ export function addHeadroomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
     '/api/rates',
     {
       config: { who: MAY_DECLARE_RATES },
-      schema: { tags: ['floor'], body: RatesDeclared, response: answers(HeadroomView) },
+      schema: { tags: ['floor'], body: RatesAsked, response: answers(HeadroomView) },
     },
     async (request) => {
       await actAs(plant, personOf(request), 'rates-declared', request.body);

@@ -37,6 +37,10 @@ test('rates are declared under the name of who may, with who says so', async () 
     });
   expect((await put('viewer', RATES)).statusCode).toBe(403);
   expect((await put('engineer', { ...RATES, spindleHour: { amount: 90 } })).statusCode).toBe(400);
+  const cutter = { cutter: 'C-12 (invented)', amount: 80, source: 'order' };
+  const twice = await put('engineer', { ...RATES, cutters: [cutter, { ...cutter, amount: 90 }] });
+  expect(twice.statusCode).toBe(400);
+  expect(twice.body).toContain('expected one price for C-12 (invented)');
   expect((await put('engineer', RATES)).statusCode).toBe(200);
   expect(bench.plant.acts.at(-1)).toMatchObject({ kind: 'rates-declared', data: { ...RATES, cutters: [] } });
 });

@@ -133,7 +133,7 @@ test('marks are bounded per spindle', () => {
     const minute = index * 4;
     const clock = (extra: number): string =>
       `day ${1 + Math.floor((minute + extra) / 1440)} ${String(Math.floor(((minute + extra) % 1440) / 60)).padStart(2, '0')}:${String((minute + extra) % 60).padStart(2, '0')}`;
-    return `${clock(1)} load A-1 in S-1 at 18000 rpm\n${clock(2)} reading S-1 overall 3 1x 1.${index % 10} at ${index % 2 === 0 ? 18_000 : 9000} rpm ×4 every 5 s`;
+    return `${clock(1)} load A-1 in S-1 at 18000 rpm\n${clock(2)} reading S-1 overall 3 1x 1.${(7 * index) % 10} at ${index % 2 === 0 ? 18_000 : 9000} rpm ×4 every 5 s`;
   }).join('\n');
   const { floor } = play(`day 1 00:00 build A-1 G16\nday 1 00:00 result A-1 1 g·mm\n${story}`);
   const bins = [...(floor.spindles.get('S-1')?.live.bins.values() ?? [])];
