@@ -97,37 +97,47 @@ function evenly(nth: number, base: number): number {
 
 const between = (least: number, most: number, share: number): number => least * (most / least) ** share;
 
-/** Nothing is known: guesses spread evenly over all that is usual, in more than there are later. */
-export function newGuesses(prior = NOTHING_KNOWN): Guesses {
+type Begun = Pick<Guesses, 'keyed' | 'ownX' | 'ownY' | 'clamping' | 'weight'>;
+
+/** Spread evenly over all that is usual, in more than there are later. */
+function spread(): Begun {
   const count = GUESSES_BEGUN + GUESSES_BEGUN_KEYED;
-  const guesses: Guesses = {
+  const begun: Begun = {
     keyed: new Uint8Array(count),
     ownX: new Float32Array(count),
     ownY: new Float32Array(count),
     clamping: new Float32Array(count),
     weight: new Float64Array(count),
-    levels: [],
-    prior,
-    loads: 0,
-    usualLn: undefined,
-    roughSum: ROUGH_PRIOR,
-    roughCount: ROUGH_PRIOR,
-    restVariance: REST_VARIANCE,
-    random: FIRST_RANDOM,
   };
   for (let guess = 0; guess < count; guess += 1) {
     const isKeyed = guess >= GUESSES_BEGUN;
     const nth = isKeyed ? guess - GUESSES_BEGUN + 1 : guess + 1;
     const own = between(OWN_LEAST_GMM, OWN_MOST_GMM, evenly(nth, 2));
     const angle = isKeyed ? 2 * Math.PI * evenly(nth, 5) : 0;
-    guesses.keyed[guess] = isKeyed ? 1 : 0;
-    guesses.ownX[guess] = own * Math.cos(angle);
-    guesses.ownY[guess] = own * Math.sin(angle);
-    guesses.clamping[guess] = between(CLAMPING_LEAST, CLAMPING_MOST, evenly(nth, 3));
-    guesses.weight[guess] = isKeyed ? KEYED_SHARE / GUESSES_BEGUN_KEYED : (1 - KEYED_SHARE) / GUESSES_BEGUN;
+    begun.keyed[guess] = isKeyed ? 1 : 0;
+    begun.ownX[guess] = own * Math.cos(angle);
+    begun.ownY[guess] = own * Math.sin(angle);
+    begun.clamping[guess] = between(CLAMPING_LEAST, CLAMPING_MOST, evenly(nth, 3));
+    begun.weight[guess] = isKeyed ? KEYED_SHARE / GUESSES_BEGUN_KEYED : (1 - KEYED_SHARE) / GUESSES_BEGUN;
   }
-  return guesses;
+  return begun;
 }
+
+/** Of all new spindles the same arrays, for none is written to: thousands of spindles are new at once. */
+const BEGUN = spread();
+
+/** Nothing is known. */
+export const newGuesses = (prior = NOTHING_KNOWN): Guesses => ({
+  ...BEGUN,
+  levels: [],
+  prior,
+  loads: 0,
+  usualLn: undefined,
+  roughSum: ROUGH_PRIOR,
+  roughCount: ROUGH_PRIOR,
+  restVariance: REST_VARIANCE,
+  random: FIRST_RANDOM,
+});
 
 /** The arrays are replaced whole, never written to. */
 export const copyOfGuesses = (guesses: Guesses): Guesses => ({
