@@ -135,19 +135,24 @@ export interface MeasuredSum {
   readonly since: Instant;
 }
 
-export const newSpindleOdds = (): SpindleOdds => ({
+/** Of all that begin the same arrays: odds are replaced whole, never written to. */
+const NO_SPINDLE_ODDS: SpindleOdds = {
   spindle: newOdds(SPINDLE_CHANGES),
   drawbar: newOdds(DRAWBAR_SIZES.length),
   scatter: newOdds(DRAWBAR_SIZES.length),
   sensor: newOdds(SENSOR_SIZES.length),
   bearing: newOdds(BEARING_SIZES.length),
-});
+};
+const NO_BUILD_ODDS = newOdds(ASSEMBLY_CHANGES);
+const MISREAD_BEGUN = Float64Array.from(MISREADINGS, ({ odds }) => odds);
+
+export const newSpindleOdds = (): SpindleOdds => NO_SPINDLE_ODDS;
 
 export const newBuildOdds = (pair: string): BuildOdds => ({
   pair,
-  odds: newOdds(ASSEMBLY_CHANGES),
+  odds: NO_BUILD_ODDS,
   spindles: [],
-  misread: Float64Array.from(MISREADINGS, ({ odds }) => odds),
+  misread: MISREAD_BEGUN,
   shown: undefined,
   isAccepted: false,
 });
