@@ -1,7 +1,7 @@
 // What a load was to show, by the guesses of its spindle: the middle of all, and the interval that holds 95 of 100 loads.
 import { shareBelow } from '../../../shared/statistics/index.ts';
 import type { Floor } from '../floor.ts';
-import { ANGLES, clampingVariance, COSINES, LOG_MEAN_SHARE } from './amplitude-law.ts';
+import { ANGLES, clampingVariance, LOG_MEAN_SHARE } from './amplitude-law.ts';
 import { FIRST_LOOK_GUESSES } from './limits.ts';
 import { levelsOf } from './learn-load.ts';
 import { placesOf } from './load-ratios.ts';
@@ -34,8 +34,8 @@ export function expectationOf(floor: Floor, { guesses }: Relating, mark: LoadMar
     const sum = told.residualGmm ** 2 + own2;
     const twice = 2 * told.residualGmm * Math.sqrt(own2);
     const isKeyed = told.isAngleKnown && guesses.keyed[guess] === 1;
-    return Array.from({ length: ANGLES }, (_, nth) => {
-      const fixed = isKeyed ? apart : sum + twice * (COSINES[nth] ?? 0);
+    return Array.from({ length: ANGLES.count }, (_, nth) => {
+      const fixed = isKeyed ? apart : sum + twice * (ANGLES.cosines[nth] ?? 0);
       const variance = clampingVariance(fixed, clamping) + (speed?.error ?? 0) + (level?.variance[guess] ?? 0);
       const mean = (level?.mean[guess] ?? 0) + 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
       return { mean, deviation: Math.sqrt(variance) };

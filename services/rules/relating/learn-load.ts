@@ -1,5 +1,5 @@
 // What a load teaches: guesses that told it badly lose weight, and each learns its levels from it.
-import { clampingVariance, COSINES, ANGLES, fixedVector, LOG_MEAN_SHARE } from './amplitude-law.ts';
+import { anglesFor, clampingVariance, fixedVector, LOG_MEAN_SHARE } from './amplitude-law.ts';
 import { drawAnew } from './draw-anew.ts';
 import { levelIn, newLevel, type Guesses, type Level } from './guesses.ts';
 import {
@@ -39,9 +39,10 @@ function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, wh
   const own = Math.hypot(x, y);
   const sum = residualGmm * residualGmm + own * own;
   const twice = 2 * residualGmm * own;
+  const { count, cosines } = anglesFor(sum, twice, clamping, seen.error);
   let [all, first, second, within] = [0, 0, 0, 0];
-  for (let nth = 0; nth < ANGLES; nth += 1) {
-    const fixed = Math.max(sum + twice * (COSINES[nth] ?? 0), 0);
+  for (let nth = 0; nth < count; nth += 1) {
+    const fixed = Math.max(sum + twice * (cosines[nth] ?? 0), 0);
     const mean = 0.5 * Math.log(fixed + LOG_MEAN_SHARE * clamping);
     const variance = clampingVariance(fixed, clamping);
     const density = fixedVector(seen.ln, fixed, clamping, seen.error) + 1e-12;
@@ -52,7 +53,7 @@ function wholeOf(guesses: Guesses, guess: number, load: ToldLoad, seen: Seen, wh
   }
   whole.mean = first / all;
   whole.variance = second / all - whole.mean * whole.mean + within / all;
-  whole.density = seen.turnError === Infinity ? all / ANGLES : unknownAngle(seen, own, residualGmm, clamping);
+  whole.density = seen.turnError === Infinity ? all / count : unknownAngle(seen, own, residualGmm, clamping);
 }
 
 /** Square of the residual that a load shows, (g·mm)²: of its whole, less the spindle's own part and a clamping's. May be below 0. */

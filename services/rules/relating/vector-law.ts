@@ -1,5 +1,5 @@
 // How probable a load is by its amplitude, and by its angle where a tacho tells it: with a key that keeps the angle, and without one.
-import { ANGLES, anyAngle, COSINES, fixedVector, SINES } from './amplitude-law.ts';
+import { ANGLES, anyAngle, fixedVector } from './amplitude-law.ts';
 import { logBesselI0 } from './amplitude-table.ts';
 import type { Guesses, Level } from './guesses.ts';
 import { OWN_DIRECTS_TIMES } from './limits.ts';
@@ -98,19 +98,20 @@ export function unknownAngle(seen: Seen, ownGmm: number, residualGmm: number, cl
   const sum = ownGmm * ownGmm + residualGmm * residualGmm;
   const twice = 2 * ownGmm * residualGmm;
   if (turnError === Infinity) return anyAngle(ln, sum, twice, clampingGmm2, error);
+  const { count, cosines, sines } = ANGLES;
   let density = 0;
-  for (let nth = 0; nth < ANGLES; nth += 1) {
-    const fixed = Math.max(sum + twice * (COSINES[nth] ?? 0), 1e-12);
+  for (let nth = 0; nth < count; nth += 1) {
+    const fixed = Math.max(sum + twice * (cosines[nth] ?? 0), 1e-12);
     const concentration = concentrationOf(ln, fixed, clampingGmm2);
     const told = concentration / (1 + concentration * turnError);
     const share = told / Math.sqrt(fixed);
-    const along = share * (ownGmm + residualGmm * (COSINES[nth] ?? 0)) * turnX;
-    const across = share * residualGmm * (SINES[nth] ?? 0) * turnY;
+    const along = share * (ownGmm + residualGmm * (cosines[nth] ?? 0)) * turnX;
+    const across = share * residualGmm * (sines[nth] ?? 0) * turnY;
     const angle =
       Math.exp(along + Math.abs(across) - logBesselI0(told)) * (0.5 + 0.5 * Math.exp(-2 * Math.abs(across)));
     density += fixedVector(ln, fixed, clampingGmm2, error) * angle;
   }
-  return density / ANGLES;
+  return density / count;
 }
 
 /** By how much the angle makes a load likelier at most. */

@@ -3,11 +3,13 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   ANGLES,
+  anglesFor,
   anyAngle,
   clampingVariance,
   fixedVector,
   LOG_MEAN_SHARE,
 } from '../../../../services/rules/relating/amplitude-law.ts';
+import { LIKELIHOOD_LEAST } from '../../../../services/rules/relating/limits.ts';
 import { logBesselI0, riceAt } from '../../../../services/rules/relating/amplitude-table.ts';
 import { askPython } from '../../../environment/python.ts';
 import { printed } from '../../../shared/statistics/printed.ts';
@@ -141,12 +143,46 @@ test('the mean of ln of two vectors at any angle is that of the larger (Jensen),
       const { mean } = momentsOf((ln) => anyAngle(ln, a * a + b * b, 2 * a * b, 0, 1e-3), -6, 6);
       const larger = Math.log(Math.max(a, b));
       // Over Chebyshev's angles the product of the squares is a^2n + b^2n (roots of −1), so the mean exceeds Jensen's by no more than this.
-      const powers = Math.log1p((Math.min(a, b) / Math.max(a, b)) ** (2 * ANGLES)) / (2 * ANGLES);
+      const powers = Math.log1p((Math.min(a, b) / Math.max(a, b)) ** (2 * ANGLES.count)) / (2 * ANGLES.count);
       expect(mean).toBeCloseTo(larger + powers, 3);
-      expect(powers).toBeLessThanOrEqual(Math.LN2 / (2 * ANGLES));
+      expect(powers).toBeLessThanOrEqual(Math.LN2 / (2 * ANGLES.count));
     }),
     { numRuns: 60, seed: 6 },
   );
+});
+
+test('few angles do where the law is wider than what they move: within a hundredth of two thousand, five deviations away, floor and all', () => {
+  const counts = new Set<number>();
+  const most = new Map<number, number>();
+  const gmm = fc.double({ min: 0.1, max: 40, noNaN: true });
+  const cases = fc.tuple(
+    gmm,
+    gmm,
+    gmm,
+    fc.double({ min: 0.002, max: 0.5, noNaN: true }),
+    fc.double({ min: -5, max: 5, noNaN: true }),
+  );
+  fc.assert(
+    fc.property(cases, ([a, b, clamping, error, off]) => {
+      const [sum, twice] = [a * a + b * b, 2 * a * b];
+      const { count } = anglesFor(sum, twice, clamping ** 2, error);
+      counts.add(count);
+      if (count === ANGLES.count) return;
+      const deviation = Math.sqrt(clampingVariance(sum, clamping ** 2) + error);
+      const ln = 0.5 * Math.log(sum + clamping ** 2) + off * deviation;
+      let all = 0;
+      for (let nth = 0; nth < 2000; nth += 1) {
+        const cosine = Math.cos((Math.PI * (nth + 0.5)) / 2000);
+        all += fixedVector(ln, Math.max(sum + twice * cosine, 0), clamping ** 2, error) / 2000;
+      }
+      const mean = anyAngle(ln, sum, twice, clamping ** 2, error);
+      most.set(count, Math.max(most.get(count) ?? 0, Math.abs(mean - all) / (all + LIKELIHOOD_LEAST)));
+    }),
+    { numRuns: 3000, seed: 7 },
+  );
+  printed('the most that a mean over few angles is off', [Object.fromEntries(most)]);
+  expect([...counts].toSorted((one, other) => one - other)).toEqual([4, 6, 10]);
+  for (const off of most.values()) expect(off).toBeLessThan(0.01);
 });
 
 test('the variance of clampings is never more than the exact one, and as the middle half of loads has it within a quarter', () => {
