@@ -17,8 +17,10 @@ export type { Trial, TrialKind, TrialLabel } from './trials/index.ts';
 export {
   aboutHold,
   accountsFor,
+  BEARING_FACTOR,
   expectedSquare,
   factorOf,
+  FAULT_FACTOR,
   isSubject,
   LONG_FAULTS,
   LONG_NON_FAULTS,
@@ -32,6 +34,7 @@ export type {
   LongLabel,
   LongNonFault,
   NonFaultLabel,
+  Range,
   Turning,
   WholeLoad,
 } from './scenarios/index.ts';

@@ -1,5 +1,6 @@
 // Long labelled scenarios: weeks and months of an invented plant drawn by seed, with what was wrong in them, load by load.
 export { LongScenario } from './long-scenario.ts';
+export { BEARING_FACTOR, FAULT_FACTOR, type Range } from './ranges.ts';
 export { aboutHold } from './people.ts';
 export {
   accountsFor,

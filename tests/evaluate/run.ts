@@ -1,5 +1,5 @@
 // npm run evaluate: labelled faults through the rules; what was planted against what was told, and the figures.
-//   npm run evaluate -- [long] [ahead] [KIND…] [--seeds 4] [--tuning] [--json]
+//   npm run evaluate -- [long] [ahead] [KIND…] [--seeds 4] [--tuning] [--json] [--keep FILE]
 // `long` are scenarios of weeks and months straight through the rules, `ahead` levels on their way to a limit; a KIND, or the
 // beginning of one, is a short trial through intake as well. Without any all are played. With --json one line a figure: {name, value, unit, better, baseline}.
 import { availableParallelism } from 'node:os';
@@ -9,6 +9,7 @@ import { commandLine } from '../environment/command-line.ts';
 import type { TrialVerdict } from './judge.ts';
 import { aheadFiguresOf, aheadTableOf, triedCourses, type CourseVerdict } from './ahead/index.ts';
 import { figuresOf } from './figures.ts';
+import { KEPT_NOWHERE, keptIn, NotKept, type Kept } from './kept.ts';
 import { judgeSeed, longFiguresOf, longTablesOf, type ScenarioVerdict } from './long/index.ts';
 import { tablesOf } from './tables.ts';
 import { FIRST_REPORTING_SEED, FIRST_TUNING_SEED, jobsOf, kindsNamed, tryOut, type TrialJob } from './trials.ts';
@@ -19,9 +20,10 @@ const WORKERS_MAX = 8;
 const SAYS_EVERY_MS = 15_000;
 const LONG = 'long';
 const AHEAD = 'ahead';
-const USAGE = `npm run evaluate -- [${LONG}] [${AHEAD}] [KIND…] [--seeds ${SEEDS}] [--tuning] [--json]
+const USAGE = `npm run evaluate -- [${LONG}] [${AHEAD}] [KIND…] [--seeds ${SEEDS}] [--tuning] [--json] [--keep FILE]
   KIND: ${kindsNamed([]).join(' ')}
-  --seeds takes a whole number from 1 on`;
+  --seeds takes a whole number from 1 on
+  --keep writes each long scenario's verdict to FILE; a run that was stopped goes on from there`;
 
 type Job =
   | TrialJob
@@ -29,9 +31,10 @@ type Job =
   | { readonly kind: typeof AHEAD; readonly seed: number };
 type Verdict = TrialVerdict | ScenarioVerdict | readonly CourseVerdict[];
 const isOfCourses = (verdict: Verdict): verdict is readonly CourseVerdict[] => Array.isArray(verdict);
+const isOfScenario = (verdict: Verdict): verdict is ScenarioVerdict => !isOfCourses(verdict) && !('kind' in verdict);
 
 /** Each worker takes the next job when it is done with one; the verdicts come in the order of the jobs. */
-async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
+async function inWorkers(jobs: readonly Job[], kept: Kept): Promise<Verdict[]> {
   const verdicts: Verdict[] = [];
   let next = 0;
   let done = 0;
@@ -39,13 +42,11 @@ async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
   const work = async (): Promise<void> => {
     const worker = new Worker(fileURLToPath(import.meta.url));
     for (let nth = next++; nth < jobs.length; nth = next++) {
-      verdicts[nth] = await new Promise<Verdict>((resolve, reject) => {
-        worker.once('message', resolve);
-        worker.once('error', reject);
-        worker.postMessage(jobs[nth]);
-      });
-      worker.removeAllListeners('error');
+      const known = keptOf(jobs[nth], kept);
+      verdicts[nth] = known ?? (await asked(worker, jobs[nth]));
       done += 1;
+      const verdict = verdicts[nth];
+      if (known === undefined && verdict !== undefined && isOfScenario(verdict)) kept.take(verdict);
     }
     await worker.terminate();
   };
@@ -57,6 +58,19 @@ async function inWorkers(jobs: readonly Job[]): Promise<Verdict[]> {
   return verdicts;
 }
 
+const keptOf = (job: Job | undefined, kept: Kept): Verdict | undefined =>
+  job?.kind === LONG ? kept.of(job.seed) : undefined;
+
+async function asked(worker: Worker, job: Job | undefined): Promise<Verdict> {
+  const verdict = await new Promise<Verdict>((resolve, reject) => {
+    worker.once('message', resolve);
+    worker.once('error', reject);
+    worker.postMessage(job);
+  });
+  worker.removeAllListeners('error');
+  return verdict;
+}
+
 interface Wish {
   readonly kinds: ReturnType<typeof kindsNamed>;
   readonly isLong: boolean;
@@ -64,6 +78,7 @@ interface Wish {
   readonly first: number;
   readonly seeds: number;
   readonly asJson: boolean;
+  readonly keep: string | undefined;
 }
 
 /** Undefined where it is none that can be done. */
@@ -74,6 +89,7 @@ function wished(): Wish | undefined {
       json: { type: 'boolean', default: false },
       tuning: { type: 'boolean', default: false },
       seeds: { type: 'string', default: SEEDS },
+      keep: { type: 'string' },
     },
   });
   const names = positionals.filter((name) => name !== LONG && name !== AHEAD);
@@ -89,6 +105,7 @@ function wished(): Wish | undefined {
     first: values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED,
     seeds,
     asJson: values.json,
+    keep: values.keep,
   };
 }
 
@@ -98,7 +115,8 @@ async function main(): Promise<number> {
     process.stderr.write(`${USAGE}\n`);
     return 64;
   }
-  const { kinds, isLong, isAhead, first, seeds } = wish;
+  const { kinds, isLong, isAhead, first, seeds, keep } = wish;
+  const kept = keep === undefined ? KEPT_NOWHERE : keptIn(keep);
   const what = [
     ...(isLong ? ['long scenarios'] : []),
     ...(isAhead ? ['courses to a limit'] : []),
@@ -107,11 +125,10 @@ async function main(): Promise<number> {
   process.stderr.write(`${what.join(' and ')}, ${seeds} seeds each from ${first} on\n`);
   const longJobs = isLong ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: LONG, seed: first + nth })) : [];
   const aheadJobs = isAhead ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: AHEAD, seed: first + nth })) : [];
-  const all = await inWorkers([...longJobs, ...aheadJobs, ...jobsOf(kinds, first, seeds)]);
+  const all = await inWorkers([...longJobs, ...aheadJobs, ...jobsOf(kinds, first, seeds)], kept);
   const courses = all.filter(isOfCourses).flat();
-  const verdicts = all.filter((verdict) => !isOfCourses(verdict));
-  const long = verdicts.filter((verdict): verdict is ScenarioVerdict => !('kind' in verdict));
-  const trials = verdicts.filter((verdict): verdict is TrialVerdict => 'kind' in verdict);
+  const long = all.filter(isOfScenario);
+  const trials = all.filter((verdict): verdict is TrialVerdict => !isOfCourses(verdict) && 'kind' in verdict);
   if (wish.asJson) sayFigures(long, trials);
   else sayTables(long, trials);
   if (courses.length > 0) sayCourses(courses, wish.asJson);
@@ -148,7 +165,18 @@ function sayTables(long: readonly ScenarioVerdict[], trials: readonly TrialVerdi
     console.log(`${trialName(name, long).padEnd(60)} ${value}${unit === '1' ? '' : ` ${unit}`}`);
 }
 
-if (isMainThread || parentPort === null) process.exitCode = await main();
+/** What is wrong with what was asked is said in a line. */
+async function run(): Promise<number> {
+  try {
+    return await main();
+  } catch (failure) {
+    if (!(failure instanceof NotKept)) throw failure;
+    process.stderr.write(`${failure.message}\n`);
+    return 65;
+  }
+}
+
+if (isMainThread || parentPort === null) process.exitCode = await run();
 else {
   const port = parentPort;
   port.on('message', (job: Job) => {

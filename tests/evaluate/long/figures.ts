@@ -75,14 +75,17 @@ function share(name: string, hits: number, of: number): LongFigure {
   return { ...plain(name, of === 0 ? Number.NaN : hits / of, 'higher'), interval: wilson(hits, of), of, bound: '' };
 }
 
-/** Beside it what the informed detector finds of the same faults: more cannot be asked. */
+/** Beside it what detectors find of the same faults that are told most: more cannot be asked. */
 function detected(name: string, faults: readonly Fault[]): LongFigure {
   const shown = faults.filter((fault) => fault.isShownByLoads);
-  const informed = shown.filter((fault) => fault.informedLoads !== undefined).length;
+  const toldOf = (loads: (fault: Fault) => number | undefined): string => {
+    const found = shown.filter((fault) => loads(fault) !== undefined).length;
+    return `${found} of ${shown.length}: ${briefly(found / shown.length)}`;
+  };
   const bound =
     shown.length === 0
       ? ''
-      : `the informed detector finds ${informed} of ${shown.length}: ${briefly(informed / shown.length)}`;
+      : `the informed detector finds ${toldOf((fault) => fault.informedLoads)}, not told the size ${toldOf((fault) => fault.untoldLoads)}`;
   return { ...share(name, faults.filter(isFound).length, faults.length), bound };
 }
 
@@ -98,13 +101,22 @@ function causeBound(told: readonly Fault[]): string {
 
 /** A fault that was not told counts as infinitely late; one that the informed detector misses too is no measure of anything. */
 function delayFigures(faults: readonly Fault[]): readonly LongFigure[] {
-  const ratios = faults
-    .filter((fault) => fault.informedLoads !== undefined)
-    .map(({ delayLoads = Infinity, informedLoads = 1 }) => delayLoads / informedLoads);
-  if (ratios.length === 0) return [];
-  const value = median(ratios);
+  const fair = faults.filter((fault) => fault.informedLoads !== undefined);
+  if (fair.length === 0) return [];
+  const ratioOf = (loadsOf: (fault: Fault) => number | undefined): number =>
+    median(fair.map((fault) => (loadsOf(fault) ?? Infinity) / (fault.informedLoads ?? 1)));
+  const bound = `told the machine, the kind and the course, but not the size and angle: ${briefly(ratioOf((fault) => fault.untoldLoads))}`;
   return [
-    { ...plain('decide.delay_ratio_to_informed', value, 'lower'), interval: undefined, of: ratios.length, bound: '' },
+    {
+      ...plain(
+        'decide.delay_ratio_to_informed',
+        ratioOf((fault) => fault.delayLoads),
+        'lower',
+      ),
+      interval: undefined,
+      of: fair.length,
+      bound,
+    },
   ];
 }
 

@@ -4,7 +4,7 @@ import { prngOf, type AffectedLoad, type LongLabel } from '../../../simulators/i
 import { draw, logRatio, seenIn } from './likelihood.ts';
 
 /** Spindle-days for one false hold: 0.5 in a thousand. */
-const SPINDLE_DAYS_PER_FALSE = 2000;
+export const SPINDLE_DAYS_PER_FALSE = 2000;
 /** The threshold is found at a lower one, where false alarms come often enough to be counted, and carried over by e^h (Wald 1945). */
 const COUNTED_AT = 2;
 const COUNTED_LOADS = 6000;
@@ -25,9 +25,12 @@ const SHOWN_BY_LOADS: ReadonlySet<LongLabel['kind']> = new Set([
 
 export const isShownByLoads = ({ kind }: LongLabel): boolean => SHOWN_BY_LOADS.has(kind);
 
+/** What a detector is asked of. */
+export const loadsLookedAt = ({ loads }: LongLabel): readonly AffectedLoad[] => loads.slice(0, LOADS_LOOKED_AT_MAX);
+
 /** Affected loads until it is sure, the first one counted; undefined where it never is within the label and 200 loads. */
 export function informedLoads(label: LongLabel, loadsPerSpindleDay: number): number | undefined {
-  const loads = label.loads.slice(0, LOADS_LOOKED_AT_MAX);
+  const loads = loadsLookedAt(label);
   const telling = loads.filter(({ load }) => load.readings > 0);
   if (telling.length === 0) return undefined;
   const threshold = thresholdOf(label, telling, loadsPerSpindleDay);

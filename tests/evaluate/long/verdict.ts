@@ -13,6 +13,7 @@ import {
 } from '../../../simulators/index.ts';
 import { informedCause, type InformedCause } from './informed-cause.ts';
 import { informedLoads, isShownByLoads } from './informed.ts';
+import { untoldLoads } from './untold.ts';
 import { play, type HoldTold, type Played, type StateTold } from './play.ts';
 
 /** Found counts within so many loads of what is affected. */
@@ -39,6 +40,8 @@ export interface LongFaultVerdict {
   readonly delayLoads: number | undefined;
   /** The same of the informed detector; undefined where it found nothing either, or where loads show nothing of it. */
   readonly informedLoads: number | undefined;
+  /** Of the one that is told the machine, the kind and its course, but not how large it is. */
+  readonly untoldLoads: number | undefined;
   readonly isShownByLoads: boolean;
   /** What can be named by who is told all but the cause; undefined where loads of one place do not decide it. */
   readonly informedCause: InformedCause | undefined;
@@ -110,6 +113,7 @@ function verdictOf(label: LongLabel, told: Told, loadsPerSpindleDay: number): Lo
     factor: label.floorFactor ?? (label.cause === 'sensor' ? undefined : factorOf(label)),
     delayLoads: Number.isFinite(at) && begun <= LOADS_MAX ? Math.max(1, begun) : undefined,
     informedLoads: shown ? informedLoads(label, loadsPerSpindleDay) : undefined,
+    untoldLoads: shown ? untoldLoads(label, loadsPerSpindleDay) : undefined,
     isShownByLoads: shown,
     informedCause: informedCause(label, told.loads),
     told: Number.isFinite(at) ? causeOf(label, holds, states) : undefined,
