@@ -3,6 +3,8 @@ import { drawn, drawnNormal, type Guesses } from './guesses.ts';
 import {
   CLAMPING_LEAST,
   CLAMPING_MOST,
+  FAR_DEVIATION,
+  FAR_EVERY,
   GUESSES,
   GUESSES_EFFECTIVE_SHARE,
   GUESSES_OF_A_KIND_MIN,
@@ -66,6 +68,27 @@ function spreadOf(guesses: Guesses, places: readonly number[], keyed: number): S
   return { mean, deviation };
 }
 
+const within = (clamping: number): number => Math.min(2 * CLAMPING_MOST, Math.max(CLAMPING_LEAST / 2, clamping));
+
+/**
+ * One guess moved further than the others lie apart. Gives by how much its levels differ then, so that it tells the usual load as it did.
+ */
+function movedFar(guesses: Guesses, { ownX, ownY, clamping }: Vectors, nth: number): number {
+  const far = (): number => FAR_DEVIATION * drawnNormal(guesses);
+  const [x, y, scatter] = [ownX[nth] ?? 0, ownY[nth] ?? 0, clamping[nth] ?? 1];
+  const times = Math.exp(far());
+  const turned = y === 0 ? 0 : far();
+  ownX[nth] = times * (x * Math.cos(turned) - y * Math.sin(turned));
+  ownY[nth] = times * (x * Math.sin(turned) + y * Math.cos(turned));
+  clamping[nth] = within(scatter * Math.exp(far()));
+  const { residual2, clampingGmm } = guesses.usual;
+  const squareOf = (own2: number, factor: number): number => residual2 + own2 + (clampingGmm * factor) ** 2;
+  const own2 = x * x + y * y;
+  return 0.5 * Math.log(squareOf(own2, scatter) / squareOf(times * times * own2, clamping[nth] ?? 1));
+}
+
+type Vectors = Pick<Guesses, 'ownX' | 'ownY' | 'clamping'>;
+
 /**
  * Guesses of next to no weight go, the others are drawn anew about themselves with a kernel that is shrunk towards their mean, so that
  * mean and variance of all stay (Liu and West 2001, "Combined parameter and state estimation in simulation-based filtering"; from
@@ -81,13 +104,18 @@ export function drawAnew(guesses: Guesses): void {
   const share = (count * withKey) / (without + withKey);
   const least = GUESSES_OF_A_KIND_MIN;
   const withKeys = Math.min(Math.max(Math.round(share), least), count - least);
-  const places = [...chosen(guesses, 0, count - withKeys), ...chosen(guesses, 1, withKeys)];
+  const all = [...chosen(guesses, 0, count - withKeys), ...chosen(guesses, 1, withKeys)];
+  const isFar = (nth: number): boolean => nth % FAR_EVERY === 0;
+  // Those that go far stand together, so that a first look, which takes a few evenly, meets them as often as they are.
+  const near = all.filter((_, nth) => !isFar(nth));
+  const places = [...near, ...all.filter((_, nth) => isFar(nth))];
   const spreads = [spreadOf(guesses, places, 0), spreadOf(guesses, places, 1)];
   const keep = GUESS_KERNEL_SHRINK;
   const width = Math.sqrt(1 - keep * keep);
   const keyed = Uint8Array.from(places, (place) => guesses.keyed[place] ?? 0);
   const [ownX, ownY] = [new Float32Array(count), new Float32Array(count)];
   const clamping = new Float32Array(count);
+  const off = new Float32Array(count);
   places.forEach((place, nth) => {
     const { mean, deviation } = spreads[keyed[nth] ?? 0] ?? { mean: [], deviation: [] };
     const at = coordinatesOf(guesses, place);
@@ -95,12 +123,13 @@ export function drawAnew(guesses: Guesses): void {
       keep * at[axis] + (1 - keep) * (mean[axis] ?? 0) + width * (deviation[axis] ?? 0) * drawnNormal(guesses);
     ownX[nth] = keyed[nth] === 1 ? moved(0) : Math.exp(moved(0));
     ownY[nth] = keyed[nth] === 1 ? moved(1) : 0;
-    clamping[nth] = Math.min(2 * CLAMPING_MOST, Math.max(CLAMPING_LEAST / 2, Math.exp(moved(2))));
+    clamping[nth] = within(Math.exp(moved(2)));
+    if (nth >= near.length) off[nth] = movedFar(guesses, { ownX, ownY, clamping }, nth);
   });
   for (const level of guesses.levels) {
     const { mean, variance, turn } = level;
     const those = (values: Float32Array): Float32Array => Float32Array.from(places, (place) => values[place] ?? 0);
-    level.mean = those(mean);
+    level.mean = those(mean).map((one, nth) => one + (off[nth] ?? 0));
     level.variance = those(variance);
     if (turn !== undefined) level.turn = { mean: those(turn.mean), variance: those(turn.variance) };
   }

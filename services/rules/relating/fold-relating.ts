@@ -3,7 +3,8 @@ import type { Entry, EntryOf } from '../../../shared/entries.ts';
 import { isOpen, type Hold } from '../../../shared/holds.ts';
 import type { Outcome, ReadingFeatures } from '../../../shared/outcomes.ts';
 import type { Instant } from '../../../shared/time.ts';
-import type { Floor, SpindleState } from '../floor.ts';
+import type { Floor, SpeedBin, SpindleState } from '../floor.ts';
+import { SPEED_BIN_HALF_WIDTH_SHARE } from '../limits.ts';
 import { nearestBin } from '../speed-bin.ts';
 import { baseLayer } from '../layer.ts';
 import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
@@ -51,7 +52,7 @@ function foldEnded(floor: Floor, spindleId: string): void {
   }
   const isShown = last.residualGmm === undefined || isAccepted(last, floor.buildOdds.get(last.assemblyId));
   if (isShown && !last.held) learnShown(floor, relating, last);
-  learnFrom(floor, relating, spindle);
+  learnFrom(floor, relating);
 }
 
 /** What an unmeasured build shows, in the mean of its latest loads; nothing while something speaks of a change. */
@@ -67,7 +68,7 @@ function learnShown({ buildOdds }: Floor, relating: Relating, { ordinal, assembl
 }
 
 /** Loads that nothing speaks against any more teach, the oldest first. */
-function learnFrom(floor: Floor, relating: Relating, { live: { bins } }: SpindleState): void {
+function learnFrom(floor: Floor, relating: Relating): void {
   const { guesses } = relating;
   const held = new Set(relating.marks.flatMap((mark) => (mark.held ? mark.ordinal : [])));
   const free = [...new Set(relating.marks.map(({ ordinal }) => ordinal))].filter((ordinal) => !held.has(ordinal));
@@ -82,7 +83,7 @@ function learnFrom(floor: Floor, relating: Relating, { live: { bins } }: Spindle
     const mayWait = free.length - nth <= waits && marks <= LEARN_MARKS_MAX;
     const isLast = nth === free.length - 1;
     if (isLast || (mayWait && !(told !== undefined && isAllNew(guesses, told)))) return;
-    if (told !== undefined) learnLoad(guesses, told, (bin) => bins.has(bin));
+    if (told !== undefined) learnLoad(guesses, told);
     learned.add(ordinal);
     marks -= relating.marks.filter((mark) => mark.ordinal === ordinal).length;
   });
@@ -120,9 +121,22 @@ export function relateReading(
   }
   relating.sensor = entry.device;
   const { bins } = spindle.live;
-  const bin = bins.has(features.speedBin) ? features.speedBin : nearestBin(spindle.live, entry.data.speedRpm)?.bin;
+  const bin = bins.get(features.speedBin) ?? nearestBin(spindle.live, entry.data.speedRpm);
   if (bin === undefined) return;
-  takeReading(floor, relating, spindle, spindle.loaded, bin, entry, measuredAt);
+  takeReading(floor, relating, spindle, spindle.loaded, speedKnownAs(relating, bin), entry, measuredAt);
+}
+
+/** More speeds are remembered here than the spindle has bins: one that was founded anew since is the same. */
+function speedKnownAs({ guesses: { levels }, marks }: Relating, { bin, foundedRpm }: SpeedBin): number {
+  let [nearest, least] = [bin, SPEED_BIN_HALF_WIDTH_SHARE];
+  for (const level of levels) {
+    if (level.bin === bin) return bin;
+    const off = Math.abs(foundedRpm / level.rpm - 1);
+    if (off >= least) continue;
+    least = off;
+    nearest = level.bin;
+  }
+  return nearest === bin || marks.some((mark) => mark.bin === bin) ? bin : nearest;
 }
 
 function foldOutcome(floor: Floor, outcome: Outcome): void {

@@ -26,6 +26,8 @@ export interface Level {
   readonly bin: number;
   readonly rpm: number;
   loads: number;
+  /** The spindle's loads when it last learned. */
+  last: number;
   mean: Float32Array;
   variance: Float32Array;
   /** By how much it turns the angle, rad, where a tacho told it; without a key with the own unbalance's. Arrays replaced whole. */
@@ -61,6 +63,8 @@ export interface Guesses {
   loads: number;
   /** ln of the usual square of a whole unbalance, (g·mm)². */
   usualLn: number | undefined;
+  /** Of the usual load: the square of its residual, (g·mm)², and what the interface lets expect of its clamping, g·mm. */
+  usual: { readonly residual2: number; readonly clampingGmm: number };
   /** How far speeds run for the first time were off what the nearest one let expect: sum of squares in units of the variance, and how many. */
   roughSum: number;
   roughCount: number;
@@ -133,6 +137,7 @@ export const newGuesses = (prior = NOTHING_KNOWN): Guesses => ({
   prior,
   loads: 0,
   usualLn: undefined,
+  usual: { residual2: 0, clampingGmm: 0 },
   roughSum: ROUGH_PRIOR,
   roughCount: ROUGH_PRIOR,
   restVariance: REST_VARIANCE,
@@ -148,37 +153,59 @@ export const copyOfGuesses = (guesses: Guesses): Guesses => ({
 export const levelIn = ({ levels }: Guesses, bin: number): Level | undefined =>
   levels.find((level) => level.bin === bin);
 
-/** A speed that was not run yet: as the nearest of the spindle lets expect, or as nothing does. */
+/** A speed that was not run yet: as the nearest of the spindle on either side let expect, or as nothing does. */
 export function newLevel({ levels, weight, prior, roughSum, roughCount }: Guesses, bin: number, rpm: number): Level {
   const count = weight.length;
-  const level = {
-    bin,
-    rpm,
-    loads: 0,
-    mean: new Float32Array(count),
-    variance: new Float32Array(count),
-    turn: undefined,
-    restMean: 0,
-    restLoads: 0,
-  };
-  let near: Level | undefined;
-  for (const one of levels)
-    if (near === undefined || Math.abs(Math.log(one.rpm / rpm)) < Math.abs(Math.log(near.rpm / rpm))) near = one;
-  if (near === undefined) {
-    level.mean.fill(prior.mean + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM));
-    level.variance.fill(prior.variance);
+  const [mean, variance] = [new Float32Array(count), new Float32Array(count)];
+  const level = { bin, rpm, loads: 0, last: 0, mean, variance, turn: undefined, restMean: 0, restLoads: 0 };
+  const between = betweenOf(levels, rpm);
+  if (between === undefined) {
+    mean.fill(prior.mean + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM));
+    variance.fill(prior.variance);
     return level;
   }
-  const apart = Math.log(rpm / near.rpm);
-  const isSame = Math.abs(apart) < LEVEL_NEAR_SHARE;
+  const { near, far, share, apart, nearest, rise } = between;
+  const rough = roughSum / roughCount;
   const more = Math.min(
     LEVEL_SPEED_VARIANCE_MAX,
-    (LEVEL_SPEED_WANDER * apart) ** 2 * (roughSum / roughCount) +
-      (isSame ? LEVEL_NEAR_VARIANCE : LEVEL_SPEED_VARIANCE * (roughSum / roughCount)),
+    (LEVEL_SPEED_WANDER * apart) ** 2 * rough +
+      (nearest < LEVEL_NEAR_SHARE ? LEVEL_NEAR_VARIANCE : LEVEL_SPEED_VARIANCE * rough),
   );
   for (let guess = 0; guess < count; guess += 1) {
-    level.mean[guess] = (near.mean[guess] ?? 0) + LEVEL_SLOPE_ELSEWHERE * apart;
-    level.variance[guess] = (near.variance[guess] ?? 0) + more;
+    mean[guess] = (1 - share) * (near.mean[guess] ?? 0) + share * (far.mean[guess] ?? 0) + rise;
+    variance[guess] = (1 - share) ** 2 * (near.variance[guess] ?? 0) + share ** 2 * (far.variance[guess] ?? 0) + more;
   }
   return level;
+}
+
+/** Where a speed stands among known ones; distances in ln. */
+interface Between {
+  readonly near: Level;
+  /** The same where all are on one side. */
+  readonly far: Level;
+  /** How much of the way from the one to the other. */
+  readonly share: number;
+  /** What it may be off over: the distance, or between two what is left of it where their own slope is followed. */
+  readonly apart: number;
+  readonly nearest: number;
+  /** What is to be added for the distance. */
+  readonly rise: number;
+}
+
+function betweenOf(levels: readonly Level[], rpm: number): Between | undefined {
+  let [below, above]: (Level | undefined)[] = [];
+  for (const one of levels) {
+    if (one.rpm <= rpm && (below === undefined || one.rpm > below.rpm)) below = one;
+    if (one.rpm > rpm && (above === undefined || one.rpm < above.rpm)) above = one;
+  }
+  const near = below ?? above;
+  if (near === undefined) return undefined;
+  const from = Math.log(rpm / near.rpm);
+  if (below === undefined || above === undefined) {
+    const apart = Math.abs(from);
+    return { near, far: near, share: 0, apart, nearest: apart, rise: LEVEL_SLOPE_ELSEWHERE * from };
+  }
+  const gap = Math.log(above.rpm / below.rpm);
+  const apart = from * (1 - from / gap);
+  return { near: below, far: above, share: from / gap, apart, nearest: Math.min(from, gap - from), rise: 0 };
 }

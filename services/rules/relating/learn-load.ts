@@ -4,7 +4,10 @@ import { drawAnew } from './draw-anew.ts';
 import { levelIn, newLevel, type Guesses, type Level } from './guesses.ts';
 import {
   DENSITY_LEAST,
+  GUESSES,
   LEARN_Z_MAX,
+  LEVELS_BEGUN_MAX,
+  LEVELS_MAX,
   LEVEL_WANDER_VARIANCE,
   REST_KNOWN_LOADS,
   REST_LOADS_MAX,
@@ -76,14 +79,15 @@ export const levelsOf = (guesses: Guesses, { speeds }: ToldLoad): readonly Level
 /**
  * One step of each guess's Kalman filters, one for each speed of the load, the whole unbalance between them: its mean and variance are
  * those of the angles that tell the load (assumed density). An innovation is clipped, so that one odd load teaches little (Huber).
- * `isKept` says which speeds the spindle still remembers.
  */
-export function learnLoad(guesses: Guesses, load: ToldLoad, isKept: (bin: number) => boolean): void {
+export function learnLoad(guesses: Guesses, load: ToldLoad): void {
   const { speeds, residualGmm } = load;
   const levels = levelsOf(guesses, load);
   if (levels.some((level) => !guesses.levels.includes(level))) {
-    guesses.levels = guesses.levels.filter(({ bin }) => isKept(bin) || levels.some((level) => level.bin === bin));
-    guesses.levels.push(...levels.filter((level) => !guesses.levels.includes(level)));
+    const others = guesses.levels.filter((level) => !levels.includes(level)).toSorted((a, b) => b.last - a.last);
+    // What was known before guesses began anew is not forgotten for that.
+    const most = guesses.weight.length > GUESSES ? Math.max(LEVELS_BEGUN_MAX, guesses.levels.length) : LEVELS_MAX;
+    guesses.levels = [...levels, ...others].slice(0, Math.max(most, levels.length));
   }
   for (const level of levels) {
     level.mean = level.mean.slice();
@@ -114,10 +118,17 @@ export function learnLoad(guesses: Guesses, load: ToldLoad, isKept: (bin: number
   for (let guess = 0; guess < weight.length; guess += 1) weight[guess] = (weight[guess] ?? 0) / all;
   levels.forEach((level, nth) => {
     level.loads += 1;
+    level.last = guesses.loads;
     const speed = speeds[nth];
     if (speed !== undefined) learnRest(guesses, level, speed);
   });
   guesses.loads += 1;
+  const memory = Math.max(USUAL_MEMORY, 1 / guesses.loads);
+  const { residual2, clampingGmm } = guesses.usual;
+  guesses.usual = {
+    residual2: residual2 + memory * (residualGmm ** 2 - residual2),
+    clampingGmm: clampingGmm + memory * (load.clampingGmm - clampingGmm),
+  };
   const ln = Math.log(squares / all);
   guesses.usualLn = guesses.usualLn === undefined ? ln : guesses.usualLn + USUAL_MEMORY * (ln - guesses.usualLn);
   drawAnew(guesses);

@@ -54,6 +54,9 @@ export const GUESS_SETTLED_LOADS = 24;
 export const GUESSES_EFFECTIVE_SHARE = 0.3;
 /** Each is drawn about itself, shrunk by this towards the mean of all. */
 export const GUESS_KERNEL_SHRINK = 0.97;
+/** One in so many is moved by so much more, in ln and in rad, or none would ever leave what the first loads made likely. */
+export const FAR_EVERY = 8;
+export const FAR_DEVIATION = 0.4;
 /** With a key, and without, so many stay at least, and this probability: what few loads spoke against may yet be so. */
 export const GUESSES_OF_A_KIND_MIN = 12;
 export const KIND_LEAST = 1e-4;
@@ -85,6 +88,10 @@ export const LIKELIHOOD_LEAST_NEW = 0.05;
 /** And for whether a scatter is worth a hold: so much that no load alone says anything of it. */
 export const SCATTER_LIKELIHOOD_LEAST = 0.3;
 
+/** Speeds of a spindle that are remembered: the last ones that ran; fewer while its guesses are many, for thousands of spindles may be new at once. */
+export const LEVELS_MAX = 32;
+export const LEVELS_BEGUN_MAX = 12;
+
 /** A level that nothing is known of: a factor of e² either way. */
 export const LEVEL_VARIANCE = 4;
 /** ln(mm/s per g·mm) to begin with, at a speed; the variance above makes it matter little. */
@@ -99,7 +106,10 @@ export const FLEET_VARIANCES = [0.05, 0.2, 0.8, 2];
 export const LEVEL_SLOPE = 3;
 /** … and between two speeds of one spindle a little less. */
 export const LEVEL_SLOPE_ELSEWHERE = 2.5;
-/** Another speed of the same spindle answers otherwise, for modes lie between: by this anyway, by this for each e-fold, at most this. */
+/**
+ * Another speed of the same spindle answers otherwise, for modes lie between: by this anyway, by this for each e-fold, at most this. Between
+ * two known ones the e-folds are a·b/(a + b), as far as a and b to either side: their slope is known.
+ */
 export const LEVEL_SPEED_VARIANCE = 0.02;
 export const LEVEL_SPEED_WANDER = 8;
 export const LEVEL_SPEED_VARIANCE_MAX = 3;

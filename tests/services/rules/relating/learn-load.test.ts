@@ -2,12 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { clampingVariance, LOG_MEAN_SHARE } from '../../../../services/rules/relating/amplitude-law.ts';
 import { copyOfGuesses, levelIn, newGuesses, type Guesses } from '../../../../services/rules/relating/guesses.ts';
+import { GUESS_SETTLED_LOADS, LEVELS_MAX } from '../../../../services/rules/relating/limits.ts';
 import { learnLoad } from '../../../../services/rules/relating/learn-load.ts';
 import { LEVEL_USUAL, LEVEL_VARIANCE, LEVEL_WANDER_VARIANCE } from '../../../../services/rules/relating/limits.ts';
 import type { ToldLoad } from '../../../../services/rules/relating/told-load.ts';
 import { draws, normal } from '../../../shared/statistics/invented-courses.ts';
 import { printed } from '../../../shared/statistics/printed.ts';
-import { isKept, KEYED, learned, loadsOf, meanOf, SEEDS, toldOf, UNKEYED, type Truth } from './simulated-spindle.ts';
+import { KEYED, learned, loadsOf, meanOf, SEEDS, toldOf, UNKEYED, type Truth } from './simulated-spindle.ts';
 
 /** A spindle of which all is known but its level: nothing of its own, clampings of 1 g·mm. */
 const oneGuess = (): Guesses => ({
@@ -40,7 +41,7 @@ describe('one guess', () => {
     let [mean, variance] = [LEVEL_USUAL, LEVEL_VARIANCE];
     for (let nth = 0; nth < 30; nth += 1) {
       const ln = -2 + WHOLE + Math.sqrt(WHOLE_VARIANCE) * normal(draw);
-      learnLoad(guesses, load([ln], 0.004), isKept);
+      learnLoad(guesses, load([ln], 0.004));
       const gain = variance / (variance + 0.004 + WHOLE_VARIANCE);
       mean += gain * (ln - WHOLE - mean);
       variance = (1 - gain) * variance + LEVEL_WANDER_VARIANCE;
@@ -53,7 +54,7 @@ describe('one guess', () => {
   test('two speeds share what the clamping adds: the levels given both, by the normal distribution of all three', () => {
     const guesses = oneGuess();
     const [first, second] = [WHOLE - 1.9, WHOLE - 1.4];
-    learnLoad(guesses, load([first, second], 0.004), isKept);
+    learnLoad(guesses, load([first, second], 0.004));
     // Both readings: variance a of each, covariance w. Regression of either level upon them (Anderson, Multivariate Analysis, from memory).
     const [a, w] = [LEVEL_VARIANCE + 0.004 + WHOLE_VARIANCE, WHOLE_VARIANCE];
     const determinant = a * a - w * w;
@@ -90,7 +91,7 @@ describe('all guesses of a spindle that was drawn', () => {
       const { guesses, next } = learned(truth, 60);
       const before = levelOf(guesses, 12_000);
       const odd = copyOfGuesses(guesses);
-      learnLoad(odd, toldOf(next({ times: 10 })), isKept);
+      learnLoad(odd, toldOf(next({ times: 10 })));
       expect(Math.abs(levelOf(odd, 12_000) - before)).toBeLessThan(0.03);
     }
   });
@@ -108,8 +109,8 @@ describe('all guesses of a spindle that was drawn', () => {
     const next = loadsOf(truth);
     for (let nth = 0; nth < 30; nth += 1) {
       const told = toldOf(next());
-      learnLoad(one, told, isKept);
-      learnLoad(other, { ...told, speeds: told.speeds.toReversed() }, isKept);
+      learnLoad(one, told);
+      learnLoad(other, { ...told, speeds: told.speeds.toReversed() });
     }
     for (const { rpm } of truth.answers) expect(levelOf(other, rpm)).toBeCloseTo(levelOf(one, rpm), 5);
     one.weight.forEach((weight, guess) => {
@@ -117,10 +118,16 @@ describe('all guesses of a spindle that was drawn', () => {
     });
   });
 
-  test('speeds that the spindle does not remember go as a new one comes', () => {
-    const { guesses } = learned(KEYED, 10);
-    const next = loadsOf({ ...KEYED, answers: [{ rpm: 9000, answer: 0.03 }] });
-    learnLoad(guesses, toldOf(next()), (bin) => bin !== 12_000);
-    expect(guesses.levels.map(({ bin }) => bin)).toEqual([9000]);
+  test('of more speeds than are remembered those go that ran longest ago', () => {
+    const rpms = Array.from({ length: LEVELS_MAX + 3 }, (_, nth) => 4000 + 300 * nth);
+    const { guesses } = learned(KEYED, GUESS_SETTLED_LOADS);
+    const learn = (rpm: number): void =>
+      learnLoad(guesses, toldOf(loadsOf({ ...KEYED, answers: [{ rpm, answer: 0.03 }] })()));
+    for (const rpm of rpms) {
+      learn(rpm);
+      learn(4000);
+    }
+    const kept = guesses.levels.map(({ bin }) => bin).toSorted((a, b) => a - b);
+    expect(kept).toEqual([4000, ...rpms.slice(-LEVELS_MAX + 1)]);
   });
 });

@@ -109,8 +109,6 @@ export function toldOf(marks: readonly LoadMark[]): ToldLoad {
   return { ...first, speeds: [...first.speeds, ...others.flatMap(({ speeds }) => speeds)] };
 }
 
-export const isKept = (): boolean => true;
-
 /** Guesses of it after so many loads. */
 export function learned(
   truth: Truth,
@@ -118,7 +116,7 @@ export function learned(
 ): { readonly guesses: Guesses; readonly next: (change?: Change) => readonly LoadMark[] } {
   const guesses = newGuesses();
   const next = loadsOf(truth);
-  for (let nth = 0; nth < loads; nth += 1) learnLoad(guesses, toldOf(next()), isKept);
+  for (let nth = 0; nth < loads; nth += 1) learnLoad(guesses, toldOf(next()));
   return { guesses, next };
 }
 
