@@ -3,7 +3,7 @@ import { newGuesses, type Guesses } from './guesses.ts';
 import { ANEW_LEVEL_VARIANCE, AS_BEFORE_SHARE, TURN_UNKNOWN_VARIANCE } from './limits.ts';
 
 /**
- * After work on a spindle, or a word that it may be so: as likely as not it is as before; else its guesses begin anew, and its levels are
+ * After work on a spindle, or a word that it may be so: mostly it is as before; else its guesses begin anew, and its levels are
  * known no better than roughly. The next loads tell.
  */
 export function guessedAnew(before: Guesses): Guesses {

@@ -60,8 +60,8 @@ export const FAR_DEVIATION = 0.4;
 /** With a key, and without, so many stay at least, and this probability: what few loads spoke against may yet be so. */
 export const GUESSES_OF_A_KIND_MIN = 12;
 export const KIND_LEAST = 1e-4;
-/** After a hold on a spindle ended it is as before with this probability, or anew. */
-export const AS_BEFORE_SHARE = 0.5;
+/** After a hold on a spindle ended it is as before with this probability, for most work puts right what had changed; or anew, as an exchanged one. */
+export const AS_BEFORE_SHARE = 0.8;
 /** A first look at a load asks so many of them, all where ln of its odds is above this. */
 export const FIRST_LOOK_GUESSES = 24;
 export const FIRST_LOOK_LOG_ODDS = -2;
@@ -199,7 +199,7 @@ export const RATES = {
 } as const;
 
 /** On hold where what is found is so much more likely than that there is nothing, ln of the odds. */
-export const HOLD_LOG_ODDS = 5;
+export const HOLD_LOG_ODDS = 4;
 /** A 1× velocity below this, mm/s RMS, holds nothing, whatever it was expected to be. */
 export const HOLD_LEAST_MMS = 0.15;
 /** An assembly is so by a load that makes that likelier by this at least: not by what it showed elsewhere alone. */

@@ -39,7 +39,7 @@ test('without a file: the defaults with their bounds', async () => {
       persistenceS: 60,
       pauseMaxS: 3600,
       clearShare: 0.9,
-      unexplainedLogOdds: 5,
+      unexplainedLogOdds: 4,
       verificationReadings: 10,
     },
   });

@@ -181,7 +181,7 @@ describe('as state', () => {
     expect(copy).toEqual(after);
   });
 
-  test('begun anew, as likely as not it is as before; its levels stay what they were and are less sure, and what it came from is not touched', () => {
+  test('begun anew, it is as before with the probability that it is mostly; its levels stay what they were and are less sure, and what it came from is not touched', () => {
     const { guesses } = learned(KEYED, 40);
     const before = structuredClone(guesses);
     const anew = guessedAnew(guesses);

@@ -225,7 +225,7 @@ describe('a first look by a few guesses', () => {
     printed('a first look', [
       { 'largest factor up to twice the 1×': Math.exp(most).toFixed(2), 'loads far off': held },
     ]);
-    // A look at all follows from e^−2 on, a hold from e^5: a thousand times that.
+    // A look at all follows from e^−2 on, a hold from e^4: four hundred times that.
     expect(most).toBeLessThan(Math.log(4));
     expect(held).toBeGreaterThan(10);
   });
