@@ -2,9 +2,14 @@
 import { describe, expect, test } from 'vitest';
 import { clampingVariance, LOG_MEAN_SHARE } from '../../../../services/rules/relating/amplitude-law.ts';
 import { copyOfGuesses, levelIn, newGuesses, type Guesses } from '../../../../services/rules/relating/guesses.ts';
-import { GUESS_SETTLED_LOADS, LEVELS_MAX } from '../../../../services/rules/relating/limits.ts';
 import { learnLoad } from '../../../../services/rules/relating/learn-load.ts';
-import { LEVEL_USUAL, LEVEL_VARIANCE, LEVEL_WANDER_VARIANCE } from '../../../../services/rules/relating/limits.ts';
+import {
+  GUESS_SETTLED_LOADS,
+  LEVELS_MAX,
+  LEVEL_USUAL,
+  LEVEL_VARIANCE,
+  LEVEL_WANDER_VARIANCE,
+} from '../../../../services/rules/relating/limits.ts';
 import type { ToldLoad } from '../../../../services/rules/relating/told-load.ts';
 import { draws, normal } from '../../../shared/statistics/invented-courses.ts';
 import { printed } from '../../../shared/statistics/printed.ts';
