@@ -13,6 +13,7 @@ export const GATE_REASONS = [
   'undecided',
   'not-measured-since-build',
   'measurement-in-doubt',
+  'suspected',
   'speed-above-balanced',
   'speed-above-marked',
   'no-marked-maximum',

@@ -5,7 +5,7 @@ import type { CauseFinding } from '../../shared/causes.ts';
 import { experimentSentence } from '../../shared/experiment-words.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { speed, velocity } from '../wording/figures.ts';
-import { day, moment, type PlantClock } from '../wording/instants.ts';
+import { moment, type PlantClock } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
 
 /** Less likely than this a cause stands in the sentence of all others only. */
@@ -22,7 +22,7 @@ export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult 
     <p class="soft small">
       Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
       ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. At first: ${causeHeadline(findings[0] ?? last)}` : nothing}.
-      A cause is named from ${percent(NAMED_FROM)} on.
+      A cause is named from ${percent(NAMED_FROM)} on. ${namedBefore(findings, clock)}
     </p>
   </section>`;
 }
@@ -32,6 +32,16 @@ export function causeHeadline({ named, shares }: CauseFinding): string {
   const first = shares.find(({ cause }) => cause === named);
   const of = first?.of === undefined || first.of === '' ? '' : ` ${first.of}`;
   return `${CAUSE_WORDS[named]}${of}, ${percent(first?.probability ?? 0)}`;
+}
+
+/** Somebody may have acted on what was named: it stays to be read when it no longer is. */
+function namedBefore(findings: readonly CauseFinding[], clock: PlantClock): string {
+  const last = findings.at(-1);
+  const latest = new Map<string, CauseFinding>();
+  for (const finding of findings)
+    if (finding.named !== undefined && finding.named !== last?.named) latest.set(finding.named, finding);
+  if (latest.size === 0) return '';
+  return `Named meanwhile, and no longer: ${[...latest.values()].map((one) => `${causeHeadline(one)} at ${moment(one.at, clock)}`).join('; ')}.`;
 }
 
 /** What was weighed is never certain, however it rounds. */
@@ -53,7 +63,7 @@ function observedWords({
 }
 
 const sinceWords = ({ since }: CauseFinding, clock: PlantClock) =>
-  since === undefined ? nothing : `Changed since ${day(since, clock.zone)}, as far as it can be dated.`;
+  since === undefined ? nothing : `Changed since ${moment(since, clock)}, as far as it can be dated.`;
 
 function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
   const rows = [

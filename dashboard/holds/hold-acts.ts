@@ -9,7 +9,7 @@ import type { SessionView } from '../../shared/session.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
-import { ACT_WORDS, actPress, DEVIATION_ASKS, ROLE_WORDS } from '../wording/hold-words.ts';
+import { ACT_WORDS, actPress, DEVIATION_ASKS, RELEASE_THEN_RUN, ROLE_WORDS } from '../wording/hold-words.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
@@ -153,7 +153,7 @@ export class HoldActs extends LitElement {
     const words = ACT_WORDS[act];
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
-      <p class="asks">${act === 'deviate' && this.names !== undefined ? DEVIATION_ASKS[this.names] : words.asks}</p>
+      <p class="asks">${this.#asks(act)}</p>
       ${
         words.field === undefined
           ? nothing
@@ -175,6 +175,12 @@ export class HoldActs extends LitElement {
         </button>
       </div>
     </form>`;
+  }
+
+  #asks(act: HoldActName): string {
+    if (act === 'deviate' && this.names !== undefined) return DEVIATION_ASKS[this.names];
+    const isVerified = this.hold?.conditions.some(({ kind }) => kind === 'verification-run') === true;
+    return act === 'release' && isVerified ? RELEASE_THEN_RUN : ACT_WORDS[act].asks;
   }
 
   /** Counted where rules are tried on what is on record, so it is asked for and never demanded. */

@@ -66,6 +66,10 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
   void: { press: 'Raised in error', asks: 'The hold ends as void.', field: 'What was wrong with it' },
 };
 
+/** Of a hold that a run verifies: the release alone does not end it. */
+export const RELEASE_THEN_RUN =
+  'Your name stands for it that it was mended. The hold stays until a run verifies that, with an assembly that nothing speaks against.';
+
 /** What a deviation does here; `ACT_WORDS` says both while it is not known how many names are asked for. */
 export const DEVIATION_ASKS: Readonly<Record<DeviationNames, string>> = {
   1: 'The hold ends at once, on your name alone, although its condition is not met: this plant has declared that one name is enough. Your name and your reason stand beside it for good.',

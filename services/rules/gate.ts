@@ -6,6 +6,7 @@ import { rpmWords } from '../../shared/wording.ts';
 import { lastCorrection } from './correction-order.ts';
 import type { AssemblyState, Floor, SpindleState } from './floor.ts';
 import { balanceAnswer } from './gate-balance.ts';
+import { suspectAnswer } from './gate-suspect.ts';
 import { baseLayer, type Layer } from './layer.ts';
 import { ROUNDING_SHARE, UNBOUNDED_RPM } from './limits.ts';
 import { pairingOf, unobjectedUpToRpm, type Pairing } from './pairing.ts';
@@ -62,7 +63,10 @@ function askedOf(layer: Layer, question: GateQuestion): Asked {
 
 /** The first of these that speaks is the answer. */
 function answerTo(asked: Asked): Said {
-  return unknown(asked) ?? onHold(asked) ?? tooFast(asked) ?? balanceAnswer(asked);
+  const first = unknown(asked) ?? onHold(asked) ?? tooFast(asked);
+  if (first !== undefined) return first;
+  const balance = balanceAnswer(asked);
+  return balance.word === 'NO OBJECTION' ? (suspectAnswer(asked) ?? balance) : balance;
 }
 
 function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | undefined {

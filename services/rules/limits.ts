@@ -194,3 +194,7 @@ export const TOUCHED_NAMED_MAX = 10;
 export const TOUCHED_KEPT_MAX = 50;
 /** Stands for "nothing bounds it" where a number is needed that survives JSON. */
 export const UNBOUNDED_RPM = 1e9;
+
+/** An assembly that a hold's vibration may come from with this probability is measured before it runs again; of its latest loads so many are looked at. */
+export const SUSPECT_SHARE = 0.2;
+export const SUSPECT_LOADS = 8;

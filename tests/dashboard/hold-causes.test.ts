@@ -35,6 +35,7 @@ test.each([
       'Expected at most',
       'Where that comes from',
       'none of these, or nothing has changed',
+      'Named meanwhile, and no longer: this one clamping S-05, 85 % at',
       'rules-7',
       'Open: maintenance releases S-05 by name',
     ])
@@ -81,5 +82,13 @@ test('work on its spindle is declared with a second press, and is told', async (
   expect(await axeFindings(page)).toEqual([]);
   await confirm.click();
   await page.getByText('Work is planned, now').waitFor();
+  await page.close();
+}, 60_000);
+
+test('the release of what a run has to verify does not say that the hold ends with it', async () => {
+  const page = await screen.open(plant, '/holds/H-4610-1');
+  await page.getByRole('button', { name: 'Maintenance release', exact: true }).click();
+  await page.getByText('The hold stays until a run verifies that').waitFor();
+  expect(await page.locator('.asks').innerText()).not.toContain('ends');
   await page.close();
 }, 60_000);

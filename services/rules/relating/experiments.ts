@@ -20,6 +20,8 @@ const ERROR = 0.05;
 /** Of the nine, those worth naming. */
 const NAMED_MAX = 3;
 const BITS_LEAST = 0.02;
+/** What is nearer together is told as the same. */
+const BITS_TOLD = 0.01;
 
 const binaryBits = (p: number): number => (p <= 0 || p >= 1 ? 0 : -p * Math.log2(p) - (1 - p) * Math.log2(1 - p));
 
@@ -40,16 +42,17 @@ export function experimentsFor(weighing: Weighing, spindleId: string, last: Load
   const suspected = (of: Cause): string | undefined => weighing.shares.find(({ cause }) => cause === of)?.of;
   const assemblyId = suspected('assembly') ?? last.assemblyId;
   const benchId = suspected('bench') ?? (assemblyId === last.assemblyId ? last.bench : undefined);
+  // Of two that tell as much the one comes first in which less turns: what is suspected runs in another spindle last.
   const about: Readonly<Record<ExperimentKind, Omit<Experiment, 'kind' | 'bits'> | undefined>> = {
-    'clamp-again': { spindleId, assemblyId },
-    'run-elsewhere': { assemblyId },
-    'other-assembly-here': { spindleId },
     'measure-on-bench': { assemblyId },
     'measure-on-other-bench': benchId === undefined ? undefined : { assemblyId, benchId },
     'prove-bench': benchId === undefined ? undefined : { benchId },
     'check-sensor': { spindleId },
     'check-drawbar': { spindleId },
+    'clamp-again': { spindleId, assemblyId },
     'run-at-other-speed': { spindleId, assemblyId },
+    'other-assembly-here': { spindleId },
+    'run-elsewhere': { assemblyId },
   };
   return (Object.keys(about) as ExperimentKind[])
     .flatMap((kind) => {
@@ -57,6 +60,6 @@ export function experimentsFor(weighing: Weighing, spindleId: string, last: Load
       const bits = of === undefined ? 0 : bitsOf(kind, weighing);
       return bits < BITS_LEAST ? [] : [{ kind, ...of, bits }];
     })
-    .toSorted((a, b) => b.bits - a.bits)
+    .toSorted((a, b) => Math.round(b.bits / BITS_TOLD) - Math.round(a.bits / BITS_TOLD))
     .slice(0, NAMED_MAX);
 }

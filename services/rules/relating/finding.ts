@@ -47,7 +47,7 @@ const WHY_NOT: Readonly<Record<Cause, string>> = {
   clamping: 'one bad clamping would not make this load what it is, or others differ as much',
   drawbar: 'clampings that scatter more would not make its loads what they are',
   bearing: 'what is neither 1× nor 2× has not grown with it',
-  bench: 'what else the bench measured does not speak against it, or too little of that has run',
+  bench: 'what else the bench measured does not speak against it',
   sensor: '1× and what is beside it did not change alike',
   resonance: 'no speed that is new here answers otherwise than the others',
 };
@@ -55,7 +55,11 @@ const WHY_NOT: Readonly<Record<Cause, string>> = {
 function ruledOut({ shares }: Weighing): CauseFinding['ruledOut'] {
   const largest = new Map<Cause, number>();
   for (const { cause, probability } of shares) largest.set(cause, Math.max(largest.get(cause) ?? 0, probability));
-  return (Object.keys(CAUSE_WORDS) as Cause[])
-    .filter((cause) => (largest.get(cause) ?? 0) < RULED_OUT_BELOW)
-    .map((cause) => ({ cause, why: WHY_NOT[cause] }));
+  return (
+    (Object.keys(CAUSE_WORDS) as Cause[])
+      .filter((cause) => (largest.get(cause) ?? 0) < RULED_OUT_BELOW)
+      // Of a bench nothing is weighed before enough builds that it measured have run.
+      .filter((cause) => cause !== 'bench' || largest.has(cause))
+      .map((cause) => ({ cause, why: WHY_NOT[cause] }))
+  );
 }

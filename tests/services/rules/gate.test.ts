@@ -1,5 +1,6 @@
 // The gate: the first thing that speaks against it is the answer; the lowest limit governs; never "run", never a promise.
 import { expect, test } from 'vitest';
+import type { CauseFinding } from '../../../shared/causes.ts';
 import { GATE_CAUTION } from '../../../shared/gate.ts';
 import { gate } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
@@ -40,6 +41,52 @@ test('a spindle on hold for what it is takes nobody; one that is held for what i
     07:00 reading S-1 overall 5 ×6 every 20 s        => hold S-1 overall-over-limit
     07:10 ask     A-1 in S-1 at 18000 rpm            => gate A-1 in S-1: HOLD BACK, spindle-on-hold
   `);
+});
+
+test('what a hold may come from is measured before it runs again anywhere, until its cause is found or it is measured', () => {
+  const { floor } = play(`
+    06:00 limit   S-1 overall 4.5 from 1000 to 24000
+    06:01 declare S-2
+    06:02 build   A-1
+    06:03 result  A-1 0.3 g·mm
+    06:04 build   A-2
+    06:05 result  A-2 0.3 g·mm
+    06:06 load    A-1 in S-1 at 18000 rpm
+    07:00 reading S-1 overall 5 ×6 every 20 s        => hold S-1 overall-over-limit
+  `);
+  const [hold] = [...floor.holds.values()];
+  if (hold === undefined) throw new Error('there is a hold');
+  const finding = (assembly: number, named?: 'spindle'): CauseFinding => ({
+    at: hold.raisedAt,
+    position: hold.steps[0]?.cause ?? 0,
+    spindleId: 'S-1',
+    speedRpm: 18_000,
+    observedMmS: 3,
+    loads: 40,
+    shares: [
+      { cause: 'spindle', of: 'S-1', probability: 0.9 - assembly },
+      { cause: 'assembly', of: 'A-1', probability: assembly },
+    ],
+    unknown: 0.1,
+    ...(named === undefined ? {} : { named }),
+    ruledOut: [],
+    experiments: [],
+  });
+  const asked = (assemblyId: string) => gate(floor, { spindleId: 'S-2', assemblyId, speedRpm: 18_000 });
+  expect(asked('A-1').word).toBe('NO OBJECTION');
+  floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4)] });
+  expect(asked('A-1')).toMatchObject({
+    word: 'MEASURE FIRST',
+    reason: 'suspected',
+    why: 'A-1 may be what S-1 vibrates from: the cause of its hold is not found yet.',
+    holdId: hold.holdId,
+  });
+  expect(asked('A-2').word).toBe('NO OBJECTION');
+  floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4), finding(0.05, 'spindle')] });
+  expect(asked('A-1').word).toBe('NO OBJECTION');
+  floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4)] });
+  play('07:30 result A-1 0.3 g·mm', floor);
+  expect(asked('A-1').word).toBe('NO OBJECTION');
 });
 
 test('the governing speed is the lowest of mark, balance and spindle, and says which', () => {
