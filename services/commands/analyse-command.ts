@@ -23,6 +23,7 @@ import { LINE_TABLES, linesTable, linesValues, type LineTableName } from './anal
 import { calculating, many, once, type FlagReader } from './calculation-options.ts';
 import type { Answer } from './explain.ts';
 import { Progress } from './progress.ts';
+import { unreadableWords } from './readable-file.ts';
 import { ValueFault } from './value-units.ts';
 
 const EXAMPLE = `
@@ -137,20 +138,6 @@ function bytesAt(path: string): Uint8Array {
 }
 
 const PIECE_BYTES = 1024 * 1024;
-
-function unreadableWords(fault: unknown): string {
-  switch ((fault as NodeJS.ErrnoException).code) {
-    case 'ENOENT':
-      return 'there is no such file';
-    case 'EISDIR':
-      return 'it is a directory; expected a file';
-    case 'EACCES':
-      return 'this user has no right to it';
-    case undefined:
-    default:
-      return fault instanceof Error ? fault.message : String(fault);
-  }
-}
 
 /** By name, else by number from 1; all where none is named. */
 function chosen(channels: readonly FileChannel[], names: readonly string[]): readonly FileChannel[] {

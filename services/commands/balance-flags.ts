@@ -16,6 +16,7 @@ import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/refe
 import { inBothUnits } from './both-units.ts';
 import { once, type FlagReader } from './calculation-options.ts';
 import { faultsOf } from './file-faults.ts';
+import { unreadableWords } from './readable-file.ts';
 import { ValueFault, type UnitSystem } from './value-units.ts';
 
 export function withDemand(command: Command): Command {
@@ -128,6 +129,6 @@ function textOf(path: string, flag: string): string {
   try {
     return readFileSync(path, 'utf8');
   } catch (fault) {
-    throw new ValueFault(`${flag}: ${path} cannot be read: ${fault instanceof Error ? fault.message : String(fault)}`);
+    throw new ValueFault(`${flag}: ${path} cannot be read: ${unreadableWords(fault)}`);
   }
 }
