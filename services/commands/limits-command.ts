@@ -3,7 +3,7 @@ import type { Command } from 'commander';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { LimitsImported } from '../../shared/limits-import.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
-import { faultsBetweenRows, readLimitFile, type LimitFile } from '../limit-files/index.ts';
+import { faultsOfFile, readLimitFile, type LimitFile } from '../limit-files/index.ts';
 import { textOf } from './readable-file.ts';
 import { PASSWORD_FROM, withSession } from './service-session.ts';
 
@@ -43,7 +43,7 @@ export function addLimits(program: Command): void {
 async function limits(path: string, flags: Flags): Promise<void> {
   const text = textOf(path);
   const file = readLimitFile(text);
-  const found = [...file.faults, ...faultsBetweenRows(file, Date.now())];
+  const found = faultsOfFile(file, Date.now());
   const faults = found.map(limitFaultWords);
   if (flags.send === undefined || faults.length > 0) {
     print(flags, found.length > 0 ? { faults: found } : asJson(file), faults.length > 0 ? faults : says(file));

@@ -4,7 +4,7 @@ import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import { RulesDeclared } from '../../shared/rule-set.ts';
-import { faultsBetweenRows, readLimitFile, readRuleFile } from '../limit-files/index.ts';
+import { faultsOfFile, readLimitFile, readRuleFile } from '../limit-files/index.ts';
 import type { OtherRules } from '../recording/index.ts';
 import { otherLimits } from './other-limits.ts';
 import { textOf } from './readable-file.ts';
@@ -38,7 +38,7 @@ export function readOther({ limits, rules }: OtherFiles, now: number): OtherRead
 
 function limitsOf(path: string, now: number): ReturnType<typeof otherLimits> {
   const file = readLimitFile(textOf(path));
-  refuse(path, [...file.faults, ...faultsBetweenRows(file, now)]);
+  refuse(path, faultsOfFile(file, now));
   return otherLimits(file, now);
 }
 
