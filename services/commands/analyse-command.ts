@@ -16,6 +16,7 @@ import {
   type FileChannel,
   type RecordedFile,
 } from '../../shared/recorded-file/index.ts';
+import { unreadableWords } from '../../shared/unreadable-words.ts';
 import { analysisExplained } from './analyse-explanations.ts';
 import { channelQuestion, readingChoices } from './analyse-flags.ts';
 import { channelTables } from './analyse-tables.ts';
@@ -23,7 +24,6 @@ import { LINE_TABLES, linesTable, linesValues, type LineTableName } from './anal
 import { calculating, many, once, type FlagReader } from './calculation-options.ts';
 import type { Answer } from './explain.ts';
 import { Progress } from './progress.ts';
-import { unreadableWords } from './readable-file.ts';
 import { ValueFault } from './value-units.ts';
 
 const EXAMPLE = `

@@ -13,10 +13,10 @@ import {
 } from '../../shared/balance/index.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/reference/index.ts';
+import { unreadableWords } from '../../shared/unreadable-words.ts';
 import { inBothUnits } from './both-units.ts';
 import { once, type FlagReader } from './calculation-options.ts';
 import { faultsOf } from './file-faults.ts';
-import { unreadableWords } from './readable-file.ts';
 import { ValueFault, type UnitSystem } from './value-units.ts';
 
 export function withDemand(command: Command): Command {

@@ -1,5 +1,6 @@
 // A file that a command is given, read; where it cannot be, which one and why in one sentence, without the system's own words.
 import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
+import { unreadableWords } from '../../shared/unreadable-words.ts';
 
 /** Wrong use: the command was given what is no file, or none that it may read. */
 export class UnreadableFile extends Error {}
@@ -24,27 +25,9 @@ export function openedAt(path: string): number {
   if (!fstatSync(file).isDirectory()) return file;
   closeSync(file);
   // It can be opened, and only reading it would fail.
-  throw unreadable(path, { code: 'EISDIR' });
+  throw unreadable(path, Object.assign(new Error(path), { code: 'EISDIR' }));
 }
 
 function unreadable(path: string, fault: unknown): UnreadableFile {
   return new UnreadableFile(`${path} cannot be read: ${unreadableWords(fault)}`);
-}
-
-/** After "… cannot be read: ". */
-export function unreadableWords(fault: unknown): string {
-  switch ((fault as NodeJS.ErrnoException).code) {
-    case 'ENOENT':
-      return 'there is no such file';
-    case 'ENOTDIR':
-      return 'a part of its path is no directory';
-    case 'EISDIR':
-      return 'it is a directory; expected a file';
-    case 'EACCES':
-    case 'EPERM':
-      return 'this user has no right to it';
-    case undefined:
-    default:
-      return fault instanceof Error ? fault.message : String(fault);
-  }
 }

@@ -18,7 +18,8 @@ everything they said of every entry, and every hold with its evidence and steps.
 its rule set would have held, from --from on: as if they had been declared then, and instead of what was declared later.
 Nothing is changed; the service may be running.
 
-Exit codes: 0 done, and the same where no file is given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed; 64 wrong use.
+Exit codes: 0 done, and the same where no file is given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed, or
+nothing stands there; 64 wrong use.
 
 Examples:
   counterpoise replay --data /var/lib/counterpoise --plant north-1
