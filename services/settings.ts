@@ -4,6 +4,7 @@ import { parse } from 'yaml';
 import * as z from 'zod';
 import { PLAIN } from '../shared/fault-words.ts';
 import { Id } from '../shared/ids.ts';
+import { unreadableWords } from '../shared/unreadable-words.ts';
 
 const Count = z.coerce.number().int().min(1).max(1_000_000);
 const Port = z.coerce.number().int().min(0).max(65_535);
@@ -171,7 +172,7 @@ function readText(file: string): string {
   try {
     return readFileSync(file, 'utf8');
   } catch (failure) {
-    throw fault([failure instanceof Error ? failure.message : String(failure)]);
+    throw fault([`${file} cannot be read: ${unreadableWords(failure)}`]);
   }
 }
 

@@ -16,6 +16,7 @@ import {
   type FileChannel,
   type RecordedFile,
 } from '../../shared/recorded-file/index.ts';
+import { unreadableWords } from '../../shared/unreadable-words.ts';
 import { analysisExplained } from './analyse-explanations.ts';
 import { channelQuestion, readingChoices } from './analyse-flags.ts';
 import { channelTables } from './analyse-tables.ts';
@@ -137,20 +138,6 @@ function bytesAt(path: string): Uint8Array {
 }
 
 const PIECE_BYTES = 1024 * 1024;
-
-function unreadableWords(fault: unknown): string {
-  switch ((fault as NodeJS.ErrnoException).code) {
-    case 'ENOENT':
-      return 'there is no such file';
-    case 'EISDIR':
-      return 'it is a directory; expected a file';
-    case 'EACCES':
-      return 'this user has no right to it';
-    case undefined:
-    default:
-      return fault instanceof Error ? fault.message : String(fault);
-  }
-}
 
 /** By name, else by number from 1; all where none is named. */
 function chosen(channels: readonly FileChannel[], names: readonly string[]): readonly FileChannel[] {

@@ -13,6 +13,7 @@ import {
 } from '../../shared/balance/index.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { gradeFor, interfaceScatterOf, referenceTables } from '../../shared/reference/index.ts';
+import { unreadableWords } from '../../shared/unreadable-words.ts';
 import { inBothUnits } from './both-units.ts';
 import { once, type FlagReader } from './calculation-options.ts';
 import { faultsOf } from './file-faults.ts';
@@ -128,6 +129,6 @@ function textOf(path: string, flag: string): string {
   try {
     return readFileSync(path, 'utf8');
   } catch (fault) {
-    throw new ValueFault(`${flag}: ${path} cannot be read: ${fault instanceof Error ? fault.message : String(fault)}`);
+    throw new ValueFault(`${flag}: ${path} cannot be read: ${unreadableWords(fault)}`);
   }
 }

@@ -40,6 +40,8 @@ function fileWords(code: string | undefined, path: string): string | undefined {
     case 'EACCES':
     case 'EPERM':
       return `This user has no right to ${path}. Give it the right, or name another place (--data for the data directory).`;
+    case 'ENOENT':
+      return `There is no file or directory ${path}. Expected one that is there.`;
     case 'EROFS':
       return `${path} is on a disk that can only be read. Name another place (--data for the data directory).`;
     case 'ENOSPC':

@@ -1,10 +1,10 @@
 // counterpoise limits: what a file of limits says, fault by fault; and with an address what it would change there, or its sending.
-import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { LimitsImported } from '../../shared/limits-import.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
-import { faultsBetweenRows, readLimitFile, type LimitFile } from '../limit-files/index.ts';
+import { faultsOfFile, readLimitFile, type LimitFile } from '../limit-files/index.ts';
+import { textOf } from './readable-file.ts';
 import { PASSWORD_FROM, withSession } from './service-session.ts';
 
 const EXAMPLE = `
@@ -41,9 +41,9 @@ export function addLimits(program: Command): void {
 }
 
 async function limits(path: string, flags: Flags): Promise<void> {
-  const text = readFileSync(path, 'utf8');
+  const text = textOf(path);
   const file = readLimitFile(text);
-  const found = [...file.faults, ...faultsBetweenRows(file, Date.now())];
+  const found = faultsOfFile(file, Date.now());
   const faults = found.map(limitFaultWords);
   if (flags.send === undefined || faults.length > 0) {
     print(flags, found.length > 0 ? { faults: found } : asJson(file), faults.length > 0 ? faults : says(file));

@@ -1,13 +1,13 @@
 // What a replay is to be compared with: a file of limits, a file of a rule set, or both, read with every fault of theirs.
-import { readFileSync } from 'node:fs';
 import type { Actor } from '../../shared/acts.ts';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import { RulesDeclared } from '../../shared/rule-set.ts';
-import { faultsBetweenRows, readLimitFile, readRuleFile } from '../limit-files/index.ts';
+import { faultsOfFile, readLimitFile, readRuleFile } from '../limit-files/index.ts';
 import type { OtherRules } from '../recording/index.ts';
 import { otherLimits } from './other-limits.ts';
+import { textOf } from './readable-file.ts';
 
 export interface OtherFiles {
   readonly limits?: string | undefined;
@@ -37,13 +37,13 @@ export function readOther({ limits, rules }: OtherFiles, now: number): OtherRead
 }
 
 function limitsOf(path: string, now: number): ReturnType<typeof otherLimits> {
-  const file = readLimitFile(readFileSync(path, 'utf8'));
-  refuse(path, [...file.faults, ...faultsBetweenRows(file, now)]);
+  const file = readLimitFile(textOf(path));
+  refuse(path, faultsOfFile(file, now));
   return otherLimits(file, now);
 }
 
 function rulesOf(path: string): RuleSet {
-  const read = readRuleFile(readFileSync(path, 'utf8'));
+  const read = readRuleFile(textOf(path));
   if (read.kind === 'rules') return read.rules;
   refuse(path, read.faults);
   throw new Error(`${path} cannot be used`);

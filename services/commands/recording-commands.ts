@@ -68,9 +68,11 @@ function nothingUsable({ lines, faults, rejected }: RehearsalReport, firstFault:
 
 async function importFile(file: string, flags: Flags): Promise<void> {
   const settings = settingsOf(flags);
+  // Before a directory is made for what cannot be read.
+  const lines = linesOf(file);
   if (takeDataDir(settings).isNew) process.stderr.write(`new data directory made: ${resolve(settings.data)}\n`);
   let firstFault: string | undefined;
-  const imported = await importRecording(linesOf(file), {
+  const imported = await importRecording(lines, {
     plant: settings.plant,
     journal: journalSettings(settings),
     fault: (line, why) => {
@@ -78,10 +80,10 @@ async function importFile(file: string, flags: Flags): Promise<void> {
       process.stderr.write(`line ${line}: ${why}\n`);
     },
   });
-  const { lines, faults, position } = imported;
-  process.stdout.write(`${lines} lines, ${faults} not readable; the journal stands at ${position}\n`);
-  if (faults === lines && firstFault !== undefined) {
-    throw new Error(`nothing in it can be used: none of ${lines} lines is readable. The first: ${firstFault}`);
+  const { lines: count, faults, position } = imported;
+  process.stdout.write(`${count} lines, ${faults} not readable; the journal stands at ${position}\n`);
+  if (faults === count && firstFault !== undefined) {
+    throw new Error(`nothing in it can be used: none of ${count} lines is readable. The first: ${firstFault}`);
   }
 }
 

@@ -1,6 +1,6 @@
 // counterpoise replay: a journal decided anew, to see that it says the same again, or what other limits would have changed.
 import { InvalidArgumentError, type Command } from 'commander';
-import { instantOf, type Instant } from '../../shared/time.ts';
+import { instantOf, rfc3339Of, type Instant } from '../../shared/time.ts';
 import { expectDataDir } from '../data-dir.ts';
 import { openReader, type JournalReader } from '../journal/index.ts';
 import { replay, type Replayed } from '../recording/index.ts';
@@ -18,7 +18,8 @@ everything they said of every entry, and every hold with its evidence and steps.
 its rule set would have held, from --from on: as if they had been declared then, and instead of what was declared later.
 Nothing is changed; the service may be running.
 
-Exit codes: 0 done, and the same where no file is given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed; 64 wrong use.
+Exit codes: 0 done, and the same where no file is given; ${EXIT_OTHERWISE} something is otherwise than recorded; 1 failed, or
+nothing stands there; 64 wrong use.
 
 Examples:
   counterpoise replay --data /var/lib/counterpoise --plant north-1
@@ -59,12 +60,12 @@ async function replayJournal(
   const other = readOther({ limits, rules }, Date.now());
   const journal = await openReader(journalSettings(settings));
   try {
+    const stretch = await stretchIn(journal, from, to);
     const progress = new Progress('replaying');
     const replayed = await replay({
       journal,
       plant: settings.plant,
-      from: from && (await firstFrom(journal, from)),
-      to: to && (await lastBefore(journal, to)),
+      ...stretch,
       other: other?.rules,
       progress: (share) => progress.at(share),
     });
@@ -100,6 +101,25 @@ function placeOf(text: string): Place {
 function isBackwards(from: Place, to: Place): boolean {
   if ('position' in from) return 'position' in to && to.position < from.position;
   return 'at' in to && to.at <= from.at;
+}
+
+/** Throws where nothing stands there: of nothing all comes again the same. */
+async function stretchIn(
+  journal: JournalReader,
+  from: Place | undefined,
+  to: Place | undefined,
+): Promise<{ readonly from: number; readonly to: number }> {
+  const head = await journal.head();
+  if (head.position === 0) throw new Error('nothing stands in the journal yet');
+  const first = from === undefined ? 1 : Math.max(1, await firstFrom(journal, from));
+  const last = to === undefined ? head.position : Math.min(head.position, await lastBefore(journal, to));
+  if (first <= last) return { from: first, to: last };
+  const asked = [['from', from] as const, ['to', to] as const].flatMap(([name, place]) =>
+    place === undefined ? [] : [`--${name} ${'position' in place ? place.position : rfc3339Of(place.at)}`],
+  );
+  throw new Error(
+    `nothing stands in the journal there (${asked.join(', ')}); it ends at position ${head.position}, ${rfc3339Of(head.at)}`,
+  );
 }
 
 async function firstFrom(journal: JournalReader, place: Place): Promise<number> {

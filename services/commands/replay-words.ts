@@ -3,6 +3,7 @@ import { FOUND_WORDS } from '../../shared/causes.ts';
 import { REASON_WORDS } from '../../shared/holds.ts';
 import { MILLISECONDS_AN_HOUR, rfc3339Of } from '../../shared/time.ts';
 import { spanWords, wholeWords } from '../../shared/wording.ts';
+import { differenceWords } from './replay-differences.ts';
 import type { HoldComparison, HoldStay, PeoplesWord, Replayed } from '../recording/index.ts';
 
 export function replayWords(replayed: Replayed, isOther: boolean): readonly string[] {
@@ -18,7 +19,6 @@ export function replayWords(replayed: Replayed, isOther: boolean): readonly stri
 }
 
 function headWords({ from, to, span, entries, readings, snapshotPosition }: Replayed): readonly string[] {
-  if (entries === 0) return ['nothing stands there in the journal'];
   const before = from === 1 ? [] : [beforeWords(from, snapshotPosition)];
   return [
     `${wholeWords(entries)} entries decided anew, ${wholeWords(readings)} of them readings: ${from} to ${to}, ` +
@@ -72,16 +72,14 @@ function listWords(title: string, stays: readonly HoldStay[]): readonly string[]
   return stays.length === 0 ? [] : [`${title}:`, ...stays.map((stay) => `  ${stayWords(stay)}`)];
 }
 
+/** Compared with other limits, one of which only the number is another is none that they changed. */
 function pairWords({ both }: HoldComparison, isOther: boolean): readonly string[] {
-  const changed = both.filter((pair) => !pair.same);
-  if (changed.length === 0) return [];
-  return [
-    isOther ? 'both, otherwise:' : 'otherwise than recorded:',
-    ...changed.map(
-      ({ onRecord, now }) =>
-        `  ${stayWords(now)}; on record ${onRecord.hold.holdId}, held ${spanWords(onRecord.heldMs)}`,
-    ),
-  ];
+  const changed = both.flatMap(({ same, onRecord, now }) => {
+    const otherwise = same ? [] : differenceWords(onRecord, now);
+    if (same || (isOther && otherwise.length === 0)) return [];
+    return [`  ${stayWords(now)}; on record ${[onRecord.hold.holdId, ...otherwise].join(', ')}`];
+  });
+  return changed.length === 0 ? [] : [isOther ? 'both, otherwise:' : 'otherwise than recorded:', ...changed];
 }
 
 function stayWords({ hold, heldMs, word }: HoldStay): string {

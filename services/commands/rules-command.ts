@@ -1,11 +1,11 @@
 // counterpoise rules: what a rule set says, fault by fault; with an address what is in force there, what it would change, or its being put in force.
-import { readFileSync } from 'node:fs';
 import type { Command } from 'commander';
 import { RULE_SETTINGS, SETTING_BOUNDS, type RuleSet } from '../../shared/rule-settings.ts';
 import { rowWords, ruleChanges, settingWords } from '../../shared/rule-words.ts';
 import { RulesView } from '../../shared/try-out.ts';
 import { readRuleFile } from '../limit-files/index.ts';
 import { SETTING_DEFAULTS } from '../rules/index.ts';
+import { textOf } from './readable-file.ts';
 import { PASSWORD_FROM, withSession } from './service-session.ts';
 
 const EXAMPLE = `
@@ -81,7 +81,7 @@ async function rules(path: string | undefined, flags: Flags): Promise<void> {
 }
 
 function setIn(path: string, flags: Flags): RuleSet {
-  const read = readRuleFile(readFileSync(path, 'utf8'));
+  const read = readRuleFile(textOf(path));
   if (read.kind === 'rules') return read.rules;
   const lines = read.faults.map(({ line, field, want, got }) => {
     const where = [...(line === 0 ? [] : [`line ${line}`]), ...(field === '' ? [] : [field])].join(', ');

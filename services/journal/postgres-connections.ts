@@ -56,7 +56,8 @@ export async function connectAppender(place: PostgresPlace): Promise<Client> {
     );
     if (rows[0]?.mine !== true) {
       throw new JournalInUse(
-        `another process is writing to the journal in schema ${place.schema}; it holds the advisory lock`,
+        `another process is writing to the journal in schema ${place.schema}; it holds the advisory lock. ` +
+          'Stop that process, or name another --journal.',
       );
     }
     await migrate(client, place.schema);

@@ -16,7 +16,10 @@ export function lockJournal(file: string): Lock {
   } catch (error) {
     lock.close();
     if (error instanceof Database.SqliteError && error.code.startsWith('SQLITE_BUSY')) {
-      throw new JournalInUse(`another process is writing to the journal ${file}; it holds ${path}`, { cause: error });
+      throw new JournalInUse(
+        `another process is writing to the journal ${file}; it holds ${path}. Stop that process, or name another --data.`,
+        { cause: error },
+      );
     }
     throw error;
   }

@@ -13,6 +13,7 @@ import type { Instant } from '../../shared/time.ts';
 import { rpmWords } from '../../shared/wording.ts';
 import type { ZoneTable } from '../../shared/zones.ts';
 import type { LimitFile, RowOf } from './read.ts';
+import { inLineOrder } from './rows.ts';
 
 export interface Merged {
   /** Whole declarations, of the spindles that change. Empty where there is a fault: all of a file or nothing. */
@@ -21,9 +22,9 @@ export interface Merged {
   readonly faults: readonly LimitFileFault[];
 }
 
-/** What is wrong between the rows of a file and with their dates, whatever was declared before. */
-export function faultsBetweenRows(file: LimitFile, now: Instant): readonly LimitFileFault[] {
-  return [...bySpindle(file).values()].flatMap((rows) => faultsOf(rows, now));
+/** What is wrong with a file, in its rows, between them and with their dates, whatever was declared before. */
+export function faultsOfFile(file: LimitFile, now: Instant): readonly LimitFileFault[] {
+  return inLineOrder([...file.faults, ...[...bySpindle(file).values()].flatMap((rows) => faultsOf(rows, now))]);
 }
 
 /** `declared` gives a spindle as it was declared last; undefined where nobody did. */
@@ -48,7 +49,7 @@ export function mergeLimits(
     changes.push(change);
     if (change.adds.length + change.removes.length > 0) declarations.push(after);
   }
-  return { declarations: faults.length === 0 ? declarations : [], changes, faults };
+  return { declarations: faults.length === 0 ? declarations : [], changes, faults: inLineOrder(faults) };
 }
 
 interface SpindleRows {

@@ -1,19 +1,9 @@
 // Limits, zones and bearings as YAML: lists of rows under their names, or a plain list of limits.
-import {
-  isCollection,
-  isMap,
-  isNode,
-  isPair,
-  isScalar,
-  isSeq,
-  LineCounter,
-  parseDocument,
-  type Document,
-  type YAMLMap,
-} from 'yaml';
+import { isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type YAMLMap } from 'yaml';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
 import { ROW_KINDS, shown, type RawFile, type RawRow, type RowKind } from './rows.ts';
 import { syntaxFaults } from './yaml-faults.ts';
+import { lineOf, lineWithin } from './yaml-lines.ts';
 
 interface Reading {
   readonly document: Document;
@@ -33,7 +23,7 @@ export function readYaml(text: string): RawFile {
   const parts = contents.items.map((pair): RawFile => {
     const name = isScalar(pair.key) ? String(pair.key.value) : '';
     const kind = ROW_KINDS.find((known) => known === name);
-    if (kind === undefined) return { rows: [], faults: [lists(lineOf(reading, pair.key), name)] };
+    if (kind === undefined) return { rows: [], faults: [lists(lineOf(reading.lines, pair.key), name)] };
     return rowsOf(reading, kind, pair.value);
   });
   return { rows: parts.flatMap((part) => part.rows), faults: parts.flatMap((part) => part.faults) };
@@ -46,38 +36,23 @@ const lists = (line: number, got: string): LimitFileFault => ({
   got,
 });
 
-function lineOf({ lines }: Reading, node: unknown): number {
-  const range = isNode(node) ? node.range : undefined;
-  return range === undefined || range === null ? 0 : lines.linePos(range[0]).line;
-}
-
 function rowsOf(reading: Reading, kind: RowKind, list: unknown): RawFile {
   if (!isSeq(list))
-    return { rows: [], faults: [{ line: lineOf(reading, list), field: kind, want: 'a list', got: '' }] };
+    return { rows: [], faults: [{ line: lineOf(reading.lines, list), field: kind, want: 'a list', got: '' }] };
   const rows: RawRow[] = [];
   const faults: LimitFileFault[] = [];
   for (const item of list.items) {
-    const line = lineOf(reading, item);
+    const line = lineOf(reading.lines, item);
     if (isMap(item))
-      rows.push({ kind, line, lineOf: (field) => lineIn(reading, item, field), fields: plain(reading, item) });
+      rows.push({
+        kind,
+        line,
+        lineOf: (field) => lineWithin(reading.lines, item, field.split('.')),
+        fields: plain(reading, item),
+      });
     else faults.push({ line, field: kind, want: 'a row of fields', got: shown(isScalar(item) ? item.value : '') });
   }
   return { rows, faults };
-}
-
-/** The line of a field, also of one within another: geometry.elements. */
-function lineIn(reading: Reading, map: YAMLMap, path: string): number {
-  let node: unknown = map;
-  let line = lineOf(reading, map);
-  for (const name of path.split('.')) {
-    const pair: unknown = isCollection(node)
-      ? node.items.find((item) => isPair(item) && isScalar(item.key) && item.key.value === name)
-      : undefined;
-    if (!isPair(pair)) return line;
-    line = lineOf(reading, pair.key);
-    node = pair.value;
-  }
-  return line;
 }
 
 /** Without anchors: a file of limits needs none, and a few lines of them can stand for millions. */

@@ -5,10 +5,11 @@ import { Bearing } from '../../shared/bearing.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { Id } from '../../shared/ids.ts';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
+import { VelocityMmS } from '../../shared/quantity.ts';
 import { ZoneTable } from '../../shared/zones.ts';
 import { readCsv } from './read-csv.ts';
 import { readYaml } from './read-yaml.ts';
-import { ROWS_MAX, shown, type RawFile, type RawRow } from './rows.ts';
+import { fieldsOf, inLineOrder, ROWS_MAX, shown, type RawFile, type RawRow } from './rows.ts';
 
 /** A row that is right by itself. */
 export interface RowOf<T> {
@@ -34,6 +35,17 @@ export function readLimitFile(text: string): LimitFile {
   return checked(raw);
 }
 
+/** What was declared may hold a 0, and is read for ever; in a file that a person writes it is a cell that was filled in wrongly. */
+const LimitRow = VibrationLimit.extend({
+  limitMmS: VelocityMmS.refine((mmS) => mmS !== 0, 'expected more than 0 (mm/s)'),
+}).strict();
+
+/** Also within: a contact angle by a misspelt name would be taken for none, and the bearing looked for elsewhere. */
+const BearingRow = Bearing.safeExtend({
+  geometry: Bearing.shape.geometry.unwrap().strict().optional(),
+  multiples: Bearing.shape.multiples.unwrap().strict().optional(),
+}).strict();
+
 function checked(raw: RawFile): LimitFile {
   const faults = [...raw.faults];
   if (raw.rows.length > ROWS_MAX)
@@ -41,12 +53,12 @@ function checked(raw: RawFile): LimitFile {
   // A fault of the head would be one of each row too.
   if (raw.rows.length === 0 && faults.length === 0)
     faults.push({ line: 0, field: '', want: 'at least one row', got: 'none' });
-  if (faults.length > 0) return { limits: [], zones: [], bearings: [], faults };
+  if (faults.length > 0) return { limits: [], zones: [], bearings: [], faults: inLineOrder(faults) };
   const rows = raw.rows;
-  const limits = of(rows, 'limits', VibrationLimit.strict(), faults);
+  const limits = of(rows, 'limits', LimitRow, faults);
   const zones = of(rows, 'zones', ZoneTable.strict(), faults);
-  const bearings = of(rows, 'bearings', Bearing.strict(), faults);
-  return { limits, zones, bearings, faults };
+  const bearings = of(rows, 'bearings', BearingRow, faults);
+  return { limits, zones, bearings, faults: inLineOrder(faults) };
 }
 
 function of<T>(
@@ -77,10 +89,10 @@ function withDate(fields: Readonly<Record<string, unknown>>): Record<string, unk
 }
 
 function faultsIn(row: RawRow, { issues }: z.ZodError, within: readonly string[]): readonly LimitFileFault[] {
-  return issues.map((issue) => {
+  return issues.flatMap(fieldsOf).map((issue) => {
     const path = [...within, ...issue.path.map(String)];
     const field = path.join('.');
-    const want = field === 'sourceDate' ? DATE_WANTED : issue.message.replace(/^expected /, '');
+    const want = field === 'sourceDate' ? DATE_WANTED : issue.want;
     return { line: row.lineOf(field), field, want, got: shown(at(row, path)) };
   });
 }

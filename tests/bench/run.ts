@@ -2,7 +2,7 @@
 //   npm run bench -- [NAME…] [--json] [--repeats 5] [--seconds 5]
 // NAME is a figure's or the beginning of one. With --json one line a figure: {name, value, unit, better, baseline}.
 import { cpus, loadavg } from 'node:os';
-import { commandLine } from '../environment/command-line.ts';
+import { commandLine, countIn, wrongUse } from '../environment/command-line.ts';
 import { BENCHES } from './benches.ts';
 import type { Bench, BenchOptions, Figure, Measured } from './figure.ts';
 
@@ -36,17 +36,27 @@ function words(bench: Bench, { values: found, details }: Measured): string {
   return [...rows, ...details.map((detail) => `  · ${detail}`), ''].join('\n');
 }
 
+function secondsIn(text: string): number {
+  const seconds = text.trim() === '' ? Number.NaN : Number(text);
+  if (seconds > 0 && Number.isFinite(seconds)) return seconds;
+  return wrongUse(USAGE, `--seconds: expected a number above 0; came ${JSON.stringify(text)}`);
+}
+
 async function main(): Promise<number> {
+  const figures = BENCHES.flatMap((bench) => bench.figures);
+  const unknown = positionals.find((wanted) => !figures.some(({ name }) => name.startsWith(wanted)));
+  if (unknown !== undefined)
+    wrongUse(USAGE, `${JSON.stringify(unknown)}: expected a figure's name or the beginning of one`);
   const options: BenchOptions = {
-    repeats: Number(values.repeats),
-    seconds: Number(values.seconds),
+    repeats: countIn(USAGE, '--repeats', values.repeats),
+    seconds: secondsIn(values.seconds),
     say: (text) => void process.stderr.write(`  ${text}\n`),
   };
-  const wanted = BENCHES.filter((bench) => bench.figures.some(isWanted));
-  if (values.list || wanted.length === 0) {
-    for (const { figures } of BENCHES) for (const { name, method } of figures) console.log(`${name}\n    ${method}`);
-    return values.list ? 0 : 64;
+  if (values.list) {
+    for (const { name, method } of figures) console.log(`${name}\n    ${method}`);
+    return 0;
   }
+  const wanted = BENCHES.filter((bench) => bench.figures.some(isWanted));
   // Others on the machine make everything slower, and latencies more than ratios.
   const loadNow = (): string => `${loadavg()[0]?.toFixed(1)} on ${cpus().length} cores`;
   options.say(`Node ${process.versions.node}, ${cpus()[0]?.model}, load ${loadNow()} before the first`);

@@ -1,4 +1,4 @@
-// What a runner of this folder was asked for; where it cannot be read, how it is asked, and the end.
+// What a runner of this folder was asked for; where it cannot be read, what was wrong, how it is asked, and the end.
 import { parseArgs, type ParseArgsConfig } from 'node:util';
 
 const EXIT_USAGE = 64;
@@ -13,7 +13,25 @@ export function commandLine<T extends ParseArgsConfig>(usage: string, config: T)
     return parseArgs(config);
   } catch (failure) {
     if (!(failure instanceof TypeError)) throw failure;
-    process.stderr.write(`${failure.message}\n${usage}\n`);
-    process.exit(EXIT_USAGE);
+    return wrongUse(usage, faultWords(failure.message));
   }
+}
+
+/** Ends the process: first what was wrong, then how it is asked. */
+export function wrongUse(usage: string, words: string): never {
+  process.stderr.write(`${words}\n${usage}\n`);
+  process.exit(EXIT_USAGE);
+}
+
+/** Of an option that counts; ends the process where it is none. */
+export function countIn(usage: string, option: string, text: string): number {
+  const count = text.trim() === '' ? Number.NaN : Number(text);
+  if (Number.isSafeInteger(count) && count >= 1) return count;
+  return wrongUse(usage, `${option}: expected a whole number from 1 on; came ${JSON.stringify(text)}`);
+}
+
+/** Node goes on to say how a file would be named that begins with a dash: nobody meant one. */
+function faultWords(message: string): string {
+  const [, option] = /^Unknown option '([^']+)'/.exec(message) ?? [];
+  return option === undefined ? message : `unknown option ${option}`;
 }

@@ -1,5 +1,5 @@
 // Verdicts that are kept between two runs: what is read is what was written, and nothing that is of other rules or cut off.
-import { appendFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, test } from 'vitest';
@@ -67,4 +67,24 @@ test('verdicts of other rules are refused, and a file that holds something else'
   expect(() => keptIn(file)).toThrow(`holds verdicts of rules-0, these rules are ${RULES_VERSION}: name another file`);
   writeFileSync(file, 'spindle,mm/s\n');
   expect(() => keptIn(file)).toThrow('is no file of kept verdicts: a line of it begins “spindle,mm/s”');
+});
+
+test.each(['{"a":1}', '{"rules":"rules-0"}', '{"rules":"rules-0","verdict":{}}', '7', 'null'])(
+  '%s is no kept verdict, and stays as it is',
+  (line) => {
+    writeFileSync(file, `${line}\ncut`);
+    expect(() => keptIn(file)).toThrow(`${file} is no file of kept verdicts: a line of it begins “${line}”`);
+    expect(readFileSync(file, 'utf8')).toBe(`${line}\ncut`);
+  },
+);
+
+test('a file that cannot be written is refused before anything is played', () => {
+  const nowhere = join(folder, 'none', 'verdicts');
+  expect(() => keptIn(nowhere)).toThrow(NotKept);
+  expect(() => keptIn(nowhere)).toThrow(
+    `verdicts cannot be kept in ${nowhere}: there is no folder ${join(folder, 'none')}`,
+  );
+  expect(() => keptIn(folder)).toThrow(`verdicts cannot be kept in ${folder}: it is a directory; expected a file`);
+  keptIn(file);
+  expect(existsSync(file)).toBe(true);
 });

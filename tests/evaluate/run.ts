@@ -5,25 +5,17 @@
 import { availableParallelism } from 'node:os';
 import { isMainThread, parentPort, Worker } from 'node:worker_threads';
 import { fileURLToPath } from 'node:url';
-import { commandLine } from '../environment/command-line.ts';
 import type { TrialVerdict } from './judge.ts';
 import { aheadFiguresOf, aheadTableOf, triedCourses, type CourseVerdict } from './ahead/index.ts';
 import { figuresOf } from './figures.ts';
 import { KEPT_NOWHERE, keptIn, NotKept, type Kept } from './kept.ts';
 import { judgeSeed, longFiguresOf, longTablesOf, type ScenarioVerdict } from './long/index.ts';
 import { tablesOf } from './tables.ts';
-import { FIRST_REPORTING_SEED, FIRST_TUNING_SEED, jobsOf, kindsNamed, tryOut, type TrialJob } from './trials.ts';
+import { jobsOf, tryOut, type TrialJob } from './trials.ts';
+import { AHEAD, LONG, wished } from './wish.ts';
 
-/** A few minutes on two cores. */
-const SEEDS = '4';
 const WORKERS_MAX = 8;
 const SAYS_EVERY_MS = 15_000;
-const LONG = 'long';
-const AHEAD = 'ahead';
-const USAGE = `npm run evaluate -- [${LONG}] [${AHEAD}] [KIND…] [--seeds ${SEEDS}] [--tuning] [--json] [--keep FILE]
-  KIND: ${kindsNamed([]).join(' ')}
-  --seeds takes a whole number from 1 on
-  --keep writes each long scenario's verdict to FILE; a run that was stopped goes on from there`;
 
 type Job =
   | TrialJob
@@ -71,58 +63,16 @@ async function asked(worker: Worker, job: Job | undefined): Promise<Verdict> {
   return verdict;
 }
 
-interface Wish {
-  readonly kinds: ReturnType<typeof kindsNamed>;
-  readonly isLong: boolean;
-  readonly isAhead: boolean;
-  readonly first: number;
-  readonly seeds: number;
-  readonly asJson: boolean;
-  readonly keep: string | undefined;
-}
-
-/** Undefined where it is none that can be done. */
-function wished(): Wish | undefined {
-  const { values, positionals } = commandLine(USAGE, {
-    allowPositionals: true,
-    options: {
-      json: { type: 'boolean', default: false },
-      tuning: { type: 'boolean', default: false },
-      seeds: { type: 'string', default: SEEDS },
-      keep: { type: 'string' },
-    },
-  });
-  const names = positionals.filter((name) => name !== LONG && name !== AHEAD);
-  const isAll = positionals.length === 0;
-  const [isLong, isAhead] = [isAll || positionals.includes(LONG), isAll || positionals.includes(AHEAD)];
-  const kinds = !isAll && names.length === 0 ? [] : kindsNamed(names);
-  const seeds = Number(values.seeds);
-  if ((kinds.length === 0 && !isLong && !isAhead) || !Number.isInteger(seeds) || seeds < 1) return undefined;
-  return {
-    kinds,
-    isLong,
-    isAhead,
-    first: values.tuning ? FIRST_TUNING_SEED : FIRST_REPORTING_SEED,
-    seeds,
-    asJson: values.json,
-    keep: values.keep,
-  };
-}
-
 async function main(): Promise<number> {
   const wish = wished();
-  if (wish === undefined) {
-    process.stderr.write(`${USAGE}\n`);
-    return 64;
-  }
   const { kinds, isLong, isAhead, first, seeds, keep } = wish;
   const kept = keep === undefined ? KEPT_NOWHERE : keptIn(keep);
   const what = [
     ...(isLong ? ['long scenarios'] : []),
     ...(isAhead ? ['courses to a limit'] : []),
-    ...(kinds.length > 0 ? [`${kinds.length} kinds of trial`] : []),
+    ...(kinds.length > 0 ? [`${kinds.length} ${kinds.length === 1 ? 'kind' : 'kinds'} of trial`] : []),
   ];
-  process.stderr.write(`${what.join(' and ')}, ${seeds} seeds each from ${first} on\n`);
+  process.stderr.write(`${what.join(' and ')}, ${seeds} ${seeds === 1 ? 'seed' : 'seeds'} each from ${first} on\n`);
   const longJobs = isLong ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: LONG, seed: first + nth })) : [];
   const aheadJobs = isAhead ? Array.from({ length: seeds }, (_, nth): Job => ({ kind: AHEAD, seed: first + nth })) : [];
   const all = await inWorkers([...longJobs, ...aheadJobs, ...jobsOf(kinds, first, seeds)], kept);

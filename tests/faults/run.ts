@@ -3,33 +3,17 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { commandLine } from '../environment/command-line.ts';
 import { buildShim, runTrial, type TrialKind, type TrialResult } from './trial.ts';
 import { weakenedBuild, type Weakening } from './weakened-build.ts';
+import { wished } from './wish.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 const KILLS_A_TRIAL = 3;
 
-const USAGE =
-  'npm run faults -- [--trials 5] [--seed 1] [--kind kill|power-cut|disk-full|network|bad-input]… [--skip-proof] [--json]';
-
-const { values } = commandLine(USAGE, {
-  options: {
-    trials: { type: 'string', default: '5' },
-    seed: { type: 'string', default: '1' },
-    json: { type: 'boolean', default: false },
-    kind: { type: 'string', multiple: true },
-    'skip-proof': { type: 'boolean', default: false },
-  },
-});
+const { trials, first, kinds, isProven, asJson } = wished();
 const say = (text: string): void => void process.stderr.write(`${text}\n`);
 
-const KINDS: readonly TrialKind[] = ['kill', 'power-cut', 'disk-full', 'network', 'bad-input'];
-
 async function main(): Promise<number> {
-  const trials = Number(values.trials);
-  const first = Number(values.seed);
-  const kinds = KINDS.filter((kind) => values.kind === undefined || values.kind.includes(kind));
   const folder = mkdtempSync(join(tmpdir(), 'counterpoise-faults-'));
   const shim = buildShim(join(ROOT, 'tests/faults/power-cut.c'), folder);
   const results: TrialResult[] = [];
@@ -40,7 +24,7 @@ async function main(): Promise<number> {
       say(resultWords(result));
     }
   }
-  const proven = values['skip-proof'] ? true : await proofs(folder, shim, first);
+  const proven = isProven ? await proofs(folder, shim) : true;
   report(results, proven);
   rmSync(folder, { recursive: true, force: true });
   const bad = results.some((result) => badIn(result) > 0);
@@ -63,12 +47,12 @@ async function oneTrial(
 }
 
 /** A trial that can't fail proves nothing: with a promise taken out it must find messages lost. */
-async function proofs(folder: string, shim: string, first: number): Promise<boolean> {
+async function proofs(folder: string, shim: string): Promise<boolean> {
   const weakenings: readonly Weakening[] = ['synchronous-normal', 'acknowledged-before-commit'];
   let all = true;
   for (const weakening of weakenings) {
     const build = weakenedBuild(ROOT, mkdtempSync(join(folder, `${weakening}-`)), weakening);
-    const lost = await lostWith(build, first, folder, shim);
+    const lost = await lostWith(build, folder, shim);
     say(`proof: with ${weakening} the power-cut trial finds ${lost} acknowledged messages lost (must be more than 0)`);
     if (lost === 0) all = false;
   }
@@ -77,7 +61,7 @@ async function proofs(folder: string, shim: string, first: number): Promise<bool
 
 const PROOF_TRIALS_MAX = 5;
 
-async function lostWith(build: string, first: number, folder: string, shim: string): Promise<number> {
+async function lostWith(build: string, folder: string, shim: string): Promise<number> {
   for (let number = 0; number < PROOF_TRIALS_MAX; number += 1) {
     const { lost } = await oneTrial('power-cut', first + number, build, folder, shim);
     if (lost.length > 0) return lost.length;
@@ -107,11 +91,11 @@ function report(results: readonly TrialResult[], proven: boolean): void {
     { name: 'faults.windows_wrong', value: sum((r) => r.windowsWrong.length), better: 'lower', baseline: 0 },
     { name: 'faults.chain_broken', value: sum((r) => r.chainBroken.length), better: 'lower', baseline: 0 },
     { name: 'faults.disturbances', value: sum((r) => r.kills), better: 'higher', baseline: null },
-    ...(values['skip-proof'] ? [] : [{ name: 'faults.proven', value: proven ? 1 : 0, better: 'higher', baseline: 1 }]),
+    ...(isProven ? [{ name: 'faults.proven', value: proven ? 1 : 0, better: 'higher', baseline: 1 }] : []),
   ];
   for (const figure of figures) {
     const line = { ...figure, unit: '1' };
-    process.stdout.write(values.json ? `${JSON.stringify(line)}\n` : `${figure.name.padEnd(28)} ${figure.value}\n`);
+    process.stdout.write(asJson ? `${JSON.stringify(line)}\n` : `${figure.name.padEnd(28)} ${figure.value}\n`);
   }
 }
 

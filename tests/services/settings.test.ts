@@ -55,7 +55,11 @@ const WRONG: readonly Row[] = [
   { name: 'a journal that is no PostgreSQL', flags: { journal: 'mysql://x' }, says: /journal: expected postgres/ },
   { name: 'a broker that is none', flags: { broker: 'http://x' }, says: /broker: expected mqtt/ },
   { name: 'a certificate without its key', flags: { mqttCertFile: 'c.pem' }, says: /TLS needs both/ },
-  { name: 'a secret whose file is not there', environment: { COUNTERPOISE_JOURNAL_FILE: '/no/file' }, says: /ENOENT/ },
+  {
+    name: 'a secret whose file is not there',
+    environment: { COUNTERPOISE_JOURNAL_FILE: '/no/file' },
+    says: /no\/file cannot be read: there is no such file/,
+  },
 ];
 
 test.each(WRONG)('refused: $name', ({ flags = {}, environment = {}, says }) => {

@@ -115,6 +115,6 @@ test('a file in which nothing can be used: counted, with the first fault, and no
 });
 
 test('a file that is not there is said to be so', async () => {
-  const { output } = await runProgram(process.execPath, { args: [CLI, 'rehearse', '/no/such/file'], expected: [1] });
-  expect(output).toMatch(/^ENOENT: no such file or directory, open '\/no\/such\/file'$/m);
+  const { output } = await runProgram(process.execPath, { args: [CLI, 'rehearse', '/no/such/file'], expected: [64] });
+  expect(output).toMatch(/^error: \/no\/such\/file cannot be read: there is no such file$/m);
 });

@@ -98,7 +98,9 @@ describe('refused by name, with what was expected', () => {
     expect(await refusal(`trim ${fileOf('runs2.yaml', TWO_PLANES)} --initial 3@4`)).toContain(
       'in the file or in flags, came both',
     );
-    expect(await refusal('trim nowhere.yaml')).toContain('the file of runs: nowhere.yaml cannot be read: ENOENT');
+    expect(await refusal('trim nowhere.yaml')).toContain(
+      'the file of runs: nowhere.yaml cannot be read: there is no such file',
+    );
     expect(await refusal(`permissible ${DEMAND} --own nowhere.yaml`)).toContain('--own: nowhere.yaml cannot be read');
     const own = fileOf('own.yaml', 'densities: [{material: oak, densityGCm3: 0.7}]');
     expect(await refusal(`reference --own ${own}`)).toContain('densities.0.source');

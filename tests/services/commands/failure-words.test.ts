@@ -16,6 +16,7 @@ test.each<[Error, RegExp]>([
   [listening('EADDRNOTAVAIL'), /^This computer has no address 127\.0\.0\.1\. Choose one/],
   [listening('ECONNREFUSED', 5432), /^Nothing answers at 127\.0\.0\.1:5432\. Is the database there running/],
   [file('EACCES'), /^This user has no right to \/data\/access\.sqlite\. Give it the right, or name another place/],
+  [file('ENOENT'), /^There is no file or directory \/data\/access\.sqlite\. Expected one that is there\.$/],
   [file('EPERM'), /^This user has no right to /],
   [file('EROFS'), /^\/data\/access\.sqlite is on a disk that can only be read\. Name another place/],
   [file('ENOSPC'), /^There is no room on the disk for \/data\/access\.sqlite\. Make room and start again/],

@@ -68,6 +68,15 @@ test.each([
   expect(failure).toBe(`nothing was done: 1 fault in ${path}`);
 });
 
+test('faults in rows and between them come in the order of their lines', async () => {
+  const path = join(folder, 'order.csv');
+  const rows = ['S-1,overall,9000,1000,2,x', 'S-1,overall,1,2,0,x'];
+  writeFileSync(path, `spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source\n${rows.join('\n')}\n`);
+  expect((await run(path)).printed).toMatch(
+    /^line 2, toSpeedRpm: .*\nline 3, limitMmS: expected more than 0 \(mm\/s\)/,
+  );
+});
+
 test('as JSON for machines', async () => {
   const { printed } = await run(EXAMPLE, '--json');
   expect(JSON.parse(printed)).toMatchObject({ limits: [{ spindleId: 'S-01', limitMmS: 2.2 }, {}], zones: [{}] });

@@ -101,7 +101,15 @@ test.each([
   expect((await run(...words)).failure).toContain(said);
 });
 
-test('a time in which nothing arrived', async () => {
-  const { printed } = await run('--from', '2027-01-01');
-  expect(printed).toContain('nothing stands there in the journal');
+test.each([
+  [['--from', '2027-01-01'], '(--from 2027-01-01T00:00:00.000Z)'],
+  [['--from', '999999999'], '(--from 999999999)'],
+  [['--to', '0'], '(--to 0)'],
+  [['--to', '2026-01-01'], '(--to 2026-01-01T00:00:00.000Z)'],
+  [['--from', '2', '--to', '2026-01-01', '--json'], '(--from 2, --to 2026-01-01T00:00:00.000Z)'],
+])('%j: nothing stands there, and nothing is said to have come again', async (words, asked) => {
+  const { printed, failure } = await run(...words);
+  expect(printed).toBe('');
+  expect(failure).toContain(`nothing stands in the journal there ${asked}; it ends at position `);
+  expect(failure).toMatch(/, 2026-11-2\dT[\d:.]+Z$/);
 });

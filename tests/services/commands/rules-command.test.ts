@@ -60,9 +60,21 @@ test('a fault is printed with its line, and the command fails', async () => {
   );
   const { printed, failure } = await run(path);
   expect(printed).toBe(
-    'line 5, rows.0.scope: expected no field named room, not {"room":"x"}\nline 6, rows.0.settings.clearShare: expected at most 1, not 2\n',
+    'line 5, rows.0.scope.room: expected no field named room, not x\nline 6, rows.0.settings.clearShare: expected at most 1, not 2\n',
   );
   expect(failure).toBe(`nothing was done: 2 faults in ${path}`);
+});
+
+test('faults come in the order of their lines, an unknown field on its own', async () => {
+  const path = join(folder, 'order.yaml');
+  const rows = ['rows:', '  - settings:', '      clearShare: 2', '      speed: 3', '    scope: {}'];
+  writeFileSync(path, ['colour: red', 'version: 0', ...rows, 'name: n', 'author: a', ''].join('\n'));
+  expect((await run(path)).printed).toBe(
+    'line 1, colour: expected no field named colour, not red\n' +
+      'line 2, version: expected at least 1, not 0\n' +
+      'line 5, rows.0.settings.clearShare: expected at most 1, not 2\n' +
+      'line 6, rows.0.settings.speed: expected no field named speed, not 3\n',
+  );
 });
 
 test('nothing is put in force without a reason', async () => {

@@ -123,7 +123,36 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
   [
     'an unknown field',
     'limits:\n  - {spindleId: S-1, quantity: overall, fromSpeedRpm: 1, toSpeedRpm: 2, limitMmS: 1, source: x, color: red}',
-    [/no field named color/],
+    ['line 2, color: expected no field named color; it says “red”'],
+  ],
+  [
+    'unknown fields on lines of their own',
+    'limits:\n  - spindleId: S-1\n    quantity: overall\n    fromSpeedRpm: 1\n    toSpeedRpm: 2\n    color: red\n    limitMmS: -1\n    source: x\n    shade: 7',
+    [
+      'line 6, color: expected no field named color; it says “red”',
+      /^line 7, limitMmS: expected at least 0/,
+      'line 9, shade: expected no field named shade; it says “7”',
+    ],
+  ],
+  [
+    'an unknown field within a field',
+    'bearings:\n  - spindleId: S-1\n    name: front\n    source: x\n    geometry:\n      elements: 19\n      elementDiameterMm: 7.9\n      contactAngle: 15\n      pitchDiameterMm: 57\n      ',
+    [/^line 8, geometry.contactAngle: expected no field named contactAngle; it says “15”/],
+  ],
+  [
+    'a rolling element that is too large, and neither of two ways',
+    'bearings:\n  - spindleId: S-1\n    name: front\n    source: x\n    geometry: {elements: 19, elementDiameterMm: 79, pitchDiameterMm: 57}\n  - {spindleId: S-1, name: rear, source: x}',
+    [/^line 5, geometry.elementDiameterMm: expected less than pitchDiameterMm/, /^line 6, geometry: expected either/],
+  ],
+  [
+    'a limit of nothing',
+    `${HEAD}\nS-1,overall,1,2,0,x`,
+    ['line 2, limitMmS: expected more than 0 (mm/s); it says “0”'],
+  ],
+  [
+    'faults of several kinds, in the order of their lines',
+    'bearings:\n  - {spindleId: S-1, source: x, multiples: {cage: 0.4, outer: 3, inner: 5, rolling: 2}}\nlimits:\n  - {spindleId: S-1, quantity: loud, fromSpeedRpm: 1, toSpeedRpm: 2, limitMmS: 1, source: x}\nzones:\n  - {spindleId: S 1, abMmS: 1, bcMmS: 2, cdMmS: 4, source: x, generic: false}',
+    [/^line 2, name/, /^line 4, quantity/, /^line 6, spindleId/],
   ],
   [
     'zones out of order',
