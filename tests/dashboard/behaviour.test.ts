@@ -218,6 +218,7 @@ test('a device whose time is years off, and numbers that may have been refused, 
     .getByRole('row', { name: /andon-lamp/ })
     .getByText('sends no time')
     .waitFor();
+  expect(page.faults).toEqual([]);
 });
 
 test('a picture that is not live says since when, and is live again by itself', async () => {

@@ -16,10 +16,11 @@ test.each([
 test('the product as shown gives the sum as shown', () => {
   fc.assert(
     fc.property(fc.double({ min: 0, max: 9e4, noNaN: true }), fc.integer({ min: 0, max: 500 }), (hours, rate) => {
+      // On the edge between two whole numbers eight decimals may fall to the other side.
+      fc.pre(Math.abs(((hours * rate) % 1) - 0.5) > 1e-5);
       const { amount, words } = moneyOfHours(hours, ratesOf(rate)) ?? { amount: Number.NaN, words: '' };
       const shown = Number((words.split(' h')[0] ?? '').replaceAll(',', ''));
-      // On the edge between two whole numbers eight decimals may fall to the other side.
-      if (Math.abs((amount % 1) - 0.5) > 1e-5) expect(Math.round(shown * rate)).toBe(Math.round(amount));
+      expect(Math.round(shown * rate)).toBe(Math.round(amount));
     }),
   );
 });

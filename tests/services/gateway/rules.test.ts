@@ -135,6 +135,6 @@ test.each([
     begun = { kind: 'nothing', changesUntried: yes };
     const refused = await post('/api/try-outs', { days: 90, rules: RULES });
     expect(refused.statusCode).toBe(409);
-    expect((refused.json() as { detail: string }).detail).toMatch(words);
+    expect(refused.json<{ detail: string }>().detail).toMatch(words);
   },
 );
