@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY } from '../shared/time.ts';
 import type { TryOutPort } from './gateway/index.ts';
 import type { PlantClient } from './plant/index.ts';
-import { touchedBy, type TryOuts } from './try-out/index.ts';
+import { changesUntried, touchedBy, type TryOuts } from './try-out/index.ts';
 
 export function tryOutPort(id: string, plant: PlantClient, tryOuts: TryOuts): TryOutPort {
   return {
@@ -11,7 +11,7 @@ export function tryOutPort(id: string, plant: PlantClient, tryOuts: TryOuts): Tr
       const { now, subjects, before } = await plant.call('tryFacts', backMs);
       const inForce = (await plant.call('rules')).sets.at(-1)?.rules;
       const tried = touchedBy(id, subjects, inForce, { rules, limits });
-      if (tried.length === 0) return { kind: 'nothing' };
+      if (tried.length === 0) return { kind: 'nothing', changesUntried: changesUntried(inForce, { rules }) };
       const touched = new Set(tried.map(({ subject }) => subject.spindleId));
       const view = tryOuts.start({
         plant: id,

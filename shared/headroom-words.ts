@@ -8,9 +8,21 @@ import { amountWords, rpmWords } from './wording.ts';
 const minuteWords = (at: Instant): string => rfc3339Of(at).slice(0, 16).replace('T', ' ');
 const percentWords = (percent: number): string => `${Math.round(percent)} %`;
 
+const hoursTo = (hours: number, places: number): string =>
+  `${hours.toLocaleString('en-GB', { minimumFractionDigits: places, maximumFractionDigits: places })} h`;
+
 /** One decimal: what is counted from messages that come minutes apart is not known better. */
-export const hourWords = (hours: number): string =>
-  `${hours.toLocaleString('en-GB', { minimumFractionDigits: 1, maximumFractionDigits: 1 })} h`;
+export const hourWords = (hours: number): string => hoursTo(hours, 1);
+
+const FACTOR_PLACES_MAX = 8;
+
+/** Hours that a sum is made of: as many decimals as it takes for the product as shown to give the sum as shown, a whole number. */
+export function factorWords(hours: number, rate: number): string {
+  const sum = Math.round(hours * rate);
+  let places = 1;
+  while (places < FACTOR_PLACES_MAX && Math.round(Number(hours.toFixed(places)) * rate) !== sum) places += 1;
+  return hoursTo(hours, places);
+}
 
 function riseWords(rise: OverrideRise): string {
   switch (rise.kind) {
@@ -42,7 +54,7 @@ export function moneyOfHours(hours: number, rates: RatesDeclared | undefined): M
   return {
     amount: hours * amount,
     currency,
-    words: `${hourWords(hours)} × ${amount} ${currency}/h (${saidBy(spindleHour)})`,
+    words: `${factorWords(hours, amount)} × ${amount} ${currency}/h (${saidBy(spindleHour)})`,
   };
 }
 

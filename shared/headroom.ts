@@ -128,7 +128,7 @@ export const HeadroomRow = z.object({
   reducedHours: Hours.describe('of them, with the override turned down'),
   awayHours: Hours.describe('time × (1 − actual ÷ programmed) over the hours with the override turned down'),
   untoldHours: Hours.describe('hours of which the control and the sensor told nothing'),
-  /** By what was cut most; of the weeks since `programsSince`. */
+  /** By what was cut most, since `programsSince`, whatever days are asked for; `couldHours` is of the same. */
   programs: z.array(HeadroomProgram),
   programsSince: At.optional(),
   couldHours: Hours.optional(),
@@ -143,6 +143,7 @@ export const HEADROOM_DAYS_MAX = 400;
 
 export const HeadroomView = z.object({
   from: At.describe('00:00 UTC of the first day'),
+  since: At.optional().describe('00:00 UTC of the first of these days that something was counted on'),
   to: At,
   days: z.int(),
   spindles: z.array(HeadroomRow).describe('most hours given away first'),

@@ -37,6 +37,10 @@ function secondsWords(value: number): string {
   return value >= 60 && value % 60 === 0 ? `${value / 60} min` : `${value} s`;
 }
 
+/** Of the settings that are not in TRIED_SETTINGS: where they are tried. */
+export const UNTRIED_WORDS =
+  'A try-out tries limits and how long they must be exceeded. From which odds unexplained vibration is held, and how many readings verify a repair, is tried with counterpoise replay --rules FILE, which decides everything anew.';
+
 export function rowWords({ scope, settings }: RuleRow): string {
   const said = RULE_SETTINGS.flatMap((name) => {
     const value = settings[name];

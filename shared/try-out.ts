@@ -83,6 +83,7 @@ export type TryOutHold = z.infer<typeof TryOutHold>;
 export const TryOutAnswer = z.object({
   from: At,
   to: At,
+  readFrom: At.describe('arrival of the first entry of these days; `from` where there is none'),
   /** Readings that were looked through, and spindles for which anything is other. */
   readings: z.int(),
   spindles: z.array(z.string()),

@@ -168,8 +168,12 @@ export const DeviceLane = z.object({
   duplicates: z.int(),
   late: z.int(),
   sequenceGaps: z.int(),
-  /** The device's clock less ours; absent while it sends no time. */
+  /** The device's clock less ours; absent while it sends no time that is believed. */
   clockOffsetMs: z.number().optional(),
+  clockNotBelieved: z
+    .literal(true)
+    .optional()
+    .describe('its newest time is over a year off: not used, nor measured by'),
 });
 export type DeviceLane = z.infer<typeof DeviceLane>;
 

@@ -99,20 +99,22 @@ export class HeadroomPage extends Page {
   }
 
   #body(view: HeadroomView) {
+    const { since = view.from } = view;
     const speeds = view.spindles.map(speedsOf);
     const endRpm = axisEndRpm(speeds);
     const kept = view.spindles.filter((row) => row.kept !== undefined).length;
     const rows = view.spindles.slice(0, this.shown);
     return html`<p>
-        Since ${day(view.from, this.clock.zone)} ${hourWords(view.awayHours)} of spindle time were given away over
+        Since ${day(since, this.clock.zone)} ${hourWords(view.awayHours)} of spindle time were given away over
         ${hourWords(view.cutHours)} in the cut.
+        ${since > view.from ? html`Nothing was counted from ${day(view.from, this.clock.zone)} to then.` : nothing}
         ${kept === 0 ? 'No override is kept down after what it was turned down around.' : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
       </p>
       ${view.money === undefined ? nothing : html`<div>By your rate: ${moneyOpened(view.money)}</div>`}
       <section aria-labelledby="away">
         <h2 id="away">Hours given away, most first</h2>
         ${speedKey(endRpm)}
-        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : spindleTable(rows, view, endRpm)}
+        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : spindleTable(rows, view, { endRpm, zone: this.clock.zone })}
         ${
           view.spindles.length > this.shown
             ? html`<p>
@@ -137,9 +139,9 @@ export class HeadroomPage extends Page {
           asks for less gives nothing away.
         </p>
         <p>
-          Could save: what the same cuts would take less at the lowest of what balance, marks and the spindle's maximum
-          allow. It is no loss and no advice: cutter, workpiece and process may want the lower speed, and the limits of
-          the machine and tool makers govern.
+          Could save: what the same cuts, of this week and the four before it, would take less at the lowest of what
+          balance, marks and the spindle's maximum allow. It is no loss and no advice: cutter, workpiece and process may
+          want the lower speed, and the limits of the machine and tool makers govern.
         </p>
         ${this.#rates(view)}
       </section>`;

@@ -6,6 +6,7 @@ import { hourWords } from '../../shared/headroom-words.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
 import { MISSING, speed, whole } from '../wording/figures.ts';
+import { localDay } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import { speedsOf } from './speed-axis.ts';
 import { speedPicture } from './speed-picture.ts';
@@ -26,8 +27,13 @@ export function moneyOpened(money: MoneyView | undefined): TemplateResult | type
     </details>`;
 }
 
-export function spindleTable(rows: readonly HeadroomRow[], view: HeadroomView, endRpm: number): TemplateResult {
+export function spindleTable(
+  rows: readonly HeadroomRow[],
+  view: HeadroomView,
+  { endRpm, zone }: { readonly endRpm: number; readonly zone: string },
+): TemplateResult {
   const paid = view.money !== undefined;
+  const couldSince = view.spindles.flatMap(({ programsSince }) => programsSince ?? []).toSorted((a, b) => a - b)[0];
   return html`<div class="scrolls" tabindex="0" role="group" aria-label="Hours given away by spindle">
     <table>
       <thead>
@@ -38,7 +44,9 @@ export function spindleTable(rows: readonly HeadroomRow[], view: HeadroomView, e
           <th scope="col" class="number">Override down</th>
           <th scope="col" class="number">Given away</th>
           ${paid ? html`<th scope="col">By your rate</th>` : nothing}
-          <th scope="col" class="number">Could save beyond</th>
+          <th scope="col" class="number">
+            Could save beyond${couldSince === undefined ? nothing : `, since ${localDay(couldSince, zone)}`}
+          </th>
         </tr>
       </thead>
       <tbody>

@@ -4,9 +4,9 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Travels } from '../../shared/travels.ts';
 import { pictureText } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
-import { speed, times, unbalance, velocity } from '../wording/figures.ts';
+import { figure, MISSING, times, velocity, whole } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
-import { matrixRows, matrixSentence, RAN_WORDS, type MatrixCell, type Ran } from './matrix-shape.ts';
+import { matrixRows, matrixSentence, RAN_SHORT, RAN_WORDS, type MatrixCell, type Ran } from './matrix-shape.ts';
 
 const CELL = { width: 112, height: 44 } as const;
 const HEAD = { left: 116, top: 40 } as const;
@@ -54,6 +54,11 @@ export class CauseMatrix extends LitElement {
       }
       .said {
         margin: 0.5rem 0;
+      }
+      /* Units stand in the heads, and heads on several lines where there is no room for one. */
+      th.number {
+        white-space: normal;
+        text-wrap: balance;
       }
       @media print {
         svg {
@@ -136,12 +141,11 @@ export class CauseMatrix extends LitElement {
             <tr>
               <th scope="col">Assembly</th>
               <th scope="col">Spindle</th>
-              <th scope="col">Ran</th>
-              <th scope="col" class="number">Observed ÷ expected</th>
-              <th scope="col" class="number">1× observed</th>
-              <th scope="col" class="number">Expected</th>
-              <th scope="col" class="number">Residual</th>
-              <th scope="col" class="number">Speed</th>
+              <th scope="col">1× observed ÷ expected</th>
+              <th scope="col" class="number">1×, mm/s</th>
+              <th scope="col" class="number">Expected, mm/s</th>
+              <th scope="col" class="number">Residual, g·mm</th>
+              <th scope="col" class="number">Speed, rpm</th>
               <th scope="col" class="number">Loads</th>
               <th scope="col">Last</th>
             </tr>
@@ -152,12 +156,13 @@ export class CauseMatrix extends LitElement {
                 html`<tr>
                   <th scope="row">${assemblyId}</th>
                   <td>${spindleId}</td>
-                  <td>${RAN_WORDS[how]}${suspect ? ', suspected' : nothing}</td>
-                  <td class="number">${times(ratio)}</td>
-                  <td class="number">${velocity(cell?.observedMmS)}</td>
-                  <td class="number">${velocity(cell?.expectedMmS)}</td>
-                  <td class="number">${unbalance(cell?.residualGmm)}</td>
-                  <td class="number">${speed(cell?.speedRpm)}</td>
+                  <td>
+                    ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? ', suspected' : nothing}
+                  </td>
+                  <td class="number">${figure(cell?.observedMmS)}</td>
+                  <td class="number">${figure(cell?.expectedMmS)}</td>
+                  <td class="number">${figure(cell?.residualGmm)}</td>
+                  <td class="number">${cell === undefined ? MISSING : whole(cell.speedRpm)}</td>
                   <td class="number">${cell?.loads}</td>
                   <td class="nowrap">${moment(cell?.at, this.clock)}</td>
                 </tr>`,

@@ -69,6 +69,12 @@ export const holdLook = css`
   .lists.causes:not(:has(section)) {
     display: none;
   }
+  /* Narrower than this, half a page would cut off columns of the pairs. */
+  @media (max-width: 105rem) {
+    .lists.causes {
+      grid-template-columns: minmax(0, 1fr);
+    }
+  }
   .answers-told {
     list-style: none;
     margin: 0 0 1rem;

@@ -15,6 +15,13 @@ export const RAN_WORDS: Readonly<Record<Ran, string>> = {
   never: 'never together',
 };
 
+/** Behind how many times what was expected it ran at. */
+export const RAN_SHORT: Readonly<Record<Ran, string>> = {
+  ...RAN_WORDS,
+  louder: 'louder',
+  quieter: 'quieter',
+};
+
 export interface MatrixCell {
   readonly spindleId: string;
   readonly assemblyId: string;

@@ -80,7 +80,7 @@ export class TagPage extends Page {
             >${this.picture?.invented === true ? html` <span class="invented">invented data</span>` : nothing}<br />
             ${hold.holdId}<br />
             ${day(hold.raisedAt, this.clock.zone)} ${moment(hold.raisedAt, { ...this.clock, now: hold.raisedAt })}<br />
-            raised on ${raised?.by ?? 'a message'}<br />
+            raised by ${raised?.by ?? 'a message'}<br />
             ${hold.takenBy === undefined ? 'nobody has it yet' : html`with ${hold.takenBy}`}
           </p>
           ${codeTo(link)}

@@ -78,11 +78,15 @@ function laneRow(lane: DeviceLane, clock: PlantClock): TemplateResult {
     <td class="number">${counted(lane.late)}</td>
     <td class="number">${counted(lane.duplicates)}</td>
     <td class="number">${counted(lane.rejected)}</td>
-    <td class="nowrap">
-      ${lane.clockOffsetMs === undefined ? html`<span class="soft">sends no time</span>` : offsetStrip(lane.clockOffsetMs)}
-    </td>
+    <td class="nowrap">${clockCell(lane)}</td>
     <td>${words.length === 0 ? MISSING : html`<span class=${standing}>${words.join(', ')}</span>`}</td>
   </tr>`;
+}
+
+function clockCell({ clockOffsetMs, clockNotBelieved }: DeviceLane): TemplateResult {
+  // What was measured before says nothing of a clock that has left it by years.
+  if (clockNotBelieved === true) return html`<strong>time not believed</strong>`;
+  return clockOffsetMs === undefined ? html`<span class="soft">sends no time</span>` : offsetStrip(clockOffsetMs);
 }
 
 function counted(value: number): TemplateResult | string {

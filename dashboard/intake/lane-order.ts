@@ -19,11 +19,27 @@ export function matterOf(lane: DeviceLane): LaneMatter {
   const away = lane.connected || lane.state !== 'reporting' ? [] : ['not connected'];
   const late = [
     ...(lane.rejected > 0 ? [`${count(lane.rejected, 'message', 'messages')} not read`] : []),
-    ...(lane.sequenceGaps > 0 ? [count(lane.sequenceGaps, 'gap', 'gaps')] : []),
-    ...(clockIsOff(lane) ? [clockWords(lane.clockOffsetMs ?? 0)] : []),
+    ...gapWords(lane),
+    ...clockMatter(lane),
   ];
   if (silent.length + away.length > 0) return { standing: 'no-data', words: [...silent, ...away, ...late] };
   return late.length > 0 ? { standing: 'watch', words: late } : { standing: 'in-family', words: [] };
+}
+
+/** A message that was refused leaves its number missing as well: which of the two it was is not known. */
+function gapWords({ sequenceGaps, rejected }: DeviceLane): string[] {
+  if (sequenceGaps === 0) return [];
+  if (rejected === 0) return [count(sequenceGaps, 'gap', 'gaps')];
+  return [
+    sequenceGaps === 1
+      ? '1 number missing, which may have been refused'
+      : `${count(sequenceGaps, 'number', 'numbers')} missing, of which some may have been refused`,
+  ];
+}
+
+function clockMatter(lane: DeviceLane): string[] {
+  if (lane.clockNotBelieved === true) return ['time not believed: is the clock set?'];
+  return clockIsOff(lane) ? [clockWords(lane.clockOffsetMs ?? 0)] : [];
 }
 
 function clockIsOff(lane: DeviceLane): boolean {

@@ -22,9 +22,15 @@ export interface Days {
 /** Rows of one picture; the table has them all. Those with the most days that differ come first. */
 export const ROWS_MAX = 60;
 
-export function daysOf({ from, to, holds }: Pick<TryOutAnswer, 'from' | 'to' | 'holds'>, rowsMax = ROWS_MAX): Days {
-  const count = Math.max(1, Math.ceil((to - from) / MILLISECONDS_A_DAY));
-  const starts = Array.from({ length: count }, (_, day) => from + day * MILLISECONDS_A_DAY);
+/** A history shorter than what was asked for begins the picture with its own first day. */
+export function daysOf(
+  { from, to, readFrom, holds }: Pick<TryOutAnswer, 'from' | 'to' | 'readFrom' | 'holds'>,
+  rowsMax = ROWS_MAX,
+): Days {
+  const empty = Math.max(0, Math.floor((readFrom - from) / MILLISECONDS_A_DAY));
+  const first = from + empty * MILLISECONDS_A_DAY;
+  const count = Math.max(1, Math.ceil((to - first) / MILLISECONDS_A_DAY));
+  const starts = Array.from({ length: count }, (_, day) => first + day * MILLISECONDS_A_DAY);
   const bySpindle = new Map<string, TryOutHold[]>();
   for (const hold of holds) bySpindle.set(hold.spindleId, [...(bySpindle.get(hold.spindleId) ?? []), hold]);
   const rows = [...bySpindle].map(([spindleId, own]) => ({

@@ -1,8 +1,8 @@
 // The rows of a draft in fields: settings by where they count, and other limits; every change is told to the page.
 import { html, LitElement, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { RULE_SETTINGS, SETTING_BOUNDS, type RuleSettingName } from '../../shared/rule-settings.ts';
-import { scopeWords } from '../../shared/rule-words.ts';
+import { RULE_SETTINGS, SETTING_BOUNDS, TRIED_SETTINGS, type RuleSettingName } from '../../shared/rule-settings.ts';
+import { scopeWords, UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import type { RulesView } from '../../shared/try-out.ts';
 import { look, presses } from '../look.ts';
 import {
@@ -88,10 +88,10 @@ export class DraftForm extends LitElement {
       ${RULE_SETTINGS.map((name) =>
         field(
           `${id}${name}`,
-          SETTING_LABELS[name],
+          TRIED_SETTINGS.includes(name) ? SETTING_LABELS[name] : `${SETTING_LABELS[name]} (not tried here)`,
           row.values[name],
           (value) => set({ values: { ...row.values, [name]: value } }),
-          { hint: String(this.defaults?.[name] ?? ''), title: SETTING_BOUNDS[name].words },
+          { hint: String(this.defaults?.[name] ?? ''), title: titleOf(name) },
         ),
       )}
       <button type="button" aria-label="Take out row ${index + 1} of the settings" @click=${() => this.#setting(index)}>
@@ -128,6 +128,9 @@ export class DraftForm extends LitElement {
     this.dispatchEvent(new DraftChangedEvent({ ...this.rows, ...change }));
   }
 }
+
+const titleOf = (name: RuleSettingName): string =>
+  TRIED_SETTINGS.includes(name) ? SETTING_BOUNDS[name].words : `${SETTING_BOUNDS[name].words}. ${UNTRIED_WORDS}`;
 
 const QUANTITY_LABELS = { overall: 'overall velocity', synchronous: '1× velocity' } as const;
 const HOW_LABELS = { times: 'times what is declared', limitMmS: 'one value at all speeds' } as const;

@@ -70,7 +70,7 @@ export class TriedHoldsTable extends LitElement {
       <th scope="row"><a href=${spindleAddress(spindleId)}>${spindleId}</a></th>
       <td>${stateMark(stateOf(hold))}</td>
       <td>${REASON_WORDS[reason]}</td>
-      <td class="nowrap">${moment(recorded?.raisedAt ?? tried?.raisedAt, this.clock)}</td>
+      <td>${this.#raised(hold)}</td>
       <td>${lasting(recorded, 'still held')}</td>
       <td>${lasting(tried, tried === undefined ? '' : overSoLong(tried))}</td>
       <td>${said === undefined ? html`<span class="soft">not said</span>` : SAID_WORDS[said]}</td>
@@ -86,6 +86,17 @@ export class TriedHoldsTable extends LitElement {
         </details>
       </td>
     </tr>`;
+  }
+
+  /** With the draft one may come at another time: then both are said, each as long as its own column says. */
+  #raised({ recorded, tried }: TryOutHold): TemplateResult {
+    const then = tried === undefined ? undefined : moment(tried.raisedAt, this.clock);
+    const now = recorded === undefined ? then : moment(recorded.raisedAt, this.clock);
+    return html`<span class="nowrap">${now}</span>${
+        then === undefined || then === now
+          ? nothing
+          : html`<br /><span class="soft">with the draft <span class="nowrap">${then}</span></span>`
+      }`;
   }
 
   #recorded(holdId: string): TemplateResult {

@@ -3,15 +3,13 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { limitTryWords } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
-import { ruleChanges, ruleSetYaml } from '../../shared/rule-words.ts';
+import { ruleChanges, ruleSetYaml, UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import type { DraftInForce, RulesView, TryOutAnswer } from '../../shared/try-out.ts';
 import { whyNot } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { count } from '../wording/figures.ts';
-import { duration } from '../wording/instants.ts';
 import './days-picture.ts';
 import { limitTriesOf, rowsOf, ruleSetOf, setsUntried, type DraftRows } from './draft.ts';
 import { DraftChangedEvent } from './draft-form.ts';
@@ -19,7 +17,7 @@ import './holds-table.ts';
 import './put-in-force.ts';
 import { tryOutLook } from './try-out-look.ts';
 import { TryOutRun } from './try-out-run.ts';
-import { cameTo, UNTRIED_WORDS } from './try-out-words.ts';
+import { cameTo, lookedThrough } from './try-out-words.ts';
 import { versionsTable } from './versions-table.ts';
 
 const SPANS_DAYS = [7, 30, 90] as const;
@@ -276,18 +274,7 @@ export class TryOutPage extends Page {
   }
 
   #answer(answer: TryOutAnswer): TemplateResult {
-    const { readings, spindles, tookMs, fromBefore, declaredMeanwhile } = answer;
-    return html`<p class="soft">
-        ${count(readings, 'reading', 'readings')} of ${count(spindles.length, 'spindle', 'spindles')} that the draft
-        touches, in ${duration(tookMs)}. Holds for a limit only: others do not change by it.
-        ${fromBefore === 0 ? nothing : html`${count(fromBefore, 'hold', 'holds')} from before these days cannot be compared.`}
-        ${
-          declaredMeanwhile.length === 0
-            ? nothing
-            : html`Limits were declared meanwhile for ${declaredMeanwhile.slice(0, 10).join(', ')}: a difference may
-              come from that.`
-        }
-      </p>
+    return html`<p class="soft">${lookedThrough(answer, this.clock.zone)}</p>
       <days-picture .answer=${answer} .zone=${this.clock.zone}></days-picture>
       <tried-holds-table .api=${this.api} .answer=${answer} .clock=${this.clock}></tried-holds-table>`;
   }

@@ -1,7 +1,9 @@
 // The words of a try-out: the three states with their marks, what people found, and what the answer comes to.
 import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
 import type { TryOutAnswer, HoldOnRecord } from '../../shared/try-out.ts';
+import { MILLISECONDS_A_DAY, MILLISECONDS_A_SECOND } from '../time-spans.ts';
 import { count } from '../wording/figures.ts';
+import { day, duration } from '../wording/instants.ts';
 import type { DayState } from './days-shape.ts';
 
 export const STATE_WORDS: Readonly<Record<DayState, string>> = {
@@ -41,9 +43,6 @@ export const SAID_WORDS: Readonly<Record<NonNullable<HoldOnRecord['said']>, stri
   'in-error': 'raised in error',
 };
 
-export const UNTRIED_WORDS =
-  'What it changes for unexplained vibration and for runs that verify a repair is not tried here: counterpoise replay decides everything anew and says it.';
-
 /** One sentence of what the draft would have changed. */
 export function cameTo({ counts, holds }: Pick<TryOutAnswer, 'counts' | 'holds'>): string {
   const { both, onlyNow, onlyThen } = counts;
@@ -52,4 +51,27 @@ export function cameTo({ counts, holds }: Pick<TryOutAnswer, 'counts' | 'holds'>
   const lost = found === 0 ? '' : ` Of those that would be gone, something was found at ${found}.`;
   if (now + onlyThen === 0) return 'No hold for a limit as things are, and none with the draft.';
   return `${count(now, 'hold', 'holds')} as things are, ${both + onlyThen} with the draft: ${both} the same, ${onlyNow} only now, ${onlyThen} only then.${lost}`;
+}
+
+const NAMED_MAX = 10;
+
+/** What was looked through, and what speaks against comparing it. */
+export function lookedThrough(
+  { from, readFrom, readings, spindles, tookMs, fromBefore, declaredMeanwhile }: Omit<TryOutAnswer, 'holds' | 'counts'>,
+  zone: string,
+): string {
+  const took = tookMs < MILLISECONDS_A_SECOND ? 'less than a second' : duration(tookMs);
+  const named = declaredMeanwhile.slice(0, NAMED_MAX).join(', ');
+  const unnamed = declaredMeanwhile.length - NAMED_MAX;
+  return [
+    `${count(readings, 'reading', 'readings')} of ${count(spindles.length, 'spindle', 'spindles')} that the draft touches, in ${took}.`,
+    ...(readFrom - from < MILLISECONDS_A_DAY ? [] : [`Nothing is on record from before ${day(readFrom, zone)}.`]),
+    'Holds for a limit only: others do not change by it.',
+    ...(fromBefore === 0 ? [] : [`${count(fromBefore, 'hold', 'holds')} from before these days cannot be compared.`]),
+    ...(named === ''
+      ? []
+      : [
+          `Limits were declared meanwhile for ${named}${unnamed > 0 ? ` and ${unnamed} more` : ''}: a difference may come from that.`,
+        ]),
+  ].join(' ');
 }

@@ -19,7 +19,8 @@ import { numberIn, settingsOf, withSettings, type Flags } from './settings-optio
 
 const EXPLAINED = `
 Given away: time in the cut with the override turned down × (1 − actual ÷ programmed speed). Could save: what the same cuts would take
-less at the lowest of what balance, marks and the spindle's maximum allow; no loss and no advice. Money only by the plant's own rates.
+less at the lowest of what balance, marks and the spindle's maximum allow; no loss and no advice. It is of this week and the four before it,
+whatever --days says. Money only by the plant's own rates.
 The limits of the machine and tool makers govern. Nothing is changed; the service may be running.
 
 Examples:
@@ -61,11 +62,13 @@ async function headroom({ days, json = false, ...flags }: Flags & Asked): Promis
   }
 }
 
-export function headroomLines({ from, awayHours, cutHours, money, rates, spindles, cutters }: HeadroomView): string[] {
+export function headroomLines(view: HeadroomView): string[] {
+  const { from, since = from, awayHours, cutHours, money, rates, spindles, cutters } = view;
+  const before = since > from ? `, nothing was counted from ${dateOf(from)} to then` : '';
   return [
-    `since ${rfc3339Of(from).slice(0, 10)} (UTC): ${hourWords(awayHours)} given away over ${hourWords(cutHours)} in the cut`,
+    `since ${dateOf(since)} (UTC${before}): ${hourWords(awayHours)} given away over ${hourWords(cutHours)} in the cut`,
     ...(money === undefined ? ['no rate is declared: hours and no money'] : [`by the rate: ${moneyWords(money)}`]),
-    ...(rates === undefined ? [] : [`rates declared by ${rates.by}, ${rfc3339Of(rates.at).slice(0, 10)}`]),
+    ...(rates === undefined ? [] : [`rates declared by ${rates.by}, ${dateOf(rates.at)}`]),
     ...spindles.flatMap(spindleLines),
     ...cutters.flatMap(({ cutter, lives, ended, withoutResidual, words, changeCost }) => [
       `${cutter}: ${lives} lives, ${ended} worn or broken, ${withoutResidual} not measured. ${words}`,
@@ -75,6 +78,8 @@ export function headroomLines({ from, awayHours, cutHours, money, rates, spindle
   ];
 }
 
+const dateOf = (at: number): string => rfc3339Of(at).slice(0, 10);
+
 const moneyWords = ({ amount, currency, words }: MoneyView): string =>
   `${Math.round(amount).toLocaleString('en')} ${currency} = ${words}`;
 
@@ -83,13 +88,15 @@ function spindleLines(row: HeadroomRow): string[] {
     row;
   return [
     `${spindleId} (${machine}): ${hourWords(awayHours)} given away, of ${hourWords(reducedHours)} with the override down, ` +
-      `${hourWords(cutHours)} in the cut; ${hourWords(untoldHours)} untold` +
-      (couldHours === undefined ? '' : `; could save ${hourWords(couldHours)} beyond`),
+      `${hourWords(cutHours)} in the cut; ${hourWords(untoldHours)} untold`,
     ...(money === undefined || awayHours === 0 ? [] : [`  ${moneyWords(money)}`]),
     ...(kept === undefined ? [] : [`  ${kept.words}`]),
     ...(programsSince === undefined
       ? []
-      : [`  cut longest since ${rfc3339Of(programsSince).slice(0, 10)}, limits as known today:`]),
+      : [
+          `  since ${dateOf(programsSince)}, whatever days are asked for, limits as known today: ` +
+            `${couldHours === undefined ? '' : `could save ${hourWords(couldHours)} beyond; `}cut longest:`,
+        ]),
     ...row.programs.map((program) => `    ${programWords(program)}`),
   ];
 }

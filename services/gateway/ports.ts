@@ -132,8 +132,8 @@ export interface TryOutPort {
     | { readonly kind: 'started'; readonly view: TryOutView }
     /** Another one runs. */
     | { readonly kind: 'busy' }
-    /** No spindle would be judged otherwise. */
-    | { readonly kind: 'nothing' }
+    /** No limit would be other, nor how long it must be exceeded; what is not tried may be. */
+    | { readonly kind: 'nothing'; readonly changesUntried: boolean }
   >;
   view(id: string): TryOutView | undefined;
   cancel(id: string): Promise<TryOutView | undefined>;

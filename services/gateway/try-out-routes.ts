@@ -1,10 +1,15 @@
 // Trying a draft on history: begun, looked after while it runs, and ended early by whoever has seen enough.
 import * as z from 'zod';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
+import { UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import { TryOutAsked, TryOutView } from '../../shared/try-out.ts';
 import { acceptedAnswer, answers, found } from './answers.ts';
 import type { App, Parts } from './app.ts';
 import { HttpProblem } from './problems.ts';
+
+const NOTHING_TO_TRY =
+  'With this draft no limit would be other than it is now, nor how long it must be exceeded, or no limit is declared for any spindle that it names.';
+const NOTHING_ELSE = 'This draft changes nothing else for any spindle that has a limit.';
 
 const WithTryOut = z.object({ id: z.uuid() });
 
@@ -20,8 +25,7 @@ export function addTryOutRoutes(app: App, { tryOuts }: Pick<Parts, 'tryOuts'>): 
           throw new HttpProblem('full', { detail: 'Another draft is being tried out. Wait for it.', retryAfterS: 5 });
         case 'nothing':
           throw new HttpProblem('not-accepted', {
-            detail:
-              'With this draft every spindle would be judged as it is now, or no limit is declared for any that it names.',
+            detail: begun.changesUntried ? `${UNTRIED_WORDS} ${NOTHING_ELSE}` : NOTHING_TO_TRY,
           });
         case 'started':
           void reply.code(202);

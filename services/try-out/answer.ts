@@ -11,6 +11,7 @@ export function answerOf(asked: RunAsked, done: RunDone, tookMs: number): TryOut
   return {
     from: asked.from,
     to: asked.to,
+    readFrom: done.span.from,
     readings: done.readings,
     spindles: [...done.runs.keys()],
     holds: holds.toSorted((a, b) => raisedAt(b) - raisedAt(a)).slice(0, TRY_OUT_HOLDS_MAX),

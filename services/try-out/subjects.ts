@@ -1,7 +1,14 @@
 // Which spindles a draft touches, and by which limits and settings they would be judged.
 import type { VibrationLimit } from '../../shared/acts.ts';
 import { limitsAfter } from '../../shared/limit-tries.ts';
-import { fitsScope, TRIED_SETTINGS, type RuleRow, type RuleSet, type ScopedTo } from '../../shared/rule-settings.ts';
+import {
+  fitsScope,
+  RULE_SETTINGS,
+  TRIED_SETTINGS,
+  type RuleRow,
+  type RuleSet,
+  type ScopedTo,
+} from '../../shared/rule-settings.ts';
 import type { LimitTry, TrySubject } from '../../shared/try-out.ts';
 
 export interface Tried {
@@ -31,6 +38,17 @@ export function touchedBy(
     return isOther && limits.length > 0 ? [{ subject, limits, rows }] : [];
   });
 }
+
+/** Whether it sets anything otherwise that a try-out does not go through history for. */
+export function changesUntried(inForce: RuleSet | undefined, { rules }: Pick<Draft, 'rules'>): boolean {
+  return rules !== undefined && JSON.stringify(untried(rules)) !== JSON.stringify(untried(inForce));
+}
+
+const untried = (rules: RuleSet | undefined): readonly object[] =>
+  (rules?.rows ?? []).flatMap(({ scope, settings }) => {
+    const named = RULE_SETTINGS.filter((name) => settings[name] !== undefined && !TRIED_SETTINGS.includes(name));
+    return named.length === 0 ? [] : [{ scope, settings: named.map((name) => [name, settings[name]]) }];
+  });
 
 /** Of what a try-out goes through history for. What is loaded changes: rows that ask for it are kept, and asked again at each load. */
 function rowsFor(plant: string, subject: TrySubject, rules: RuleSet | undefined): readonly RuleRow[] {

@@ -207,6 +207,20 @@ test('what came and could not be read is shown with its reason, and read again',
   await expect.poll(() => again.count()).toBe(2);
 });
 
+test('a device whose time is years off, and numbers that may have been refused, are told in its lane', async () => {
+  const page = await open(await screen.plant({ spindles: 12 }), '/intake');
+  const lane = page.getByRole('row', { name: /sensor-06/ });
+  await lane.getByText('time not believed', { exact: true }).waitFor();
+  await lane
+    .getByText('15 messages not read, 5 numbers missing, of which some may have been refused, time not believed: is')
+    .waitFor();
+  await page
+    .getByRole('row', { name: /andon-lamp/ })
+    .getByText('sends no time')
+    .waitFor();
+  expect(page.faults).toEqual([]);
+});
+
 test('a picture that is not live says since when, and is live again by itself', async () => {
   const server = await screen.plant({ spindles: 5 });
   const page = await open(server, '/floor');

@@ -132,6 +132,10 @@ test('an override that was kept down is said in its row; the picture has its fig
   await page.getByText('The same as figures').click();
   await page.getByRole('columnheader', { name: 'Balance shown up to' }).waitFor();
   await page.getByText('6 more.').waitFor();
+  await page.getByRole('columnheader', { name: /^Could save beyond, since \d+ \w+$/ }).waitFor();
+  expect(await page.getByText('Nothing was counted from').count()).toBe(0);
+  await page.getByRole('button', { name: '91 days' }).click();
+  await page.getByText(/^\s*Since .* Nothing was counted from .* to then\./s).waitFor();
   await page.getByRole('button', { name: '7 days' }).click();
   await expect.poll(() => rows.nth(1).innerText()).toMatch(/12\.3 h/);
 });

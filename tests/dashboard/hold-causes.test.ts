@@ -53,11 +53,25 @@ test('the pairs stand in a table as well, with every figure of the picture', asy
   const table = page.locator('cause-matrix table');
   await table.waitFor();
   expect(await table.locator('tbody tr').count()).toBe(8);
-  expect((await table.innerText()).replaceAll(/\s+/g, ' ')).toContain(
-    'A-0105 S-05 louder than expected, suspected 2.3× 1.40 mm/s',
-  );
+  expect((await table.innerText()).replaceAll(/\s+/g, ' ')).toContain('A-0105 S-05 2.3× louder, suspected 1.40 0.60 ');
   await page.close();
 }, 60_000);
+
+test.each([1000, 1400, 1700])(
+  'no column of the pairs is cut off or thinned, at %d px',
+  async (width) => {
+    const page = await screen.open(plant, '/holds/H-4610-1', { viewport: { width, height: 900 } });
+    await page.getByText('The pairs as a table').click();
+    const table = page.getByRole('group', { name: 'Who travelled with whom', exact: true });
+    await table.waitFor();
+    expect(await table.evaluate((box) => box.scrollWidth - box.clientWidth)).toBeLessThanOrEqual(0);
+    const heights = await table.locator('tbody tr').evaluateAll((rows) => rows.map((row) => row.clientHeight));
+    // Two lines at most: what is suspected may stand on its second.
+    expect(Math.max(...heights)).toBeLessThan(70);
+    await page.close();
+  },
+  60_000,
+);
 
 test('the second name is offered to another person, with the reason of the first beside it', async () => {
   const page = await screen.open(plant, '/holds/H-4610-2');

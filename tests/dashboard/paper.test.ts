@@ -55,6 +55,7 @@ test('a tag names its plant, and says when it is invented', async () => {
   const tag = page.getByRole('article', { name: 'Tag' });
   await tag.getByText('invented data').waitFor();
   expect(await tag.textContent()).toMatch(/demo/);
+  expect(await tag.textContent()).toMatch(/raised by \S/);
 });
 
 /** Words of cells that end beyond what is printed, anywhere on a page. */

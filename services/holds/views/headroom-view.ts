@@ -48,11 +48,34 @@ export function headroomView(floor: Floor, now: Instant, days: number): Headroom
     cutHours: sum((row) => row.cutHours),
     awayHours,
     cutters: cutterLifeViews(floor),
-    ...defined({ money: moneyOfHours(awayHours, floor.rates), rates: ratesView(floor.rates) }),
+    ...defined({
+      since: since(floor, firstDay),
+      money: moneyOfHours(awayHours, floor.rates),
+      rates: ratesView(floor.rates),
+    }),
   };
 }
 
 const order = (a: HeadroomRow, b: HeadroomRow): number => (a.spindleId < b.spindleId ? -1 : 1);
+
+/** Of days on which nothing was counted yet nothing is said; undefined where there is no day at all. */
+function since({ headroom }: Floor, firstDay: number): Instant | undefined {
+  if (headroom.size === 0) return undefined;
+  const first = [...headroom.values()].reduce(
+    (least, one) => Math.min(least, firstDayOf(one)),
+    Number.POSITIVE_INFINITY,
+  );
+  return Math.max(firstDay, first) * MILLISECONDS_A_DAY;
+}
+
+const firstDayOf = ({ days, day }: HeadroomState): number => days[0] ?? day;
+
+/** A week that began before anything was counted is not counted from its beginning. */
+function programsSince(headroom: HeadroomState | undefined): Instant | undefined {
+  const [first] = headroom?.programs ?? [];
+  if (headroom === undefined || first === undefined) return undefined;
+  return Math.max(weekBegins(first.week), firstDayOf(headroom) * MILLISECONDS_A_DAY);
+}
 
 function ratesView(rates: RatesState | undefined): RatesView | undefined {
   if (rates === undefined) return undefined;
@@ -87,7 +110,7 @@ function rowOf(floor: Floor, spindle: SpindleState, firstDay: number): HeadroomR
     untoldHours: hours(untoldMs),
     programs: programs.slice(0, PROGRAMS_SHOWN_MAX),
     ...defined({
-      programsSince: headroom?.programs[0] === undefined ? undefined : weekBegins(headroom.programs[0].week),
+      programsSince: programsSince(headroom),
       couldHours: could.length === 0 ? undefined : could.reduce((all, one) => all + one, 0),
       money: moneyOfHours(hours(awayMs), floor.rates),
       kept: overrideKeptView(floor, spindleId),

@@ -16,7 +16,7 @@ export function lanes(floor: Floor, { connected, duplicates }: LaneCounts): Devi
 }
 
 function lane(floor: Floor, device: DeviceState, connected: boolean, duplicates: number): DeviceLane {
-  const { kind, lastAt, messages, rejected, late, sequenceGaps, clock } = device;
+  const { kind, lastAt, messages, rejected, late, sequenceGaps, clock, clockOdd } = device;
   const least = lowest(clock);
   return {
     device: device.device,
@@ -27,7 +27,12 @@ function lane(floor: Floor, device: DeviceState, connected: boolean, duplicates:
     duplicates,
     late,
     sequenceGaps,
-    ...defined({ kind, lastAt, clockOffsetMs: least === undefined ? undefined : -least }),
+    ...defined({
+      kind,
+      lastAt,
+      clockOffsetMs: least === undefined ? undefined : -least,
+      clockNotBelieved: clockOdd ? (true as const) : undefined,
+    }),
   };
 }
 

@@ -17,8 +17,14 @@ test('what is the matter, in words', () => {
   expect(matterOf(calm)).toEqual({ standing: 'in-family', words: [] });
   expect(matterOf({ ...calm, rejected: 1, sequenceGaps: 2 })).toEqual({
     standing: 'watch',
-    words: ['1 message not read', '2 gaps'],
+    words: ['1 message not read', '2 numbers missing, of which some may have been refused'],
   });
+  expect(matterOf({ ...calm, sequenceGaps: 2 }).words).toEqual(['2 gaps']);
+  expect(matterOf({ ...calm, rejected: 4, sequenceGaps: 1 }).words[1]).toBe(
+    '1 number missing, which may have been refused',
+  );
+  const odd = { ...calm, clockNotBelieved: true as const };
+  expect(matterOf(odd)).toEqual({ standing: 'watch', words: ['time not believed: is the clock set?'] });
   expect(matterOf({ ...calm, clockOffsetMs: -94_000 }).words).toEqual(['clock 1 min slow']);
   expect(matterOf({ ...calm, state: 'silent' })).toEqual({ standing: 'no-data', words: ['silent'] });
   expect(matterOf({ ...calm, connected: false }).words).toEqual(['not connected']);

@@ -61,11 +61,15 @@ test('a day has the holds that stood on it, however long they stood', () => {
     },
     { spindleId: 'S-2', reason: 'overall-over-limit', recorded: { holdId: 'H', raisedAt: 4 * day, heldMs: 2 * day } },
   ];
-  const { rows, starts } = daysOf({ from: 0, to: 6 * day, holds });
+  const { rows, starts } = daysOf({ from: 0, readFrom: 100, to: 6 * day, holds });
   expect(starts).toHaveLength(6);
   expect(rows).toEqual([
     { spindleId: 'S-1', days: [undefined, 'only-then', 'both', 'only-now', undefined, undefined] },
     { spindleId: 'S-2', days: [undefined, undefined, undefined, undefined, 'only-now', 'only-now'] },
   ]);
-  expect(daysOf({ from: 0, to: 6 * day, holds }, 1)).toMatchObject({ more: 1 });
+  expect(daysOf({ from: 0, readFrom: 0, to: 6 * day, holds }, 1)).toMatchObject({ more: 1 });
+  // A history that begins on the third day: two empty days are not drawn.
+  const short = daysOf({ from: 0, readFrom: 2.2 * day, to: 6 * day, holds: holds.slice(1) });
+  expect(short.starts).toEqual([2 * day, 3 * day, 4 * day, 5 * day]);
+  expect(short.rows[0]?.days).toEqual([undefined, undefined, 'only-now', 'only-now']);
 });

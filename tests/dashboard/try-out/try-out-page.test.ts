@@ -24,6 +24,11 @@ test('other limits are said in words and tried; picture and table say the same',
   expect(await page.locator('days-picture svg.days .only-then').count()).toBeGreaterThan(0);
   expect(await page.locator('days-picture svg.days .both').count()).toBeGreaterThan(0);
   expect(await page.getByRole('row', { name: /only then/ }).count()).toBeGreaterThan(0);
+  await page.getByText(/Limits were declared meanwhile for S-01, .*, S-10 and 2 more: a difference/).waitFor();
+  // A hold that the draft raises earlier says both times.
+  expect(await page.getByRole('row', { name: /both/ }).first().innerText()).toMatch(
+    /\d\d:\d\d\s+with the draft \d+ \w+/,
+  );
   // The newest days are on the screen without a move of anybody's.
   expect(await daysBeyondTheEdge(page)).toBe(0);
   expect(await axeFindings(page)).toEqual([]);
@@ -45,6 +50,12 @@ test('a draft that cannot be is said so, by field', async () => {
   await page.getByLabel('Readings over a limit').first().fill('7');
   await page.getByLabel('Readings over a limit').first().press('Tab');
   await page.getByText('new the whole plant: at least 7 readings over a limit').waitFor();
+  // What is not tried here is marked in its field, and where it is tried is said once it is set.
+  await page.getByLabel('Unexplained from, ln of odds (not tried here)').first().fill('3');
+  await page.getByLabel('Unexplained from, ln of odds (not tried here)').first().press('Tab');
+  await page.getByText('is tried with counterpoise replay --rules FILE').waitFor();
+  await page.getByLabel('Unexplained from, ln of odds (not tried here)').first().fill('');
+  await page.getByLabel('Unexplained from, ln of odds (not tried here)').first().press('Tab');
   expect(page.faults).toEqual([]);
 });
 

@@ -59,6 +59,25 @@ test('an amount stands with the hours, the rate and who says so', () => {
   expect(lines).toContain('by the rate: 160 EUR = 2.0 h × 80 EUR/h (office)');
 });
 
+test('what could be saved stands with the days that it is of, and since when anything was counted is said', async () => {
+  const view = HeadroomView.parse(JSON.parse(await run('--json')));
+  const [row] = view.spindles;
+  if (row === undefined) throw new Error('the day of history has spindles');
+  const at = Date.UTC(2031, 4, 5);
+  const since = at - 5 * MILLISECONDS_A_DAY;
+  const lines = headroomLines({
+    ...view,
+    from: at,
+    since: at + 2 * MILLISECONDS_A_DAY,
+    spindles: [{ ...row, couldHours: 39.4, programsSince: since }],
+  });
+  expect(lines[0]).toMatch(/^since 2031-05-07 \(UTC, nothing was counted from 2031-05-05 to then\): /);
+  expect(lines.find((line) => line.startsWith(row.spindleId))).not.toContain('could save');
+  expect(lines).toContain(
+    '  since 2031-04-30, whatever days are asked for, limits as known today: could save 39.4 h beyond; cut longest:',
+  );
+});
+
 test.each(['0', '401', 'all'])('days that cannot be are refused: %s', async (days) => {
   await expect(run('--days', days)).rejects.toThrow(/Expected a number from 1 to 400/);
 });

@@ -10,6 +10,7 @@ import {
   type PlantPort,
   type RetryDone,
   type SeriesPort,
+  type TryOutPort,
 } from '../../../services/gateway/index.ts';
 import { DEFAULT_ANSWERING } from '../../../shared/answering.ts';
 import type { FeedFrame } from '../../../shared/feed.ts';
@@ -210,9 +211,10 @@ export interface BenchOptions {
   readonly settings?: GatewaySettings;
   readonly accessLimits?: Partial<AccessLimits>;
   readonly dashboardDir?: string;
+  readonly tryOuts?: TryOutPort;
 }
 
-export async function openBench({ settings, accessLimits, dashboardDir }: BenchOptions = {}): Promise<Bench> {
+export async function openBench({ settings = {}, accessLimits, ...parts }: BenchOptions = {}): Promise<Bench> {
   const folder = makeFolder('gateway');
   let now = START;
   const access = await createAccess({
@@ -223,14 +225,7 @@ export async function openBench({ settings, accessLimits, dashboardDir }: BenchO
   });
   const plant = new PlantDouble();
   const log = pino({ level: 'silent' });
-  const gateway = await createGateway({
-    plant,
-    series: NO_SERIES,
-    access,
-    log,
-    settings: settings ?? {},
-    dashboardDir,
-  });
+  const gateway = await createGateway({ plant, series: NO_SERIES, access, log, settings, ...parts });
   let users = 0;
   return {
     plant,

@@ -1,7 +1,7 @@
 // Rule sets and try-outs over HTTP: read with every fault, put in force with a reason, and refused to whoever may not.
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest';
 import { RulesRead, RulesView, TryOutView } from '../../../shared/try-out.ts';
-import type { PlantPort } from '../../../services/gateway/index.ts';
+import type { PlantPort, TryOutPort } from '../../../services/gateway/index.ts';
 import { openBench, type Bench } from './bench.ts';
 
 const YAML = `version: 2
@@ -20,11 +20,18 @@ const RULES = {
   rows: [{ scope: { cell: 'cell 1' }, settings: { persistenceReadings: 8 } }],
 };
 
+/** What comes of a try-out here. */
+let begun: Awaited<ReturnType<TryOutPort['start']>> = { kind: 'busy' };
 let bench: Bench;
 let engineer: string;
 const acts: { readonly name: string; readonly kind: string; readonly data: unknown }[] = [];
 beforeAll(async () => {
-  bench = await openBench();
+  const tryOuts: TryOutPort = {
+    start: () => Promise.resolve(begun),
+    view: () => undefined,
+    cancel: async () => undefined,
+  };
+  bench = await openBench({ tryOuts });
   engineer = await bench.session('engineer');
   const { spindle } = bench.plant;
   const limits = [
@@ -118,3 +125,16 @@ test('a try-out needs something to try', async () => {
   expect(none.statusCode).toBe(404);
   expect(TryOutView.safeParse(none.json()).success).toBe(false);
 });
+
+test.each([
+  [true, /unexplained vibration.*counterpoise replay --rules FILE.*changes nothing else/],
+  [false, /no limit would be other than it is now/],
+])(
+  'a draft of which nothing can be tried is refused truly: what is tried elsewhere changes, %s',
+  async (yes, words) => {
+    begun = { kind: 'nothing', changesUntried: yes };
+    const refused = await post('/api/try-outs', { days: 90, rules: RULES });
+    expect(refused.statusCode).toBe(409);
+    expect(refused.json<{ detail: string }>().detail).toMatch(words);
+  },
+);

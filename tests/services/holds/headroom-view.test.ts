@@ -69,6 +69,17 @@ test('today alone, and both days', () => {
   expect(HeadroomView.safeParse(view).success).toBe(true);
 });
 
+test('days on which nothing was counted yet are not spoken for', () => {
+  const floor = floorOf(TOLD);
+  // From the Monday on something is told; its week began with it.
+  expect(headroomView(floor, NOW, 28)).toMatchObject({ since: MIDNIGHT, spindles: [{ programsSince: MIDNIGHT }] });
+  expect(headroomView(floor, NOW, 1).since).toBe(MIDNIGHT + MILLISECONDS_A_DAY);
+  expect(headroomView(emptyFloor('test'), NOW, 28).since).toBeUndefined();
+  const later = TOLD.map(([at, kind, data]) => [at + 48, kind, data] as const);
+  const [row] = headroomView(floorOf(later), NOW + 2 * MILLISECONDS_A_DAY, 28).spindles;
+  expect(row?.programsSince).toBe(MIDNIGHT + 2 * MILLISECONDS_A_DAY);
+});
+
 test('the lowest of balance, marks and the spindle bounds; what it could save is apart from what is given away', () => {
   const [row] = headroomView(floorOf(TOLD), NOW, 2).spindles;
   const [program] = row?.programs ?? [];

@@ -261,6 +261,17 @@ test('every view is what its schema says', async () => {
   for (const lane of keeper.lanes()) check(views.DeviceLane, lane);
 });
 
+test('a device whose time is years off is told apart from one that sends none', async () => {
+  const { append, keeper } = await running();
+  const ahead = { ...reading('S-1', 1), time: START + 5 * 365 * 86_400_000 };
+  const lane = () => keeper.lanes().find(({ device }) => device === 'sensor-S-1');
+  await append([declare('S-1'), reading('S-1', 1)]);
+  expect(lane()).not.toHaveProperty('clockNotBelieved');
+  await append([ahead]);
+  expect(lane()).toMatchObject({ clockNotBelieved: true });
+  expect(views.DeviceLane.parse(lane())).toEqual(lane());
+});
+
 test('open holds come first, then the ended, newest first', async () => {
   const { append, keeper } = await running();
   await append([build('A-1'), result('A-1', 3.8), result('A-1', 0.4), build('A-2'), result('A-2', 3.8)]);

@@ -1,6 +1,6 @@
 // Which spindles a draft touches: only those that would be judged otherwise, by what a try-out goes through history for.
 import { expect, test } from 'vitest';
-import { touchedBy } from '../../../services/try-out/index.ts';
+import { changesUntried, touchedBy } from '../../../services/try-out/index.ts';
 import type { RuleRow, RuleSet } from '../../../shared/rule-settings.ts';
 
 const limit = {
@@ -36,6 +36,20 @@ test('a row that hangs on what is loaded may come to count: it touches', () => {
 test('what a try-out does not go through history for touches nothing', () => {
   const row = { scope: {}, settings: { verificationReadings: 30 } };
   expect(touched({ rules: rules(row), limits: [] })).toEqual([]);
+});
+
+test('what is tried elsewhere is known from what is tried here', () => {
+  const tried = { scope: {}, settings: { persistenceReadings: 9 } };
+  const odds = (unexplainedLogOdds: number) => ({
+    scope: {},
+    settings: { persistenceReadings: 9, unexplainedLogOdds },
+  });
+  expect(changesUntried(undefined, { rules: rules(odds(4)) })).toBe(true);
+  expect(changesUntried(rules(odds(4)), { rules: rules(odds(5)) })).toBe(true);
+  expect(changesUntried(rules(odds(4)), { rules: rules(tried) })).toBe(true);
+  expect(changesUntried(rules(odds(4)), { rules: rules(odds(4), tried) })).toBe(false);
+  expect(changesUntried(rules(tried), { rules: rules() })).toBe(false);
+  expect(changesUntried(rules(odds(4)), { rules: undefined })).toBe(false);
 });
 
 test('other limits touch where they change one; a quantity without a limit may get one', () => {

@@ -51,6 +51,7 @@ test('answers from a journal of its own connection; a second one meanwhile is re
     percent: 100,
     answer: {
       readings: 10,
+      readFrom: 1000,
       counts: { both: 0, onlyNow: 0, onlyThen: 1 },
       holds: [{ spindleId: 'S-1', reason: 'overall-over-limit', tried: { position: 5, readings: 5, limitMmS: 4 } }],
     },
