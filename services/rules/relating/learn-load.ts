@@ -16,6 +16,7 @@ import {
   USUAL_MEMORY,
 } from './limits.ts';
 import { beginTurns, learnTurns } from './learn-turn.ts';
+import { restOffAt } from './rest.ts';
 import type { ToldLoad, ToldSpeed } from './told-load.ts';
 import { knownVector, newSeen, seenBy, turnSeenBy, unknownAngle, type Seen } from './vector-law.ts';
 
@@ -141,16 +142,21 @@ function learnRough(guesses: Guesses, square: number): void {
   guesses.roughCount = (guesses.roughCount + 1) * keep;
 }
 
-/** A running mean, which one odd load moves little, and the variance about it. */
-function learnRest(guesses: Guesses, level: Level, { restLn }: ToldSpeed): void {
-  const off = restLn - level.restMean;
-  if (level.restLoads >= REST_KNOWN_LOADS) {
-    const square = Math.min(off * off, 9 * guesses.restVariance);
-    guesses.restVariance += REST_MEMORY * (square - guesses.restVariance);
-  }
+/** A running mean, which one odd load moves little, and the variance about it; what is unsure teaches less. */
+function learnRest(guesses: Guesses, level: Level, speed: ToldSpeed): void {
   level.restLoads += 1;
+  if (level.restLoads === 1) {
+    level.restMean = speed.restLn;
+    return;
+  }
+  const { off, error } = restOffAt(level, speed);
+  const sure = guesses.restVariance / (guesses.restVariance + error);
+  if (level.restLoads > REST_KNOWN_LOADS) {
+    const square = Math.min(off * off, 9 * guesses.restVariance);
+    guesses.restVariance += sure * REST_MEMORY * (square - guesses.restVariance);
+  }
   const step = level.restLoads < REST_KNOWN_LOADS || Math.abs(off) < 1 ? off : Math.sign(off);
-  level.restMean += step / Math.min(level.restLoads, REST_LOADS_MAX);
+  level.restMean += (sure * step) / Math.min(level.restLoads, REST_LOADS_MAX);
 }
 
 /** Each speed learns from the whole as its prior and the other speeds tell it. */

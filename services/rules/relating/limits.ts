@@ -140,6 +140,8 @@ export const USUAL_MEMORY = 0.1;
 /** Of what is beside the 1×: from load to load, to begin with; what is always left; of a sensor, whose parts do not change quite alike. */
 export const REST_VARIANCE = 0.02;
 export const REST_VARIANCE_LEAST = 0.004;
+/** Overall and 1× of one record agree to this share of the 1×, beside the steps in which they are told. */
+export const REST_SHARE = 0.003;
 export const REST_SENSOR_VARIANCE = 0.02;
 /** Loads until it is known at a speed, loads remembered, and how fast its variance is learned. */
 export const REST_KNOWN_LOADS = 3;

@@ -15,16 +15,14 @@ import {
   LIKELIHOOD_LEAST,
   LIKELIHOOD_LEAST_NEW,
   LIKELIHOOD_TAIL,
-  REST_DENSITY_LEAST,
-  REST_KNOWN_LOADS,
   REST_SENSOR_VARIANCE,
-  REST_VARIANCE_LEAST,
   RESONANCE_SIZES,
   SCATTER_LIKELIHOOD_LEAST,
   SENSOR_ANGLE_KEPT,
   SENSOR_SIZES,
   SPINDLE_SIZES,
 } from './limits.ts';
+import { restOff, restRatios } from './rest.ts';
 import type { ToldLoad } from './told-load.ts';
 import { knownVector, newSeen, seenBy, turnSeenBy, unknownAngle, type Seen } from './vector-law.ts';
 
@@ -268,29 +266,4 @@ function addAny(sums: Float64Array, size: number, density: number): void {
     const place = size * CHANGE_ANGLES + nth;
     sums[place] = (sums[place] ?? 0) + density;
   }
-}
-
-/** How far what is beside the 1× is off the usual, in ln, in the mean of the load's speeds; undefined where nothing is usual yet. */
-export function restOff(levels: readonly Level[], { speeds }: ToldLoad): number | undefined {
-  let [sum, count] = [0, 0];
-  levels.forEach((level, nth) => {
-    if (level.restLoads < REST_KNOWN_LOADS) return;
-    sum += (speeds[nth]?.restLn ?? level.restMean) - level.restMean;
-    count += 1;
-  });
-  return count === 0 ? undefined : sum / count;
-}
-
-/** A normal density of how far it is off, shifted, against one that is not; with a floor, so that no load decides alone. */
-export function restRatios(
-  { restVariance }: Guesses,
-  off: number | undefined,
-): (shift: number, more: number) => number {
-  if (off === undefined) return () => 1;
-  const density = (shift: number, more: number): number => {
-    const variance = restVariance + REST_VARIANCE_LEAST + more;
-    return Math.exp(-((off - shift) ** 2) / (2 * variance)) / Math.sqrt(variance) + REST_DENSITY_LEAST;
-  };
-  const none = density(0, 0);
-  return (shift, more) => density(shift, more) / none;
 }

@@ -12,7 +12,8 @@ import {
   RESONANCE_SIZES,
   SENSOR_SIZES,
 } from './limits.ts';
-import { leastOf, placesOf, restOff, restRatios, type LoadRatios } from './load-ratios.ts';
+import { leastOf, placesOf, type LoadRatios } from './load-ratios.ts';
+import { restOff, restRatios } from './rest.ts';
 import type { ToldLoad } from './told-load.ts';
 import { mostByAngle, newSeen, seenBy, turnSeenBy } from './vector-law.ts';
 

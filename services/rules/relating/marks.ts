@@ -57,7 +57,7 @@ export function takeReading(
 
 /** What is neither 1× nor 2×: misalignment and a bent drawbar show at 2×, and are no bearing's. */
 function restOf({ data: { synchronousMmS = 0, secondOrderMmS = 0, overallMmS } }: Summary): number {
-  return Math.max(overallMmS * overallMmS - synchronousMmS * synchronousMmS - secondOrderMmS * secondOrderMmS, 0);
+  return overallMmS * overallMmS - synchronousMmS * synchronousMmS - secondOrderMmS * secondOrderMmS;
 }
 
 /** The mean of unit vectors; a reading that tells no phase shortens it. */

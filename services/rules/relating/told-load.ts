@@ -10,6 +10,7 @@ import {
   PHASE_AGREES,
   READING_VARIANCE,
   RESIDUAL_UNKNOWN_GMM,
+  REST_SHARE,
   SHOWN_ERROR_SHARE,
   SHOWN_LEAST_GMM,
   SHOWN_LOADS_MIN,
@@ -27,8 +28,9 @@ export interface ToldSpeed {
   readonly error: number;
   /** Phase of the 1× against the tacho's mark, its error, in radians, as that of ln; undefined without a tacho. */
   readonly phaseRad: number | undefined;
-  /** ln of what is beside 1× and 2×, mm/s RMS. */
+  /** ln of what is beside 1× and 2×, mm/s RMS, and what its square is unsure by beside the 1×, (mm/s)². */
   readonly restLn: number;
+  readonly restMargin: number;
 }
 
 export interface ToldLoad {
@@ -56,13 +58,18 @@ function errorOf({ readings, square }: LoadMark): number {
   return READING_VARIANCE / readings + MARK_VARIANCE + PAIR_VARIANCE + step;
 }
 
+/** Overall and 1× come of one record, whose noise they share: what is left is unsure by the steps of both, and by a share of them. */
+const marginOf = (square: number): number =>
+  2 * Math.sqrt(square) * (STEP_MMS / Math.sqrt(6) + REST_SHARE * Math.sqrt(square));
+
 const toldSpeedOf = (mark: LoadMark): ToldSpeed => ({
   bin: mark.bin,
   rpm: mark.speedRpm,
   ln: lnOf(mark.square),
   error: errorOf(mark),
   phaseRad: Math.hypot(mark.phaseX, mark.phaseY) > PHASE_AGREES ? Math.atan2(mark.phaseY, mark.phaseX) : undefined,
-  restLn: lnOf(mark.restSquare),
+  restLn: lnOf(Math.max(mark.restSquare, 0)),
+  restMargin: marginOf(mark.square),
 });
 
 /** The marks of one load: of each speed the latest part. Undefined where there are none. */

@@ -155,7 +155,7 @@ test('several speeds of a load tell one direction, each by how sure it is of how
     const { mean = 0, variance = 0 } = turns[nth] ?? {};
     level.turn = { mean: new Float32Array(count).fill(mean), variance: new Float32Array(count).fill(variance) };
   });
-  const speed = { bin: 1, rpm: 9000, ln: 0, error: 0, restLn: 0 };
+  const speed = { bin: 1, rpm: 9000, ln: 0, error: 0, restLn: 0, restMargin: 0 };
   const seen = newSeen();
   // They say 0.1 and 0.2 rad, with weights of 25 and 100.
   const load = {
