@@ -32,7 +32,7 @@ export interface Level {
   variance: Float32Array;
   /** By how much it turns the angle, rad, where a tacho told it; without a key with the own unbalance's. Arrays replaced whole. */
   turn: { readonly mean: Float32Array; readonly variance: Float32Array } | undefined;
-  /** ln of what is usual beside 1× and 2× there, mm/s RMS, and how many loads told it. */
+  /** ln of what is usual beside 1× and 2× there, mm/s RMS, and how many loads told it; one that is unsure of it counts as less. */
   restMean: number;
   restLoads: number;
 }

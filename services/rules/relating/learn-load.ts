@@ -142,19 +142,16 @@ function learnRough(guesses: Guesses, square: number): void {
   guesses.roughCount = (guesses.roughCount + 1) * keep;
 }
 
-/** A running mean, which one odd load moves little, and the variance about it; what is unsure teaches less. */
+/** A running mean, which one odd load moves little, and the variance about it; what is unsure counts as less than a load. */
 function learnRest(guesses: Guesses, level: Level, speed: ToldSpeed): void {
-  level.restLoads += 1;
-  if (level.restLoads === 1) {
-    level.restMean = speed.restLn;
-    return;
-  }
+  if (level.restLoads === 0) level.restMean = speed.restLn;
   const { off, error } = restOffAt(level, speed);
   const sure = guesses.restVariance / (guesses.restVariance + error);
-  if (level.restLoads > REST_KNOWN_LOADS) {
+  if (level.restLoads >= REST_KNOWN_LOADS) {
     const square = Math.min(off * off, 9 * guesses.restVariance);
     guesses.restVariance += sure * REST_MEMORY * (square - guesses.restVariance);
   }
+  level.restLoads += sure;
   const step = level.restLoads < REST_KNOWN_LOADS || Math.abs(off) < 1 ? off : Math.sign(off);
   level.restMean += (sure * step) / Math.min(level.restLoads, REST_LOADS_MAX);
 }

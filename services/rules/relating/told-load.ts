@@ -69,7 +69,7 @@ const toldSpeedOf = (mark: LoadMark): ToldSpeed => ({
   error: errorOf(mark),
   phaseRad: Math.hypot(mark.phaseX, mark.phaseY) > PHASE_AGREES ? Math.atan2(mark.phaseY, mark.phaseX) : undefined,
   restLn: lnOf(Math.max(mark.restSquare, 0)),
-  restMargin: marginOf(mark.square),
+  restMargin: marginOf(mark.square + Math.max(mark.restSquare, 0)),
 });
 
 /** The marks of one load: of each speed the latest part. Undefined where there are none. */

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import type { Level } from '../../../../services/rules/relating/guesses.ts';
 import { newGuesses } from '../../../../services/rules/relating/guesses.ts';
+import { learnLoad } from '../../../../services/rules/relating/learn-load.ts';
 import { restOff, restRatios } from '../../../../services/rules/relating/rest.ts';
 import { loadsOf, toldOf, UNKEYED } from './simulated-spindle.ts';
 
@@ -37,4 +38,17 @@ test('a rest that the two squares leave nothing of is none', () => {
   if (mark === undefined) throw new Error('a load has a mark');
   const told = toldOf([{ ...mark, restSquare: -0.3 }]);
   expect(told.speeds[0]?.restLn).toBeCloseTo(Math.log(0.01), 9);
+});
+
+test('a first load that tells nothing of it does not stay in what is usual', () => {
+  const guesses = newGuesses();
+  const next = loadsOf(UNKEYED);
+  const learn = (once: number, rest: number): void => {
+    const [mark] = next();
+    if (mark === undefined) throw new Error('a load has a mark');
+    learnLoad(guesses, toldOf([{ ...mark, square: once ** 2, restSquare: rest ** 2 }]));
+  };
+  learn(9, 0);
+  for (let nth = 0; nth < 8; nth += 1) learn(0.5, 0.2);
+  expect(Math.exp(guesses.levels[0]?.restMean ?? 0)).toBeCloseTo(0.2, 2);
 });
