@@ -25,8 +25,9 @@ const above = (least: number): unknown => expect.toSatisfy((ratio: number) => ra
 test('a load far off stands out in its pair, and no other pair does', () => {
   const { floor } = play(`${LEARNED}
     day 2 06:00 load    A-1 in S-1 at 18000 rpm
-    day 2 06:02 reading S-1 overall 1.59 1x 1.43 ×6 every 3 min => hold S-1 synchronous-over-limit`);
-  const [hold] = floor.holds.values();
+    day 2 06:02 reading S-1 overall 1.59 1x 1.43 ×6 every 3 min => hold S-1 vibration-unexplained => hold S-1 synchronous-over-limit => released S-1 vibration-unexplained`);
+  const [before, hold] = floor.holds.values();
+  expect(before?.reason).toBe('vibration-unexplained');
   expect(ratios(floor, hold)).toEqual({
     'A-1 S-1': above(2),
     ...Object.fromEntries(['A-1 S-2', 'A-2 S-1', 'A-2 S-2', 'A-3 S-1', 'A-3 S-2'].map((pair) => [pair, usual])),
