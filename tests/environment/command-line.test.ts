@@ -1,6 +1,7 @@
 // A runner that is asked for what it does not know says first what was wrong, then how it is asked, and ends with 64.
 import { afterEach, expect, test, vi } from 'vitest';
 import { commandLine, countIn } from './command-line.ts';
+import { refusal } from './refused.ts';
 
 const before = process.argv;
 afterEach(() => {
@@ -8,27 +9,14 @@ afterEach(() => {
   vi.restoreAllMocks();
 });
 
-function ended(work: () => unknown): { said: string; code: unknown } {
-  let said = '';
-  vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
-    said += String(text);
-    return true;
-  });
-  const exit = vi.spyOn(process, 'exit').mockImplementation(() => {
-    throw new Error('ended');
-  });
-  expect(work).toThrow('ended');
-  return { said, code: exit.mock.calls[0]?.[0] };
-}
-
 test.each(['--colour', '-x'])('%s is refused by its name', (word) => {
   process.argv = ['node', 'run', word, 'red'];
   const read = (): unknown => commandLine('USAGE', { allowPositionals: true, options: {} });
-  expect(ended(read)).toEqual({ said: `unknown option ${word}\nUSAGE\n`, code: 64 });
+  expect(refusal(read)).toEqual({ said: `unknown option ${word}\nUSAGE\n`, code: 64 });
 });
 
 test.each(['0', '-1', 'x', '', '1.5', '1e99'])('%j counts nothing', (text) => {
-  expect(ended(() => countIn('USAGE', '--seeds', text))).toEqual({
+  expect(refusal(() => countIn('USAGE', '--seeds', text))).toEqual({
     said: `--seeds: expected a whole number from 1 on; came "${text}"\nUSAGE\n`,
     code: 64,
   });

@@ -1,5 +1,6 @@
 // What npm run evaluate is asked for: what cannot be played is refused with what was wrong first, and nothing is left out silently.
 import { afterEach, expect, test, vi } from 'vitest';
+import { asked, refusal } from '../environment/refused.ts';
 import { wished } from './wish.ts';
 
 const before = process.argv;
@@ -7,11 +8,6 @@ afterEach(() => {
   process.argv = before;
   vi.restoreAllMocks();
 });
-
-const asked = (...words: readonly string[]): ReturnType<typeof wished> => {
-  process.argv = ['node', 'run', ...words];
-  return wished();
-};
 
 test.each<readonly [readonly string[], string]>([
   [['--seeds', '0'], '--seeds: expected a whole number from 1 on; came "0"'],
@@ -21,23 +17,21 @@ test.each<readonly [readonly string[], string]>([
   [['ahead', '--keep', 'f'], '--keep: only long scenarios are kept; expected long among what is played'],
   [['sensor-', '--keep', 'f'], '--keep: only long scenarios are kept; expected long among what is played'],
 ])('%j is refused', (words, first) => {
-  let said = '';
-  vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
-    said += String(text);
-    return true;
-  });
-  const exit = vi.spyOn(process, 'exit').mockImplementation(() => {
-    throw new Error('ended');
-  });
-  expect(() => asked(...words)).toThrow('ended');
+  const { said, code } = refusal(() => asked(wished, ...words));
   expect(said.split('\n')[0]).toBe(first);
-  expect(exit).toHaveBeenCalledWith(64);
+  expect(code).toBe(64);
 });
 
 test('without a word all are played, else what was named', () => {
-  const all = asked('--keep', 'f');
+  const all = asked(wished, '--keep', 'f');
   expect([all.isLong, all.isAhead, all.keep]).toEqual([true, true, 'f']);
   expect(all.kinds).toContain('sensor-silent');
-  expect(asked('long', '--tuning')).toMatchObject({ isLong: true, isAhead: false, kinds: [], first: 1, seeds: 4 });
-  expect(asked('sensor-s').kinds).toEqual(['sensor-silent', 'sensor-stuck']);
+  expect(asked(wished, 'long', '--tuning')).toMatchObject({
+    isLong: true,
+    isAhead: false,
+    kinds: [],
+    first: 1,
+    seeds: 4,
+  });
+  expect(asked(wished, 'sensor-s').kinds).toEqual(['sensor-silent', 'sensor-stuck']);
 });

@@ -27,7 +27,7 @@ export interface Level {
   readonly rpm: number;
   loads: number;
   /** The spindle's loads when it last learned. */
-  last: number;
+  learnedAtLoad: number;
   mean: Float32Array;
   variance: Float32Array;
   /** By how much it turns the angle, rad, where a tacho told it; without a key with the own unbalance's. Arrays replaced whole. */
@@ -157,7 +157,7 @@ export const levelIn = ({ levels }: Guesses, bin: number): Level | undefined =>
 export function newLevel({ levels, weight, prior, roughSum, roughCount }: Guesses, bin: number, rpm: number): Level {
   const count = weight.length;
   const [mean, variance] = [new Float32Array(count), new Float32Array(count)];
-  const level = { bin, rpm, loads: 0, last: 0, mean, variance, turn: undefined, restMean: 0, restLoads: 0 };
+  const level = { bin, rpm, loads: 0, learnedAtLoad: 0, mean, variance, turn: undefined, restMean: 0, restLoads: 0 };
   const between = betweenOf(levels, rpm);
   if (between === undefined) {
     mean.fill(prior.mean + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM));

@@ -85,7 +85,9 @@ export function learnLoad(guesses: Guesses, load: ToldLoad): void {
   const { speeds, residualGmm } = load;
   const levels = levelsOf(guesses, load);
   if (levels.some((level) => !guesses.levels.includes(level))) {
-    const others = guesses.levels.filter((level) => !levels.includes(level)).toSorted((a, b) => b.last - a.last);
+    const others = guesses.levels
+      .filter((level) => !levels.includes(level))
+      .toSorted((a, b) => b.learnedAtLoad - a.learnedAtLoad);
     // What was known before guesses began anew is not forgotten for that.
     const most = guesses.weight.length > GUESSES ? Math.max(LEVELS_BEGUN_MAX, guesses.levels.length) : LEVELS_MAX;
     guesses.levels = [...levels, ...others].slice(0, Math.max(most, levels.length));
@@ -119,7 +121,7 @@ export function learnLoad(guesses: Guesses, load: ToldLoad): void {
   for (let guess = 0; guess < weight.length; guess += 1) weight[guess] = (weight[guess] ?? 0) / all;
   levels.forEach((level, nth) => {
     level.loads += 1;
-    level.last = guesses.loads;
+    level.learnedAtLoad = guesses.loads;
     const speed = speeds[nth];
     if (speed !== undefined) learnRest(guesses, level, speed);
   });

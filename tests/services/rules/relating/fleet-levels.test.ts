@@ -18,7 +18,17 @@ function learned(draw: () => number, loads = 20): { readonly guesses: Guesses } 
   guesses.levels = [8000, 12_000, 18_000].map((rpm) => {
     const level = own + LEVEL_SLOPE * Math.log(rpm / LEVEL_USUAL_RPM) + OF_SPEED * normal(draw);
     const [mean, variance] = [new Float32Array(count).fill(level), new Float32Array(count)];
-    return { bin: 1000 + rpm, rpm, loads, last: loads, mean, variance, turn: undefined, restMean: 0, restLoads: 0 };
+    return {
+      bin: 1000 + rpm,
+      rpm,
+      loads,
+      learnedAtLoad: loads,
+      mean,
+      variance,
+      turn: undefined,
+      restMean: 0,
+      restLoads: 0,
+    };
   });
   return { guesses };
 }

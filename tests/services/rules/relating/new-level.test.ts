@@ -7,7 +7,7 @@ describe('a speed that was not run yet', () => {
     bin: rpm,
     rpm,
     loads: 9,
-    last: 9,
+    learnedAtLoad: 9,
     mean: new Float32Array(8).fill(level),
     variance: new Float32Array(8).fill(variance),
     turn: undefined,
