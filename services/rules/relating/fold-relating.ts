@@ -24,7 +24,7 @@ import {
   SHOWN_LOADS_MIN,
 } from './limits.ts';
 import { lookAt, takeLook } from './look.ts';
-import { takeReading } from './marks.ts';
+import { saysAgain, takeReading } from './marks.ts';
 import { newBuildOdds, newRelating, newSpindleOdds, type LoadMark, type Relating } from './relating-state.ts';
 import { isAccepted, toldLoadOf, type ToldLoad } from './told-load.ts';
 
@@ -97,8 +97,12 @@ const isAllNew = (guesses: Guesses, { speeds }: ToldLoad): boolean =>
 function lookedAt(relating: Relating | undefined): void {
   if (relating === undefined) return;
   relating.due = false;
-  const ordinal = relating.marks.at(-1)?.ordinal;
-  for (const mark of relating.marks) if (mark.ordinal === ordinal) mark.weighedSquare = mark.square;
+  const { marks, episode } = relating;
+  const last = marks.at(-1);
+  // Beside a hold it has not been weighed before it says enough.
+  const isHeld = last?.held === true || episode !== undefined;
+  if (last === undefined || (isHeld && !saysAgain(relating, last, episode?.ordinal))) return;
+  for (const mark of marks) if (mark.ordinal === last.ordinal) mark.weighedSquare = mark.square;
 }
 
 /** A reading after it was folded into its spindle. */

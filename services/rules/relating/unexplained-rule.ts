@@ -13,6 +13,7 @@ import { expectationOf, type Expectation } from './expected.ts';
 import { findingOf } from './finding.ts';
 import { HOLD_LEAST_MMS, LOAD_SPEAKS_TIMES, RATES, SHARE_MOVED } from './limits.ts';
 import { lookAt, type Look } from './look.ts';
+import { saysAgain } from './marks.ts';
 import type { LoadMark } from './relating-state.ts';
 import { sumOf } from './running-odds.ts';
 import { waysOf, weighed, type Weighing } from './weighing.ts';
@@ -167,6 +168,7 @@ function record(outcomes: Outcomes, { holdId }: Hold, finding: CauseFinding): vo
 
 function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): void {
   const found = episodeOf(floor, hold);
+  if (!saysSomething(floor, outcomes.entry, look, found)) return;
   const weighing = weighEpisode(floor, hold, look);
   if (found === undefined || weighing === undefined) return;
   const before = hold.findings?.at(-1);
@@ -177,6 +179,14 @@ function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): v
   const finding = findingOf(weighing, { spindleId, relating, expected }, outcomes.entry);
   record(outcomes, hold, finding);
   if (weighing.named !== undefined) move(outcomes, hold, weighing.named, finding);
+}
+
+/** The load that raised it, and a later one that stands out as well, at once; that one does not only once it has run, or ends. */
+function saysSomething(floor: Floor, entry: Entry, look: Look, found: ReturnType<typeof episodeOf>): boolean {
+  const { relating, last } = look;
+  const raisedBy = found?.spindleId === look.spindleId ? found.episode.ordinal : undefined;
+  if (entry.kind === 'load' || saysAgain(relating, last, raisedBy)) return true;
+  return Math.sqrt(last.square) > expectationOf(floor, relating, last).highMmS;
 }
 
 /**

@@ -71,6 +71,16 @@ describe('each cause, from the loads that show it', () => {
     expect(hold?.findings?.at(-1)?.named).toBe('clamping');
   });
 
+  test('clamped again it is not that clamping by its first quiet readings: once it has run for minutes, or ends', () => {
+    const before = `${BUILT}\n${loadsOf(0, [...ORDINARY, inS1('A-1', { times: 6 })])}`;
+    const again = 'day 2 06:30 load A-1 in S-1 at 18000 rpm\nday 2 06:31 reading S-1 at 18000 rpm overall 0.8 1x 0.42';
+    const namedOf = (story: string): string | undefined =>
+      unexplained(playedOn(`${before}\n${story}`).floor)[0]?.findings?.at(-1)?.named;
+    expect(namedOf(`${again} ×9 every 20 s`)).toBeUndefined();
+    expect(namedOf(`${again} ×33 every 20 s`)).toBe('clamping');
+    expect(namedOf(`${again} ×9 every 20 s\nday 2 07:00 unload S-1`)).toBe('clamping');
+  });
+
   test('one load far off and nothing since: assembly or clamping cannot be told, and a run elsewhere would tell', () => {
     const { floor } = told([inS1('A-1', { times: 6 })]);
     const [hold] = unexplained(floor);
