@@ -7,7 +7,7 @@ import { RatesDeclared } from './headroom.ts';
 import { Id } from './ids.ts';
 import { Correction } from './messages/index.ts';
 import { WorkPlanned } from './planned-work.ts';
-import { EccentricityUm, GradeMmS, quantity, SpeedRpm, VelocityMmS } from './quantity.ts';
+import { EccentricityUm, GradeMmS, quantity, SpeedRpm } from './quantity.ts';
 import { HOLD_ACTS, MAY_ACT, ROLES, type HoldActName } from './rights.ts';
 import { RulesDeclared } from './rule-set.ts';
 import { Rfc3339 } from './time-schema.ts';
@@ -38,12 +38,19 @@ export type HoldAct = z.infer<typeof HoldAct>;
 export const LIMIT_QUANTITIES = ['overall', 'synchronous'] as const;
 export type LimitQuantity = (typeof LIMIT_QUANTITIES)[number];
 
+/** Above a limit of nothing everything would be. */
+export const LimitMmS = z
+  .number({ error: 'expected a number above 0, up to 10000 (mm/s)' })
+  .gt(0, 'expected more than 0 (mm/s)')
+  .max(10_000, 'expected at most 10000 (mm/s)')
+  .meta({ description: 'limit of a vibration velocity, RMS', ucum: 'mm/s' });
+
 /** A limit is worth what its source is worth: who says so, since when, entered by whom. */
 export const VibrationLimit = z.object({
   quantity: z.enum(LIMIT_QUANTITIES),
   fromSpeedRpm: SpeedRpm,
   toSpeedRpm: SpeedRpm,
-  limitMmS: VelocityMmS,
+  limitMmS: LimitMmS,
   source: z.string().trim().min(1).max(200),
   sourceDate: Rfc3339.optional(),
 });

@@ -1,11 +1,10 @@
 // Reads a file of limits: YAML or CSV, each row held against its schema; every fault with its line and field.
 import type * as z from 'zod';
-import { VibrationLimit } from '../../shared/acts.ts';
+import { LimitMmS, VibrationLimit } from '../../shared/acts.ts';
 import { Bearing } from '../../shared/bearing.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { Id } from '../../shared/ids.ts';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
-import { VelocityMmS } from '../../shared/quantity.ts';
 import { ZoneTable } from '../../shared/zones.ts';
 import { readCsv } from './read-csv.ts';
 import { readYaml } from './read-yaml.ts';
@@ -37,7 +36,7 @@ export function readLimitFile(text: string): LimitFile {
 
 /** What was declared may hold a 0, and is read for ever; in a file that a person writes it is a cell that was filled in wrongly. */
 const LimitRow = VibrationLimit.extend({
-  limitMmS: VelocityMmS.refine((mmS) => mmS !== 0, 'expected more than 0 (mm/s)'),
+  limitMmS: LimitMmS,
 }).strict();
 
 /** Also within: a contact angle by a misspelt name would be taken for none, and the bearing looked for elsewhere. */

@@ -4,9 +4,11 @@ import type { AssemblyRow, AssemblyView } from '../../../shared/assembly-views.t
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
 import type { Standing } from '../../../shared/views.ts';
 import {
+  baseLayer,
   currentBuild,
   lastCorrection,
   measurementInForceOf,
+  suspicionOf,
   UNBOUNDED_RPM,
   type AssemblyState,
   type Floor,
@@ -25,7 +27,8 @@ export function assemblyRow(floor: Floor, assembly: AssemblyState): AssemblyRow 
   const measurement = measurementInForceOf(assembly, build?.buildId);
   const holds = openHoldIds(floor, 'assembly', assembly.assemblyId);
   const corrected = lastCorrection(assembly, build?.buildId) !== undefined;
-  const { standing, why } = standingOf(floor, holds, measurement, corrected);
+  const suspicion = suspicionOf(baseLayer(floor), assembly, measurement?.position ?? 0);
+  const { standing, why } = standingOf(floor, { holds, measurement, corrected, suspicion });
   return {
     assemblyId: assembly.assemblyId,
     standing,
@@ -45,11 +48,16 @@ export function assemblyRow(floor: Floor, assembly: AssemblyState): AssemblyRow 
   };
 }
 
+interface Standings {
+  readonly holds: readonly string[];
+  readonly measurement: MeasurementState | undefined;
+  readonly corrected: boolean;
+  readonly suspicion: ReturnType<typeof suspicionOf>;
+}
+
 function standingOf(
   floor: Floor,
-  holds: readonly string[],
-  measurement: MeasurementState | undefined,
-  corrected: boolean,
+  { holds, measurement, corrected, suspicion }: Standings,
 ): { standing: Standing; why: string | undefined } {
   const first = holds[0] === undefined ? undefined : floor.holds.get(holds[0]);
   if (first !== undefined) return { standing: 'hold', why: holdSentence(first) };
@@ -64,6 +72,12 @@ function standingOf(
     return { standing: 'watch', why: `measured on ${measurement.bench}, which is in doubt: ${measurement.inDoubt}` };
   switch (measurement.judgement.kind) {
     case 'within':
+      // As the gate says of it.
+      if (suspicion !== undefined)
+        return {
+          standing: 'watch',
+          why: `may be what ${suspicion.spindleId} vibrates from (hold ${suspicion.holdId}): measure first`,
+        };
       return { standing: 'in-family', why: undefined };
     case 'exceeds':
       return { standing: 'watch', why: 'exceeds its permissible residual unbalance; a person let it go on' };

@@ -78,7 +78,7 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
   [
     'an empty cell',
     `${HEAD}\nS-1,overall,1000,2000,,x`,
-    [/^line 2, limitMmS: expected a number from 0 to 10000 .mm.s.; it is missing/],
+    [/^line 2, limitMmS: expected a number above 0, up to 10000 .mm.s.; it is missing/],
   ],
   ['too many cells', `${HEAD}\nS-1,overall,1,2,3,x,y`, [/^line 2: expected 6 fields as in the head/]],
   ['an open quote', `${HEAD}\nS-1,overall,1,2,3,"x`, [/expected CSV with closed quotes/]],
@@ -88,7 +88,7 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
     [
       /^line 2, quantity: expected one of overall, synchronous; it says “loudness”/,
       /^line 5, spindleId: /,
-      /^line 5, limitMmS: expected at least 0/,
+      /^line 5, limitMmS: expected more than 0/,
     ],
   ],
   [
@@ -130,7 +130,7 @@ test.each<readonly [string, string, readonly (string | RegExp)[]]>([
     'limits:\n  - spindleId: S-1\n    quantity: overall\n    fromSpeedRpm: 1\n    toSpeedRpm: 2\n    color: red\n    limitMmS: -1\n    source: x\n    shade: 7',
     [
       'line 6, color: expected no field named color; it says “red”',
-      /^line 7, limitMmS: expected at least 0/,
+      /^line 7, limitMmS: expected more than 0/,
       'line 9, shade: expected no field named shade; it says “7”',
     ],
   ],

@@ -1,7 +1,9 @@
 // The gate: the first thing that speaks against it is the answer; the lowest limit governs; never "run", never a promise.
 import { expect, test } from 'vitest';
+import type { AssemblyRow } from '../../../shared/assembly-views.ts';
 import type { CauseFinding } from '../../../shared/causes.ts';
 import { GATE_CAUTION } from '../../../shared/gate.ts';
+import { assemblyRow } from '../../../services/holds/views/assembly-view.ts';
 import { gate } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
 
@@ -81,12 +83,22 @@ test('what a hold may come from is measured before it runs again anywhere, until
     why: 'A-1 may be what S-1 vibrates from: the cause of its hold is not found yet.',
     holdId: hold.holdId,
   });
+  // The list of assemblies says the same of it.
+  const row = (): AssemblyRow | undefined => {
+    const assembly = floor.assemblies.get('A-1');
+    return assembly === undefined ? undefined : assemblyRow(floor, assembly);
+  };
+  expect(row()).toMatchObject({
+    standing: 'watch',
+    why: `may be what S-1 vibrates from (hold ${hold.holdId}): measure first`,
+  });
   expect(asked('A-2').word).toBe('NO OBJECTION');
   floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4), finding(0.05, 'spindle')] });
   expect(asked('A-1').word).toBe('NO OBJECTION');
   floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4)] });
   play('07:30 result A-1 0.3 g·mm', floor);
   expect(asked('A-1').word).toBe('NO OBJECTION');
+  expect(row()?.standing).toBe('in-family');
 });
 
 test('the governing speed is the lowest of mark, balance and spindle, and says which', () => {
