@@ -8,7 +8,7 @@ export function experimentSentence({ kind, assemblyId, spindleId, benchId, devic
     case 'clamp-again':
       return `Clean taper and holder and clamp ${assembly} again in ${spindle}: if it is quiet then, it was this clamping.`;
     case 'run-elsewhere':
-      return `Run ${assembly} in ${spindleId ?? 'another spindle'}: if it is as loud there, it is the assembly.`;
+      return `Run ${assembly} in ${spindleId ?? 'another spindle'}, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`;
     case 'other-assembly-here':
       return `Run ${assemblyId ?? 'another assembly of known balance'} in ${spindle}: if it is loud as well, it is not the assembly.`;
     case 'measure-on-bench':

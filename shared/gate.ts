@@ -18,6 +18,7 @@ export const GATE_REASONS = [
   'speed-above-marked',
   'no-marked-maximum',
   'speed-above-spindle',
+  'interface-differs',
   'unknown-assembly',
   'unknown-spindle',
   'no-speed',

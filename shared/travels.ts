@@ -26,6 +26,8 @@ export const Travels = z.object({
   assemblies: z.array(z.string()),
   /** Pairs that ran; all others never did, as far as is remembered. */
   cells: z.array(TravelCell),
+  /** Since when, by the causes as they were weighed last, the change lasts: what ran before says nothing of it. */
+  since: z.number().optional().meta({ description: 'ms UTC' }),
   /** Whom the hold suspects, and whom it cannot rule out. */
   suspects: z.object({ spindles: z.array(z.string()), assemblies: z.array(z.string()) }),
 });

@@ -154,7 +154,7 @@ function rejectsNeed(picture: Picture): Need[] {
       word: 'not read',
       subject: 'Intake',
       href: addressOf({ page: 'intake' }),
-      sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing of them is lost.`,
+      sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing that came is lost.`,
       who: 'plant engineer',
       next: 'Next: see the reason, mend the device, read them again.',
       alone: false,

@@ -83,9 +83,10 @@ export class CauseMatrix extends LitElement {
       <p class="said">${sentence ?? nothing}</p>
       <p class="soft small">
         1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most 1/1.4;
-        ring: between; square: nothing to expect yet. A frame marks what this hold suspects. What is expected here goes
-        by residuals alone, squared; the causes above were weighed with angles and the scatter of clampings as well, so
-        the two can differ. ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
+        ring: between; square: nothing to expect yet. A frame marks what this hold suspects. What ran before the change
+        says nothing of it. What is expected here goes by residuals alone, squared; the causes above were weighed with
+        angles and the scatter of clampings as well, so the two can differ.
+        ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
       </p>
       ${this.#table(rows)}`;
   }
@@ -153,12 +154,12 @@ export class CauseMatrix extends LitElement {
           </thead>
           <tbody>
             ${ran.map(
-              ({ assemblyId, spindleId, ran: how, ratio, cell, suspect }) =>
+              ({ assemblyId, spindleId, ran: how, ratio, cell, suspect, before }) =>
                 html`<tr>
                   <th scope="row">${assemblyId}</th>
                   <td>${spindleId}</td>
                   <td>
-                    ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? ', suspected' : nothing}
+                    ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? ', suspected' : nothing}${before ? ', before the change' : nothing}
                   </td>
                   <td class="number">${figure(cell?.observedMmS)}</td>
                   <td class="number">${figure(cell?.expectedMmS)}</td>
@@ -179,7 +180,7 @@ export class CauseMatrix extends LitElement {
 const short = (id: string): string =>
   id.length > NAME_CHARACTERS_MAX ? `${id.slice(0, NAME_CHARACTERS_MAX - 1)}…` : id;
 
-function drawCell({ ran, ratio, cell }: MatrixCell, column: number, row: number) {
+function drawCell({ ran, ratio, cell, before }: MatrixCell, column: number, row: number) {
   const x = HEAD.left + column * CELL.width;
   const y = HEAD.top + row * CELL.height;
   const middle = y + CELL.height / 2;
@@ -187,8 +188,9 @@ function drawCell({ ran, ratio, cell }: MatrixCell, column: number, row: number)
     return svg`<rect class="cell" x=${x} y=${y} width=${CELL.width} height=${CELL.height} />
       <text x=${x + CELL.width / 2} y=${middle + 4} text-anchor="middle">never together</text>`;
   return svg`<rect class="cell" x=${x} y=${y} width=${CELL.width} height=${CELL.height} />
-    ${drawMark(ran, x + 20, middle)}
-    <text class=${ratio === undefined ? '' : 'ratio'} x=${x + (ratio === undefined ? 33 : 38)} y=${middle + 5}>${ratio === undefined ? velocity(cell.observedMmS) : times(ratio)}</text>`;
+    ${drawMark(ran, x + 20, before ? middle - 6 : middle)}
+    <text class=${ratio === undefined ? '' : 'ratio'} x=${x + (ratio === undefined ? 33 : 38)} y=${before ? middle - 1 : middle + 5}>${ratio === undefined ? velocity(cell.observedMmS) : times(ratio)}</text>
+    ${before ? svg`<text x=${x + 8} y=${y + CELL.height - 6}>before the change</text>` : ''}`;
 }
 
 /** Shape first, then colour. */

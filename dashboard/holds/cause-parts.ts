@@ -17,7 +17,7 @@ export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult 
   if (last === undefined) return nothing;
   return html`<section aria-labelledby="cause">
     <h2 id="cause">Cause: ${causeHeadline(last)}</h2>
-    <p>${observedWords(last)} ${sinceWords(last, clock)}</p>
+    <p>${observedWords(last, clock)} ${sinceWords(last, clock)}</p>
     ${shareBars(last)} ${ruledOut(last)} ${experiments(last, hold.open)}
     <p class="soft small">
       Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
@@ -47,19 +47,15 @@ function namedBefore(findings: readonly CauseFinding[], clock: PlantClock): stri
 /** What was weighed is never certain, however it rounds. */
 export const percent = (share: number): string => (share >= 0.995 ? 'more than 99 %' : `${Math.round(share * 100)} %`);
 
-function observedWords({
-  observedMmS,
-  expectedMmS,
-  expectedLowMmS,
-  expectedHighMmS,
-  speedRpm,
-  spindleId,
-}: CauseFinding) {
+function observedWords(
+  { at, observedMmS, expectedMmS, expectedLowMmS, expectedHighMmS, speedRpm, spindleId }: CauseFinding,
+  clock: PlantClock,
+) {
   const expected =
     expectedMmS === undefined
       ? 'nothing is known yet of what to expect'
       : `expected were ${velocity(expectedMmS)}${expectedLowMmS === undefined || expectedHighMmS === undefined ? '' : ` (in 95 of 100 loads ${velocity(expectedLowMmS)} to ${velocity(expectedHighMmS)})`}`;
-  return `The newest load weighed in ${spindleId}, at ${speed(speedRpm)}, showed a 1× of ${velocity(observedMmS)}; ${expected}.`;
+  return `The newest load weighed in ${spindleId}, at ${speed(speedRpm)}, showed a 1× of ${velocity(observedMmS)} by ${moment(at, clock)}; ${expected}.`;
 }
 
 const sinceWords = ({ since }: CauseFinding, clock: PlantClock) =>

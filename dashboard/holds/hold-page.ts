@@ -32,6 +32,12 @@ import { holdLook } from './hold-look.ts';
 import './plan-work.ts';
 import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
 
+const isAboutVibration = ({ reason, findings }: HoldView): boolean =>
+  findings !== undefined ||
+  reason === 'vibration-unexplained' ||
+  reason === 'synchronous-over-limit' ||
+  reason === 'overall-over-limit';
+
 @customElement('hold-page')
 export class HoldPage extends Page {
   static override styles = [look, tables, presses, markLook, subjectLook, ledgerLook, holdLook, causeLook];
@@ -54,10 +60,10 @@ export class HoldPage extends Page {
     this.#hold.set({ kind: 'answer', value: told });
   }
 
-  /** Asked anew with each weighing: then there is something else to see. Benches travel with nobody. */
+  /** Asked anew with each weighing: then there is something else to see. What vibrates nowhere has nobody to be told from. */
   #wantTravels(): void {
     const hold = this.#hold.value;
-    if (hold === undefined || hold.holdId !== this.#id || hold.reason === 'bench-in-doubt') return;
+    if (hold === undefined || hold.holdId !== this.#id || !isAboutVibration(hold)) return;
     this.#travels.want(`${hold.holdId} ${hold.findings?.length ?? 0}`, true);
   }
 
@@ -136,12 +142,15 @@ export class HoldPage extends Page {
   }
 
   #head(hold: HoldView) {
+    const movedTo = hold.open ? undefined : hold.steps.at(-1)?.movedTo;
     return html`<div class="hold-head">
-      <span class="hold">${mark(hold.open ? 'hold' : 'in-family', { size: 40 })}</span>
+      <span class="hold"
+        >${mark(hold.open ? 'hold' : movedTo === undefined ? 'in-family' : 'watch', { size: 40 })}</span
+      >
       <div>
         <h1>${unbroken(holdSentence(hold))}</h1>
         <p class="state">
-          <strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>
+          ${movedTo === undefined ? html`<strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>` : html`<strong class="hold">goes on as hold <a href=${addressOf({ page: 'hold', holdId: movedTo })}>${movedTo}</a></strong>`}
           <span>${this.#who(hold)}</span>
           <a href=${subjectAddress(hold.subject, hold.holdId)}>${hold.subject.kind} ${hold.subject.id}</a>
           <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>

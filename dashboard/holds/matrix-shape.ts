@@ -29,6 +29,8 @@ export interface MatrixCell {
   /** Observed ÷ expected; absent where nothing is expected. */
   readonly ratio?: number;
   readonly cell?: TravelCell;
+  /** Ran before the change that the hold is about. */
+  readonly before: boolean;
   /** In the row or column that the hold suspects. */
   readonly suspect: boolean;
 }
@@ -46,7 +48,13 @@ function ranOf(cell: TravelCell | undefined): Ran {
 }
 
 /** Row by row: assemblies down, spindles across. */
-export function matrixRows({ assemblies, spindles, cells, suspects }: Travels): readonly (readonly MatrixCell[])[] {
+export function matrixRows({
+  assemblies,
+  spindles,
+  cells,
+  suspects,
+  since = 0,
+}: Travels): readonly (readonly MatrixCell[])[] {
   return assemblies.map((assemblyId) =>
     spindles.map((spindleId) => {
       const cell = cells.find((one) => one.assemblyId === assemblyId && one.spindleId === spindleId);
@@ -55,6 +63,7 @@ export function matrixRows({ assemblies, spindles, cells, suspects }: Travels): 
         spindleId,
         assemblyId,
         ran: ranOf(cell),
+        before: cell !== undefined && cell.at < since,
         suspect: suspects.assemblies.includes(assemblyId) || suspects.spindles.includes(spindleId),
         ...(cell === undefined ? {} : { cell }),
         ...(ratio === undefined ? {} : { ratio }),
@@ -71,10 +80,14 @@ export function matrixSentence(travels: Travels): string | undefined {
   const all = matrixRows(travels).flat();
   const elsewhere = all.filter((one) => one.assemblyId === assemblyId && one.spindleId !== spindleId);
   const others = all.filter((one) => one.spindleId === spindleId && one.assemblyId !== assemblyId);
-  return `${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
+  const since = travels.since === undefined ? '' : 'Since the change: ';
+  return `${since}${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
 }
 
-function tally(cells: readonly MatrixCell[]): string {
+/** What ran before the change says nothing of it. */
+function tally(all: readonly MatrixCell[]): string {
+  const cells = all.filter((one) => !one.before);
+  if (cells.every((one) => one.cell === undefined) && all.some((one) => one.before)) return 'none has run since';
   const ran = cells.filter((one) => one.ratio !== undefined);
   if (ran.length === 0) return 'none that can be compared';
   const loud = ran.filter((one) => one.ran === 'louder').length;

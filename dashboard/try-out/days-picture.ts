@@ -49,6 +49,7 @@ export class DaysPicture extends LitElement {
       }
       @media print {
         .beside {
+          max-width: var(--days-most);
           grid-template-columns: minmax(0, ${NAMES}fr) minmax(0, var(--days-part));
         }
         svg.names,
@@ -92,6 +93,7 @@ export class DaysPicture extends LitElement {
     this.#days = this.answer === undefined ? undefined : daysOf(this.answer);
     // The picture's part of a sheet, so that names and days come out in one scale; the page's policy refuses style in markup.
     this.style.setProperty('--days-part', `${daysWidth(this.#days)}fr`);
+    this.style.setProperty('--days-most', `${(NAMES + daysWidth(this.#days)) * SCREEN_PX}px`);
   }
 
   /** Where the days are wider than the screen, the newest are seen first. */
@@ -137,6 +139,9 @@ export class DaysPicture extends LitElement {
           </svg>
         </div>
       </div>
+      <p class="soft small">
+        A column is 24 hours, the last one up to the time of asking; a date stands where its column begins.
+      </p>
       ${more === 0 ? nothing : html`<p class="soft">${count(more, 'more spindle', 'more spindles')} in the table.</p>`}`;
   }
 }

@@ -17,8 +17,8 @@ import './holds-table.ts';
 import './put-in-force.ts';
 import { tryOutLook } from './try-out-look.ts';
 import { TryOutRun } from './try-out-run.ts';
-import { cameTo, lookedThrough } from './try-out-words.ts';
-import { versionsTable } from './versions-table.ts';
+import { cameTo, HOLDS_LESS_WORDS, lookedThrough } from './try-out-words.ts';
+import { forcedLines, versionsTable } from './versions-table.ts';
 
 const SPANS_DAYS = [7, 30, 90] as const;
 const UNNAMED = 'draft';
@@ -31,6 +31,8 @@ export class TryOutPage extends Page {
   @state() private named: Omit<RuleSet, 'rows'> | undefined;
   @state() private setName = UNNAMED;
   @state() private days: number = 90;
+  /** What was put in force last, in words. */
+  @state() private forced: readonly TemplateResult[] = [];
   @state() private text: string | undefined;
   @state() private textFaults: readonly string[] = [];
   readonly #rules = new PageData<RulesView>(this, () => this.api.rules());
@@ -90,18 +92,20 @@ export class TryOutPage extends Page {
           .draft=${this.#forForce()}
           @counterpoise-in-force=${this.#onInForce}
         ></put-in-force>
-        ${versionsTable(this.#sets, this.clock, (rules) => this.#take(rules))}
+        ${forcedLines(this.forced)} ${versionsTable(this.#sets, this.clock, (rules) => this.#take(rules))}
       </section>`;
   }
 
   readonly #onDraft = (event: Event): void => {
     if (!(event instanceof DraftChangedEvent)) return;
+    this.forced = [];
     this.rows = event.rows;
     this.named = undefined;
     this.text = undefined;
   };
 
   readonly #onInForce = (): void => {
+    this.forced = this.#changeLines();
     this.rows = undefined;
     this.named = undefined;
     this.text = undefined;
@@ -189,15 +193,7 @@ export class TryOutPage extends Page {
     const limits = limitTriesOf(this.#rowsNow.limits, false);
     const wrong = typeof drafted === 'string' ? drafted : limits.kind === 'wrong' ? limits.words : undefined;
     if (wrong !== undefined) return html`<p role="alert"><b>${wrong}</b></p>`;
-    const { adds, removes } =
-      typeof drafted === 'string' || drafted.rules === undefined
-        ? { adds: [], removes: [] }
-        : ruleChanges(this.#inForce, drafted.rules);
-    const lines = [
-      ...removes.map((words) => html`<li><b>no longer</b> ${words}</li>`),
-      ...adds.map((words) => html`<li><b>new</b> ${words}</li>`),
-      ...(limits.kind === 'good' ? limits.value.map((one) => html`<li><b>new</b> ${limitTryWords(one)}</li>`) : []),
-    ];
+    const lines = this.#changeLines();
     return html`<h3>What it changes</h3>
       ${
         lines.length === 0
@@ -207,6 +203,20 @@ export class TryOutPage extends Page {
             </ul>`
       }
       ${setsUntried(this.#rowsNow.settings) ? html`<p>${UNTRIED_WORDS}</p>` : nothing}`;
+  }
+
+  #changeLines(): readonly TemplateResult[] {
+    const drafted = this.#drafted();
+    const limits = limitTriesOf(this.#rowsNow.limits, false);
+    const { adds, removes } =
+      typeof drafted === 'string' || drafted.rules === undefined
+        ? { adds: [], removes: [] }
+        : ruleChanges(this.#inForce, drafted.rules);
+    return [
+      ...removes.map((words) => html`<li><b>no longer</b> ${words}</li>`),
+      ...adds.map((words) => html`<li><b>new</b> ${words}</li>`),
+      ...(limits.kind === 'good' ? limits.value.map((one) => html`<li><b>new</b> ${limitTryWords(one)}</li>`) : []),
+    ];
   }
 
   #asking(): TemplateResult {
@@ -275,6 +285,7 @@ export class TryOutPage extends Page {
 
   #answer(answer: TryOutAnswer): TemplateResult {
     return html`<p class="soft">${lookedThrough(answer, this.clock.zone)}</p>
+      <p>${HOLDS_LESS_WORDS}</p>
       <days-picture .answer=${answer} .zone=${this.clock.zone}></days-picture>
       <tried-holds-table .api=${this.api} .answer=${answer} .clock=${this.clock}></tried-holds-table>`;
   }

@@ -75,3 +75,6 @@ export function lookedThrough(
         ]),
   ].join(' ');
 }
+
+export const HOLDS_LESS_WORDS =
+  'What would have held less would also have found less: it says nothing about the machines. The limits of the machine and tool makers govern, and local rules.';

@@ -5,12 +5,28 @@ import type { RuleSet } from '../../shared/rule-settings.ts';
 import type { RulesView } from '../../shared/try-out.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 
+/** What was put in force a moment ago, so that it does not only vanish from the draft. */
+export function forcedLines(lines: readonly TemplateResult[]): TemplateResult | typeof nothing {
+  if (lines.length === 0) return nothing;
+  return html`<div role="status">
+    <p><b>Put in force, and counts from now on:</b></p>
+    <ul class="changes">
+      ${lines}
+    </ul>
+    <p class="soft">Limits stand on the pages of their spindles, with who entered them and from where.</p>
+  </div>`;
+}
+
 export function versionsTable(
   sets: RulesView['sets'],
   clock: PlantClock,
   take: ((rules: RuleSet) => void) | undefined,
 ): TemplateResult {
-  if (sets.length === 0) return html`<p class="soft">No rule set was put in force: the defaults count.</p>`;
+  if (sets.length === 0)
+    return html`<p class="soft">
+      No rule set was put in force: the defaults count. Limits are not part of a rule set; they stand on the pages of
+      their spindles.
+    </p>`;
   return html`<div class="scrolls" tabindex="0" role="group" aria-label="Rule sets that were in force">
     <table>
       <caption>

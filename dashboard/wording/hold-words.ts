@@ -111,6 +111,7 @@ function amounts({ clauses, speedRpm }: HoldView['evidence']): string {
 export function endedBy({ open, steps }: Pick<HoldView, 'open' | 'steps'>): string | undefined {
   const last = steps.at(-1);
   if (open || last === undefined) return undefined;
+  if (last.movedTo !== undefined) return `handed over to ${last.movedTo}`;
   if (last.state === 'void') return `ended by ${last.by}: raised in error`;
   return last.deviation === true ? `ended by ${last.by} as a named deviation` : `ended by ${last.by}`;
 }

@@ -1,6 +1,7 @@
 // enrol, devices and revoke: credentials for real devices, made beside the service, whether it runs at the moment or not.
 import type { Command } from 'commander';
 import { DEVICE_KINDS, isId, type DeviceKind } from '../../shared/ids.ts';
+import type { FieldFault } from '../../shared/problem.ts';
 import { SERVICE_NAME } from '../../shared/recording.ts';
 import { openAccess, type AccessStore } from '../access/index.ts';
 import { expectDataDir } from '../data-dir.ts';
@@ -26,7 +27,7 @@ export function addDeviceCommands(program: Command): void {
       await withAccess(settings, async (access) => {
         const enrolled =
           rotate === true ? await access.rotate(SERVICE_NAME, device) : await access.enrol(SERVICE_NAME, credential);
-        if (enrolled.kind === 'refused') throw new Error(enrolled.why);
+        if (enrolled.kind === 'refused') throw new Error(whyRefused(enrolled));
         const { secret } = enrolled;
         const text = [
           `device    ${device} (${enrolled.credential.kind})`,
@@ -90,4 +91,9 @@ function idsOf(text: unknown): string[] {
       `--serves: expected ids of letters, digits or hyphens with commas between, got ${JSON.stringify(bad)}`,
     );
   return ids;
+}
+
+/** With what was expected, where a field of it was wrong. */
+function whyRefused({ why, faults = [] }: { readonly why: string; readonly faults?: readonly FieldFault[] }): string {
+  return [why, ...faults.map(({ want, got }) => `Expected ${want}, got “${String(got)}”.`)].join(' ');
 }

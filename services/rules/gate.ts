@@ -63,10 +63,37 @@ function askedOf(layer: Layer, question: GateQuestion): Asked {
 
 /** The first of these that speaks is the answer. */
 function answerTo(asked: Asked): Said {
-  const first = unknown(asked) ?? onHold(asked) ?? tooFast(asked);
+  const first = unknown(asked) ?? onHold(asked) ?? doesNotFit(asked) ?? tooFast(asked);
   if (first !== undefined) return first;
   const balance = balanceAnswer(asked);
-  return balance.word === 'NO OBJECTION' ? (suspectAnswer(asked) ?? balance) : balance;
+  if (balance.word !== 'NO OBJECTION') return balance;
+  return suspectAnswer(asked) ?? withRunAwaited(asked, balance);
+}
+
+/** Spelled in any way: with blanks, hyphens, in small letters. */
+const spelled = (taper: string): string => taper.toUpperCase().replaceAll(/[^\p{L}\p{N}]/gu, '');
+
+/** What is not of the same taper does not belong there, and of like size it may even seat. */
+function doesNotFit({ assemblyId, spindleId, pairing, spindle }: Asked): Said | undefined {
+  const own = pairing?.build?.interface;
+  const theirs = spindle?.declaration?.interface;
+  if (own === undefined || theirs === undefined || spelled(own) === spelled(theirs)) return undefined;
+  return {
+    word: 'HOLD BACK',
+    reason: 'interface-differs',
+    why: `${assemblyId} is declared with ${own}, ${spindleId} with ${theirs}.`,
+    next: 'Look whether it is the right assembly for this spindle; where both are the same, declare both alike.',
+  };
+}
+
+/** The first run after a maintenance release is the one that is to show what it was worth. */
+function withRunAwaited({ layer, spindleId }: Asked, said: Said): Said {
+  const hold = layer
+    .openHolds({ kind: 'spindle', id: spindleId })
+    .find((one) => awaitedSince(one, 'verification-run') !== undefined);
+  if (hold === undefined) return said;
+  const next = `${spindleId} is on hold until a run verifies that maintenance put it right: watch the vibration of this one. ${said.next}`;
+  return { ...said, next, holdId: hold.holdId };
 }
 
 function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | undefined {

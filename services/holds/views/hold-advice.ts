@@ -17,7 +17,7 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
   ],
   'speed-above-balanced': [
     'Is the programmed speed meant, and the right assembly in the spindle?',
-    'Lower the programmed speed to what the assembly is balanced for, or take it out.',
+    'Lower the programmed speed to what the assembly is balanced for until it is out; that alone does not end the hold.',
     'Have it balanced and measured for the speed that is wanted.',
   ],
   'speed-above-marked': [
@@ -91,23 +91,23 @@ function isDrawbarPossible({ shares }: CauseFinding): boolean {
 
 const CHECK_BY_CAUSE: Readonly<Record<Cause, readonly string[]>> = {
   assembly: [
-    'Look at it: an insert lost or broken, a screw or nut missing, a part that was changed without a measurement.',
+    'At standstill, before it runs again anywhere: an insert lost or broken, a screw or nut missing, a part that was changed without a measurement?',
     MEASURE,
     'Correct as the holder maker allows, measure again, and keep both results.',
   ],
   spindle: [
-    'Run another assembly of known balance: does the spindle still answer as much?',
-    'Chips or coolant in the taper and under the drive keys; loose covers, pulley, coupling: by maintenance.',
+    'At standstill: chips or coolant in the taper and under the drive keys; loose covers, pulley, coupling: by maintenance.',
     'How it answered to unbalance before stands on the spindle’s page: since when has it changed?',
+    'Then run another assembly of known balance: does the spindle still answer as much?',
   ],
   clamping: [
     'Take it out, clean taper and holder, look for a chip or a mark on the taper, clamp it again.',
     'If it is quiet then, look where the chip came from: taper blow-off, coolant, tool change.',
   ],
   drawbar: [
+    DRAWBAR_LETS_GO,
     'Have the drawbar force measured against what the machine maker asks for, by maintenance.',
     'Disc springs, gripper and lubrication of the clamping system, as the machine maker says.',
-    DRAWBAR_LETS_GO,
   ],
   bearing: [
     'Have its raw windows looked at: do the lines of a bearing part stand in the envelope, and grow?',

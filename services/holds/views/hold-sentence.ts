@@ -26,7 +26,8 @@ function endedSentence({ subject, reason, evidence, steps }: Hold): string {
   return `${subject.id} was on hold: ${REASON_WORDS_THEN[reason]}${atSpeed(evidence.speedRpm)}${amounts}.${last === undefined ? '' : ` ${endWords(last)}.`}`;
 }
 
-function endWords({ state, by, deviation, askedBy }: HoldStep): string {
+function endWords({ state, by, deviation, askedBy, movedTo }: HoldStep): string {
+  if (movedTo !== undefined) return `Hold ${movedTo} stands for the same since`;
   if (state === 'void') return `Void, raised in error: ${by}`;
   if (deviation !== true) return `Released by ${by}`;
   return `It goes on by deviation of ${askedBy === undefined ? by : `${askedBy} and ${by}`}`;
@@ -42,7 +43,7 @@ function reasonSentence(hold: Hold): string {
     case 'residual-exceeds':
       return `${name} is on hold: ${residualWords(clause)}${atSpeed(evidence.speedRpm)}. Correct and measure again.`;
     case 'speed-above-balanced':
-      return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the ${limitSpeed(clause)} that it is balanced for. Lower the speed, take it out, or balance it for this speed.`;
+      return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the ${limitSpeed(clause)} that it is balanced for. No faster than that until it is taken out, or balanced for this speed: either ends the hold.`;
     case 'speed-above-marked':
       return `${name} is on hold: loaded in ${spindle}${atSpeed(evidence.speedRpm)}, above the lowest marked maximum of its parts, ${limitSpeed(clause)}. Take it out; no balancing raises a marked maximum.`;
     case 'not-measured-since-build':
@@ -54,7 +55,7 @@ function reasonSentence(hold: Hold): string {
     case 'synchronous-over-limit':
       return `${name} is on hold: its vibration at once per revolution is over the limit in force${values(clause)}. Find the cause before it goes on.`;
     case 'vibration-unexplained':
-      return `${name} is on hold: ${assembly} vibrates in ${spindle} more than what is known explains${values(clause)}. Find the cause before it goes on.`;
+      return `${name} is on hold: ${name === assembly ? 'it' : assembly} vibrates in ${name === spindle ? 'it' : spindle} more than what is known explains${values(clause)}. Find the cause before it goes on.`;
     case 'bench-in-doubt':
       return `${name} is on hold: it did not pass its check. Its results do not count until it passes.`;
     case 'sensor-cannot-judge':

@@ -31,6 +31,7 @@ export function travelsView(floor: Floor, hold: Hold): Travels | undefined {
     assemblies,
     cells: newestOfPairs(about),
     suspects: suspectsOf(hold, { assemblyId, spindleId }),
+    ...defined({ since: hold.findings?.at(-1)?.since }),
   };
 }
 

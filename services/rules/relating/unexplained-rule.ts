@@ -1,7 +1,7 @@
 // When what a spindle shows is put on hold because nothing that is known explains it; weighed again with what comes since.
 import { CAUSE_WORDS, type CauseFinding, type CauseShare } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
-import type { Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts';
+import type { Clause, Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
@@ -11,7 +11,7 @@ import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { episodeOf, weighEpisode } from './episodes.ts';
 import { expectationOf, type Expectation } from './expected.ts';
 import { findingOf } from './finding.ts';
-import { HOLD_LEAST_MMS, LOAD_SPEAKS_TIMES, RATES, SHARE_MOVED } from './limits.ts';
+import { HOLD_LEAST_MMS, LOAD_SPEAKS_TIMES, OBSERVED_MOVED_LN, RATES, SHARE_MOVED } from './limits.ts';
 import { lookAt, type Look } from './look.ts';
 import { saysAgain } from './marks.ts';
 import type { LoadMark } from './relating-state.ts';
@@ -113,25 +113,24 @@ function evidenceOf(
   ];
   return {
     positions: [...new Set(seen.filter((position) => position > 0))].toSorted((a, b) => a - b),
-    clauses:
-      expected === undefined
-        ? []
-        : [
-            {
-              what: '1× vibration velocity of this load, RMS',
-              measured: expected.observedMmS,
-              limit: expected.highMmS,
-              unit: 'mm/s',
-              source:
-                `expected ${expected.expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ` +
-                `${expected.lowMmS.toFixed(2)} to ${expected.highMmS.toFixed(2)}, by ${guesses.loads} loads of this spindle`,
-              times: last.readings,
-            },
-          ],
+    clauses: expected === undefined ? [] : [clauseOf(expected, last, guesses.loads)],
     spindleId,
     speedRpm: last.speedRpm,
     assemblyId: last.assemblyId,
     ...(last.buildId === undefined ? {} : { buildId: last.buildId }),
+  };
+}
+
+function clauseOf({ observedMmS, expectedMmS, lowMmS, highMmS }: Expectation, last: LoadMark, loads: number): Clause {
+  return {
+    what: '1× vibration velocity of this load, RMS',
+    measured: observedMmS,
+    limit: highMmS,
+    unit: 'mm/s',
+    source:
+      `expected ${expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ` +
+      `${lowMmS.toFixed(2)} to ${highMmS.toFixed(2)}, by ${loads} loads of this spindle`,
+    times: last.readings,
   };
 }
 
@@ -172,13 +171,17 @@ function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): v
   const weighing = weighEpisode(floor, hold, look);
   if (found === undefined || weighing === undefined) return;
   const before = hold.findings?.at(-1);
-  if (before !== undefined && !hasChanged(before, weighing)) return;
+  const observed = Math.sqrt(found.relating.marks.at(-1)?.square ?? 0);
+  if (before !== undefined && !hasChanged(before, weighing, observed)) return;
   const { relating, spindleId } = found;
   const last = relating.marks.at(-1);
   const expected = last === undefined ? undefined : expectationOf(floor, relating, last);
   const finding = findingOf(weighing, { spindleId, relating, expected }, outcomes.entry);
   record(outcomes, hold, finding);
-  if (weighing.named !== undefined) move(outcomes, hold, weighing.named, finding);
+  if (weighing.named === undefined) return;
+  const clauses =
+    last === undefined || expected === undefined ? undefined : [clauseOf(expected, last, relating.guesses.loads)];
+  move(outcomes, hold, { named: weighing.named, finding, clauses });
 }
 
 /** The load that raised it, and a later one that stands out as well, at once; that one does not only once it has run, or ends. */
@@ -189,26 +192,38 @@ function saysSomething(floor: Floor, entry: Entry, look: Look, found: ReturnType
   return Math.sqrt(last.square) > expectationOf(floor, relating, last).highMmS;
 }
 
+interface Move {
+  readonly named: CauseShare;
+  readonly finding: CauseFinding;
+  readonly clauses: Evidence['clauses'] | undefined;
+}
+
 /**
  * Another cause is named: what it is about is on hold from now on, and what was is not any more, unless it is over a limit: that is
  * somebody's to verify, whatever the cause.
  */
-function move(outcomes: Outcomes, hold: Hold, named: CauseShare, finding: CauseFinding): void {
+function move(outcomes: Outcomes, hold: Hold, { named, finding, clauses }: Move): void {
   const { spindleId = '' } = hold.evidence;
   const subject = subjectOf(named, spindleId);
   if (subject.kind === hold.subject.kind && subject.id === hold.subject.id) return;
   const stays = hold.reason !== UNEXPLAINED;
   if (stays && outcomes.layer.openHolds(subject).some(({ reason }) => reason === UNEXPLAINED)) return;
   const { positions } = hold.evidence;
-  const evidence = { ...hold.evidence, positions: [...new Set([...positions, outcomes.entry.position])] };
+  const evidence = {
+    ...hold.evidence,
+    positions: [...new Set([...positions, outcomes.entry.position])],
+    // Beside a limit it is not the limit that this one is about.
+    ...(stays && clauses !== undefined ? { clauses } : {}),
+  };
   const next = put(outcomes, subject, evidence, finding);
   if (next === undefined || stays) return;
   const note = `it is ${CAUSE_WORDS[named.cause]} by what came since: hold ${next.holdId} stands for it`;
   outcomes.step(hold, { state: 'released', by: actorName(outcomes.entry), note, movedTo: next.holdId });
 }
 
-function hasChanged(before: CauseFinding, { shares, named }: Weighing): boolean {
+function hasChanged(before: CauseFinding, { shares, named }: Weighing, observedMmS: number): boolean {
   if (before.named !== named?.cause) return true;
+  if (Math.abs(Math.log(observedMmS / before.observedMmS)) >= OBSERVED_MOVED_LN) return true;
   return shares.some(({ cause, of, probability }) => {
     const was = before.shares.find((one) => one.cause === cause && one.of === of)?.probability ?? 0;
     return Math.abs(probability - was) >= SHARE_MOVED;

@@ -43,7 +43,7 @@ test('no cause named: a look at standstill first, what a drawbar may let go, the
     'At standstill, before anythi',
     'A drawbar that holds too lit',
     'Measure A-1 on the bench: if',
-    'Run A-1 in another spindle: ',
+    'Run A-1 in another spindle, ',
     'Clean taper and holder and c',
   ]);
   const others = checkFirst('vibration-unexplained', { ...finding, shares: [], experiments: [] });
@@ -59,7 +59,7 @@ test('one sentence for each reason, with the figures that matter', async () => {
   await append([5, 5.1, 5.2, 5.3, 5.4].map((value) => reading('S-2', value)));
   const sentences = keeper.holds({ state: 'open', limit: 100 }).map((hold) => hold.sentence);
   expect(sentences).toEqual([
-    'A-1 is on hold: loaded in S-1 at 21,000 rpm, above the 20,463 rpm that it is balanced for. Lower the speed, take it out, or balance it for this speed.',
+    'A-1 is on hold: loaded in S-1 at 21,000 rpm, above the 20,463 rpm that it is balanced for. No faster than that until it is taken out, or balanced for this speed: either ends the hold.',
     'A-2 is on hold: loaded in S-2 though it was not measured since it was last built. Measure it.',
     'A-2 is on hold: loaded in S-2 at 25,000 rpm, above the lowest marked maximum of its parts, 22,000 rpm. Take it out; no balancing raises a marked maximum.',
     'A-3 is on hold: its residual unbalance is 2.4 times what is permissible at 18,000 rpm. Correct and measure again.',

@@ -175,6 +175,9 @@ describe('one cause, one hold: unexplained and over a limit', () => {
     const holds = [...floor.holds.values()];
     expect(holds.filter(isOpen).map(({ subject, reason }) => `${subject.id} ${reason}`)).toEqual(open);
     expect(holds.find(isOpen)?.findings?.at(-1)?.named).toBe(named);
+    // Each is about its own bound: a limit, or what was to be expected of a load.
+    for (const { reason, evidence } of holds.filter(isOpen))
+      expect(evidence.clauses[0]?.source.startsWith('expected ')).toBe(reason === 'vibration-unexplained');
   });
 
   test('the one that is taken over ends naming the other, which has its causes', () => {
