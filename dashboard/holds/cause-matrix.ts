@@ -190,7 +190,7 @@ function drawCell({ ran, ratio, cell, before }: MatrixCell, column: number, row:
   return svg`<rect class="cell" x=${x} y=${y} width=${CELL.width} height=${CELL.height} />
     ${drawMark(ran, x + 20, before ? middle - 6 : middle)}
     <text class=${ratio === undefined ? '' : 'ratio'} x=${x + (ratio === undefined ? 33 : 38)} y=${before ? middle - 1 : middle + 5}>${ratio === undefined ? velocity(cell.observedMmS) : times(ratio)}</text>
-    ${before ? svg`<text x=${x + 8} y=${y + CELL.height - 6}>before the change</text>` : ''}`;
+    ${before ? svg`<text x=${x + 8} y=${y + CELL.height - 6}>before</text>` : ''}`;
 }
 
 /** Shape first, then colour. */

@@ -80,14 +80,14 @@ export function matrixSentence(travels: Travels): string | undefined {
   const all = matrixRows(travels).flat();
   const elsewhere = all.filter((one) => one.assemblyId === assemblyId && one.spindleId !== spindleId);
   const others = all.filter((one) => one.spindleId === spindleId && one.assemblyId !== assemblyId);
-  const since = travels.since === undefined ? '' : 'Since the change: ';
-  return `${since}${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
+  return `${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
 }
 
 /** What ran before the change says nothing of it. */
 function tally(all: readonly MatrixCell[]): string {
   const cells = all.filter((one) => !one.before);
-  if (cells.every((one) => one.cell === undefined) && all.some((one) => one.before)) return 'none has run since';
+  if (cells.every((one) => one.cell === undefined) && all.some((one) => one.before))
+    return 'none has run since the change';
   const ran = cells.filter((one) => one.ratio !== undefined);
   if (ran.length === 0) return 'none that can be compared';
   const loud = ran.filter((one) => one.ran === 'louder').length;

@@ -27,3 +27,15 @@ test('the sentence tells the row of the assembly from the column of the spindle'
   );
   expect(matrixSentence({ ...travels, cells: [] })).toContain('none that can be compared');
 });
+
+test('what ran before the change says nothing of it, neither in the row nor in the column', () => {
+  const since = Math.max(...travels.cells.map(({ at }) => at));
+  const late = { ...travels, since };
+  const marked = matrixRows(late).flat();
+  expect(marked.filter(({ cell, before }) => cell !== undefined && !before).length).toBe(
+    travels.cells.filter(({ at }) => at === since).length,
+  );
+  expect(matrixSentence({ ...travels, since: since + 1 })).toBe(
+    'A-0105 in other spindles: none has run since the change. Other assemblies in S-05: none has run since the change.',
+  );
+});
