@@ -59,7 +59,7 @@ test('limits are checked first: faults by line, then what goes and comes, then d
   expect(await text.inputValue()).toContain('S-03,overall,1,24000,2.8,"spindle maker, sheet of 12 Mar 2026"');
   await text.fill('spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source\nS-03,overall,1,24000,fast,x');
   await page.getByRole('button', { name: 'Check', exact: true }).click();
-  await page.getByText(/^line 2, limitMmS: expected a number from 0 to 10000 .* it says “fast”$/).waitFor();
+  await page.getByText(/^line 2, limitMmS: expected a number above 0, up to 10000 .* it says “fast”$/).waitFor();
   expect(await page.getByRole('button', { name: 'Declare as shown' }).count()).toBe(0);
   await page.locator('#file').setInputFiles({
     name: 'limits.yaml',

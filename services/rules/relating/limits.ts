@@ -212,7 +212,7 @@ export const LOAD_SPEAKS_TIMES = 1.5;
 export const BUILD_SPINDLES_MAX = 8;
 /** Weighed again, it is recorded where a probability moved by this much, or the 1× that was observed, in ln. */
 export const SHARE_MOVED = 0.1;
-export const OBSERVED_MOVED_LN = Math.log(1.4);
+export const OBSERVED_MOVED_LN = 0.34;
 /** Tool side against machine side: from here on a cause that is left out is ruled out in words. */
 export const RULED_OUT_BELOW = 0.02;
 /** A spindle that was seen with fewer loads has shown nothing usual that another load could differ from. */

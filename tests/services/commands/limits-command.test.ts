@@ -43,7 +43,7 @@ test('a fault is printed with its line, and the command fails', async () => {
   const path = join(folder, 'wrong.csv');
   writeFileSync(path, 'spindleId,quantity,fromSpeedRpm,toSpeedRpm,limitMmS,source\nS-1,overall,1,2,much,x\n');
   const { printed, failure } = await run(path);
-  expect(printed).toBe('line 2, limitMmS: expected a number from 0 to 10000 (mm/s); it says “much”\n');
+  expect(printed).toBe('line 2, limitMmS: expected a number above 0, up to 10000 (mm/s); it says “much”\n');
   expect(failure).toBe(`nothing was done: 1 fault in ${path}`);
 });
 
