@@ -24,7 +24,7 @@ import {
   SHOWN_LOADS_MIN,
 } from './limits.ts';
 import { lookAt, takeLook } from './look.ts';
-import { saysAgain, takeReading } from './marks.ts';
+import { hasSaidEnough, takeReading } from './marks.ts';
 import { newBuildOdds, newRelating, newSpindleOdds, type LoadMark, type Relating } from './relating-state.ts';
 import { isAccepted, toldLoadOf, type ToldLoad } from './told-load.ts';
 
@@ -101,7 +101,7 @@ function lookedAt(relating: Relating | undefined): void {
   const last = marks.at(-1);
   // Beside a hold it has not been weighed before it says enough.
   const isHeld = last?.held === true || episode !== undefined;
-  if (last === undefined || (isHeld && !saysAgain(relating, last, episode?.ordinal))) return;
+  if (last === undefined || (isHeld && !hasSaidEnough(relating, last, episode?.ordinal))) return;
   for (const mark of marks) if (mark.ordinal === last.ordinal) mark.weighedSquare = mark.square;
 }
 

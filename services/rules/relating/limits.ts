@@ -12,7 +12,7 @@ export const LEARN_LOG_ODDS = -1;
 /** A mark is first looked at after so many readings, and again each time their number has doubled. */
 export const FIRST_LOOK_READINGS = 2;
 /** Against a hold that stands a later load speaks once it has run so long, or ends: quiet at first, it may not stay so. */
-export const SAYS_AGAIN_MS = 5 * 60_000;
+export const SAID_ENOUGH_MS = 5 * 60_000;
 /** It is looked at again before, or at its end, where its square has moved by this share. */
 export const MOVED_SHARE = 0.15;
 

@@ -18,7 +18,7 @@ import {
   PART_READINGS,
   PART_SQUARE_FACTOR,
   RECENT_READINGS,
-  SAYS_AGAIN_MS,
+  SAID_ENOUGH_MS,
 } from './limits.ts';
 import type { LoadMark, Relating } from './relating-state.ts';
 
@@ -73,9 +73,13 @@ function addPhase(mark: LoadMark, { data: { synchronousPhaseDeg } }: Summary): v
 const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0;
 
 /** Whether a load has run long enough for a hold to be weighed again by it; the one that raised it has. */
-export function saysAgain({ marks }: Relating, { ordinal, lastAt }: LoadMark, raisedBy: number | undefined): boolean {
+export function hasSaidEnough(
+  { marks }: Relating,
+  { ordinal, lastAt }: LoadMark,
+  raisedBy: number | undefined,
+): boolean {
   const first = marks.find((mark) => mark.ordinal === ordinal);
-  return ordinal === raisedBy || (first !== undefined && lastAt - first.at >= SAYS_AGAIN_MS);
+  return ordinal === raisedBy || (first !== undefined && lastAt - first.at >= SAID_ENOUGH_MS);
 }
 
 /** Whether it was not looked at yet, or differs from what was looked at. */

@@ -13,7 +13,7 @@ import { expectationOf, type Expectation } from './expected.ts';
 import { findingOf } from './finding.ts';
 import { HOLD_LEAST_MMS, LOAD_SPEAKS_TIMES, OBSERVED_MOVED_LN, RATES, SHARE_MOVED } from './limits.ts';
 import { lookAt, type Look } from './look.ts';
-import { saysAgain } from './marks.ts';
+import { hasSaidEnough } from './marks.ts';
 import type { LoadMark } from './relating-state.ts';
 import { sumOf } from './running-odds.ts';
 import { waysOf, weighed, type Weighing } from './weighing.ts';
@@ -171,10 +171,9 @@ function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): v
   const weighing = weighEpisode(floor, hold, look);
   if (found === undefined || weighing === undefined) return;
   const before = hold.findings?.at(-1);
-  const observed = Math.sqrt(found.relating.marks.at(-1)?.square ?? 0);
-  if (before !== undefined && !hasChanged(before, weighing, observed)) return;
   const { relating, spindleId } = found;
   const last = relating.marks.at(-1);
+  if (before !== undefined && !hasChanged(before, weighing, Math.sqrt(last?.square ?? 0))) return;
   const expected = last === undefined ? undefined : expectationOf(floor, relating, last);
   const finding = findingOf(weighing, { spindleId, relating, expected }, outcomes.entry);
   record(outcomes, hold, finding);
@@ -188,7 +187,7 @@ function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): v
 function saysSomething(floor: Floor, entry: Entry, look: Look, found: ReturnType<typeof episodeOf>): boolean {
   const { relating, last } = look;
   const raisedBy = found?.spindleId === look.spindleId ? found.episode.ordinal : undefined;
-  if (entry.kind === 'load' || saysAgain(relating, last, raisedBy)) return true;
+  if (entry.kind === 'load' || hasSaidEnough(relating, last, raisedBy)) return true;
   return Math.sqrt(last.square) > expectationOf(floor, relating, last).highMmS;
 }
 

@@ -1,9 +1,9 @@
 // The gate: the first thing that speaks against it is the answer; the lowest limit governs; never "run", never a promise.
 import { expect, test } from 'vitest';
-import type { CauseFinding } from '../../../shared/causes.ts';
 import { GATE_CAUTION } from '../../../shared/gate.ts';
 import { gate } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
+import { findingFor } from './suspecting.ts';
 
 test('one word and one reason for each case', () => {
   play(`
@@ -56,22 +56,15 @@ test('what a hold may come from is measured before it runs again anywhere, until
   `);
   const [hold] = [...floor.holds.values()];
   if (hold === undefined) throw new Error('there is a hold');
-  const finding = (assembly: number, named?: 'spindle'): CauseFinding => ({
-    at: hold.raisedAt,
-    position: hold.steps[0]?.cause ?? 0,
-    spindleId: 'S-1',
-    speedRpm: 18_000,
-    observedMmS: 3,
-    loads: 40,
-    shares: [
-      { cause: 'spindle', of: 'S-1', probability: 0.9 - assembly },
-      { cause: 'assembly', of: 'A-1', probability: assembly },
-    ],
-    unknown: 0.1,
-    ...(named === undefined ? {} : { named }),
-    ruledOut: [],
-    experiments: [],
-  });
+  const finding = (assembly: number, named?: 'spindle') =>
+    findingFor(
+      hold,
+      [
+        { cause: 'spindle', of: 'S-1', probability: 0.9 - assembly },
+        { cause: 'assembly', of: 'A-1', probability: assembly },
+      ],
+      named,
+    );
   const asked = (assemblyId: string) => gate(floor, { spindleId: 'S-2', assemblyId, speedRpm: 18_000 });
   expect(asked('A-1').word).toBe('NO OBJECTION');
   floor.holds.set(hold.holdId, { ...hold, findings: [finding(0.4)] });
