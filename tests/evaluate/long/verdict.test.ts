@@ -90,6 +90,13 @@ test('the last word counts, and it may be wrong or none', () => {
   expect(open.faults[0]?.told).toMatchObject({ named: undefined, isRight: false });
 });
 
+test('what is weighed once it was put right does not count', () => {
+  const hold = told((third?.load.at ?? 0) + 1, label.subject.id, 'spindle');
+  const [finding] = hold.findings;
+  if (finding !== undefined) hold.findings.push({ ...finding, at: label.to + 1, named: 'assembly' });
+  expect(judgeScenario(it, played(hold)).faults[0]?.told).toMatchObject({ named: 'spindle', isRight: true });
+});
+
 test('before it began, and elsewhere, a hold is for nothing and finds nothing', () => {
   const verdict = judgeScenario(
     it,

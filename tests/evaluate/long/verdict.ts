@@ -125,15 +125,20 @@ function ofLabel(label: LongLabel, holds: readonly HoldTold[], labels: readonly 
   return holds.filter((told) => {
     const about = aboutHold(told.hold);
     if (!accountsFor(label, about)) return false;
-    const named = lastNamed(told);
+    const named = lastNamed(told, label);
     if (named === label.cause) return true;
     return !labels.some((other) => other.cause === named && accountsFor(other, about));
   });
 }
 
-function lastNamed({ hold, findings }: HoldTold): Cause | undefined {
-  const finding = findings.at(-1);
-  return finding === undefined ? namedByReason(hold.reason) : finding.named;
+/** The last word while it was there: what is weighed once it was put right speaks of a machine that is in order. */
+function lastOf({ findings }: HoldTold, { to }: LongLabel): CauseFinding | undefined {
+  return findings.findLast(({ at }) => at <= to) ?? findings[0];
+}
+
+function lastNamed(told: HoldTold, label: LongLabel): Cause | undefined {
+  const finding = lastOf(told, label);
+  return finding === undefined ? namedByReason(told.hold.reason) : finding.named;
 }
 
 /** The state of a spindle says what is wrong with its sensor. */
@@ -142,7 +147,7 @@ function tellsOfSensor(label: LongLabel, { at, subject, state }: StateTold): boo
   return isSubject(label, subject) && at >= label.from && at <= label.to;
 }
 
-/** The last word: of the holds on what it truly is where there are any, else of whatever was held for it. */
+/** Of the holds on what it truly is where there are any, else of whatever was held for it. */
 function causeOf(label: LongLabel, holds: readonly HoldTold[], states: readonly StateTold[]): CauseTold {
   const onIt = holds.filter(({ hold }) => isSubject(label, hold.subject));
   const foremost = onIt.length > 0 ? onIt : holds;
@@ -150,7 +155,7 @@ function causeOf(label: LongLabel, holds: readonly HoldTold[], states: readonly 
     ({ hold, findings }) => findings.length > 0 || namedByReason(hold.reason) !== undefined,
   );
   if (last === undefined) return states.length > 0 ? ofReason(label, 'sensor') : NOT_TOLD;
-  const finding = last.findings.at(-1);
+  const finding = lastOf(last, label);
   if (finding === undefined) return ofReason(label, namedByReason(last.hold.reason));
   if (finding.named === undefined && states.length > 0) return ofReason(label, 'sensor');
   const foremostShare = finding.shares.find(({ cause }) => cause === finding.named);
