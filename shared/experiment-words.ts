@@ -19,7 +19,7 @@ export function experimentSentence({ kind, assemblyId, spindleId, benchId, devic
     case 'prove-bench':
       return `Run the proving rotor on ${benchId ?? 'the bench'}: if it reads off, so do its results.`;
     case 'check-sensor':
-      return `Look after ${device ?? 'the sensor'} of ${spindle}: mounting, cable, sensitivity, and whether it sits where it did.`;
+      return `Look after ${device ?? 'the sensor'} of ${spindle}: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`;
     case 'check-drawbar':
       return `Have the drawbar force of ${spindle} measured, by maintenance.`;
     case 'run-at-other-speed':

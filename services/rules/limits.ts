@@ -2,7 +2,7 @@
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 
 /** Snapshots of another version are not used: state is folded anew from what was recorded. */
-export const RULES_VERSION = 'rules-13';
+export const RULES_VERSION = 'rules-14';
 
 /** Readings over a limit before it counts: four more than could be a single knock on the machine. */
 export const PERSISTENCE_READINGS = 5;
@@ -27,6 +27,8 @@ export const SPEED_OVER_READINGS = 2;
 export const SPEED_CONTRADICTS_SHARE = 2 * SPEED_TOLERANCE_SHARE;
 /** Where a control tells no actual speed and no override, it may be turned up so far. Common practice, no source. */
 export const OVERRIDE_USUAL_MAX_PERCENT = 120;
+/** … and turned down so far. Common practice, no source. */
+export const OVERRIDE_USUAL_MIN_PERCENT = 50;
 /** What a control said last of a speed is held against readings for so long, as long as a spindle is said to turn. */
 export const CONTROL_HOLDS_MS = 15 * MILLISECONDS_A_MINUTE;
 /** Readings that contradict the control before it is said of the sensor, and so long: no late word of the control. */

@@ -7,6 +7,7 @@ import type { MachineFacts, SpeedDoubt, SpindleState } from './floor.ts';
 import {
   CONTROL_HOLDS_MS,
   OVERRIDE_USUAL_MAX_PERCENT,
+  OVERRIDE_USUAL_MIN_PERCENT,
   SOUND_READINGS,
   SPEED_CONTRADICTS_SHARE,
   SPEED_DOUBT_HOLDS_MS,
@@ -17,14 +18,17 @@ import {
 
 type Summary = EntryOf<'summary'>;
 
-/** A reading's speed held against the control's; `untold` where the control says nothing that could be held against it. */
-type Held = 'agrees' | 'contradicts' | 'untold';
+/**
+ * A reading's speed held against the control's; `untold` where the control says nothing that could be held against it. Slower than an
+ * override is turned down says something of a sensor that keeps doing it, and too little to disbelieve its speed.
+ */
+export type SpeedHeld = 'agrees' | 'contradicts' | 'too-slow' | 'untold';
 
 /**
  * The actual speed counts where it was told since the program was; otherwise the programmed one does, up to the override. Slower
  * than programmed contradicts nothing: it may stand, or be turned down.
  */
-function heldAgainst(machine: MachineFacts | undefined, { data, at }: Summary, measuredAt: Instant): Held {
+export function heldAgainst(machine: MachineFacts | undefined, { data, at }: Summary, measuredAt: Instant): SpeedHeld {
   if (machine === undefined) return 'untold';
   const { actualSpeedRpm, actualSince = 0, actualAt = 0, programmedSpeedRpm, programmedSince = 0 } = machine;
   const { speedRpm } = data;
@@ -36,7 +40,10 @@ function heldAgainst(machine: MachineFacts | undefined, { data, at }: Summary, m
   if (at - machine.at > CONTROL_HOLDS_MS || measuredAt < programmedSince) return 'untold';
   if (!isApart(speedRpm, programmedSpeedRpm)) return 'agrees';
   const highestRpm = (programmedSpeedRpm * (machine.overridePercent ?? OVERRIDE_USUAL_MAX_PERCENT)) / 100;
-  return speedRpm > highestRpm && isApart(speedRpm, highestRpm) ? 'contradicts' : 'untold';
+  if (speedRpm > highestRpm && isApart(speedRpm, highestRpm)) return 'contradicts';
+  const lowestRpm =
+    (programmedSpeedRpm * Math.min(machine.overridePercent ?? Infinity, OVERRIDE_USUAL_MIN_PERCENT)) / 100;
+  return speedRpm < lowestRpm && isApart(speedRpm, lowestRpm) ? 'too-slow' : 'untold';
 }
 
 const isApart = (speedRpm: number, saidRpm: number): boolean =>
@@ -45,7 +52,7 @@ const isApart = (speedRpm: number, saidRpm: number): boolean =>
 /** Whether the speed of a reading is not to be believed: it contradicts the control, or those before did for long enough. */
 export function isSpeedDoubted(spindle: SpindleState, entry: Summary, measuredAt: Instant): boolean {
   const held = heldAgainst(spindle.machine, entry, measuredAt);
-  if (held !== 'untold') return held === 'contradicts';
+  if (held === 'agrees' || held === 'contradicts') return held === 'contradicts';
   return isStanding(spindle, entry) && isEstablished(spindle.live.speedDoubt, entry.at);
 }
 

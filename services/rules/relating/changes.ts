@@ -1,8 +1,11 @@
 // What is tried as having changed: each size at each angle, the angles of one size together.
-import { ASSEMBLY_SIZES, CHANGE_ANGLES, MISREAD_DEVIATIONS, SPINDLE_SIZES } from './limits.ts';
+import { ASSEMBLY_SIZES, CHANGE_ANGLES, MISREAD_DEVIATIONS, SENSOR_SIZES, SPINDLE_SIZES } from './limits.ts';
 
 export const ASSEMBLY_CHANGES = ASSEMBLY_SIZES.length * CHANGE_ANGLES;
 export const SPINDLE_CHANGES = SPINDLE_SIZES.length * CHANGE_ANGLES;
+/** Its place among the changes of a sensor, after the sizes: that it tells something else altogether. */
+export const OTHER_SENSOR = SENSOR_SIZES.length;
+export const SENSOR_CHANGES = OTHER_SENSOR + 1;
 export const ANGLE_COSINES = Float64Array.from({ length: CHANGE_ANGLES }, (_, nth) =>
   Math.cos((2 * Math.PI * nth) / CHANGE_ANGLES),
 );

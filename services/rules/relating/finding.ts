@@ -48,7 +48,7 @@ const WHY_NOT: Readonly<Record<Cause, string>> = {
   drawbar: 'clampings that scatter more would not make its loads what they are',
   bearing: 'what is neither 1× nor 2× has not grown with it',
   bench: 'what else the bench measured does not speak against it',
-  sensor: '1× and what is beside it did not change alike',
+  sensor: 'what it tells did not change alike, nor into something else altogether',
   resonance: 'no speed that is new here answers otherwise than the others',
 };
 

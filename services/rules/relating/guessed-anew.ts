@@ -31,7 +31,7 @@ export function guessedAnew(before: Guesses): Guesses {
       },
     };
   });
-  const { roughSum, roughCount, restVariance, random } = before;
+  const { roughSum, roughCount, restVariance, speedHeld, random } = before;
   return {
     ...fresh,
     keyed: Uint8Array.from({ length: count }, (_, guess) =>
@@ -49,6 +49,7 @@ export function guessedAnew(before: Guesses): Guesses {
     roughSum,
     roughCount,
     restVariance,
+    speedHeld,
     random,
   };
 }

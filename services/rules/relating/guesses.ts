@@ -70,6 +70,8 @@ export interface Guesses {
   roughCount: number;
   /** Variance of what is beside 1× and 2×, from load to load, in ln. */
   restVariance: number;
+  /** Loads whose speed the control could have contradicted, and how many it did. */
+  speedHeld: { readonly loads: number; readonly contradicted: number };
   /** Where the spindle's own sequence of random numbers stands. */
   random: number;
 }
@@ -141,6 +143,7 @@ export const newGuesses = (prior = NOTHING_KNOWN): Guesses => ({
   roughSum: ROUGH_PRIOR,
   roughCount: ROUGH_PRIOR,
   restVariance: REST_VARIANCE,
+  speedHeld: { loads: 0, contradicted: 0 },
   random: FIRST_RANDOM,
 });
 

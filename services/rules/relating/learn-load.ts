@@ -126,6 +126,7 @@ export function learnLoad(guesses: Guesses, load: ToldLoad): void {
     if (speed !== undefined) learnRest(guesses, level, speed);
   });
   guesses.loads += 1;
+  learnSpeedHeld(guesses, load);
   const memory = Math.max(USUAL_MEMORY, 1 / guesses.loads);
   const { residual2, clampingGmm } = guesses.usual;
   guesses.usual = {
@@ -135,6 +136,13 @@ export function learnLoad(guesses: Guesses, load: ToldLoad): void {
   const ln = Math.log(squares / all);
   guesses.usualLn = guesses.usualLn === undefined ? ln : guesses.usualLn + USUAL_MEMORY * (ln - guesses.usualLn);
   drawAnew(guesses);
+}
+
+/** How often the sensor's speed contradicts the control's. */
+function learnSpeedHeld(guesses: Guesses, { speedHeld }: ToldLoad): void {
+  if (speedHeld === undefined) return;
+  const { loads, contradicted } = guesses.speedHeld;
+  guesses.speedHeld = { loads: loads + 1, contradicted: contradicted + (speedHeld === 'contradicts' ? 1 : 0) };
 }
 
 /** How far a speed run for the first time was off what the nearest one let expect, in units of its variance. */

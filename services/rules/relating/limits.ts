@@ -161,6 +161,17 @@ export const DRAWBAR_SIZES = [1.6, 2.4, 4, 7, 16];
 export const BENCH_SIZES = [1.3, 1.7, 2.4];
 /** … and in ln of the amplitude: of all that a sensor tells, of one speed, of what is beside the 1×. */
 export const SENSOR_SIZES = [-1.2, -0.7, -0.4, -0.2, 0.2, 0.4, 0.7, 1.2];
+/** A sensor that tells something else altogether, as one that sits on another spindle: 1× and what is beside it scatter so much in ln. */
+export const SENSOR_OTHER_VARIANCE = 0.64;
+export const SENSOR_OTHER_REST_VARIANCE = 0.36;
+/**
+ * Its speed contradicts the control's in this share of its loads, at least so much of a load's readings; a sensor in its place does so
+ * seldom: as often as it did, and this often beforehand, which counts as so many loads.
+ */
+export const OTHER_CONTRADICTS_SHARE = 0.4;
+export const SPEED_CONTRADICTS_OF_LOAD = 0.25;
+export const SPEED_CONTRADICTS_USUAL = 0.02;
+export const SPEED_CONTRADICTS_PRIOR_LOADS = 20;
 /** A sensor that is wrong tells the angle as before with this probability, or any: a gain keeps it, another place does not. */
 export const SENSOR_ANGLE_KEPT = 0.5;
 export const RESONANCE_SIZES = [-0.6, -0.3, 0.3, 0.6, 1];

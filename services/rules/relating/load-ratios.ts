@@ -1,7 +1,16 @@
 // How much likelier each cause makes a load than nothing does, by the size of the change: likelihood ratios.
 import { anyAngle, fixedVector } from './amplitude-law.ts';
 import type { Guesses, Level } from './guesses.ts';
-import { ANGLE_COSINES, ANGLE_SINES, ASSEMBLY_CHANGES, MIRRORED, MISREADINGS, SPINDLE_CHANGES } from './changes.ts';
+import {
+  ANGLE_COSINES,
+  ANGLE_SINES,
+  ASSEMBLY_CHANGES,
+  MIRRORED,
+  MISREADINGS,
+  OTHER_SENSOR,
+  SENSOR_CHANGES,
+  SPINDLE_CHANGES,
+} from './changes.ts';
 import { levelsOf } from './learn-load.ts';
 import {
   ASSEMBLY_SIZES,
@@ -15,7 +24,6 @@ import {
   LIKELIHOOD_LEAST,
   LIKELIHOOD_LEAST_NEW,
   LIKELIHOOD_TAIL,
-  REST_SENSOR_VARIANCE,
   RESONANCE_SIZES,
   SCATTER_LIKELIHOOD_LEAST,
   SENSOR_ANGLE_KEPT,
@@ -23,6 +31,7 @@ import {
   SPINDLE_SIZES,
 } from './limits.ts';
 import { restOff, restRatios } from './rest.ts';
+import { otherDensity, sensorBeside } from './other-sensor.ts';
 import type { ToldLoad } from './told-load.ts';
 import { knownVector, newSeen, seenBy, turnSeenBy, unknownAngle, type Seen } from './vector-law.ts';
 
@@ -93,6 +102,7 @@ export function ratiosOf(guesses: Guesses, load: ToldLoad, by: 'some' | 'all'): 
   const rest = restOff(levels, load);
   const sensor = ratio(sums.sensor);
   const restRatio = restRatios(guesses, rest);
+  const beside = sensorBeside(guesses, load, restRatio);
   return {
     assembly: ratio(sums.assembly),
     misread: ratio(sums.misread),
@@ -101,7 +111,7 @@ export function ratiosOf(guesses: Guesses, load: ToldLoad, by: 'some' | 'all'): 
     scatter: ratio(sums.drawbar, SCATTER_LIKELIHOOD_LEAST),
     resonance: ratio(sums.resonance),
     bench: ratio(sums.bench),
-    sensor: sensor.map((one, nth) => one * restRatio(SENSOR_SIZES[nth] ?? 0, REST_SENSOR_VARIANCE)),
+    sensor: sensor.map((one, nth) => one * beside(nth)),
     bearing: Float64Array.from(BEARING_SIZES, (size) => restRatio(size, 0)),
   };
 }
@@ -123,7 +133,7 @@ function sumsOf(guesses: Guesses, load: ToldLoad, levels: readonly Level[], { pl
     drawbar: new Float64Array(DRAWBAR_SIZES.length),
     resonance: new Float64Array(RESONANCE_SIZES.length),
     bench: new Float64Array(BENCH_SIZES.length),
-    sensor: new Float64Array(SENSOR_SIZES.length),
+    sensor: new Float64Array(SENSOR_CHANGES),
   };
   const seen = newSeen();
   const usual = guesses.usualLn === undefined ? undefined : Math.exp(guesses.usualLn);
@@ -169,7 +179,8 @@ function add(sums: Sums, load: ToldLoad, asking: Asking): void {
     weight * (isKeyed ? knownVector(seen, wholeX, wholeY, spread) : unknownAngle(seen, own, residualGmm, spread));
   sums.none += as(scatter);
   const fixed = isKeyed ? wholeX * wholeX + wholeY * wholeY : sum;
-  sums.above += weight * (ln - 0.5 * Math.log(fixed + scatter));
+  const above = ln - 0.5 * Math.log(fixed + scatter);
+  sums.above += weight * above;
   addMisread(sums.misread, load, asking, scatter);
   const whole = sum + scatter;
   for (let size = 0; size < ASSEMBLY_SIZES.length; size += 1) {
@@ -189,21 +200,7 @@ function add(sums: Sums, load: ToldLoad, asking: Asking): void {
   }
   for (let nth = 0; nth < DRAWBAR_SIZES.length; nth += 1)
     sums.drawbar[nth] = (sums.drawbar[nth] ?? 0) + as((clamping * (DRAWBAR_SIZES[nth] ?? 1)) ** 2 + errorGmm2);
-  /** At another level, where the angle is told as before with that probability, or any. */
-  const toldBy = (by: number, kept: number): number => {
-    const at = ln - by;
-    const amplitude = isKeyed ? fixedVector(at, fixed, scatter, error) : anyAngle(at, sum, twice, scatter, error);
-    if (kept === 0 || seen.turnError === Infinity) return amplitude;
-    const there = { ...seen, ln: at };
-    const whole = isKeyed
-      ? knownVector(there, wholeX, wholeY, scatter)
-      : unknownAngle(there, own, residualGmm, scatter);
-    return kept * whole + (1 - kept) * amplitude;
-  };
-  for (let nth = 0; nth < SENSOR_SIZES.length; nth += 1)
-    sums.sensor[nth] = (sums.sensor[nth] ?? 0) + weight * toldBy(SENSOR_SIZES[nth] ?? 0, SENSOR_ANGLE_KEPT);
-  for (let nth = 0; nth < RESONANCE_SIZES.length; nth += 1)
-    sums.resonance[nth] = (sums.resonance[nth] ?? 0) + weight * toldBy(RESONANCE_SIZES[nth] ?? 0, 0);
+  addElsewhere(sums, load, asking, { fixed, sum, twice, scatter, above });
   for (let nth = 0; nth < BENCH_SIZES.length; nth += 1) {
     const times = BENCH_SIZES[nth] ?? 1;
     const read = isKeyed
@@ -211,6 +208,39 @@ function add(sums: Sums, load: ToldLoad, asking: Asking): void {
       : unknownAngle(seen, own, residualGmm * times, scatter);
     sums.bench[nth] = (sums.bench[nth] ?? 0) + weight * read;
   }
+}
+
+interface Whole {
+  /** Squares, (g·mm)²: where a key fixes the angle, of residual and own apart, twice their product, and of what scatters. */
+  readonly fixed: number;
+  readonly sum: number;
+  readonly twice: number;
+  readonly scatter: number;
+  /** How far the load lies above that, in ln. */
+  readonly above: number;
+}
+
+/** At another level: of all that a sensor tells, or of this speed. */
+function addElsewhere(sums: Sums, load: ToldLoad, asking: Asking, whole: Whole): void {
+  const { isKeyed, x, y, weight, seen } = asking;
+  const { fixed, sum, twice, scatter, above } = whole;
+  const { ln, error } = seen;
+  /** The angle is told as before with that probability, or any. */
+  const toldBy = (by: number, kept: number): number => {
+    const at = ln - by;
+    const amplitude = isKeyed ? fixedVector(at, fixed, scatter, error) : anyAngle(at, sum, twice, scatter, error);
+    if (kept === 0 || seen.turnError === Infinity) return amplitude;
+    const there = { ...seen, ln: at };
+    const told = isKeyed
+      ? knownVector(there, load.residualX + x, load.residualY + y, scatter)
+      : unknownAngle(there, Math.hypot(x, y), load.residualGmm, scatter);
+    return kept * told + (1 - kept) * amplitude;
+  };
+  for (let nth = 0; nth < SENSOR_SIZES.length; nth += 1)
+    sums.sensor[nth] = (sums.sensor[nth] ?? 0) + weight * toldBy(SENSOR_SIZES[nth] ?? 0, SENSOR_ANGLE_KEPT);
+  sums.sensor[OTHER_SENSOR] = (sums.sensor[OTHER_SENSOR] ?? 0) + weight * otherDensity(above, error);
+  for (let nth = 0; nth < RESONANCE_SIZES.length; nth += 1)
+    sums.resonance[nth] = (sums.resonance[nth] ?? 0) + weight * toldBy(RESONANCE_SIZES[nth] ?? 0, 0);
 }
 
 interface Come {

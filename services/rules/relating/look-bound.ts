@@ -1,18 +1,11 @@
 // What a load could say at most, without asking each cause: most loads are as expected, and end there.
 import { asItIs } from './as-it-is.ts';
-import { ASSEMBLY_CHANGES, MISREADINGS, SPINDLE_CHANGES } from './changes.ts';
+import { ASSEMBLY_CHANGES, MISREADINGS, SENSOR_CHANGES, SPINDLE_CHANGES } from './changes.ts';
 import type { Guesses } from './guesses.ts';
 import { levelsOf } from './learn-load.ts';
-import {
-  BEARING_SIZES,
-  BENCH_SIZES,
-  DRAWBAR_SIZES,
-  FIRST_LOOK_GUESSES,
-  REST_SENSOR_VARIANCE,
-  RESONANCE_SIZES,
-  SENSOR_SIZES,
-} from './limits.ts';
+import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, FIRST_LOOK_GUESSES, RESONANCE_SIZES } from './limits.ts';
 import { leastOf, placesOf, type LoadRatios } from './load-ratios.ts';
+import { sensorBeside } from './other-sensor.ts';
 import { restOff, restRatios } from './rest.ts';
 import type { ToldLoad } from './told-load.ts';
 import { mostByAngle, newSeen, seenBy, turnSeenBy } from './vector-law.ts';
@@ -36,6 +29,7 @@ export function boundOf(guesses: Guesses, load: ToldLoad): LoadRatios {
   const least = leastOf(levels, above);
   const most = (Math.max(densest, none) + least) / (none + least);
   const restRatio = restRatios(guesses, restOff(levels, load));
+  const beside = sensorBeside(guesses, load, restRatio);
   const all = (changes: number): Float64Array => new Float64Array(changes).fill(most);
   return {
     assembly: all(ASSEMBLY_CHANGES),
@@ -45,7 +39,7 @@ export function boundOf(guesses: Guesses, load: ToldLoad): LoadRatios {
     scatter: all(DRAWBAR_SIZES.length),
     resonance: new Float64Array(RESONANCE_SIZES.length),
     bench: all(BENCH_SIZES.length),
-    sensor: Float64Array.from(SENSOR_SIZES, (size) => most * restRatio(size, REST_SENSOR_VARIANCE)),
+    sensor: Float64Array.from({ length: SENSOR_CHANGES }, (_, nth) => most * beside(nth)),
     bearing: Float64Array.from(BEARING_SIZES, (size) => restRatio(size, 0)),
   };
 }

@@ -3,6 +3,7 @@ import type { EntryOf } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import type { Floor, LoadedState, MeasurementState, SpindleState } from '../floor.ts';
 import { pairingOf } from '../pairing.ts';
+import { heldAgainst } from '../speed-doubt.ts';
 import {
   CLAMPING_RMS_SHARE,
   CLAMPING_UNKNOWN_UM,
@@ -49,6 +50,7 @@ export function takeReading(
   mark.recentSquare += (square - mark.recentSquare) / Math.min(readings, RECENT_READINGS);
   mark.restSquare += (rest - mark.restSquare) / readings;
   addPhase(mark, entry);
+  addSpeed(mark, spindle, entry, at);
   mark.speedRpm += (speedRpm - mark.speedRpm) / readings;
   mark.lastAt = at;
   mark.lastPosition = entry.position;
@@ -68,6 +70,13 @@ function addPhase(mark: LoadMark, { data: { synchronousPhaseDeg } }: Summary): v
   const length = synchronousPhaseDeg === undefined ? 0 : 1;
   mark.phaseX += (length * Math.cos(angle) - mark.phaseX) / mark.readings;
   mark.phaseY += (length * Math.sin(angle) - mark.phaseY) / mark.readings;
+}
+
+/** Its speed held against the control's. */
+function addSpeed(mark: LoadMark, { machine }: SpindleState, entry: Summary, at: Instant): void {
+  const held = heldAgainst(machine, entry, at);
+  if (held === 'agrees') mark.speedAgrees += 1;
+  if (held === 'contradicts' || held === 'too-slow') mark.speedContradicts += 1;
 }
 
 const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0;
@@ -149,11 +158,16 @@ function begin(floor: Floor, relating: Relating, beginning: Beginning): void {
     restSquare: restOf(entry),
     phaseX: 0,
     phaseY: 0,
+    speedAgrees: 0,
+    speedContradicts: 0,
     weighedSquare: 0,
     held: spindle.onHold,
   });
   const mark = relating.marks.at(-1);
-  if (mark !== undefined) addPhase(mark, entry);
+  if (mark !== undefined) {
+    addPhase(mark, entry);
+    addSpeed(mark, spindle, entry, at);
+  }
   if (part > 0) relating.due = true;
   if (relating.marks.length > MARKS_MAX && !forgetHeld(relating)) relating.marks.shift();
 }

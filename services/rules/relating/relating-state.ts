@@ -2,8 +2,8 @@
 import type { Position } from '../../../shared/entries.ts';
 import type { Instant } from '../../../shared/time.ts';
 import { copyOfGuesses, newGuesses, type Guesses, type LevelPrior } from './guesses.ts';
-import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES, SENSOR_SIZES } from './limits.ts';
-import { ASSEMBLY_CHANGES, MISREADINGS, SPINDLE_CHANGES } from './changes.ts';
+import { BEARING_SIZES, BENCH_SIZES, DRAWBAR_SIZES } from './limits.ts';
+import { ASSEMBLY_CHANGES, MISREADINGS, SENSOR_CHANGES, SPINDLE_CHANGES } from './changes.ts';
 import { newOdds, type Odds } from './running-odds.ts';
 
 /** One load at one speed, or a part of one where the vibration changed within it. The last ones grow with each reading. */
@@ -42,6 +42,9 @@ export interface LoadMark {
   /** Mean of unit vectors at the phases of the 1×, against the tacho's mark; 0 where none told it. */
   phaseX: number;
   phaseY: number;
+  /** Readings whose speed was as the control said, and contradicted it; the rest had nothing to be held against. */
+  speedAgrees: number;
+  speedContradicts: number;
   /** The square when it was last weighed; 0 before. */
   weighedSquare: number;
   /** Seen under a hold, or before one ended: nothing is learned from it. */
@@ -140,7 +143,7 @@ const NO_SPINDLE_ODDS: SpindleOdds = {
   spindle: newOdds(SPINDLE_CHANGES),
   drawbar: newOdds(DRAWBAR_SIZES.length),
   scatter: newOdds(DRAWBAR_SIZES.length),
-  sensor: newOdds(SENSOR_SIZES.length),
+  sensor: newOdds(SENSOR_CHANGES),
   bearing: newOdds(BEARING_SIZES.length),
 };
 const NO_BUILD_ODDS = newOdds(ASSEMBLY_CHANGES);

@@ -14,6 +14,7 @@ import {
   SHOWN_ERROR_SHARE,
   SHOWN_LEAST_GMM,
   SHOWN_LOADS_MIN,
+  SPEED_CONTRADICTS_OF_LOAD,
   STEP_MMS,
   TOLD_LEAST_MMS,
 } from './limits.ts';
@@ -35,6 +36,8 @@ export interface ToldSpeed {
 
 export interface ToldLoad {
   readonly speeds: readonly ToldSpeed[];
+  /** Whether its speed is the one that the control says: undefined where that says nothing that could be held against it. */
+  readonly speedHeld: 'agrees' | 'contradicts' | undefined;
   /** The residual: its vector in the assembly's frame, and its amount, g·mm; where nobody measured it, what its loads showed. */
   readonly residualX: number;
   readonly residualY: number;
@@ -84,16 +87,42 @@ export function toldLoadOf(
   // A single reading says little of a speed that others speak of too.
   const speeds = all.filter(({ readings }) => readings > 1 || all.length === 1).map(toldSpeedOf);
   const last = all.at(-1);
-  return last === undefined || speeds.length === 0 ? undefined : toldOf(last, speeds, build);
+  const seen = { speeds, speedHeld: speedHeldOf(marks, ordinal) };
+  return last === undefined || speeds.length === 0 ? undefined : toldOf(last, seen, build);
 }
 
+/** How many readings of a load told the speed that the control did, and how many contradicted it. */
+export function speedsHeld(marks: readonly LoadMark[], ordinal: number): SpeedsHeld {
+  let [agrees, contradicts] = [0, 0];
+  for (const mark of marks) {
+    if (mark.ordinal !== ordinal) continue;
+    agrees += mark.speedAgrees;
+    contradicts += mark.speedContradicts;
+  }
+  return { agrees, contradicts };
+}
+
+interface SpeedsHeld {
+  readonly agrees: number;
+  readonly contradicts: number;
+}
+
+/** By all marks of the load, the earlier parts among them: a sensor of another spindle tells the right speed now and then. */
+function speedHeldOf(marks: readonly LoadMark[], ordinal: number): ToldLoad['speedHeld'] {
+  const { agrees, contradicts } = speedsHeld(marks, ordinal);
+  if (agrees + contradicts === 0) return undefined;
+  return contradicts >= SPEED_CONTRADICTS_OF_LOAD * (agrees + contradicts) ? 'contradicts' : 'agrees';
+}
+
+type SeenOfLoad = Pick<ToldLoad, 'speeds' | 'speedHeld'>;
+
 /** What is known of a mark's assembly, with speeds that it was seen at. */
-function toldOf(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
+function toldOf(mark: LoadMark, seen: SeenOfLoad, build: BuildOdds | undefined): ToldLoad {
   const { residualGmm, residualAngleDeg, clampingGmm } = mark;
-  if (residualGmm === undefined || isAccepted(mark, build)) return asShown(mark, speeds, build);
+  if (residualGmm === undefined || isAccepted(mark, build)) return asShown(mark, seen, build);
   const angle = (residualAngleDeg * Math.PI) / 180;
   return {
-    speeds,
+    ...seen,
     residualX: residualGmm * Math.cos(angle),
     residualY: residualGmm * Math.sin(angle),
     residualGmm,
@@ -109,12 +138,12 @@ export const isAccepted = ({ pair }: Pick<LoadMark, 'pair'>, build: BuildOdds | 
   build?.pair === pair && build.isAccepted;
 
 /** Nobody measured it, or that says too little: its loads show what is to be expected of it. */
-function asShown(mark: LoadMark, speeds: readonly ToldSpeed[], build: BuildOdds | undefined): ToldLoad {
+function asShown(mark: LoadMark, seen: SeenOfLoad, build: BuildOdds | undefined): ToldLoad {
   const shown = shownOf(mark, build);
   const residualGmm = shown ?? RESIDUAL_UNKNOWN_GMM;
   const share = shown === undefined ? 1 : SHOWN_ERROR_SHARE;
   return {
-    speeds,
+    ...seen,
     residualX: residualGmm,
     residualY: 0,
     residualGmm,
@@ -134,4 +163,4 @@ export function shownOf({ pair }: Pick<LoadMark, 'pair'>, build: BuildOdds | und
 }
 
 export const atSpeedOf = (mark: LoadMark, build: BuildOdds | undefined): ToldLoad =>
-  toldOf(mark, [toldSpeedOf(mark)], build);
+  toldOf(mark, { speeds: [toldSpeedOf(mark)], speedHeld: undefined }, build);

@@ -1,12 +1,13 @@
 // When what a spindle shows is put on hold because nothing that is known explains it; weighed again with what comes since.
 import { CAUSE_WORDS, type CauseFinding, type CauseShare } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
-import type { Clause, Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts';
+import type { Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
 import { isOverLimit } from '../vibration-rule.ts';
+import { clausesOf } from './clauses.ts';
 import { concernedHolds, isWeighed, UNEXPLAINED } from './concerned.ts';
 import { episodeOf, weighEpisode } from './episodes.ts';
 import { expectationOf, type Expectation } from './expected.ts';
@@ -95,13 +96,18 @@ function conditionsOf(subject: Subject, spindleId: string, speedRpm: number): re
   }
 }
 
+interface Found {
+  readonly weighing: Weighing;
+  readonly expected: Expectation;
+}
+
 function evidenceOf(
   floor: Floor,
   { spindleId, relating, last }: Look,
-  expected: Expectation | undefined,
+  { weighing, expected }: Found,
   entry: Entry,
 ): Evidence {
-  const { marks, guesses } = relating;
+  const { marks } = relating;
   const loads = floor.spindles.get(spindleId)?.loads ?? [];
   const loaded = loads.filter((load) => marks.some((mark) => mark.ordinal === load.ordinal));
   const seen = [
@@ -113,7 +119,7 @@ function evidenceOf(
   ];
   return {
     positions: [...new Set(seen.filter((position) => position > 0))].toSorted((a, b) => a - b),
-    clauses: expected === undefined ? [] : [clauseOf(expected, last, guesses.loads)],
+    clauses: clausesOf(weighing, relating, last, expected),
     spindleId,
     speedRpm: last.speedRpm,
     assemblyId: last.assemblyId,
@@ -121,29 +127,11 @@ function evidenceOf(
   };
 }
 
-function clauseOf({ observedMmS, expectedMmS, lowMmS, highMmS }: Expectation, last: LoadMark, loads: number): Clause {
-  return {
-    what: '1× vibration velocity of this load, RMS',
-    measured: observedMmS,
-    limit: highMmS,
-    unit: 'mm/s',
-    source:
-      `expected ${expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ` +
-      `${lowMmS.toFixed(2)} to ${highMmS.toFixed(2)}, by ${loads} loads of this spindle`,
-    times: last.readings,
-  };
-}
-
-interface Found {
-  readonly weighing: Weighing;
-  readonly expected: Expectation;
-}
-
 function raise(floor: Floor, outcomes: Outcomes, look: Look, { weighing, expected }: Found): void {
   const subject = subjectOf(weighing.named, look.spindleId);
   const { entry } = outcomes;
   const finding = findingOf(weighing, { spindleId: look.spindleId, relating: look.relating, expected }, entry);
-  put(outcomes, subject, evidenceOf(floor, look, expected, entry), finding);
+  put(outcomes, subject, evidenceOf(floor, look, { weighing, expected }, entry), finding);
 }
 
 /**
@@ -179,7 +167,7 @@ function weighAgain(floor: Floor, outcomes: Outcomes, look: Look, hold: Hold): v
   record(outcomes, hold, finding);
   if (weighing.named === undefined) return;
   const clauses =
-    last === undefined || expected === undefined ? undefined : [clauseOf(expected, last, relating.guesses.loads)];
+    last === undefined || expected === undefined ? undefined : clausesOf(weighing, relating, last, expected);
   move(outcomes, hold, { named: weighing.named, finding, clauses });
 }
 

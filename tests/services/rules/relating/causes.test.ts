@@ -49,6 +49,19 @@ describe('each cause, from the loads that show it', () => {
     expect(sum).toBeCloseTo(1, 6);
   });
 
+  test('a sensor that tells another spindle than the control speaks of: the sensor, and by which readings', () => {
+    const swapped = [1.5, 0.6, 2, 0.7, 1.2, 0.5].map((times, nth) =>
+      inS1(`A-${1 + (nth % 3)}`, { sensorRpm: nth % 2 === 0 ? 8000 : 6200, times, restTimes: 1.3 }),
+    );
+    const [hold] = unexplained(told(swapped).floor);
+    expect(hold?.subject).toEqual({ kind: 'spindle', id: 'S-1' });
+    expect(hold?.findings?.at(-1)?.named).toBe('sensor');
+    expect(hold?.evidence.clauses[1]).toMatchObject({
+      what: "readings of this load whose speed contradicts the control's",
+      unit: '1',
+    });
+  });
+
   test('what would decide speaks of the assembly that is suspected, not of the one that runs now', () => {
     const { floor } = told([inS1('A-1', { times: 6 }), inS1('A-2'), inS1('A-3')]);
     const experiments = unexplained(floor).flatMap((hold) => hold.findings?.at(-1)?.experiments ?? []);
@@ -107,9 +120,15 @@ describe('what is no fault holds nothing', () => {
       ],
     ],
     ['heavy cutting', turn(24, { cutting: true, times: 4, restTimes: 4 })],
+    ['slower than programmed, as by an override that nobody tells', turn(24, { sensorRpm: 11_700, times: 0.4 })],
     ['another type of cutter, never seen before', Array.from({ length: 6 }, () => inS1('A-9', { times: 2 }))],
   ])('%s', (_, shown) => {
     expect(unexplained(told(shown).floor)).toEqual([]);
+  });
+
+  test('a sensor whose speed was never the one that the control tells', () => {
+    const never = loadsOf(0, turn(72, { sensorRpm: 8000 }));
+    expect(unexplained(playedOn(`${BUILT}\n${never}`).floor)).toEqual([]);
   });
 
   test('a build that was rebuilt and measured: its 1× is what its new residual lets expect', () => {

@@ -28,6 +28,7 @@ const oneGuess = (): Guesses => ({
 const RESIDUAL_GMM = 10;
 const load = (lns: readonly number[], error: number): ToldLoad => ({
   speeds: lns.map((ln, nth) => ({ bin: nth, rpm: 12_000, ln, error, phaseRad: undefined, restLn: -1, restMargin: 0 })),
+  speedHeld: undefined,
   residualX: RESIDUAL_GMM,
   residualY: 0,
   residualGmm: RESIDUAL_GMM,

@@ -12,6 +12,7 @@ import {
   RATES,
   SCATTER_LIKELIHOOD_LEAST,
 } from '../../../../services/rules/relating/limits.ts';
+import { OTHER_SENSOR } from '../../../../services/rules/relating/changes.ts';
 import { placesOf, ratiosOf, type LoadRatios } from '../../../../services/rules/relating/load-ratios.ts';
 import { newRelating, type LoadMark } from '../../../../services/rules/relating/relating-state.ts';
 import type { ToldLoad } from '../../../../services/rules/relating/told-load.ts';
@@ -89,7 +90,9 @@ describe('a load that is off', () => {
       const { assembly, bearing, sensor } = all(spindle, expectedLoad(spindle, 3));
       expect(meanOf(assembly)).toBeGreaterThan(1000);
       expect(largest(bearing)).toBeLessThan(1);
-      expect(meanOf(sensor)).toBeLessThan(meanOf(assembly) / 100);
+      // A gain changes both; a sensor on another spindle could tell this too, and any other load as well.
+      expect(meanOf(sensor.subarray(0, OTHER_SENSOR))).toBeLessThan(meanOf(assembly) / 100);
+      expect(sensor[OTHER_SENSOR]).toBeLessThan(meanOf(assembly));
     }
   });
 

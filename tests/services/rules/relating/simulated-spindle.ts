@@ -95,6 +95,8 @@ export function loadsOf(truth: Truth): (change?: Change) => readonly LoadMark[] 
         restSquare: rest * rest,
         phaseX: turnDeg !== undefined ? Math.cos(phase) : 0,
         phaseY: turnDeg !== undefined ? Math.sin(phase) : 0,
+        speedAgrees: 0,
+        speedContradicts: 0,
         weighedSquare: 0,
         held: false,
       };

@@ -32,28 +32,35 @@ export interface Shown {
   readonly times?: number;
   readonly restTimes?: number;
   readonly rpm?: number;
+  /** Where the sensor tells another speed than the control. */
+  readonly sensorRpm?: number;
   readonly cutting?: boolean;
 }
 
 /** A load every half hour, six readings each, from one given on. */
 export function loadsOf(first: number, shown: readonly Shown[]): string {
   return shown
-    .map(({ assembly = 'A-1', spindle = 'S-1', times = 1, restTimes = 1, rpm = 18_000, cutting }, index) => {
-      const nth = first + index;
-      const minutes = 6 * 60 + nth * 30;
-      const day = 1 + Math.floor(minutes / 1440);
-      const clock = (more: number): string => {
-        const of = (minutes % 1440) + more;
-        return `day ${day} ${String(Math.floor(of / 60)).padStart(2, '0')}:${String(of % 60).padStart(2, '0')}`;
-      };
-      const one = (USUAL[`${assembly} ${spindle}`] ?? 0.5) * times * (SCATTER[nth % SCATTER.length] ?? 1);
-      const overall = Math.hypot(one, REST_MM_S * restTimes);
-      const cut = cutting === undefined ? '' : cutting ? ' cutting' : ' not cutting';
-      return (
-        `${clock(0)} load ${assembly} in ${spindle} at ${rpm} rpm\n` +
-        `${clock(2)} reading ${spindle} at ${rpm} rpm overall ${overall.toFixed(4)} 1x ${one.toFixed(4)}${cut} ×6 every 3 min`
-      );
-    })
+    .map(
+      (
+        { assembly = 'A-1', spindle = 'S-1', times = 1, restTimes = 1, rpm = 18_000, sensorRpm = rpm, cutting },
+        index,
+      ) => {
+        const nth = first + index;
+        const minutes = 6 * 60 + nth * 30;
+        const day = 1 + Math.floor(minutes / 1440);
+        const clock = (more: number): string => {
+          const of = (minutes % 1440) + more;
+          return `day ${day} ${String(Math.floor(of / 60)).padStart(2, '0')}:${String(of % 60).padStart(2, '0')}`;
+        };
+        const one = (USUAL[`${assembly} ${spindle}`] ?? 0.5) * times * (SCATTER[nth % SCATTER.length] ?? 1);
+        const overall = Math.hypot(one, REST_MM_S * restTimes);
+        const cut = cutting === undefined ? '' : cutting ? ' cutting' : ' not cutting';
+        return (
+          `${clock(0)} load ${assembly} in ${spindle} at ${rpm} rpm\n` +
+          `${clock(2)} reading ${spindle} at ${sensorRpm} rpm overall ${overall.toFixed(4)} 1x ${one.toFixed(4)}${cut} ×6 every 3 min`
+        );
+      },
+    )
     .join('\n');
 }
 
