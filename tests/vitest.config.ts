@@ -1,12 +1,16 @@
-// One configuration for every test: real sockets and files, so each test file has a process of its own.
+// One configuration for every test. Real sockets and files: each such test file has a process of its own.
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
+/** What touches nothing but its own values: such files share a process, for most of their time was loading the same modules again. */
+const PURE = ['shared', 'simulators', 'evaluate', 'dashboard/wording', 'services/rules'].map(
+  (folder) => `tests/${folder}/**/*.test.ts`,
+);
+
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
   test: {
-    include: ['tests/**/*.test.ts'],
     environment: 'node',
     pool: 'forks',
     // Many wait for a browser or a broker: on two cores two at a time, where the default would be one.
@@ -16,5 +20,9 @@ export default defineConfig({
     teardownTimeout: 20_000,
     restoreMocks: true,
     allowOnly: false,
+    projects: [
+      { extends: true, test: { name: 'pure', include: PURE, isolate: false } },
+      { extends: true, test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: PURE } },
+    ],
   },
 });
