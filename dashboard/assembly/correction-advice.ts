@@ -89,7 +89,9 @@ export class CorrectionAdvice extends LitElement {
   override render() {
     const { needed, sentence, plans } = this.advice;
     const plan = plans.find(({ planId }) => planId === this.chosen) ?? plans[0];
+    const doubted = !needed && this.assembly.row.standing !== 'in-family';
     return html`<p class=${needed ? 'sentence' : ''}>${asSentence(sentence)}</p>
+      ${doubted ? html`<p>That is by what was measured; what speaks against it now stands at the head of this page.</p>` : nothing}
       ${plan === undefined ? this.#refusals() : html`${this.#first()} ${this.#plans(plans, plan)}`}`;
   }
 

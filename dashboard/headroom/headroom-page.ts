@@ -140,8 +140,9 @@ export class HeadroomPage extends Page {
         </p>
         <p>
           Could save: what the same cuts, of this week and the four before it, would take less at the lowest of what
-          balance, marks and the spindle's maximum allow. It is no loss and no advice: cutter, workpiece and process may
-          want the lower speed, and the limits of the machine and tool makers govern.
+          balance, marks and the spindle's maximum allow; of what is on hold nothing is said. It is no loss and no
+          advice: cutter, workpiece and process may want the lower speed, and the limits of the machine and tool makers
+          govern.
         </p>
         ${this.#rates(view)}
       </section>`;

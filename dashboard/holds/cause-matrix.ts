@@ -55,6 +55,14 @@ export class CauseMatrix extends LitElement {
       .said {
         margin: 0.5rem 0;
       }
+      /* Beside the picture, where it has the page's whole width. */
+      @media (min-width: 62rem) and (max-width: 105rem) {
+        .pairs {
+          display: grid;
+          grid-template-columns: minmax(0, auto) minmax(18rem, 1fr);
+          gap: 0 2rem;
+        }
+      }
       /* Units stand in the heads, and heads on several lines where there is no room for one. */
       th.number {
         white-space: normal;
@@ -77,17 +85,21 @@ export class CauseMatrix extends LitElement {
   override render() {
     const rows = matrixRows(this.travels);
     const sentence = matrixSentence(this.travels);
-    return html`<div class="scrolls" tabindex="0" role="group" aria-label="Who travelled with whom, as a picture">
-        ${this.#picture(rows)}
+    return html`<div class="pairs">
+        <div class="scrolls" tabindex="0" role="group" aria-label="Who travelled with whom, as a picture">
+          ${this.#picture(rows)}
+        </div>
+        <div>
+          <p class="said">${sentence ?? nothing}</p>
+          <p class="soft small">
+            1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most
+            1/1.4; ring: between; square: nothing to expect yet. A frame marks what this hold suspects. What ran before
+            the change says nothing of it. What is expected here goes by residuals alone, squared; the causes above were
+            weighed with angles and the scatter of clampings as well, so the two can differ.
+            ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
+          </p>
+        </div>
       </div>
-      <p class="said">${sentence ?? nothing}</p>
-      <p class="soft small">
-        1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most 1/1.4;
-        ring: between; square: nothing to expect yet. A frame marks what this hold suspects. What ran before the change
-        says nothing of it. What is expected here goes by residuals alone, squared; the causes above were weighed with
-        angles and the scatter of clampings as well, so the two can differ.
-        ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
-      </p>
       ${this.#table(rows)}`;
   }
 

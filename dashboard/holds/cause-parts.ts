@@ -17,9 +17,14 @@ export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult 
   if (last === undefined) return nothing;
   return html`<section aria-labelledby="cause">
     <h2 id="cause">Cause: ${causeHeadline(last)}</h2>
-    <p>${observedWords(last, clock)} ${sinceWords(last, clock)}</p>
-    ${shareBars(last)} ${ruledOut(last)} ${experiments(last, hold.open)}
-    <p class="soft small">
+    <div class="halves">
+      <div>
+        <p>${observedWords(last, clock)} ${sinceWords(last, clock)}</p>
+        ${shareBars(last)}
+      </div>
+      <div>${ruledOut(last)} ${experiments(last, hold.open)}</div>
+    </div>
+    <p class="soft small weighed">
       Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
       ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. At first: ${causeHeadline(findings[0] ?? last)}` : nothing}.
       A cause is named from ${percent(NAMED_FROM)} on. ${namedBefore(findings, clock)}
@@ -129,6 +134,23 @@ export const causeLook = css`
     display: block;
     width: 100%;
     height: 14px;
+  }
+  .halves {
+    display: grid;
+    gap: 0 2rem;
+  }
+  .weighed {
+    margin-top: 0.5rem;
+    max-width: 110ch;
+  }
+  /* Where it has the page's whole width. */
+  @media (min-width: 62rem) and (max-width: 105rem) {
+    .halves {
+      grid-template-columns: repeat(2, minmax(0, 1fr));
+    }
+    .halves > :last-child > h3:first-of-type {
+      margin-top: 0;
+    }
   }
   .bar-ground {
     fill: var(--band);

@@ -6,13 +6,17 @@ import { FOUND, FOUND_WORDS, type Found } from '../../shared/cause-words.ts';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
-import type { HoldView } from '../../shared/views.ts';
+import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { ACT_WORDS, actPress, DEVIATION_ASKS, RELEASE_THEN_RUN, ROLE_WORDS } from '../wording/hold-words.ts';
+import type { PlantClock } from '../wording/instants.ts';
+import { nowWords } from '../wording/now-words.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
+/** Acts by which somebody says that it may go on: what it does now is read first. */
+const SAYS_IT_IS_WELL: readonly HoldActName[] = ['release', 'deviate', 'confirm', 'void'];
 const NOBODY: SessionView = { name: '', roles: [] };
 
 export class ActedEvent extends Event {
@@ -63,6 +67,11 @@ export class HoldActs extends LitElement {
         margin: 0;
         font-weight: 600;
       }
+      .confirm .now {
+        grid-column: 1 / -1;
+        margin: 0;
+        max-width: none;
+      }
       .confirm .answers {
         display: flex;
         flex-direction: column;
@@ -78,6 +87,10 @@ export class HoldActs extends LitElement {
       }
       .found select {
         min-height: var(--glove);
+      }
+      label {
+        display: block;
+        margin-bottom: 0.35rem;
       }
       textarea {
         min-height: 5.5rem;
@@ -105,6 +118,9 @@ export class HoldActs extends LitElement {
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) hold!: HoldView;
   @property({ attribute: false }) person: SessionView | undefined;
+  /** The spindle that it is about, as it is now; and the plant's time. */
+  @property({ attribute: false }) spindle: SpindleRow | undefined;
+  @property({ attribute: false }) clock!: PlantClock;
   @state() private chosen: HoldActName | undefined;
   @state() private note = '';
   /** What it was, where whoever checked or released it can say so. */
@@ -154,6 +170,7 @@ export class HoldActs extends LitElement {
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
       <p class="asks">${this.#asks(act)}</p>
+      ${this.spindle === undefined || !SAYS_IT_IS_WELL.includes(act) ? nothing : html`<p class="now">Now: ${nowWords(this.spindle, this.clock)}</p>`}
       ${
         words.field === undefined
           ? nothing

@@ -84,6 +84,8 @@ export class HoldPage extends Page {
                 .api=${this.api}
                 .hold=${hold}
                 .person=${this.person}
+                .spindle=${this.#spindleOf(hold)}
+                .clock=${this.clock}
                 @counterpoise-acted=${this.#onActed}
               ></hold-acts>
               ${this.#planWork(hold)}
@@ -116,6 +118,11 @@ export class HoldPage extends Page {
       <div class="lists causes">${causeSection(hold, this.clock)} ${this.#matrix(hold)}</div>
       <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>
     `;
+  }
+
+  #spindleOf({ evidence, subject }: HoldView) {
+    const spindleId = evidence.spindleId ?? (subject.kind === 'spindle' ? subject.id : undefined);
+    return spindleId === undefined ? undefined : this.picture?.spindles.get(spindleId);
   }
 
   /** Of a spindle that one hold is about; a bench or a shelf is not worked on in this sense. */

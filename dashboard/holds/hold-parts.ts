@@ -163,8 +163,8 @@ export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
       ${hold.rules === undefined ? nothing : html`<span class="soft">${hold.rules}</span>`}
     </p>
     ${touched === undefined ? nothing : touchedLines(touched)}
-    <div class="evidence not-printed">
-      <span class="soft">messages behind it</span>
+    <div class="evidence">
+      <span class="soft">messages behind it, by position in the journal</span>
       ${positions.slice(0, POSITIONS_SHOWN_MAX).map((position) => html`<raw-message .api=${api} .position=${position}></raw-message>`)}
       ${positions.length > POSITIONS_SHOWN_MAX ? html`<span class="soft">and ${positions.length - POSITIONS_SHOWN_MAX} more</span>` : nothing}
       ${hold.dependents.length === 0 ? nothing : html`<span class="soft">the same was said again ${hold.dependents.length === 1 ? 'once' : `${hold.dependents.length} times`}, not sent again</span>`}

@@ -52,8 +52,8 @@ function laneTable(lanes: readonly DeviceLane[], clock: PlantClock): TemplateRes
           <th scope="col" class="number">Late</th>
           <th scope="col" class="number">Doubled</th>
           <th scope="col" class="number">Not read</th>
-          <th scope="col">Clock, an hour slow to an hour fast</th>
-          <th scope="col">The matter</th>
+          <th scope="col">Clock<span class="scale">, an hour slow to an hour fast</span></th>
+          <th scope="col" class="matter">The matter</th>
         </tr>
       </thead>
       <tbody>

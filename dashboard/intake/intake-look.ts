@@ -21,6 +21,16 @@ export const intakeLook = css`
     padding-bottom: 0.15rem;
     height: 34px;
   }
+  .lanes .matter {
+    min-width: 8.5rem;
+  }
+  /* The words beside it say the same. */
+  @media (max-width: 75rem) {
+    .lanes .strip,
+    .lanes .scale {
+      display: none;
+    }
+  }
   .device {
     display: inline-flex;
     gap: 0.5rem;

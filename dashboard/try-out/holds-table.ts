@@ -95,7 +95,9 @@ export class TriedHoldsTable extends LitElement {
     return html`<span class="nowrap">${now}</span>${
         then === undefined || then === now
           ? nothing
-          : html`<br /><span class="soft">with the draft <span class="nowrap">${then}</span></span>`
+          : html`<br /><span class="soft"
+                >with the draft <span class="nowrap">${then}</span>${apart(recorded, tried)}</span
+              >`
       }`;
   }
 
@@ -137,6 +139,13 @@ function lasting(hold: HoldOnRecord | HoldTried | undefined, asItStands: string)
   if (hold === undefined) return html`<span class="soft">no hold</span>`;
   const { endedAt, heldMs } = hold;
   return html`${duration(heldMs)}${endedAt === undefined ? html` <span class="soft">${asItStands}</span>` : nothing}`;
+}
+
+/** How much sooner or later the draft would have raised it. */
+function apart(recorded: HoldOnRecord | undefined, tried: HoldTried | undefined): string {
+  if (recorded === undefined || tried === undefined) return '';
+  const ms = tried.raisedAt - recorded.raisedAt;
+  return `, ${duration(Math.abs(ms))} ${ms < 0 ? 'sooner' : 'later'}`;
 }
 
 const overSoLong = ({ raisedAt, lastOverAt }: HoldTried): string =>

@@ -9,6 +9,7 @@ import {
   type SpeedBound,
 } from '../../../shared/headroom.ts';
 import { moneyOfHours, overrideKeptWords } from '../../../shared/headroom-words.ts';
+import { isOpen } from '../../../shared/holds.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR, type Instant } from '../../../shared/time.ts';
 import {
   currentBuild,
@@ -36,7 +37,8 @@ const hours = (ms: number): number => ms / MILLISECONDS_AN_HOUR;
 export function headroomView(floor: Floor, now: Instant, days: number): HeadroomView {
   const asked = Math.min(HEADROOM_DAYS_MAX, Math.max(1, Math.trunc(days)));
   const firstDay = dayOf(now) - asked + 1;
-  const rows = [...floor.spindles.values()].map((spindle) => rowOf(floor, spindle, firstDay));
+  const held = heldSubjects(floor);
+  const rows = [...floor.spindles.values()].map((spindle) => rowOf(floor, spindle, { firstDay, held }));
   const spindles = rows.toSorted((a, b) => b.awayHours - a.awayHours || b.cutHours - a.cutHours || order(a, b));
   const sum = (of: (row: HeadroomRow) => number): number => rows.reduce((all, row) => all + of(row), 0);
   const awayHours = sum((row) => row.awayHours);
@@ -54,6 +56,18 @@ export function headroomView(floor: Floor, now: Instant, days: number): Headroom
       rates: ratesView(floor.rates),
     }),
   };
+}
+
+/** Spindles and assemblies that an open hold is about: nobody is told that these could turn faster. */
+function heldSubjects({ holds }: Floor): ReadonlySet<string> {
+  const held = new Set<string>();
+  for (const hold of holds.values()) if (isOpen(hold)) held.add(hold.subject.id);
+  return held;
+}
+
+interface Asked {
+  readonly firstDay: number;
+  readonly held: ReadonlySet<string>;
 }
 
 const order = (a: HeadroomRow, b: HeadroomRow): number => (a.spindleId < b.spindleId ? -1 : 1);
@@ -83,11 +97,11 @@ function ratesView(rates: RatesState | undefined): RatesView | undefined {
   return view;
 }
 
-function rowOf(floor: Floor, spindle: SpindleState, firstDay: number): HeadroomRow {
+function rowOf(floor: Floor, spindle: SpindleState, { firstDay, held }: Asked): HeadroomRow {
   const { spindleId, declaration, loaded, machine } = spindle;
   const headroom = floor.headroom.get(spindleId);
   const [cutMs, reducedMs, awayMs, untoldMs] = sumsSince(headroom, firstDay);
-  const programs = programsOf(floor, spindle, headroom);
+  const programs = programsOf(floor, spindle, headroom, held);
   const could = programs.flatMap(({ couldHours }) => couldHours ?? []);
   const bounds =
     loaded === undefined ? boundsOf(floor, spindle, undefined) : boundsOf(floor, spindle, loaded.assemblyId);
@@ -153,7 +167,12 @@ function boundsOf({ assemblies }: Floor, { declaration }: SpindleState, assembly
 }
 
 /** Each assembly at each speed over the weeks that are kept; most cut first. */
-function programsOf(floor: Floor, spindle: SpindleState, headroom: HeadroomState | undefined): HeadroomProgram[] {
+function programsOf(
+  floor: Floor,
+  spindle: SpindleState,
+  headroom: HeadroomState | undefined,
+  held: ReadonlySet<string>,
+): HeadroomProgram[] {
   const byProgram = new Map<string, { assemblyId: string; rpm: number; cut: number; reduced: number; away: number }>();
   for (const { assemblyId, programmedRpm, cutMs, reducedMs, awayMs } of headroom?.programs ?? []) {
     const key = `${programmedRpm} ${assemblyId}`;
@@ -175,7 +194,7 @@ function programsOf(floor: Floor, spindle: SpindleState, headroom: HeadroomState
         reducedHours: hours(reduced),
         awayHours: hours(away),
         ...bounds,
-        ...couldOf(bounds, rpm, cut),
+        ...(held.has(spindle.spindleId) || held.has(assemblyId) ? {} : couldOf(bounds, rpm, cut)),
       };
     });
 }

@@ -55,7 +55,7 @@ function reasonSentence(hold: Hold): string {
     case 'synchronous-over-limit':
       return `${name} is on hold: its vibration at once per revolution is over the limit in force${values(clause)}. Find the cause before it goes on.`;
     case 'vibration-unexplained':
-      return `${name} is on hold: ${name === assembly ? 'it' : assembly} vibrates in ${name === spindle ? 'it' : spindle} more than what is known explains${values(clause)}. Find the cause before it goes on.`;
+      return `${name} is on hold: ${unexplainedWords(name === assembly ? 'it' : assembly, name === spindle ? 'it' : spindle, clause)}. Find the cause before it goes on.`;
     case 'bench-in-doubt':
       return `${name} is on hold: it did not pass its check. Its results do not count until it passes.`;
     case 'sensor-cannot-judge':
@@ -74,7 +74,19 @@ function atSpeed(speedRpm: number | undefined): string {
 
 function residualWords(clause: Clause | undefined): string {
   if (clause === undefined || clause.limit <= 0) return 'it exceeds its permissible residual unbalance';
-  return `its residual unbalance is ${factorWords(clause.measured / clause.limit)} what is permissible`;
+  const plane = clause.what.endsWith(', first plane')
+    ? ' in its first plane'
+    : clause.what.endsWith(', second plane')
+      ? ' in its second plane'
+      : '';
+  return `its residual unbalance${plane} is ${factorWords(clause.measured / clause.limit)} what is permissible`;
+}
+
+/** A sensor, or what is beside the 1×, may be what is not as it was: then the 1× need not be above anything. */
+function unexplainedWords(assembly: string, spindle: string, clause: Clause | undefined): string {
+  return clause !== undefined && clause.measured <= clause.limit
+    ? `what ${assembly} shows in ${spindle} is explained by nothing that is known`
+    : `${assembly} vibrates in ${spindle} more than what is known explains${values(clause)}`;
 }
 
 function limitSpeed(clause: Clause | undefined): string {

@@ -1,6 +1,7 @@
 // Headroom as it is shown: hours of the days asked for, what bounds a program, and money only by the user's own rates.
 import { expect, test } from 'vitest';
 import type { Entry } from '../../../shared/entries.ts';
+import type { Hold } from '../../../shared/holds.ts';
 import { HeadroomView } from '../../../shared/headroom.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR } from '../../../shared/time.ts';
 import { headroomView } from '../../../services/holds/views/headroom-view.ts';
@@ -103,6 +104,18 @@ test.each([
   const [row] = headroomView(floorOf(told), NOW, 2).spindles;
   expect(row?.couldHours).toBeUndefined();
   expect(row?.cutHours).toBe(1.5);
+});
+
+test.each([
+  { kind: 'assembly' as const, id: 'A-1' },
+  { kind: 'spindle' as const, id: 'S-1' },
+])('nor while its $kind is on hold', (subject) => {
+  const floor = floorOf(TOLD);
+  const hold = { holdId: 'H-1', subject, state: 'raised' } as Hold;
+  floor.holds.set('H-1', hold);
+  expect(headroomView(floor, NOW, 2).spindles[0]?.couldHours).toBeUndefined();
+  floor.holds.set('H-1', { ...hold, state: 'released' });
+  expect(headroomView(floor, NOW, 2).spindles[0]?.couldHours).toBeGreaterThan(0);
 });
 
 test('no money without rates; with them each amount says what it was reckoned from', () => {
