@@ -69,12 +69,7 @@ function judge(read: FlagReader): Answer {
   return {
     sentence: sentenceOf(verdict, read),
     tables: [partsTable(verdict, read), budgetTable(judged, read)].filter(({ rows }) => rows.length > 0),
-    remarks: [
-      ...massRemarks(demand.massKg, read.system),
-      ...(judged.some(({ budget }) => budget.contributions.length === 0)
-        ? ['Nothing was told of the measuring error: it is counted as none.']
-        : []),
-    ],
+    remarks: [...massRemarks(demand.massKg, read.system), ...errorRemarks(judged)],
     explanations: [
       ...verdict.parts
         .filter(({ part }) => part === 'whole' || part === verdict.governedBy)
@@ -96,6 +91,14 @@ function judge(read: FlagReader): Answer {
       budgets: judged.map(({ part, budget }) => ({ part, ...budget })),
     },
   };
+}
+
+function errorRemarks(judged: readonly Judged[]): readonly string[] {
+  if (judged.some(({ budget }) => budget.contributions.length === 0))
+    return ['Nothing was told of the measuring error: it is counted as none.'];
+  return judged.some(({ budget }) => budget.errorGmm === 0)
+    ? ['The measuring error was told as 0, which no bench has: it is counted as none.']
+    : [];
 }
 
 interface Judged {

@@ -139,6 +139,12 @@ describe('check values', () => {
     expect(printed).toContain('Nothing was told of the measuring error: it is counted as none.');
   });
 
+  test('an error that is told as none is remarked', async () => {
+    const line = 'judge --residual 10gmm --mass 2kg --speed 10000 --grade 6.3 --smallest-achievable 0gmm';
+    const { printed } = await runCommand(wordsOf(line));
+    expect(printed).toContain('The measuring error was told as 0, which no bench has: it is counted as none.');
+  });
+
   test('X2: index readings in the machine’s frame (ISO 21940-14)', async () => {
     const said = await json('index --reading 0:2.11087gmm@44.2877 --reading 180:7.97146gmm@206.253 --mass 2kg');
     expect((said['assembly'] as { gmm: number }).gmm).toBeCloseTo(5, 3);
