@@ -14,6 +14,7 @@ export const GATE_REASONS = [
   'not-measured-since-build',
   'measurement-in-doubt',
   'suspected',
+  'over-limit',
   'speed-above-balanced',
   'speed-above-marked',
   'no-marked-maximum',

@@ -23,7 +23,8 @@ export interface RowGiven {
 export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
   const { strip, clock, holds } = given;
   const unclear = notComparableWords(row);
-  const ratio = unclear === undefined ? ratioOf(row) : undefined;
+  // A hold keeps a reading from teaching, not from being compared.
+  const ratio = unclear === undefined || row.notComparable === 'on-hold' ? ratioOf(row) : undefined;
   const held = holds.map((hold) => ({ from: hold.raisedAt, to: hold.open ? strip.to : hold.changedAt }));
   return html`<li>
     <a class="row" href=${spindleAddress(row.spindleId)}>

@@ -93,10 +93,11 @@ export class CauseMatrix extends LitElement {
           <p class="said">${sentence ?? nothing}</p>
           <p class="soft small">
             1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most
-            1/1.4; ring: between; square: nothing to expect yet. A frame marks what this hold suspects. What ran before
-            the change says nothing of it. What is expected here goes by residuals alone, squared; the causes above were
-            weighed with angles and the scatter of clampings as well, so the two can differ.
-            ${this.ended ? 'Loads that ran while it was open may no longer be remembered.' : nothing}
+            1/1.4; ring: between; square: nothing to expect yet. A frame marks what this hold suspects.
+            ${this.travels.since === undefined ? nothing : 'What ran before the change says nothing of it.'} What is
+            expected here goes by residuals alone, squared; the causes above were weighed with angles and the scatter of
+            clampings as well, so the two can differ.
+            ${this.ended ? 'Loads that ran while it was open may no longer be remembered, and what is expected is as it is known today.' : nothing}
           </p>
         </div>
       </div>

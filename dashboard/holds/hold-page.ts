@@ -157,7 +157,7 @@ export class HoldPage extends Page {
       <div>
         <h1>${unbroken(holdSentence(hold))}</h1>
         <p class="state">
-          ${movedTo === undefined ? html`<strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>` : html`<strong class="hold">goes on as hold <a href=${addressOf({ page: 'hold', holdId: movedTo })}>${movedTo}</a></strong>`}
+          ${movedTo === undefined ? html`<strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>` : html`<strong class="hold">went on as hold <a href=${addressOf({ page: 'hold', holdId: movedTo })}>${movedTo}</a></strong>`}
           <span>${this.#who(hold)}</span>
           <a href=${subjectAddress(hold.subject, hold.holdId)}>${hold.subject.kind} ${hold.subject.id}</a>
           <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>

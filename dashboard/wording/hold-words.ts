@@ -63,7 +63,11 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
     press: 'Second name',
     asks: 'The hold ends as a deviation on your name beside the first. Read the reason and the evidence before you press.',
   },
-  void: { press: 'Raised in error', asks: 'The hold ends as void.', field: 'What was wrong with it' },
+  void: {
+    press: 'Raised in error',
+    asks: 'The hold ends as void: only where what raised it was wrong. A limit that is still exceeded raises no other hold until it has come down.',
+    field: 'What was wrong with it',
+  },
 };
 
 /** Of a hold that a run verifies: the release alone does not end it. */

@@ -12,7 +12,7 @@ export function replayWords(replayed: Replayed, isOther: boolean): readonly stri
     ...headWords(replayed),
     ...(isOther ? otherWords(holds) : sameWords(replayed)),
     ...listWords('only on record', holds.onlyOnRecord),
-    ...listWords('only now', holds.onlyNow),
+    ...listWords('only anew', holds.onlyNow),
     ...pairWords(holds, isOther),
     ...(replayed.beyond > 0 ? [`${wholeWords(replayed.beyond)} more holds are in none of these lists`] : []),
   ];
@@ -37,7 +37,7 @@ function sameWords({ holds, outcomes }: Replayed): readonly string[] {
   const { count, differing, first } = outcomes;
   return [
     `holds: ${same} come again the same, ${holds.both.length - same} otherwise, ${holds.onlyOnRecord.length} only on record, ` +
-      `${holds.onlyNow.length} only now`,
+      `${holds.onlyNow.length} only anew`,
     first === undefined
       ? `of ${wholeWords(count)} things that the rules said, all came again to the last digit`
       : `of ${wholeWords(count)} things that the rules said, ${wholeWords(differing)} are otherwise than recorded, first at ` +
@@ -50,7 +50,7 @@ function otherWords({ both, onlyOnRecord, onlyNow }: HoldComparison): readonly s
   return [
     '                  holds     held   of them found: something  nothing  raised in error  not known',
     row('both', inBoth, `, on record ${hours(both.map((pair) => pair.onRecord))}`),
-    row('only now', onlyNow),
+    row('only anew', onlyNow),
     row('only on record', onlyOnRecord),
   ];
 }

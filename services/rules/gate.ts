@@ -2,7 +2,7 @@
 import { GATE_CAUTION, type GateAnswer, type GateReason, type GateWord } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import { awaitedSince, type Hold } from '../../shared/holds.ts';
-import { rpmWords } from '../../shared/wording.ts';
+import { amountWords, rpmWords } from '../../shared/wording.ts';
 import { lastCorrection } from './correction-order.ts';
 import type { AssemblyState, Floor, SpindleState } from './floor.ts';
 import { balanceAnswer } from './gate-balance.ts';
@@ -67,7 +67,24 @@ function answerTo(asked: Asked): Said {
   if (first !== undefined) return first;
   const balance = balanceAnswer(asked);
   if (balance.word !== 'NO OBJECTION') return balance;
-  return suspectAnswer(asked) ?? withRunAwaited(asked, balance);
+  return suspectAnswer(asked) ?? overLimit(asked) ?? withRunAwaited(asked, balance);
+}
+
+/** Whoever lets it run on, what is over a limit as it was last read is not what nobody objects to. */
+function overLimit({ spindle, spindleId, assemblyId }: Asked): Said | undefined {
+  if (spindle?.loaded?.assemblyId !== assemblyId) return undefined;
+  const { declaration, live } = spindle;
+  const index = live.watches.findIndex(({ count }) => count > 0);
+  const limit = declaration?.limits[index];
+  if (limit === undefined) return undefined;
+  const quantity = limit.quantity === 'overall' ? 'overall vibration' : '1× vibration';
+  const letRun = live.watches[index]?.fired === true ? '; its hold has ended, and it has not come down since' : '';
+  return {
+    word: 'HOLD BACK',
+    reason: 'over-limit',
+    why: `As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s${letRun}.`,
+    next: 'Ask whoever let it run on, and maintenance: at standstill, look what it comes from.',
+  };
 }
 
 /** Spelled in any way: with blanks, hyphens, in small letters. */
@@ -124,7 +141,10 @@ function onHold(asked: Asked): Said | undefined {
       word: 'HOLD BACK',
       reason: 'on-hold',
       why: `${assemblyId} is on hold.`,
-      next: 'Take it to the tool room; its hold says what releases it.',
+      next:
+        assemblyHold.reason === 'speed-above-balanced'
+          ? 'Take it out: that, or balancing it for this speed, ends its hold.'
+          : 'Take it to the tool room; its hold says what releases it.',
       holdId: assemblyHold.holdId,
     };
   }
@@ -166,7 +186,8 @@ function correctedSince({ layer, assemblyId, pairing, assembly }: Asked, hold: H
 }
 
 /** Makers' limits come before anything that balance could say. */
-function tooFast({ speedRpm, spindle, pairing, spindleId }: Asked): Said | undefined {
+function tooFast(asked: Asked): Said | undefined {
+  const { speedRpm, spindle, pairing, spindleId } = asked;
   if (speedRpm === undefined) {
     const why = 'No speed was asked about, none is programmed, and the build names none.';
     return { word: 'HOLD BACK', reason: 'no-speed', why, next: 'Ask again with the programmed speed.' };
@@ -174,13 +195,14 @@ function tooFast({ speedRpm, spindle, pairing, spindleId }: Asked): Said | undef
   const isAbove = (limit: number | undefined): limit is number =>
     limit !== undefined && speedRpm > limit * (1 + ROUNDING_SHARE);
   const marked = pairing?.build?.lowestMarkedRpm;
+  const { governingSpeedRpm: governing = UNBOUNDED_RPM } = governorOf(asked);
   if (isAbove(marked)) {
     const part = pairing?.build?.lowestMarkedPart ?? 'one of its parts';
     return {
       word: 'HOLD BACK',
       reason: 'speed-above-marked',
       why: `${rpmWords(speedRpm)} is above the lowest marked maximum of its parts: ${rpmWords(marked)} (${part}).`,
-      next: `Program ${rpmWords(marked)} or less, or have another assembly built.`,
+      next: `Program ${rpmWords(Math.min(marked, governing))} or less, or have another assembly built.`,
     };
   }
   const max = spindle?.declaration?.maxSpeedRpm;
@@ -189,7 +211,7 @@ function tooFast({ speedRpm, spindle, pairing, spindleId }: Asked): Said | undef
     word: 'HOLD BACK',
     reason: 'speed-above-spindle',
     why: `${rpmWords(speedRpm)} is above the limit of ${spindleId} as declared: ${rpmWords(max)}.`,
-    next: `Program ${rpmWords(max)} or less.`,
+    next: `Program ${rpmWords(Math.min(max, governing))} or less.`,
   };
 }
 

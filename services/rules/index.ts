@@ -2,6 +2,7 @@
 export { decide } from './decide.ts';
 export { evolve } from './evolve.ts';
 export { gate } from './gate.ts';
+export { hasDoubtedSpeed } from './speed-doubt.ts';
 export { suspicionOf } from './gate-suspect.ts';
 export { emptyFloor, subjectKey } from './floor.ts';
 export { copyOfFloor } from './floor-copy.ts';

@@ -61,6 +61,12 @@ function isStanding({ live, machine }: SpindleState, { device, at }: Summary): b
   return live.heardFrom === device && machine !== undefined && at - machine.at <= SPEED_DOUBT_HOLDS_MS;
 }
 
+/** Whether its sensor has told other speeds than its control for long enough, and has not agreed since. */
+export function hasDoubtedSpeed({ live: { lastReadingAt, speedDoubt } }: SpindleState): boolean {
+  if (lastReadingAt === undefined || speedDoubt === undefined) return false;
+  return isEstablished(speedDoubt, lastReadingAt) && lastReadingAt - speedDoubt.lastAt <= SPEED_DOUBT_HOLDS_MS;
+}
+
 const isEstablished = (doubt: SpeedDoubt | undefined, at: Instant): boolean =>
   doubt !== undefined &&
   doubt.readings >= SPEED_DOUBT_READINGS &&

@@ -12,11 +12,13 @@ import { moneyOfHours, overrideKeptWords } from '../../../shared/headroom-words.
 import { isOpen } from '../../../shared/holds.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR, type Instant } from '../../../shared/time.ts';
 import {
+  baseLayer,
   currentBuild,
   DAY_SUMS,
   dayOf,
   keptNow,
   measurementInForceOf,
+  suspicionOf,
   weekBegins,
   type Floor,
   type HeadroomState,
@@ -58,10 +60,19 @@ export function headroomView(floor: Floor, now: Instant, days: number): Headroom
   };
 }
 
-/** Spindles and assemblies that an open hold is about: nobody is told that these could turn faster. */
-function heldSubjects({ holds }: Floor): ReadonlySet<string> {
+/** Spindles and assemblies that an open hold is about, or suspects: nobody is told that these could turn faster. */
+function heldSubjects(floor: Floor): ReadonlySet<string> {
   const held = new Set<string>();
-  for (const hold of holds.values()) if (isOpen(hold)) held.add(hold.subject.id);
+  const layer = baseLayer(floor);
+  for (const hold of floor.holds.values()) {
+    if (!isOpen(hold)) continue;
+    held.add(hold.subject.id);
+    for (const { cause, of } of hold.findings?.at(-1)?.shares ?? []) {
+      const assembly = cause === 'assembly' ? floor.assemblies.get(of) : undefined;
+      if (assembly === undefined) continue;
+      if (suspicionOf(layer, assembly, measurementInForceOf(assembly)?.position ?? 0) !== undefined) held.add(of);
+    }
+  }
   return held;
 }
 
@@ -194,16 +205,17 @@ function programsOf(
         reducedHours: hours(reduced),
         awayHours: hours(away),
         ...bounds,
-        ...(held.has(spindle.spindleId) || held.has(assemblyId) ? {} : couldOf(bounds, rpm, cut)),
+        ...(held.has(spindle.spindleId) || held.has(assemblyId) ? {} : couldOf(bounds, rpm, cut - away)),
       };
     });
 }
 
 /**
  * Balance alone does not say how fast a thing may turn: a maker's maximum has to be known, of the parts or of the spindle, and
- * the balance has to be shown. The lowest of them bounds.
+ * the balance has to be shown. The lowest of them bounds. The time is what the cuts take at the programmed speed: what they took
+ * longer is given away, and counted there.
  */
-function couldOf(bounds: Bounds, programmedRpm: number, cutMs: number): Partial<HeadroomProgram> {
+function couldOf(bounds: Bounds, programmedRpm: number, atProgrammedMs: number): Partial<HeadroomProgram> {
   const { balanceUpToRpm, markedRpm, maximumRpm } = bounds;
   if (balanceUpToRpm === undefined || (markedRpm === undefined && maximumRpm === undefined)) return {};
   const known: readonly (readonly [SpeedBound, number | undefined])[] = [
@@ -218,5 +230,5 @@ function couldOf(bounds: Bounds, programmedRpm: number, cutMs: number): Partial<
     allowedRpm = rpm;
   }
   if (allowedRpm <= programmedRpm * (1 + COULD_SHARE_MIN)) return {};
-  return { allowedRpm, allowedBy, couldHours: hours(cutMs) * (1 - programmedRpm / allowedRpm) };
+  return { allowedRpm, allowedBy, couldHours: hours(atProgrammedMs) * (1 - programmedRpm / allowedRpm) };
 }

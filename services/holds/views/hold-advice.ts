@@ -8,6 +8,9 @@ import { rpmWords } from '../../../shared/wording.ts';
 const MEASURE =
   'Clean taper and bench adapter, clamp again and measure again; index by 180° so that the bench cancels.';
 
+const LOOK_BEFORE_IT_RUNS =
+  'At standstill, before anything runs again anywhere: an insert lost or broken, a screw or nut loose, a chip or a mark on the taper?';
+
 const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
   'residual-exceeds': [
     MEASURE,
@@ -27,18 +30,21 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
   'not-measured-since-build': ['Take it to the bench and measure the build that is in the spindle.', MEASURE],
   'held-assembly-loaded': ['Take the assembly out of the spindle.', 'See what its own hold asks for.'],
   'overall-over-limit': [
+    LOOK_BEFORE_IT_RUNS,
     'Does it stay with another assembly? Then it is not the assembly.',
     'Clamp the same assembly again after cleaning taper and holder: was it this clamping?',
     'Is the sensor firmly mounted, and the speed the one the limit is for?',
     'Drawbar force and bearing: by maintenance.',
   ],
   'synchronous-over-limit': [
+    LOOK_BEFORE_IT_RUNS,
     'Clamp the same assembly again after cleaning taper and holder: was it this clamping?',
     'Run another assembly of known balance: does the spindle still answer as much?',
     'Measure the assembly on the bench: was something changed or lost?',
     'Drawbar force, by maintenance.',
   ],
   'vibration-unexplained': [
+    LOOK_BEFORE_IT_RUNS,
     'Clamp the same assembly again after cleaning taper and holder: was it this clamping?',
     'Run another assembly of known balance: does the spindle still answer as much?',
     'Measure the assembly on the bench: was something changed or lost?',
@@ -66,7 +72,7 @@ export function checkFirst(reason: HoldReason, finding?: CauseFinding): readonly
     ...(isDrawbarPossible(finding) ? [DRAWBAR_LETS_GO] : []),
     ...experiments.filter(({ kind }) => !RUNS_IT.has(kind)).map(experimentSentence),
     ...experiments.filter(({ kind }) => RUNS_IT.has(kind)).map(experimentSentence),
-    ...(clampsAgain ? [] : CHECK_FIRST[reason].slice(0, 1)),
+    ...(clampsAgain ? [] : CHECK_FIRST[reason].slice(1, 2)),
   ];
 }
 
@@ -78,8 +84,6 @@ const RUNS_IT: ReadonlySet<ExperimentKind> = new Set([
   'other-assembly-here',
   'run-at-other-speed',
 ]);
-const LOOK_BEFORE_IT_RUNS =
-  'At standstill, before anything runs again anywhere: an insert lost or broken, a screw or nut loose, a chip or a mark on the taper?';
 const DRAWBAR_LETS_GO =
   'A drawbar that holds too little lets a tool go: nobody in front of it, and no cut, until it is measured.';
 /** From this share on what may let a tool go is said, named or not. Common practice, no source. */

@@ -32,7 +32,8 @@ export function holdView(floor: Floor, hold: Hold): HoldView {
     open: !ended,
     raisedAt,
     changedAt: last?.at ?? raisedAt,
-    ...defined({ takenBy: taken?.by }),
+    // A release that was taken back leaves it with nobody.
+    ...defined({ takenBy: state === 'raised' ? undefined : taken?.by }),
     evidence: {
       positions: [...evidence.positions],
       clauses: evidence.clauses.map((clause) => ({ ...clause })),

@@ -5,6 +5,7 @@ import { limitInForce } from '../../../shared/limit-in-force.ts';
 import type { HoldView, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
 import { amountWords } from '../../../shared/wording.ts';
 import {
+  hasDoubtedSpeed,
   measurementInForceOf,
   type Floor,
   type LoadRecordState,
@@ -75,6 +76,11 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   if (state !== 'reporting') return { standing: 'no-data', why: stateWhy };
   if (live.lastReadingAt === undefined) return { standing: 'no-data', why: 'no reading has come yet' };
   if (gate !== undefined && gate.word !== 'NO OBJECTION') return { standing: 'watch', why: gate.why };
+  if (hasDoubtedSpeed(spindle))
+    return {
+      standing: 'watch',
+      why: 'its sensor tells another speed than its control: is it the sensor of this spindle?',
+    };
   const near = nearHold(spindle);
   if (near !== undefined) return { standing: 'watch', why: near };
   const { synchronousMmS, expectedMmS, comparable } = live;

@@ -53,7 +53,7 @@ test('a journal of this release says the same again', async () => {
   expect(printed).toMatch(
     /entries decided anew, [\d,]+ of them readings: 1 to \d+, 2026-11-23T06:00:00\.000Z to 2026-11-24/,
   );
-  expect(printed).toContain('come again the same, 0 otherwise, 0 only on record, 0 only now');
+  expect(printed).toContain('come again the same, 0 otherwise, 0 only on record, 0 only anew');
   expect(printed).toContain('all came again to the last digit');
   expect(code).toBe(undefined);
 }, 60_000);
@@ -64,8 +64,8 @@ test('lower limits from the middle on: what they would have held, for how long, 
   writeFileSync(limits, `${head}S-01,overall,1,24000,0.2,invented trial\nS-99,overall,1,24000,0.2,invented trial\n`);
   const { printed, code } = await run('--from', '2026-11-23T18:00:00Z', '--to', '2026-11-24', '--limits', limits);
   expect(printed).toMatch(/what was before \d+ is as it was recorded, from the start on/);
-  expect(printed).toMatch(/ {2}only now +1 +\d+ h +0 +0 +0 +1\n {2}only on record +0 +0 h/);
-  expect(printed).toMatch(/only now:\n {2}2026-11-23T\d\d:.*spindle S-01: overall vibration over its limit, held \d+/);
+  expect(printed).toMatch(/ {2}only anew +1 +\d+ h +0 +0 +0 +1\n {2}only on record +0 +0 h/);
+  expect(printed).toMatch(/only anew:\n {2}2026-11-23T\d\d:.*spindle S-01: overall vibration over its limit, held \d+/);
   expect(code).toBe(undefined);
   const { printed: json } = await run('--limits', limits, '--json');
   const { holds } = JSON.parse(json) as Replayed;

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { GATE_CAUTION } from '../../../shared/gate.ts';
 import { gate } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
-import { findingFor } from './suspecting.ts';
+import { findingFor, HELD_WITH_A_1 } from './suspecting.ts';
 
 test('one word and one reason for each case', () => {
   play(`
@@ -121,6 +121,39 @@ test('after a maintenance release the answer says that this may be the run that 
   const answer = gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 18_000 });
   expect(answer).toMatchObject({ word: 'NO OBJECTION', holdId: hold.holdId });
   expect(answer.next).toMatch(/^S-1 is on hold until a run verifies that maintenance put it right/);
+});
+
+test('what is over its limit as last read is objected to, whoever has ended its hold; another assembly is not', () => {
+  const { floor } = play(HELD_WITH_A_1);
+  play(
+    `
+    07:05 void    S-1 "the wall shakes"              => void S-1 overall-over-limit
+    07:06 reading S-1 overall 5.2 ×3 every 20 s
+    07:07 build   A-2
+    07:08 result  A-2 0.3 g·mm
+  `,
+    floor,
+  );
+  const asked = (assemblyId: string) => gate(floor, { spindleId: 'S-1', assemblyId, speedRpm: 18_000 });
+  expect(asked('A-1')).toMatchObject({
+    word: 'HOLD BACK',
+    reason: 'over-limit',
+    why: 'As last read S-1 is over its limit with A-1 in it: overall vibration, 4.5 mm/s; its hold has ended, and it has not come down since.',
+  });
+  expect(asked('A-2').word).toBe('NO OBJECTION');
+  play('07:20 reading S-1 overall 1.2 ×12 every 20 s', floor);
+  expect(asked('A-1').word).toBe('NO OBJECTION');
+});
+
+test('above a maximum the next step is the speed that governs, not the maximum', () => {
+  const { floor } = play(`
+    06:00 declare S-1 maximum 20,000
+    06:05 build   A-1 marked 12,000
+    06:10 result  A-1 1.3 ± 0.05 g·mm
+  `);
+  expect(gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 60_000 }).next).toContain('12,000 rpm or less');
+  play('06:20 build A-1 marked 30,000\n06:21 result A-1 1.3 ± 0.05 g·mm', floor);
+  expect(gate(floor, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 60_000 }).next).toContain('20,000 rpm or less');
 });
 
 test('the governing speed is the lowest of mark, balance and spindle, and says which', () => {
