@@ -169,8 +169,8 @@ export class HoldActs extends LitElement {
     const words = ACT_WORDS[act];
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
-      <p class="asks">${this.#asks(act)}</p>
       ${this.spindle === undefined || !SAYS_IT_IS_WELL.includes(act) ? nothing : html`<p class="now">Now: ${nowWords(this.spindle, this.clock)}</p>`}
+      <p class="asks">${this.#asks(act)}</p>
       ${
         words.field === undefined
           ? nothing

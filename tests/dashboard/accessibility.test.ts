@@ -115,7 +115,7 @@ test('on a 10-inch tablet the whole gate is on screen, the answer too', async ()
 test('on touch, what confirms an act stands right below its words', async () => {
   const page = await screen.open(plant, '/holds/H-4377-1', TABLET);
   await page.getByRole('button', { name: 'Raised in error' }).click();
-  const asks = (await page.getByText('The hold ends as void.').boundingBox())!;
+  const asks = (await page.getByText('The hold ends as void: ').boundingBox())!;
   const field = (await page.getByLabel('What was wrong with it').boundingBox())!;
   const confirm = (await page.getByRole('button', { name: 'Confirm: Raised in error' }).boundingBox())!;
   expect(field.y - (asks.y + asks.height)).toBeLessThan(48);
