@@ -4,9 +4,14 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 /** What touches nothing but its own values: such files share a process, for most of their time was loading the same modules again. */
-const PURE = ['shared', 'simulators', 'evaluate', 'dashboard/wording', 'services/rules'].map(
-  (folder) => `tests/${folder}/**/*.test.ts`,
-);
+const PURE = [
+  'shared',
+  'simulators',
+  'evaluate',
+  'services/rules',
+  'services/holds',
+  'dashboard/{access,assembly,drawing,floor,gate,headroom,holds,intake,shell,spindle,tool-room,vibration,wording}',
+].map((folder) => `tests/${folder}/**/*.test.ts`);
 
 export default defineConfig({
   root: fileURLToPath(new URL('..', import.meta.url)),
