@@ -70,19 +70,18 @@ function answerTo(asked: Asked): Said {
   return suspectAnswer(asked) ?? overLimit(asked) ?? withRunAwaited(asked, balance);
 }
 
-/** Whoever lets it run on, what is over a limit as it was last read is not what nobody objects to. */
+/** Whoever let it run on: what has been over a limit for long in this load, and has not come down, is objected to. */
 function overLimit({ spindle, spindleId, assemblyId }: Asked): Said | undefined {
   if (spindle?.loaded?.assemblyId !== assemblyId) return undefined;
-  const { declaration, live } = spindle;
-  const index = live.watches.findIndex(({ count }) => count > 0);
+  const { loaded, declaration, live } = spindle;
+  const index = live.watches.findIndex(({ fired, lastAt }) => fired && lastAt >= loaded.at);
   const limit = declaration?.limits[index];
   if (limit === undefined) return undefined;
   const quantity = limit.quantity === 'overall' ? 'overall vibration' : '1× vibration';
-  const letRun = live.watches[index]?.fired === true ? '; its hold has ended, and it has not come down since' : '';
   return {
     word: 'HOLD BACK',
     reason: 'over-limit',
-    why: `As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s${letRun}.`,
+    why: `As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s; its hold has ended, and it has not come down since.`,
     next: 'Ask whoever let it run on, and maintenance: at standstill, look what it comes from.',
   };
 }
@@ -195,14 +194,14 @@ function tooFast(asked: Asked): Said | undefined {
   const isAbove = (limit: number | undefined): limit is number =>
     limit !== undefined && speedRpm > limit * (1 + ROUNDING_SHARE);
   const marked = pairing?.build?.lowestMarkedRpm;
-  const { governingSpeedRpm: governing = UNBOUNDED_RPM } = governorOf(asked);
+  const upTo = rpmWords(governorOf(asked).governingSpeedRpm ?? speedRpm);
   if (isAbove(marked)) {
     const part = pairing?.build?.lowestMarkedPart ?? 'one of its parts';
     return {
       word: 'HOLD BACK',
       reason: 'speed-above-marked',
       why: `${rpmWords(speedRpm)} is above the lowest marked maximum of its parts: ${rpmWords(marked)} (${part}).`,
-      next: `Program ${rpmWords(Math.min(marked, governing))} or less, or have another assembly built.`,
+      next: `Program ${upTo} or less, or have another assembly built.`,
     };
   }
   const max = spindle?.declaration?.maxSpeedRpm;
@@ -211,7 +210,7 @@ function tooFast(asked: Asked): Said | undefined {
     word: 'HOLD BACK',
     reason: 'speed-above-spindle',
     why: `${rpmWords(speedRpm)} is above the limit of ${spindleId} as declared: ${rpmWords(max)}.`,
-    next: `Program ${rpmWords(Math.min(max, governing))} or less.`,
+    next: `Program ${upTo} or less.`,
   };
 }
 

@@ -3,7 +3,7 @@ import type { Clause } from '../../../shared/holds.ts';
 import type { Expectation } from './expected.ts';
 import { SPEED_CONTRADICTS_OF_LOAD } from './limits.ts';
 import type { LoadMark, Relating } from './relating-state.ts';
-import { speedsHeld } from './told-load.ts';
+import { speedHeldOf, speedsHeld } from './told-load.ts';
 import type { Weighing } from './weighing.ts';
 
 export function clausesOf(
@@ -37,12 +37,11 @@ function vibrationClause(
 /** Where the sensor's speed contradicts the control's: undefined where it does not. */
 function speedClause(marks: readonly LoadMark[], { ordinal }: LoadMark): Clause | undefined {
   const { agrees, contradicts } = speedsHeld(marks, ordinal);
-  const limit = Math.ceil(SPEED_CONTRADICTS_OF_LOAD * (agrees + contradicts));
-  if (contradicts === 0 || contradicts < limit) return undefined;
+  if (speedHeldOf(marks, ordinal) !== 'contradicts') return undefined;
   return {
     what: "readings of this load whose speed contradicts the control's",
     measured: contradicts,
-    limit,
+    limit: Math.ceil(SPEED_CONTRADICTS_OF_LOAD * (agrees + contradicts)),
     unit: '1',
     source: `of ${agrees + contradicts} whose speed could be held against it; common practice, no source: a sensor of another spindle tells that one's`,
     times: contradicts,

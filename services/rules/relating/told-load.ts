@@ -108,7 +108,7 @@ interface SpeedsHeld {
 }
 
 /** By all marks of the load, the earlier parts among them: a sensor of another spindle tells the right speed now and then. */
-function speedHeldOf(marks: readonly LoadMark[], ordinal: number): ToldLoad['speedHeld'] {
+export function speedHeldOf(marks: readonly LoadMark[], ordinal: number): ToldLoad['speedHeld'] {
   const { agrees, contradicts } = speedsHeld(marks, ordinal);
   if (agrees + contradicts === 0) return undefined;
   return contradicts >= SPEED_CONTRADICTS_OF_LOAD * (agrees + contradicts) ? 'contradicts' : 'agrees';

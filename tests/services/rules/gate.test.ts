@@ -1,7 +1,7 @@
 // The gate: the first thing that speaks against it is the answer; the lowest limit governs; never "run", never a promise.
 import { expect, test } from 'vitest';
 import { GATE_CAUTION } from '../../../shared/gate.ts';
-import { gate } from '../../../services/rules/index.ts';
+import { copyOfFloor, gate } from '../../../services/rules/index.ts';
 import { play } from './play.ts';
 import { findingFor, HELD_WITH_A_1 } from './suspecting.ts';
 
@@ -141,6 +141,10 @@ test('what is over its limit as last read is objected to, whoever has ended its 
     why: 'As last read S-1 is over its limit with A-1 in it: overall vibration, 4.5 mm/s; its hold has ended, and it has not come down since.',
   });
   expect(asked('A-2').word).toBe('NO OBJECTION');
+  // Clamped again nothing is read of it yet.
+  const anew = copyOfFloor(floor);
+  play('07:10 load A-1 in S-1 at 18000 rpm', anew);
+  expect(gate(anew, { spindleId: 'S-1', assemblyId: 'A-1', speedRpm: 18_000 }).word).toBe('NO OBJECTION');
   play('07:20 reading S-1 overall 1.2 ×12 every 20 s', floor);
   expect(asked('A-1').word).toBe('NO OBJECTION');
 });
