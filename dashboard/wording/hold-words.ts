@@ -57,7 +57,7 @@ export const ACT_WORDS: Readonly<Record<HoldActName, ActWords>> = {
   deviate: {
     press: 'Ask for a deviation',
     asks: 'It goes on although its condition is not met: once another person has put a name to it as well, or at once where this plant has declared that one name is enough. Names and reason stand beside it for good.',
-    field: 'Why this is acceptable, and for how long',
+    field: 'Why this is acceptable',
   },
   confirm: {
     press: 'Second name',
