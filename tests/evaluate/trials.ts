@@ -4,7 +4,7 @@ import { judgeTrial, type TrialVerdict } from './judge.ts';
 import { observe } from './rehearsal.ts';
 
 /** Reported figures come from these seeds on; nobody looks into single trials of theirs to change a rule or a threshold. */
-export const FIRST_REPORTING_SEED = 1_000_001;
+export const FIRST_REPORTING_SEED = 2_000_001;
 /** Whoever works on the rules uses these, and the tests do. */
 export const FIRST_TUNING_SEED = 1;
 

@@ -5,7 +5,7 @@ import { buildWith, elsewhereOf, measuredWith, spindleWith, type Look } from './
 import {
   newBuildOdds,
   newSpindleOdds,
-  type BuildOdds,
+  withoutOdds,
   type Episode,
   type Relating,
   type Track,
@@ -41,11 +41,6 @@ export function beginEpisode(floor: Floor, relating: Relating, holdId: string): 
   for (const [id, build] of floor.buildOdds)
     if (build.spindles.includes(hold.subject.id)) floor.buildOdds.set(id, withoutOdds(build));
 }
-
-const withoutOdds = (build: BuildOdds): BuildOdds => {
-  const { odds, spindles } = newBuildOdds(build.pair);
-  return { ...build, odds, spindles };
-};
 
 /** The episode of a hold, where its spindle still has it. */
 export function episodeOf(
@@ -84,7 +79,16 @@ export function weighEpisode(floor: Floor, hold: Hold, look: Look): Weighing | u
   const resonances = isHere ? look.resonances : relating.resonances;
   const elsewhere = elsewhereOf(floor, spindleId, track.build);
   const ways: Way[] = [
-    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances, elsewhere }),
+    ...trackWays({
+      spindleId,
+      sensor: relating.sensor,
+      assemblyId,
+      bench,
+      track,
+      resonances,
+      elsewhere,
+      explained: 'since-the-hold',
+    }),
     clampingWay(spindleId, isRaising ? look.clamping : episode.clamping, since),
   ];
   return weighed(ways, track.build);

@@ -232,6 +232,8 @@ export const EXPECTED_LOADS_MIN = 8;
 export const BENCH_PAIRS_MIN = 3;
 export const BENCH_SPINDLES_MIN = 2;
 export const BENCH_PAIRS_MAX = 40;
+/** How likely a bench that misread was put right after any one of its measurements. */
+export const BENCH_ENDED_SHARE = 0.05;
 /** A resonance shows itself while a speed is new; of so many speeds of a spindle it is thought, at most. */
 export const RESONANCE_LOADS_MAX = 40;
 export const RESONANCE_SPEEDS_MAX = 12;

@@ -1,5 +1,6 @@
 // A look at the load that is, or was last, in a spindle: how much likelier each cause makes it, and the odds with it. Changes nothing.
 import type { Floor } from '../floor.ts';
+import { besideBench } from './bench-misreading.ts';
 import {
   BENCH_PAIRS_MAX,
   BOUND_LOG_ODDS,
@@ -19,6 +20,8 @@ import { ratiosOf, type LoadRatios } from './load-ratios.ts';
 import {
   newBuildOdds,
   newMeasuredSum,
+  newSpindleOdds,
+  withoutOdds,
   type BinOdds,
   type BuildOdds,
   type LoadMark,
@@ -29,7 +32,7 @@ import {
 } from './relating-state.ts';
 import { newOdds, ODDS_MOST, sumOf, withLoad } from './running-odds.ts';
 import { shownOf, toldLoadOf, type ToldLoad } from './told-load.ts';
-import { logOddsOf, misreadOdds, waysOf } from './weighing.ts';
+import { logOddsOf, misreadOdds, waysOf, weighed } from './weighing.ts';
 
 /** A load, and all that it changes of what is thought. */
 export interface Look {
@@ -62,19 +65,33 @@ export function lookAt(floor: Floor, spindleId: string, ask: 'whole' | 'whether-
   const told = toldLoadOf(relating.marks, last.ordinal, build);
   if (told === undefined || (last.residualGmm ?? shownOf(last, build)) === undefined) return undefined;
   const { guesses } = relating;
-  const by = (ratios: LoadRatios): Look => lookWith(floor, { spindleId, relating, last, told, ratios });
-  if (ask === 'whether-to-hold' && by(boundOf(guesses, told)).logOdds < BOUND_LOG_ODDS) return undefined;
+  const seen = { spindleId, relating, last, told };
+  const known = last.bench === undefined ? [] : (floor.benchOdds.get(last.bench) ?? []);
+  // What the bench explains is at least nothing: without it the bound is still one.
+  if (ask === 'whether-to-hold') {
+    const most = boundOf(guesses, told);
+    if (lookWith(floor, { ...seen, ratios: most }, { known, own: most }).logOdds < BOUND_LOG_ODDS) return undefined;
+  }
+  const by = (ratios: LoadRatios): Look =>
+    lookWith(floor, { ...seen, ratios }, { known, own: besideBench(ratios, known, last.pair) });
   const first = by(ratiosOf(guesses, told, 'some'));
   return first.logOdds < FIRST_LOOK_LOG_ODDS ? first : by(ratiosOf(guesses, told, 'all'));
 }
 
-function lookWith(floor: Floor, load: Load): Look {
-  const { relating, last, ratios } = load;
-  const build = buildWith(floor.buildOdds.get(last.assemblyId), load);
-  const known = last.bench === undefined ? [] : (floor.benchOdds.get(last.bench) ?? []);
-  const track = { odds: spindleWith(relating.odds, load), build, measured: measuredWith(known, load, build) };
-  const resonances = resonancesWith(load);
-  const clamping = (RATES.clamping * sum(ratios.assembly)) / ratios.assembly.length;
+interface OfBench {
+  /** What its bench measured, before this load. */
+  readonly known: readonly MeasuredSum[];
+  /** What the load says of all but the bench. */
+  readonly own: LoadRatios;
+}
+
+function lookWith(floor: Floor, load: Load, { known, own }: OfBench): Look {
+  const { relating, last } = load;
+  const beside = { ...load, ratios: own };
+  const build = buildWith(floor.buildOdds.get(last.assemblyId), beside);
+  const track = { odds: spindleWith(relating.odds, beside), build, measured: measuredWith(known, load, build) };
+  const resonances = resonancesWith(beside);
+  const clamping = (RATES.clamping * sum(own.assembly)) / own.assembly.length;
   const elsewhere = elsewhereOf(floor, load.spindleId, build);
   const look = { ...load, track, resonances, clamping, elsewhere, logOdds: 0 };
   return { ...look, logOdds: logOddsOf(waysOf(look), track.build) };
@@ -159,11 +176,16 @@ export function measuredWith(
   return [...known, after].toSorted((a, b) => a.measured - b.measured).slice(-BENCH_PAIRS_MAX);
 }
 
-/** What is thought from now on, the load being over. */
-export function takeLook(floor: Floor, { relating, last, track, resonances, logOdds }: Look): void {
-  relating.odds = track.odds;
-  relating.resonances = resonances;
+/**
+ * What is thought from now on, the load being over. What its bench misread is accounted for: of spindle and build it tells nothing, and
+ * when the bench is put right nothing of it is left with them. A bearing shows itself beside the 1×.
+ */
+export function takeLook(floor: Floor, look: Look): void {
+  const { relating, last, track, resonances, logOdds } = look;
+  const isOfBench = weighed(waysOf(look), track.build).named?.cause === 'bench';
+  relating.odds = isOfBench ? { ...newSpindleOdds(), bearing: track.odds.bearing } : track.odds;
+  relating.resonances = isOfBench ? [] : resonances;
   relating.logOdds = logOdds;
-  floor.buildOdds.set(last.assemblyId, track.build);
+  floor.buildOdds.set(last.assemblyId, isOfBench ? withoutOdds(track.build) : track.build);
   if (last.bench !== undefined && track.measured.length > 0) floor.benchOdds.set(last.bench, track.measured);
 }

@@ -192,3 +192,9 @@ export function copyOfRelating(relating: Relating): Relating {
     guesses: copyOfGuesses(relating.guesses),
   };
 }
+
+/** What it showed goes on to be what it is compared with. */
+export const withoutOdds = (build: BuildOdds): BuildOdds => {
+  const { odds, spindles } = newBuildOdds(build.pair);
+  return { ...build, odds, spindles };
+};

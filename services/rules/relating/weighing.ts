@@ -2,10 +2,10 @@
 import type { Cause, CauseShare } from '../../../shared/causes.ts';
 import { NAMED_FROM } from '../../../shared/causes.ts';
 import type { Instant } from '../../../shared/time.ts';
-import { BENCH_PAIRS_MIN, BENCH_SIZES, BENCH_SPINDLES_MIN, RATES } from './limits.ts';
+import { benchMisread, type Explained } from './bench-misreading.ts';
 import { MISREADINGS } from './changes.ts';
 import type { Look } from './look.ts';
-import type { BinOdds, BuildOdds, MeasuredSum, Track } from './relating-state.ts';
+import type { BinOdds, BuildOdds, Track } from './relating-state.ts';
 import { sinceOf, sumOf, type Odds } from './running-odds.ts';
 
 export interface Weighing {
@@ -40,6 +40,7 @@ export interface Tracked {
   readonly resonances: readonly BinOdds[];
   /** Odds of what may have made the build's loads in other spindles: it takes so much of what they say of the build. */
   readonly elsewhere: number;
+  readonly explained: Explained;
 }
 
 const of = (cause: Cause, id: string, odds: Odds): Way => ({
@@ -51,8 +52,9 @@ const of = (cause: Cause, id: string, odds: Odds): Way => ({
 
 /** All ways that a track tells of. */
 export function trackWays(tracked: Tracked): readonly Way[] {
-  const { spindleId, sensor, assemblyId, bench, track, resonances, elsewhere } = tracked;
+  const { spindleId, sensor, assemblyId, bench, track, resonances, elsewhere, explained } = tracked;
   const assembly = of('assembly', assemblyId, track.build.odds);
+  const misread = bench === undefined ? undefined : benchMisread(track, explained);
   return [
     { ...assembly, odds: assembly.odds / (1 + elsewhere) },
     of('spindle', spindleId, track.odds.spindle),
@@ -60,7 +62,7 @@ export function trackWays(tracked: Tracked): readonly Way[] {
     of('bearing', spindleId, track.odds.bearing),
     of('sensor', sensor ?? spindleId, track.odds.sensor),
     ...resonances.map(({ odds }) => of('resonance', spindleId, odds)),
-    ...benchWays(bench, track),
+    ...(bench === undefined || misread === undefined ? [] : [{ cause: 'bench', of: bench, ...misread } as const]),
   ];
 }
 
@@ -75,46 +77,18 @@ export const clampingWay = (spindleId: string, odds: number, since: Instant): Wa
 export function waysOf({ spindleId, relating, last, track, resonances, clamping, elsewhere }: Look): readonly Way[] {
   const { assemblyId, bench } = last;
   return [
-    ...trackWays({ spindleId, sensor: relating.sensor, assemblyId, bench, track, resonances, elsewhere }),
+    ...trackWays({
+      spindleId,
+      sensor: relating.sensor,
+      assemblyId,
+      bench,
+      track,
+      resonances,
+      elsewhere,
+      explained: 'now',
+    }),
     clampingWay(spindleId, clamping, last.at),
   ];
-}
-
-/**
- * What a bench measured since then reads too low: one beginning at each of its measurements, back from the last, each summing what the
- * builds since then say. That it read each of them a little off, one this way and one that, is what speaks against it.
- */
-function benchWays(bench: string | undefined, { measured, build }: Track): readonly Way[] {
-  if (bench === undefined) return [];
-  const sums = BENCH_SIZES.map(() => 0);
-  const spindles = new Set<string>();
-  let all = 0;
-  let best: { odds: number; since: Instant } | undefined;
-  for (let nth = measured.length - 1; nth >= 0; nth -= 1) {
-    const one = measured[nth];
-    if (one === undefined) continue;
-    for (const id of one.spindles) spindles.add(id);
-    const odds = benchOdds(sums, one, build);
-    if (measured.length - nth < BENCH_PAIRS_MIN || spindles.size < BENCH_SPINDLES_MIN) continue;
-    all += odds;
-    if (best === undefined || odds > best.odds) best = { odds, since: one.since };
-  }
-  return best === undefined ? [] : [{ cause: 'bench', of: bench, odds: all, since: best.since }];
-}
-
-/** As far as odds are told (running-odds.ts). */
-const LOG_ODDS_MOST = 130;
-
-/** Adds to the sums, by size, and gives the odds that it began with this measurement. What the build at hand may be is weighed by itself. */
-function benchOdds(sums: number[], { pair, logRatios, logMisread }: MeasuredSum, build: BuildOdds): number {
-  const usual = pair === build.pair ? 0 : logMisread;
-  let odds = 0;
-  for (let size = 0; size < sums.length; size += 1) {
-    const log = (sums[size] ?? 0) + (logRatios[size] ?? 0) - usual;
-    sums[size] = log;
-    odds += (RATES.bench / sums.length) * Math.exp(Math.min(log, LOG_ODDS_MOST));
-  }
-  return odds;
 }
 
 const oddsOf = (ways: readonly Way[]): number => ways.reduce((sum, { odds }) => sum + odds, 0);
