@@ -64,16 +64,20 @@ function anyOf(all: readonly Beginning[]): Misread | undefined {
   return since === undefined ? undefined : { odds: sum, since };
 }
 
+/** Whether a beginning explains what a build shows: no later than that was measured, or with the newest where it is not known yet. */
+function explaining(measured: readonly MeasuredSum[], pair: string): (beginning: Beginning) => boolean {
+  const place = measured.findIndex((one) => one.pair === pair);
+  return ({ nth }) => place < 0 || nth <= place;
+}
+
 /**
  * That the bench which measured the build at hand misread it. A beginning after that build was measured explains nothing that it shows.
  * What raised a hold stays explained when the bench was put right since: it may have ended with any measurement.
  */
 export function benchMisread({ measured, build }: Track, explained: Explained): Misread | undefined {
   const last = measured.length - 1;
-  if (explained === 'now') {
-    const place = measured.findIndex(({ pair }) => pair === build.pair);
-    return anyOf(beginnings(measured, last, build.pair).filter(({ nth }) => place < 0 || nth <= place));
-  }
+  if (explained === 'now')
+    return anyOf(beginnings(measured, last, build.pair).filter(explaining(measured, build.pair)));
   const byEnd = measured.flatMap((_, end) => {
     const misread = anyOf(beginnings(measured, end, build.pair));
     return misread === undefined ? [] : { ...misread, odds: misread.odds * (end === last ? 1 : BENCH_ENDED_SHARE) };
@@ -87,12 +91,12 @@ export function benchMisread({ measured, build }: Track, explained: Explained): 
  * accounted for.
  */
 export function besideBench(ratios: LoadRatios, known: readonly MeasuredSum[], pair: string): LoadRatios {
-  const place = known.findIndex((one) => one.pair === pair);
+  const explains = explaining(known, pair);
   let [explained, all] = [1, 1];
-  for (const { nth, odds } of beginnings(known, known.length - 1))
-    odds.forEach((one, size) => {
+  for (const beginning of beginnings(known, known.length - 1))
+    beginning.odds.forEach((one, size) => {
       all += one;
-      explained += one * (place < 0 || nth <= place ? (ratios.bench[size] ?? 1) : 1);
+      explained += one * (explains(beginning) ? (ratios.bench[size] ?? 1) : 1);
     });
   const times = explained / all;
   if (times <= 1) return ratios;

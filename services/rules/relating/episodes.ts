@@ -72,7 +72,6 @@ export function weighEpisode(floor: Floor, hold: Hold, look: Look): Weighing | u
   const found = episodeOf(floor, hold);
   if (found === undefined) return undefined;
   const { relating, spindleId, episode } = found;
-  const { assemblyId, bench, since } = episode;
   const isHere = look.spindleId === spindleId;
   const isRaising = isHere && look.last.ordinal === episode.ordinal;
   const track = trackWith(episode, spindleId, look);
@@ -80,16 +79,15 @@ export function weighEpisode(floor: Floor, hold: Hold, look: Look): Weighing | u
   const elsewhere = elsewhereOf(floor, spindleId, track.build);
   const ways: Way[] = [
     ...trackWays({
+      ...episode,
       spindleId,
       sensor: relating.sensor,
-      assemblyId,
-      bench,
       track,
       resonances,
       elsewhere,
       explained: 'since-the-hold',
     }),
-    clampingWay(spindleId, isRaising ? look.clamping : episode.clamping, since),
+    clampingWay(spindleId, isRaising ? look.clamping : episode.clamping, episode.since),
   ];
   return weighed(ways, track.build);
 }

@@ -74,19 +74,11 @@ export const clampingWay = (spindleId: string, odds: number, since: Instant): Wa
 });
 
 /** All ways in which a load, and those before it, may have come about. */
-export function waysOf({ spindleId, relating, last, track, resonances, clamping, elsewhere }: Look): readonly Way[] {
+export function waysOf(look: Look): readonly Way[] {
+  const { spindleId, relating, last, clamping } = look;
   const { assemblyId, bench } = last;
   return [
-    ...trackWays({
-      spindleId,
-      sensor: relating.sensor,
-      assemblyId,
-      bench,
-      track,
-      resonances,
-      elsewhere,
-      explained: 'now',
-    }),
+    ...trackWays({ ...look, sensor: relating.sensor, assemblyId, bench, explained: 'now' }),
     clampingWay(spindleId, clamping, last.at),
   ];
 }
