@@ -37,3 +37,7 @@ export function deviceSource(plant: string, device: string): string {
 export function personSource(plant: string, person: string): string {
   return `/plant/${plant}/person/${person}`;
 }
+
+/** A message with an envelope, whatever may be wrong with it; else it is bare data. One without `specversion` that has the rest of one is not bare. */
+export const isEnveloped = (message: object): message is Record<string, unknown> =>
+  'specversion' in message || ('type' in message && 'data' in message);

@@ -1,5 +1,6 @@
 // A message in CBOR (RFC 8949) → the object that the same message in JSON would be, and a raw window's samples as bytes.
 import { decode, type TagDecoder } from 'cborg';
+import { isEnveloped } from '../../shared/envelope.ts';
 import type { FieldFault } from '../../shared/problem.ts';
 import { shown } from './refusals.ts';
 import type { Encoding } from './wave-samples.ts';
@@ -79,7 +80,7 @@ type Fields = Record<string, unknown>;
 
 function withoutSamples(value: unknown): CborRead {
   if (!isFields(value)) return { kind: 'value', value };
-  const data = 'specversion' in value ? value['data'] : value;
+  const data = isEnveloped(value) ? value['data'] : value;
   if (!isFields(data)) return { kind: 'value', value };
   const { samples } = data;
   if (!(samples instanceof Typed) && !(samples instanceof Uint8Array)) return { kind: 'value', value };

@@ -1,6 +1,6 @@
 // Bytes of one message → what they say, or a coded refusal. Pure: the same bytes always read the same.
 import { isAscii } from 'node:buffer';
-import type { Envelope } from '../../shared/envelope.ts';
+import { isEnveloped, type Envelope } from '../../shared/envelope.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
@@ -51,7 +51,7 @@ export function readParsed(channel: InChannel, value: unknown, isBare = false): 
   const message = value as Record<string, unknown>;
   const asSent = CHANNEL_SCHEMAS[channel];
   const schema = isBare && asSent.bare !== undefined ? { ...asSent, ...asSent.bare } : asSent;
-  return 'specversion' in message ? readEnvelope(schema, message) : readBare(schema, message);
+  return isEnveloped(message) ? readEnvelope(schema, message) : readBare(schema, message);
 }
 
 function readEnvelope(schema: ChannelSchema, message: Record<string, unknown>): MessageRead {

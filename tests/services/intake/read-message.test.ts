@@ -46,6 +46,20 @@ const BAD: readonly Bad[] = [
   { name: 'an array', channel: 'build', payload: '[{}]', code: 'not-an-object', got: /array of 1/ },
   { name: 'null', channel: 'build', payload: 'null', code: 'not-an-object' },
   {
+    name: 'an envelope that leaves out its specversion',
+    channel: 'summary',
+    payload: JSON.stringify({
+      id: 'm-1',
+      source: '/plant/p/device/d',
+      type: 'counterpoise.vibration.summary.v1',
+      data: summary,
+    }),
+    code: 'wrong-shape',
+    pointer: '/specversion',
+    want: /"1\.0"/,
+    got: /nothing/,
+  },
+  {
     name: '10,000 nested arrays',
     channel: 'build',
     payload: '['.repeat(10_000) + ']'.repeat(10_000),
