@@ -1,8 +1,13 @@
-// The way in: tokens for the whole document, then the shell, which fetches each page when it is first asked for.
+// The way in: tokens for the whole document, then the language, then the shell, which fetches each page when it is first asked for.
 import './tokens.css';
-import { watchPrinting } from './shell/printing.ts';
-import { applyTheme } from './shell/theme.ts';
-import './shell/shell.ts';
+import { beginToSpeak } from './language/begin.ts';
 
+await beginToSpeak();
+// Whatever makes texts is read only now.
+const [{ applyTheme }, { watchPrinting }] = await Promise.all([
+  import('./shell/theme.ts'),
+  import('./shell/printing.ts'),
+  import('./shell/shell.ts'),
+]);
 applyTheme();
 watchPrinting();

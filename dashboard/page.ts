@@ -1,6 +1,7 @@
 // What every page is given by the shell: the picture of the feed, whether it is live, who looks, and the way to ask.
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property } from 'lit/decorators.js';
+import { html } from './language/html.ts';
 import type { Role } from '../shared/rights.ts';
 import type { SessionView } from '../shared/session.ts';
 import type { Api } from './api.ts';

@@ -1,6 +1,7 @@
 // A position in the journal that opens the message behind it, as it came: every verdict can be followed down to it.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from './language/html.ts';
 import { whyNot, type Api } from './api.ts';
 import { look, presses } from './look.ts';
 

@@ -1,6 +1,7 @@
 // A form that opens in place and puts one statement on record: a reason in words where it asks for one, a second press, and what came of it.
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, LitElement, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
+import { html } from './language/html.ts';
 import { whyNot, type Answer, type Api } from './api.ts';
 import { look, presses } from './look.ts';
 import { openedForm } from './opened-form.ts';

@@ -1,5 +1,6 @@
 // History that the service is still reading after a start: pages say so, and ask again by themselves until all of it is there.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from './language/html.ts';
 import type { PageData } from './page-data.ts';
 
 interface StillRead {

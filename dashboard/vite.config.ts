@@ -1,8 +1,24 @@
 // Bundles the dashboard into build/dashboard: no inline script or style, so that a strict content security policy holds.
-import { defineConfig } from 'vite';
+import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
+
+/** The shell waits for the language, its file does not: it is fetched beside. */
+const fetchesShellAtOnce: Plugin = {
+  name: 'fetches-shell-at-once',
+  transformIndexHtml: {
+    order: 'post',
+    handler: (_html, { bundle = {} }): HtmlTagDescriptor[] =>
+      Object.values(bundle)
+        .filter((file) => file.type === 'chunk' && file.facadeModuleId?.endsWith('/shell/shell.ts') === true)
+        .map(({ fileName }) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: '', href: `/${fileName}` },
+        })),
+  },
+};
 
 export default defineConfig({
   base: '/',
+  plugins: [fetchesShellAtOnce],
   build: {
     outDir: '../build/dashboard',
     emptyOutDir: true,

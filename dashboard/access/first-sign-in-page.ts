@@ -1,6 +1,7 @@
 // The first sign-in, or an invited one: a one-time token, a name, and a password of one's own. No password comes with the program.
-import { html, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { signInLook } from './sign-in-look.ts';

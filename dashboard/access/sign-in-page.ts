@@ -1,6 +1,7 @@
 // Signing in. The address stays: who signs in finds the page that was wanted.
-import { html, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { textOf } from './form-text.ts';

@@ -1,6 +1,7 @@
 // Assemblies: which one is it, and how does it stand? A list in the order people count, with what needs somebody first.
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AssemblyRow } from '../../shared/assembly-views.ts';
 import { markLook, markWithWord } from '../drawing/standing-mark.ts';
 import { asCounted } from '../floor/floor-order.ts';

@@ -1,5 +1,6 @@
 // The head of the assembly page: what it is, how it stands, what it must meet, and the ways on from here.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markWithWord } from '../drawing/standing-mark.ts';

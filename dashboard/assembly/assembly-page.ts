@@ -1,6 +1,7 @@
 // Assembly: what is its balance, up to what speed, what would correct it, and what was done so far.
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Advice } from '../../shared/advice.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { HoldView } from '../../shared/views.ts';

@@ -1,5 +1,6 @@
 // The lists of the assembly page: its parts with their marked maxima, its loads, where it can be corrected.
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { spindleAddress } from '../router.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';

@@ -1,6 +1,7 @@
 // The polar pictures of the build in force, whole and plane by plane, for a speed that can be chosen, and what they say in words.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import { look, presses } from '../look.ts';
 import { figure, speed, times, unbalance } from '../wording/figures.ts';

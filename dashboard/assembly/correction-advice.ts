@@ -1,6 +1,7 @@
 // What would correct this assembly: whose limits and which cautions first, then the ranked plans, then what stands in the way of others.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Advice, AdvicePlan } from '../../shared/advice.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { SessionView } from '../../shared/session.ts';

@@ -1,6 +1,7 @@
 // One plan: what it would leave, where on the face, how deep from the side, and the steps in the order of work.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AdvicePlan, AdviceStep, Predicted } from '../../shared/advice.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import { MAY_RECORD_CORRECTION } from '../../shared/rights.ts';

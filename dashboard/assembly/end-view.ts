@@ -1,6 +1,7 @@
 // The end view of one plane, to scale: the face with what is to be drilled, cut, set or turned, and what is to be kept clear.
-import { css, html, LitElement, nothing, svg, type SVGTemplateResult } from 'lit';
+import { css, LitElement, nothing, type SVGTemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { AdviceStep } from '../../shared/advice.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';
 import { pointAt, ringValues, sectorPath, sweepDeg, type Point } from '../drawing/polar.ts';

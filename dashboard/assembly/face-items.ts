@@ -1,5 +1,6 @@
 // How each thing on the face is drawn: holes seen from the end solid, what lies under the surface dashed.
-import { svg, type SVGTemplateResult } from 'lit';
+import type { SVGTemplateResult } from 'lit';
+import { svg } from '../language/html.ts';
 import { pointAt } from '../drawing/polar.ts';
 import type { FaceItem, PlacedItem } from './face-shape.ts';
 

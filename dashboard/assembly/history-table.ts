@@ -1,5 +1,6 @@
 // The history of an assembly as a table: each measurement with its verdict and its message, each correction with what came of it.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AssemblyView, CorrectionView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { Api } from '../api.ts';
 import { mark } from '../drawing/standing-mark.ts';

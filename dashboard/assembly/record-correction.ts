@@ -1,6 +1,7 @@
 // What was done goes on record: the plan's steps as they were really set, each editable, confirmed by a second press elsewhere.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AdvicePlan } from '../../shared/advice.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { whyNot, type Api } from '../api.ts';

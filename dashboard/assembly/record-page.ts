@@ -1,6 +1,7 @@
 // The balance record of an assembly for paper: result, pictures, all inputs, what was done, sources, cautions, who printed it when.
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { Answer } from '../api.ts';
 import { codeTo } from '../drawing/code.ts';

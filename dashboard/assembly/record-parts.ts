@@ -1,5 +1,6 @@
 // The written parts of a balance record: what was measured by what, of what build, what was done, on which grounds.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import { degrees, figure, MISSING, speed, unbalance, vector, withUnit } from '../wording/figures.ts';
 import { day, moment, type PlantClock } from '../wording/instants.ts';

@@ -1,5 +1,6 @@
 // The verdict at the top of a balance record, and under it whatever takes from it: a hold, a correction since, a doubt.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { figure, speed, times, unbalance } from '../wording/figures.ts';

@@ -1,6 +1,7 @@
 // The polar picture: each measurement's vector, before joined to after, its disk of error, and the circle of what is permissible.
-import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { Predicted } from '../../shared/advice.ts';
 import type { MeasurementView } from '../../shared/assembly-views.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';

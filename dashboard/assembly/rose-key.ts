@@ -1,5 +1,6 @@
 // What the polar picture shows, in words under it: only what is in it.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { speed, unbalance } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { TRACKS_MAX } from './feature-track.ts';

@@ -1,6 +1,7 @@
 // Holes and flats from the side, all on one scale: how deep each goes, and how deep its holder's maker lets it go.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { AdviceStep } from '../../shared/advice.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';
 import { look } from '../look.ts';

@@ -1,6 +1,7 @@
 // For which speed the permissible circle is drawn: a slider, a number, or a step of the stair; what that speed would ask, in words.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, presses } from '../look.ts';
 import { speed } from '../wording/figures.ts';

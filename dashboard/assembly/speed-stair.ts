@@ -1,6 +1,7 @@
 // The speed stair: every limit on the speed as a step, highest first; the lowest one governs, whatever the others say.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, tables } from '../look.ts';
 import { speed } from '../wording/figures.ts';

@@ -1,5 +1,6 @@
 // The bands around the polar picture: one for each feature, its keep-clear sectors hatched, its places and what is set now.
-import { svg, type SVGTemplateResult } from 'lit';
+import type { SVGTemplateResult } from 'lit';
+import { svg } from '../language/html.ts';
 import { pointAt, sectorPath } from '../drawing/polar.ts';
 import { TRACKS_MAX, type FeatureTrack } from './feature-track.ts';
 

@@ -1,5 +1,6 @@
 // A code that a camera reads, drawn as one path: on tags and on records, always black on white.
-import { html, svg, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import { encode } from 'uqr';
 
 /** Opens an address of ours; the class gives it its size. */

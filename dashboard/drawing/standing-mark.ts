@@ -1,5 +1,6 @@
 // The four marks: thin ring, half-filled diamond, tag with a hole, dashed outline with a question mark. Shape first, then colour.
-import { css, html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { css, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { Standing } from '../../shared/views.ts';
 import { STANDING_WORDS } from '../wording/standing-words.ts';
 

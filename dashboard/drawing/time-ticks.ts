@@ -1,6 +1,6 @@
 // Where a time axis has its ticks: on whole hours and days of the plant's zone, as many as there is room for. Pure.
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../time-spans.ts';
-import { localTimeOf } from '../wording/instants.ts';
+import { localDay, localTimeOf } from '../wording/instants.ts';
 
 const STEPS: readonly number[] = [
   MILLISECONDS_A_MINUTE,
@@ -28,9 +28,8 @@ export interface TimeTick {
 /** How far the zone's clock is ahead of UTC just then. */
 export function zoneOffsetMs(at: number, zone: string): number {
   const local = localTimeOf(at, zone);
-  const asUtc = Date.parse(
-    `${local.day} ${local.month} ${local.year} ${local.hour}:${local.minute}:${local.second} UTC`,
-  );
+  const { year, month, day } = local;
+  const asUtc = Date.UTC(year, month - 1, day, Number(local.hour), Number(local.minute), Number(local.second));
   return asUtc - Math.floor(at / 1000) * 1000;
 }
 
@@ -44,7 +43,7 @@ export function timeTicks(from: number, to: number, zone: string, ticksMax: numb
 }
 
 function tickAt(at: number, zone: string, step: number): TimeTick {
-  const { day, month, hour, minute } = localTimeOf(at, zone);
+  const { hour, minute } = localTimeOf(at, zone);
   const isDay = step >= MILLISECONDS_A_DAY || (hour === '00' && minute === '00');
-  return { at, word: isDay ? `${day} ${month}` : `${hour}:${minute}`, day: isDay };
+  return { at, word: isDay ? localDay(at, zone) : `${hour}:${minute}`, day: isDay };
 }

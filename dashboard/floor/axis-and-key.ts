@@ -1,6 +1,7 @@
 // Over the ribbons: the time axis, and in words what a ribbon's line, band, ticks, hatching and bar mean.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { Loaded } from '../page-data.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { look } from '../look.ts';

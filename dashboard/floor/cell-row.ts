@@ -1,5 +1,6 @@
 // One line of a floor of many spindles: a cell, how its spindles stand in numbers, its band, and who leaves it.
-import { html, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { RibbonView } from '../../shared/ribbons.ts';
 import type { SpindleRow, Standing } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';

@@ -1,7 +1,8 @@
 // Floor: which spindles behave unlike what is in them? Ribbons in a fixed order, and beside them whatever needs somebody.
-import { html, nothing, type PropertyValues } from 'lit';
+import { nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { html } from '../language/html.ts';
 import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';

@@ -1,5 +1,6 @@
 // The floor's picture as a table of the same numbers, for readers, for print and for who prefers figures.
-import { html, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { markWithWord } from '../drawing/standing-mark.ts';
 import { spindleAddress } from '../router.ts';
 import { figure, MISSING, speed, times } from '../wording/figures.ts';

@@ -1,7 +1,8 @@
 // Beside the ribbons: each thing that does not mend itself, who is expected, and the next step. One line when there is none.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { html } from '../language/html.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import type { Picture } from '../feed-fold.ts';
 import { look } from '../look.ts';

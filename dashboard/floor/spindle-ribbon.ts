@@ -1,6 +1,7 @@
 // One ribbon: a spindle's (or a cell's) history as a line with its band, ticks at loads, hatching, holds, and the ratio now.
-import { css, LitElement, nothing, svg, html, type PropertyValues } from 'lit';
+import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { svg, html } from '../language/html.ts';
 import type { RibbonView } from '../../shared/ribbons.ts';
 import {
   joined,

@@ -1,5 +1,6 @@
 // One line of the floor: mark, word and id, the ribbon, and what there is to say about now.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { RibbonView } from '../../shared/ribbons.ts';
 import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';

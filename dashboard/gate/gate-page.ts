@@ -1,6 +1,7 @@
 // Gate: may this assembly run in this spindle at this speed? One word, the governing speed, one reason, one next step.
-import { html, nothing, type PropertyValues } from 'lit';
+import { nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import { MAY_ASK_GATE } from '../../shared/rights.ts';
 import type { Answer, GateAsked } from '../api.ts';

@@ -1,5 +1,6 @@
 // What cutters lasted against residual unbalance: the effect with its interval, or what is missing, in words.
-import { html, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { CutterLifeView } from '../../shared/tool-life.ts';
 import { MISSING, whole } from '../wording/figures.ts';
 import { moneyOpened } from './headroom-table.ts';

@@ -1,6 +1,7 @@
 // Headroom: what do we give away by running slow? Hours by spindle, overrides that were kept down, what the limits would allow.
-import { css, html, nothing } from 'lit';
+import { css, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import { hourWords } from '../../shared/headroom-words.ts';
 import { MAY_DECLARE_RATES } from '../../shared/rights.ts';

@@ -1,5 +1,6 @@
 // A row for each spindle, most hours given away first; and the same by assembly and speed, as figures.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { HeadroomProgram, HeadroomRow, HeadroomView, SpeedBound } from '../../shared/headroom.ts';
 import type { MoneyView } from '../../shared/money.ts';
 import { hourWords } from '../../shared/headroom-words.ts';

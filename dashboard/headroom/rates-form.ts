@@ -1,7 +1,8 @@
 // Whoever answers for what things cost here declares it, with who says so: an hour, a change of cutter, each kind of cutter. Without it
 // nothing is shown as money.
-import { css, html, type TemplateResult } from 'lit';
+import { css, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { RatesView } from '../../shared/headroom.ts';
 import {
   CURRENCY_CHARACTERS_MAX,

@@ -1,5 +1,6 @@
 // The speeds of a spindle on one line, each with its own shape; the key says which is which.
-import { css, html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { css, type SVGTemplateResult, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import { graduation } from '../wording/figures.ts';
 import { placesOf, type Speeds } from './speed-axis.ts';
 

@@ -1,5 +1,6 @@
 // How soon a hold wants an answer, who was told because nobody gave one, what is planned, and whose name is still asked for.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { ROLE_WORDS } from '../wording/hold-words.ts';

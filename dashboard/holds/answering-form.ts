@@ -1,6 +1,7 @@
 // Whoever answers for how holds are answered declares it here: the levels in a table of fields, how many names a deviation needs, and why.
-import { css, html, type TemplateResult } from 'lit';
+import { css, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { ANSWER_AFTER_MAX_MIN, DEVIATION_NAMES, ESCALATION_LEVELS_MAX } from '../../shared/answering-limits.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { PRIORITIES, PRIORITY_WORDS, type Priority } from '../../shared/priority-words.ts';

@@ -1,6 +1,7 @@
 // Who is told when nobody answers a hold: everybody reads it, whoever answers for it changes it in place.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
 import type { Api } from '../api.ts';

@@ -1,5 +1,6 @@
 // The levels in force as a table that can be read aloud: a row for each, in words, with who declared it and why.
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { DeviationNames } from '../../shared/answering-limits.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { PRIORITIES, PRIORITY_WORDS } from '../../shared/priority-words.ts';

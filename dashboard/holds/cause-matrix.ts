@@ -1,6 +1,7 @@
 // Who travelled with whom: assemblies down, spindles across, each pair observed ÷ expected; the same as a table beneath.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { Travels } from '../../shared/travels.ts';
 import { pictureText } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';

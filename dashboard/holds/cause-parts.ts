@@ -1,5 +1,6 @@
 // What the cause of a hold was weighed to be: words first, then bars with their numbers, what was ruled out, what would decide.
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { CAUSE_WORDS, NAMED_FROM } from '../../shared/cause-words.ts';
 import type { CauseFinding } from '../../shared/causes.ts';
 import { experimentSentence } from '../../shared/experiment-words.ts';

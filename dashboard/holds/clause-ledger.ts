@@ -1,5 +1,6 @@
 // The clause ledger: each clause of the rule as a row, measured against limit, the margin to scale, and where the limit comes from.
-import { css, html, svg, type TemplateResult } from 'lit';
+import { css, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { COUNTED, MISSING, times, withUnit } from '../wording/figures.ts';
 import { ledgerScale } from './ledger-shape.ts';

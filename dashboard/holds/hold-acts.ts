@@ -1,6 +1,7 @@
 // What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { DeviationNames } from '../../shared/answering-limits.ts';
 import { FOUND, FOUND_WORDS, type Found } from '../../shared/cause-words.ts';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';

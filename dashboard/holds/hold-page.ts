@@ -1,6 +1,7 @@
 // Hold: why, on what evidence, what first, what releases it, who has it? The ledger, the boxes, the steps, and what may be done.
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { MAY_PLAN_WORK } from '../../shared/rights.ts';
 import type { Travels } from '../../shared/travels.ts';
 import type { HoldView } from '../../shared/views.ts';

@@ -1,5 +1,6 @@
 // The written parts of a hold: the boxes that fill themselves, every step on record, who was told and whether it arrived.
-import { html, nothing, svg, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import { FOUND_WORDS } from '../../shared/cause-words.ts';
 import type { HoldView, NoticeView } from '../../shared/views.ts';
 import type { Api } from '../api.ts';

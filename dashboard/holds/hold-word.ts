@@ -1,5 +1,6 @@
 // The word HOLD drawn and not typed: 23 mm high on every machine, whatever fonts it has.
-import { html, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 
 /** In millimetres; the strokes are 5.4 mm wide, so the letters reach from edge to edge. */
 export function holdWord(): TemplateResult {

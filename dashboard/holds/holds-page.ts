@@ -1,7 +1,8 @@
 // Holds: what is open, who has it, how old, what ends it? The longest without an answer first.
-import { css, html, nothing } from 'lit';
+import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
+import { html } from '../language/html.ts';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';

@@ -1,6 +1,7 @@
 // Somebody declares that a spindle is worked on from one time to another, or calls that off; who and why stay on record.
-import { css, html, nothing } from 'lit';
+import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { PlannedWorkView } from '../../shared/planned-work.ts';
 import type { Api } from '../api.ts';
 import { complaint, StatementForm } from '../statement-form.ts';

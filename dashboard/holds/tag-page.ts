@@ -1,6 +1,7 @@
 // The tag for the machine or the shelf: A6, black on white, the word HOLD, what, why, what ends it, who, when, and a code to the page.
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { codeTo } from '../drawing/code.ts';
 import { look, presses } from '../look.ts';

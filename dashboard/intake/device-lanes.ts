@@ -1,5 +1,6 @@
 // The lanes: per device what came, what is missing, how far off its clock is, and in words what is the matter.
-import { html, nothing, svg, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { DeviceLane } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { MISSING, whole } from '../wording/figures.ts';

@@ -1,6 +1,7 @@
 // Intake: what arrived that could not be used, late, or not at all? A lane per device, and each rejected message with its reason.
-import { html, nothing, type PropertyValues } from 'lit';
+import { nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { RejectView } from '../../shared/views.ts';
 import { whyNot } from '../api.ts';
 import { markLook } from '../drawing/standing-mark.ts';

@@ -1,5 +1,6 @@
 // One message that was kept but not read: why, which field, what was expected and what came, its beginning, and reading it again.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { RejectView } from '../../shared/views.ts';
 import { count } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';

@@ -1,6 +1,7 @@
 // Choosing a file, by dropping it or by its name, and telling what does not stand in it.
-import { html, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { BEARING_LINE_FORM, COLUMN_UNITS, FILE_BYTES_MAX } from '../../shared/recorded-file/index.ts';
 import { look, presses, tables } from '../look.ts';
 import { NOTHING_ENTERED, SCALE_UNITS, type Entered, type FieldFault, type FieldName } from './entered.ts';

@@ -1,6 +1,7 @@
 // A recording of a hand-held instrument, read and analysed in the browser: what it says in words, tables and pictures.
-import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { ADVISORY, VIBRATION_IS_NO_VERDICT, WHERE_IT_TURNS } from '../../shared/cautions.ts';
 import { faultWords } from '../../shared/recorded-file/index.ts';

@@ -1,5 +1,6 @@
 // What a recording says, in words and tables: its health first, then levels, orders and bearings, and what it cannot tell.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import {
   bearingsWords,
   bearingSentence,

@@ -1,6 +1,7 @@
 // "live 3 s ago" or "not live since 07:31:05": counts by itself, so that nothing else has to be drawn each second.
-import { css, html, LitElement } from 'lit';
+import { css, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { LIVE_WITHIN_MS } from '../feed-client.ts';
 import type { FeedController } from './feed-controller.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';

@@ -1,6 +1,7 @@
 // The frame of everything: holds the feed, the session and the address, and gives the page on screen what it needs.
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { Api } from '../api.ts';
 import type { Picture } from '../feed-fold.ts';
 import { look, presses } from '../look.ts';

@@ -1,12 +1,14 @@
 // The line over every page: which plant, its time zone, live or since when not, where to go, find, light or dark, who.
-import { html, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
 import { mayAskGate } from '../gate/may-ask.ts';
 import { look, presses } from '../look.ts';
+import { chooseLanguage, chosenLanguage, LANGUAGES, nameOf } from '../language/begin.ts';
 import { addressOf, type PageName, type Route } from '../router.ts';
 import type { FeedController } from './feed-controller.ts';
 import { whatIsNamed } from './find.ts';
@@ -50,7 +52,7 @@ export class TopLine extends LitElement {
       <div class="line">
         <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
         ${this.person === undefined ? nothing : this.#places()}
-        <div class="person">${this.#themes()} ${this.#who()}</div>
+        <div class="person">${this.#languages()} ${this.#themes()} ${this.#who()}</div>
       </div>
       ${
         this.person === undefined
@@ -149,6 +151,17 @@ export class TopLine extends LitElement {
     field.value = '';
     this.dispatchEvent(new FoundEvent(route));
   };
+
+  #languages() {
+    const chosen = chosenLanguage();
+    return html`<select
+      class="quiet"
+      aria-label="Language"
+      @change=${(event: Event) => chooseLanguage((event.target as HTMLSelectElement).value)}
+    >
+      ${LANGUAGES.map((tag) => html`<option value=${tag} lang=${tag} ?selected=${tag === chosen}>${nameOf(tag)}</option>`)}
+    </select>`;
+  }
 
   #themes() {
     const chosen = chosenTheme();

@@ -1,6 +1,7 @@
 // Looking ahead drawn: a ring a day, the limit, dated breaks, and a bar on the limit for the days between which it is reached.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';

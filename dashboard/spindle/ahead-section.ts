@@ -1,5 +1,6 @@
 // Looking ahead on a spindle's page: a sentence for each speed, the picture of the one that comes first, and the same as tables.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { figure, speed, velocity } from '../wording/figures.ts';

@@ -1,6 +1,7 @@
 // Limits are entered or imported: a file dropped, chosen or typed, what it would change shown first, declared by a second press.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import type { LimitsImported } from '../../shared/limits-import.ts';
 import { whyNot, type Api } from '../api.ts';

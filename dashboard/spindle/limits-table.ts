@@ -1,5 +1,6 @@
 // The limits in force and the table of zones that was chosen: a line each; whose they are once where it is one for all.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { figure, speed, velocity } from '../wording/figures.ts';

@@ -1,5 +1,6 @@
 // What was in a spindle, newest first: a few at a glance, some more on demand, each down to the message that said so.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { assemblyAddress } from '../router.ts';

@@ -1,5 +1,6 @@
 // Work that is planned on a spindle, told on its page, and declared there by whoever looks after it.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { PlannedWorkView } from '../../shared/planned-work.ts';
 import type { Api } from '../api.ts';
 import '../holds/plan-work.ts';

@@ -1,6 +1,7 @@
 // The response fan: how this spindle's 1× answers to the residual unbalance of what was clamped, on square-law paper.
-import { html, LitElement, nothing, svg } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';

@@ -1,5 +1,6 @@
 // How severe it is at each speed that the spindle runs, one line each; whose the boundaries are, the words, every move on record.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';

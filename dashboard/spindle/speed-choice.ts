@@ -1,5 +1,6 @@
 // Which of its speeds a trend is of: all of them, or one that the spindle really runs.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { speed } from '../wording/figures.ts';
 import type { SeverityBin } from './spindle-rows.ts';
 

@@ -1,6 +1,7 @@
 // Spindle: how does it answer to unbalance, has that changed, and what is in it now?
-import { html, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE, MAY_PLAN_WORK } from '../../shared/rights.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';

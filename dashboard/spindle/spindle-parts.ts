@@ -1,5 +1,6 @@
 // The written parts of the spindle page: its head with the facts of now, and its open holds.
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { HoldView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';

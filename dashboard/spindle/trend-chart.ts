@@ -1,8 +1,9 @@
 // A spindle's trend: least to greatest as a band, the mean as a line, limits with their source, loads as ticks; arrow keys read it.
-import { css, html, LitElement, unsafeCSS, type PropertyValues } from 'lit';
+import { css, LitElement, unsafeCSS, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import uPlot from 'uplot';
 import plotSheet from 'uplot/dist/uPlot.min.css?inline';
+import { html } from '../language/html.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import { look } from '../look.ts';
 import { figure, withUnit } from '../wording/figures.ts';

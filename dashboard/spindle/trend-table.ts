@@ -1,5 +1,6 @@
 // The trend's numbers as a table, thinned so that it can be read: least and greatest are never lost.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import { figure, speed, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';

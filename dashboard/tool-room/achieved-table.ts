@@ -1,5 +1,6 @@
 // Does a correction do what was predicted of it? A dot with its middle half around 1, drawn in the table that has the numbers.
-import { css, html, svg, type TemplateResult } from 'lit';
+import { css, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { AchievedRow } from '../../shared/tool-room.ts';
 import { methodWords } from '../../shared/method-words.ts';
 import { figure, whole } from '../wording/figures.ts';

@@ -1,6 +1,7 @@
 // One bench: in a sentence whether it tells the truth, what that touches, and what shows it.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { MAY_LIFT_DOUBT } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import type { BenchView } from '../../shared/tool-room.ts';

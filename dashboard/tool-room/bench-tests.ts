@@ -1,5 +1,6 @@
 // The tests of a bench step by step: what was measured, between which bounds it had to lie, whether it did.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { BenchTestView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';

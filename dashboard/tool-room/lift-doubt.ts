@@ -1,6 +1,6 @@
 // Whoever answers for a bench lifts the doubt about its results, with a reason that stays on record.
-import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { StatementForm } from '../statement-form.ts';
 
 export class DoubtLiftedEvent extends Event {

@@ -1,6 +1,7 @@
 // The bench's own part as a point that wanders on polar paper: what its spindle and adapter contribute per kg of assembly.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { pointAt, ringValues } from '../drawing/polar.ts';

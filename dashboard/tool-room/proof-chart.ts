@@ -1,6 +1,7 @@
 // The proving-rotor chart of a bench: individuals with their limits above, moving ranges below; its table beside it.
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';

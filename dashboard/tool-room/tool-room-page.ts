@@ -1,6 +1,7 @@
 // Tool room: what must be corrected, and do the benches tell the truth? Work and results as they come, then each bench.
-import { css, html } from 'lit';
+import { css } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { benchSigns } from '../feed-signs.ts';

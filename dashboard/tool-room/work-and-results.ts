@@ -1,5 +1,6 @@
 // What the tool room has to do, most pressing first, and what its benches sent, newest first.
-import { css, html, nothing, type TemplateResult } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { RecentResult, WorkRow } from '../../shared/tool-room.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';

@@ -1,6 +1,7 @@
 // Days × spindles as a picture: a shape for each day on which a hold stood, as things are, with the draft, or both.
-import { css, html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { TryOutAnswer } from '../../shared/try-out.ts';
 import { look, tables } from '../look.ts';
 import { count } from '../wording/figures.ts';

@@ -1,6 +1,7 @@
 // The rows of a draft in fields: settings by where they count, and other limits; every change is told to the page.
-import { html, LitElement, type TemplateResult } from 'lit';
+import { LitElement, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { RULE_SETTINGS, SETTING_BOUNDS, TRIED_SETTINGS, type RuleSettingName } from '../../shared/rule-settings.ts';
 import { scopeWords, UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import type { RulesView } from '../../shared/try-out.ts';

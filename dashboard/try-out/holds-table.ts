@@ -1,6 +1,7 @@
 // The holds of a try-out as a table, each opened to its clauses: those on record from the hold itself, those tried from the answer.
-import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { HoldOnRecord, HoldTried, TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';

@@ -1,6 +1,6 @@
 // Putting a draft in force: a reason, then a second press; it counts from then on, and the set before can be put back the same way.
-import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { DraftInForce } from '../../shared/try-out.ts';
 import { StatementForm } from '../statement-form.ts';
 

@@ -1,6 +1,7 @@
 // Other limits and settings tried on history before they apply: the draft, what it changes, what it would have held, and in force.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { limitTryWords } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import { ruleChanges, ruleSetYaml, UNTRIED_WORDS } from '../../shared/rule-words.ts';

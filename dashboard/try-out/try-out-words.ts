@@ -1,5 +1,6 @@
 // The words of a try-out: the three states with their marks, what people found, and what the answer comes to.
-import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import type { SVGTemplateResult, TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { TryOutAnswer, HoldOnRecord } from '../../shared/try-out.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_SECOND } from '../time-spans.ts';
 import { count } from '../wording/figures.ts';

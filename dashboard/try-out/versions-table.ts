@@ -1,5 +1,6 @@
 // The rule sets that were in force, newest first, each to be taken as a draft again.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import { rowWords } from '../../shared/rule-words.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import type { RulesView } from '../../shared/try-out.ts';

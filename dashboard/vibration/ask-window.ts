@@ -1,6 +1,7 @@
 // Asks a spindle's sensor for a raw window now, says that it waits, and when it came.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';

@@ -1,5 +1,6 @@
 // What stands around the cells of spectra over days: axes, holes, loads and speeds as ticks, the key, and the table.
-import { html, svg, type SVGTemplateResult, type TemplateResult } from 'lit';
+import type { SVGTemplateResult, TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { figure, graduation, speed } from '../wording/figures.ts';

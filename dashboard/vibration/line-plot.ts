@@ -1,6 +1,7 @@
 // A picture of a long row of values that can be gone into: drag or keys zoom, a cursor reads it in words, peaks are never lost.
-import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import { look, presses } from '../look.ts';
 import { levelLines, namedPlaces, paperLines, paperOf, slipPattern, type Paper, type Plot } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';

@@ -1,5 +1,6 @@
 // Beside a spectrum: the key of its signs, and the table of its strongest lines with what each may be.
-import { html, nothing, svg, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html, svg } from '../language/html.ts';
 import type { FrequencyMark } from './frequency-marks.ts';
 import { sign, SIGN_WORDS } from './mark-shapes.ts';
 import type { PlotMark } from './plot-drawing.ts';

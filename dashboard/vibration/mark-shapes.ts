@@ -1,5 +1,6 @@
 // The small signs over the lines of a spectrum: each has a form of its own, so that nobody has to tell colours apart.
-import { svg, type SVGTemplateResult } from 'lit';
+import type { SVGTemplateResult } from 'lit';
+import { svg } from '../language/html.ts';
 import type { MarkShape } from './frequency-marks.ts';
 
 /** `tacho`: one mark of the tacho, in a waveform. */

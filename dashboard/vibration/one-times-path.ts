@@ -1,6 +1,7 @@
 // The 1× of the windows at one speed as a path on polar paper, joined per load: a step at a load is the clamping, a drift is the spindle.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import { pictureText, readPicture, wholePicture } from '../drawing/picture-look.ts';
 import { look, presses, tables } from '../look.ts';

@@ -1,5 +1,6 @@
 // Draws the 1× over time: as a polar path where phases are known, else as amounts over time. A sign per load, the newest in ink.
-import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { nothing, type SVGTemplateResult } from 'lit';
+import { svg } from '../language/html.ts';
 import { pointAt, ringValues, type Point } from '../drawing/polar.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { degrees, figure, graduation } from '../wording/figures.ts';

@@ -1,5 +1,6 @@
 // The parts of a picture of a row of values: paper with graduations, the line, named places over it, levels across it.
-import { nothing, svg, type SVGTemplateResult } from 'lit';
+import { nothing, type SVGTemplateResult } from 'lit';
+import { svg } from '../language/html.ts';
 import { graduation } from '../wording/figures.ts';
 import { inLanes } from './mark-lanes.ts';
 import { sign, type SignShape } from './mark-shapes.ts';

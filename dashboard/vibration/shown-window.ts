@@ -1,6 +1,7 @@
 // One raw window of a spindle: what it says in words, and its pictures. Until the next one is there whole, the one before stays.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';

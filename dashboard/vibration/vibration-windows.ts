@@ -1,6 +1,7 @@
 // Raw vibration of a spindle: what its windows say in words, their pictures, how they changed over days, and asking for one now.
-import { css, html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { css, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';

@@ -1,6 +1,7 @@
 // The envelope spectrum of a window: how often something strikes, against where each part of a bearing would.
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';

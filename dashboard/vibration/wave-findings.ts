@@ -1,6 +1,7 @@
 // What the analysis of one window says, in words: doubts about the signal first, then what was measured, then what bearings say.
-import { css, html, LitElement, nothing } from 'lit';
+import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import { speedWithinRpm } from '../../shared/speed-within.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { figureList } from '../figure-list.ts';

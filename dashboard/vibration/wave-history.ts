@@ -1,6 +1,7 @@
 // Spectra over days, a column per window: what grew, when, and at which load or speed. A column opens its window.
-import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, svg } from '../language/html.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { look, presses, tables } from '../look.ts';
 import { figure, speed, withUnit } from '../wording/figures.ts';

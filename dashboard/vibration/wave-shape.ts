@@ -1,6 +1,7 @@
 // The waveform of a window: what the sensor measured, sample by sample, with tacho marks and where it was cut off.
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
 import { count, figure, times } from '../wording/figures.ts';

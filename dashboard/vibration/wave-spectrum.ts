@@ -1,6 +1,7 @@
 // The amplitude spectrum of a window: which line is how strong, and what it may come from.
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { decibels, VIBRATION_QUANTITIES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';

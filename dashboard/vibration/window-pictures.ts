@@ -1,6 +1,7 @@
 // The pictures of one window, one at a time: spectrum, envelope, waveform. The same for a stored window and for a recording.
-import { html, LitElement } from 'lit';
+import { LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { look, presses } from '../look.ts';
 import './wave-envelope.ts';

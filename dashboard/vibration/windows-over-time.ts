@@ -1,6 +1,7 @@
 // How a spindle's windows changed: their spectra over days, or the 1× as a path.
-import { html, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { html } from '../language/html.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { SpectrogramView, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';

@@ -1,5 +1,6 @@
 // The list of a spindle's raw windows: when, from where, what came of each, and whether its samples are still there.
-import { html, nothing, type TemplateResult } from 'lit';
+import { nothing, type TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';

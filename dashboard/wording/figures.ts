@@ -1,11 +1,13 @@
 // Numbers as people read them here: grouped, with as many places as they are worth, and never without a unit.
+import { languageSpoken, say, sayCount } from '../../shared/language/index.ts';
+
 /** What stands where there is no number. */
 export const MISSING = '–';
 
 /** The reader's words for the UCUM codes that the messages carry. */
 const UNIT_WORDS: Readonly<Record<string, string>> = {
   'g.mm': 'g·mm',
-  '{rev}/min': 'rpm',
+  '{rev}/min': say`rpm`,
   '1': '',
   um: 'µm',
   'm/s2': 'm/s²',
@@ -22,7 +24,10 @@ const formatters = new Map<number, Intl.NumberFormat>();
 function formatterOf(places: number): Intl.NumberFormat {
   const known = formatters.get(places);
   if (known !== undefined) return known;
-  const made = new Intl.NumberFormat('en-GB', { minimumFractionDigits: places, maximumFractionDigits: places });
+  const made = new Intl.NumberFormat(languageSpoken().locale, {
+    minimumFractionDigits: places,
+    maximumFractionDigits: places,
+  });
   formatters.set(places, made);
   return made;
 }
@@ -83,17 +88,17 @@ export function degrees(angleDeg: number | undefined): string {
 
 /** An amount at its angle: 4.10 g·mm at 310°. */
 export function vector(gmm: number | undefined, angleDeg: number | undefined): string {
-  return angleDeg === undefined ? unbalance(gmm) : `${unbalance(gmm)} at ${degrees(angleDeg)}`;
+  return angleDeg === undefined ? unbalance(gmm) : say`${unbalance(gmm)} at ${degrees(angleDeg)}`;
 }
 
 /** One thing of another: 0.85 of 1.20 mm/s; the one alone where the other is not known. */
 export function ofWhat(value: number | undefined, whole: number | undefined, ucum: string): string {
   if (whole === undefined) return withUnit(value, ucum);
-  return `${figure(value)} of ${withUnit(whole, ucum)}`;
+  return say`${figure(value)} of ${withUnit(whole, ucum)}`;
 }
 
 export function speed(value: number | undefined): string {
-  return value === undefined ? MISSING : `${formatterOf(0).format(value)} rpm`;
+  return value === undefined ? MISSING : say`${formatterOf(0).format(value)} rpm`;
 }
 
 /** A ratio of two like things: 2.4×. */
@@ -103,7 +108,7 @@ export function times(ratio: number | undefined): string {
 }
 
 export function count(value: number, one: string, many: string): string {
-  return `${formatterOf(0).format(value)} ${value === 1 ? one : many}`;
+  return sayCount(value, `{0} ${one}`, `{0} ${many}`, formatterOf(0).format(value));
 }
 
 export function whole(value: number): string {

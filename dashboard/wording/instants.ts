@@ -5,6 +5,7 @@ import {
   MILLISECONDS_A_SECOND,
   MILLISECONDS_AN_HOUR,
 } from '../time-spans.ts';
+import { languageSpoken } from '../../shared/language/index.ts';
 import { MISSING } from './figures.ts';
 
 /** The plant's zone and what time it is there; a demo's clock may run faster than the wall's. */
@@ -15,42 +16,49 @@ export interface PlantClock {
 
 export interface LocalTime {
   readonly year: number;
-  readonly month: string;
+  /** 1 to 12. */
+  readonly month: number;
   readonly day: number;
   readonly hour: string;
   readonly minute: string;
   readonly second: string;
 }
 
-const formatters = new Map<string, Intl.DateTimeFormat>();
+/** Digits only, read part by part. */
+const CLOCK: Intl.DateTimeFormatOptions = {
+  hourCycle: 'h23',
+  year: 'numeric',
+  month: 'numeric',
+  day: 'numeric',
+  hour: '2-digit',
+  minute: '2-digit',
+  second: '2-digit',
+};
+const DAY: Intl.DateTimeFormatOptions = { day: 'numeric', month: 'short' };
+const DAY_OF_YEAR: Intl.DateTimeFormatOptions = { ...DAY, year: 'numeric' };
 
-function formatterOf(zone: string): Intl.DateTimeFormat {
-  const known = formatters.get(zone);
+const formatters = new Map<Intl.DateTimeFormatOptions, Map<string, Intl.DateTimeFormat>>();
+
+function formatterOf(zone: string, options: Intl.DateTimeFormatOptions): Intl.DateTimeFormat {
+  const ofZones = formatters.get(options) ?? new Map<string, Intl.DateTimeFormat>();
+  formatters.set(options, ofZones);
+  const known = ofZones.get(zone);
   if (known !== undefined) return known;
-  const made = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    year: 'numeric',
-    month: 'short',
-    day: 'numeric',
-    hour: '2-digit',
-    minute: '2-digit',
-    second: '2-digit',
-  });
-  formatters.set(zone, made);
+  const made = new Intl.DateTimeFormat(languageSpoken().locale, { timeZone: zone, ...options });
+  ofZones.set(zone, made);
   return made;
 }
 
 export function localTimeOf(at: number, zone: string): LocalTime {
   const parts = new Map(
-    formatterOf(zone)
+    formatterOf(zone, CLOCK)
       .formatToParts(at)
       .map((part) => [part.type, part.value]),
   );
   const read = (name: Intl.DateTimeFormatPartTypes): string => parts.get(name) ?? '';
   return {
     year: Number(read('year')),
-    month: read('month').slice(0, 3),
+    month: Number(read('month')),
     day: Number(read('day')),
     hour: read('hour'),
     minute: read('minute'),
@@ -70,21 +78,19 @@ export function moment(at: number | undefined, clock: PlantClock): string {
   const then = localTimeOf(at, clock.zone);
   const today = localTimeOf(clock.now, clock.zone);
   const time = `${then.hour}:${then.minute}`;
-  if (then.year !== today.year) return `${then.day} ${then.month} ${then.year} ${time}`;
-  if (then.month !== today.month || then.day !== today.day) return `${then.day} ${then.month} ${time}`;
+  if (then.year !== today.year) return `${day(at, clock.zone)} ${time}`;
+  if (then.month !== today.month || then.day !== today.day) return `${localDay(at, clock.zone)} ${time}`;
   return time;
 }
 
 /** 21 Nov 2026: for what holds from a day on. */
 export function day(at: number, zone: string): string {
-  const local = localTimeOf(at, zone);
-  return `${local.day} ${local.month} ${local.year}`;
+  return formatterOf(zone, DAY_OF_YEAR).format(at);
 }
 
 /** 21 Nov: for an axis of days. */
 export function localDay(at: number, zone: string): string {
-  const local = localTimeOf(at, zone);
-  return `${local.day} ${local.month}`;
+  return formatterOf(zone, DAY).format(at);
 }
 
 /** 12 s, 4 min, 2 h 10 min, 3 d 4 h. */

@@ -1,5 +1,6 @@
 // A sentence whose ids and amounts stay whole at the end of a line: "S-03" and "2.2 mm/s" are read as one word each.
-import { html, type TemplateResult } from 'lit';
+import type { TemplateResult } from 'lit';
+import { html } from '../language/html.ts';
 
 const WHOLE = /(\d[\d.,]* (?:rpm|mm\/s|g·mm|%)|\S+-\S+)/;
 

@@ -1,0 +1,62 @@
+// Which language this browser reads: the one chosen here, else the first of its own that there is a file for. A file in
+// dashboard/languages is a language; nothing else has to name it.
+import { ENGLISH, speak, type Language } from '../../shared/language/index.ts';
+
+const KEY = 'counterpoise-language';
+const FOLDER = '../languages/';
+
+type Texts = Language['texts'];
+const FILES = import.meta.glob<Texts>('../languages/*.json', { import: 'default' });
+
+/** Their tags, English first. */
+export const LANGUAGES: readonly string[] = [
+  ENGLISH.tag,
+  ...Object.keys(FILES)
+    .map((path) => path.slice(FOLDER.length, -'.json'.length))
+    .sort(),
+];
+
+/** Resolves when texts may be made; in English where the file of a language cannot be had. */
+export async function beginToSpeak(): Promise<void> {
+  const tag = chosenLanguage();
+  document.documentElement.lang = tag;
+  const load = FILES[`${FOLDER}${tag}.json`];
+  if (load === undefined) return;
+  try {
+    speak({ tag, locale: localeOf(tag), name: nameOf(tag), texts: await load() });
+  } catch {
+    document.documentElement.lang = ENGLISH.tag;
+  }
+}
+
+export function chosenLanguage(): string {
+  const wanted = [kept() ?? '', ...navigator.languages];
+  return wanted.map(tagOf).find((tag) => LANGUAGES.includes(tag)) ?? ENGLISH.tag;
+}
+
+/** Words stand in tables that are made once, so the page begins anew: at the same address. */
+export function chooseLanguage(tag: string): void {
+  try {
+    localStorage.setItem(KEY, tag);
+  } catch {
+    // Storage is refused in some kiosks: the browser's own language is spoken then.
+  }
+  location.reload();
+}
+
+/** "Deutsch" */
+export function nameOf(tag: string): string {
+  return new Intl.DisplayNames([tag], { type: 'language' }).of(tag) ?? tag;
+}
+
+/** How this browser's region writes numbers, where it says one for the language. */
+const localeOf = (tag: string): string => navigator.languages.find((one) => tagOf(one) === tag) ?? tag;
+const tagOf = (locale: string): string => locale.split('-')[0]?.toLowerCase() ?? '';
+
+function kept(): string | null {
+  try {
+    return localStorage.getItem(KEY);
+  } catch {
+    return null;
+  }
+}

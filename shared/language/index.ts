@@ -1,0 +1,15 @@
+// What the others may use of this part.
+export {
+  ENGLISH,
+  filled,
+  keyOf,
+  languageSpoken,
+  numberMarks,
+  retell,
+  say,
+  sayCount,
+  speak,
+  textOf,
+  type Language,
+  type Told,
+} from './say.ts';
