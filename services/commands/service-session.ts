@@ -34,12 +34,24 @@ export async function withSession<T>(
   }
 }
 
+/** What does not answer is named: fetch alone says only that it failed. */
+async function fetched(url: URL, request: RequestInit): Promise<Response> {
+  try {
+    return await fetch(url, request);
+  } catch (failure) {
+    const cause = failure instanceof Error ? (failure.cause ?? failure) : failure;
+    const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
+    const words = cause instanceof Error && cause.message !== '' ? cause.message : code;
+    throw new Error(`${url.origin} does not answer: ${words || String(failure)}`, { cause: failure });
+  }
+}
+
 async function asked(
   method: string,
   url: URL,
   { body, cookie }: { readonly body?: unknown; readonly cookie?: string },
 ): Promise<Response> {
-  const answer = await fetch(url, {
+  const answer = await fetched(url, {
     method,
     headers: {
       ...(body === undefined ? {} : { 'content-type': 'application/json' }),
