@@ -5,7 +5,14 @@ import { limitsAfter } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import { ruleChanges } from '../../shared/rule-words.ts';
-import { DraftInForce, RulesRead, RulesText, RulesView, type TryFacts } from '../../shared/try-out.ts';
+import {
+  DraftInForce,
+  RULE_FILE_CHARACTERS_MAX,
+  RulesRead,
+  RulesText,
+  RulesView,
+  type TryFacts,
+} from '../../shared/try-out.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { readRuleFile } from '../limit-files/index.ts';
 import { actAs } from './act.ts';
@@ -24,6 +31,8 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
   app.post(
     '/api/rules/read',
     {
+      // JSON writes some characters with more than one byte.
+      bodyLimit: 6 * RULE_FILE_CHARACTERS_MAX,
       config: { who: MAY_DECLARE_RULES },
       schema: { tags: ['try-out'], body: RulesText, response: answers(RulesRead) },
     },
