@@ -86,6 +86,9 @@ export class SettingsFault extends Error {
   override readonly name = 'SettingsFault';
 }
 
+/** Named alike, and of commands that sign in: left alone where the service or another command is started in the same shell. */
+const NO_SETTINGS: ReadonlySet<string> = new Set(['COUNTERPOISE_PASSWORD']);
+
 type Named = Readonly<Record<string, unknown>>;
 
 /** What was not said, in flags say, is undefined and leaves the word to the next. Throws `SettingsFault`. */
@@ -183,7 +186,7 @@ function readText(file: string): string {
 function fromEnvironment(environment: Readonly<Record<string, string | undefined>>): Named {
   const found: Record<string, unknown> = {};
   for (const [name, value] of Object.entries(environment)) {
-    if (!name.startsWith(ENVIRONMENT_PREFIX) || value === undefined) continue;
+    if (!name.startsWith(ENVIRONMENT_PREFIX) || value === undefined || NO_SETTINGS.has(name)) continue;
     const setting = settingOf(name.slice(ENVIRONMENT_PREFIX.length));
     const inFile = /^(.+)File$/.exec(setting)?.[1];
     if (inFile !== undefined && !(setting in SettingsSchema.shape) && inFile in SettingsSchema.shape) {

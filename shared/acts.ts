@@ -38,11 +38,12 @@ export type HoldAct = z.infer<typeof HoldAct>;
 export const LIMIT_QUANTITIES = ['overall', 'synchronous'] as const;
 export type LimitQuantity = (typeof LIMIT_QUANTITIES)[number];
 
+export const LIMIT_MM_S_MAX = 10_000;
 /** Above a limit of nothing everything would be. */
 export const LimitMmS = z
   .number({ error: 'expected a number above 0, up to 10000 (mm/s)' })
   .gt(0, 'expected more than 0 (mm/s)')
-  .max(10_000, 'expected at most 10000 (mm/s)')
+  .max(LIMIT_MM_S_MAX, 'expected at most 10000 (mm/s)')
   .meta({ description: 'limit of a vibration velocity, RMS', ucum: 'mm/s' });
 
 /** A limit is worth what its source is worth: who says so, since when, entered by whom. */
@@ -80,6 +81,8 @@ export const SpindleDeclared = z.object({
   envelopeBandHz: BandHz.optional(),
   /** The channel of the sensor's raw windows that readings are made of; the first that came where it is not said. */
   measuredChannel: z.string().min(1).max(20).optional(),
+  /** Of this declaration; the next one has its own. */
+  why: z.string().trim().min(1).max(1000).optional().describe('why it is declared anew, in words'),
 });
 export type SpindleDeclared = z.infer<typeof SpindleDeclared>;
 

@@ -110,6 +110,7 @@ const RuleSetView = RulesDeclared.extend({ by: z.string(), at: At, position: z.i
 
 /** What is tuned now, and what was. */
 export const RulesView = z.object({
+  limitsNow: z.string().optional().meta({ description: 'stands for the limits that are declared now, all of them' }),
   defaults: z.record(z.enum(RULE_SETTINGS), z.number()),
   /** Oldest first, the one in force last; empty: the defaults. */
   sets: z.array(RuleSetView),
@@ -165,10 +166,21 @@ export const DraftInForce = z
   .strictObject({
     rules: RuleSetSchema.optional(),
     limits: z.array(LimitTry).max(LIMIT_TRIES_MAX).default([]),
+    limitsNow: z
+      .string()
+      .max(100)
+      .optional()
+      .describe(
+        'as /api/rules said it when the draft was made; needed with limits, and refused once others are declared',
+      ),
     why: z.string().trim().min(1, 'expected a reason in words').max(1000),
   })
   .refine((asked) => asked.limits.every(({ source }) => source !== undefined), {
     path: ['limits'],
     error: 'expected with each limit who says so',
+  })
+  .refine(({ limits, limitsNow }) => limits.length === 0 || limitsNow !== undefined, {
+    path: ['limitsNow'],
+    error: 'expected what /api/rules said when the draft was made',
   });
 export type DraftInForce = z.infer<typeof DraftInForce>;

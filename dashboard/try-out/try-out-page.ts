@@ -255,8 +255,10 @@ export class TryOutPage extends Page {
     if (limits.kind === 'wrong') return limits.words;
     const { rules } = drafted;
     if (rules === undefined && limits.value.length === 0) return 'The draft is what is in force.';
+    const limitsNow = this.#rules.value?.limitsNow;
     return {
       limits: [...limits.value],
+      ...(limitsNow === undefined ? {} : { limitsNow }),
       ...(rules === undefined ? {} : { rules: rules as NonNullable<DraftInForce['rules']> }),
     };
   }

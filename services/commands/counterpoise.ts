@@ -5,7 +5,7 @@ import { SettingsFault } from '../settings.ts';
 import { VERSION } from '../version.ts';
 import { EXIT_CONFIG, EXIT_FAILED, EXIT_USAGE } from './exit-codes.ts';
 import { failureWords } from './failure-words.ts';
-import { UnreadableFile } from './readable-file.ts';
+import { WrongUse } from './wrong-use.ts';
 import { addServiceCommands } from './service-commands.ts';
 
 // Whatever it writes is for its owner alone: secrets, names, and what machines do when.
@@ -42,7 +42,7 @@ try {
 function exitCodeOf(failure: unknown): number {
   if (failure instanceof CommanderError) return failure.exitCode === 0 ? 0 : EXIT_USAGE;
   if (isBrokenPipe(failure)) return 0;
-  if (failure instanceof UnreadableFile) {
+  if (failure instanceof WrongUse) {
     // As the verbs say it that find it before they begin.
     process.stderr.write(`error: ${failure.message}\n`);
     return EXIT_USAGE;

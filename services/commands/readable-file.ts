@@ -1,9 +1,10 @@
 // A file that a command is given, read; where it cannot be, which one and why in one sentence, without the system's own words.
 import { closeSync, fstatSync, openSync, readFileSync } from 'node:fs';
 import { unreadableWords } from '../../shared/unreadable-words.ts';
+import { WrongUse } from './wrong-use.ts';
 
 /** Wrong use: the command was given what is no file, or none that it may read. */
-export class UnreadableFile extends Error {}
+export class UnreadableFile extends WrongUse {}
 
 /** @throws UnreadableFile */
 export function textOf(path: string): string {

@@ -7,6 +7,7 @@ import { readRuleFile } from '../limit-files/index.ts';
 import { SETTING_DEFAULTS } from '../rules/index.ts';
 import { textOf } from './readable-file.ts';
 import { PASSWORD_FROM, withSession } from './service-session.ts';
+import { WrongUse } from './wrong-use.ts';
 
 const EXAMPLE = `
 A rule set as YAML; the most specific row counts, and of two that name the same the later:
@@ -59,7 +60,7 @@ async function rules(path: string | undefined, flags: Flags): Promise<void> {
   }
   const { send, user, check = false, why } = flags;
   if (set !== undefined && !check && (why ?? '').trim() === '')
-    throw new Error('--why: expected the reason in words, or --check; both are missing');
+    throw new WrongUse('--why: expected the reason in words, or --check; both are missing');
   await withSession(send, user, async ({ get, post }) => {
     const before = RulesView.parse(await get('/api/rules')).sets.at(-1);
     if (set === undefined) {

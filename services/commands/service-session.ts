@@ -1,5 +1,6 @@
 // A command that asks a running service: signed in as a person for as long as it works, the password from the environment.
 import { Problem } from '../../shared/problem.ts';
+import { WrongUse } from './wrong-use.ts';
 
 export const PASSWORD_FROM = 'COUNTERPOISE_PASSWORD';
 const ANSWER_WITHIN_MS = 60_000;
@@ -16,9 +17,9 @@ export async function withSession<T>(
   work: (session: ServiceSession) => Promise<T>,
 ): Promise<T> {
   const password = process.env[PASSWORD_FROM];
-  if (user === undefined) throw new Error('--user: expected who signs in; it is missing');
+  if (user === undefined) throw new WrongUse('--user: expected who signs in; it is missing');
   if (password === undefined || password === '')
-    throw new Error(`expected the password of ${user} in the environment, as ${PASSWORD_FROM}; it is missing`);
+    throw new WrongUse(`expected the password of ${user} in the environment, as ${PASSWORD_FROM}; it is missing`);
   const signedIn = await asked('POST', new URL('/api/session', url), { body: { name: user, password } });
   const cookie = signedIn.headers
     .getSetCookie()
@@ -34,12 +35,24 @@ export async function withSession<T>(
   }
 }
 
+/** What does not answer is named: fetch alone says only that it failed. */
+async function fetched(url: URL, request: RequestInit): Promise<Response> {
+  try {
+    return await fetch(url, request);
+  } catch (failure) {
+    const cause = failure instanceof Error ? (failure.cause ?? failure) : failure;
+    const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
+    const words = cause instanceof Error && cause.message !== '' ? cause.message : code;
+    throw new Error(`${url.origin} does not answer: ${words || String(failure)}`, { cause: failure });
+  }
+}
+
 async function asked(
   method: string,
   url: URL,
   { body, cookie }: { readonly body?: unknown; readonly cookie?: string },
 ): Promise<Response> {
-  const answer = await fetch(url, {
+  const answer = await fetched(url, {
     method,
     headers: {
       ...(body === undefined ? {} : { 'content-type': 'application/json' }),

@@ -1,10 +1,19 @@
 // What people tune: shown with its history, read from text with every fault, and put in force with a reason.
-import { SpindleDeclared } from '../../shared/acts.ts';
+import { createHash } from 'node:crypto';
+import { LIMIT_MM_S_MAX, SpindleDeclared } from '../../shared/acts.ts';
 import { limitsAfter } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import { ruleChanges } from '../../shared/rule-words.ts';
-import { DraftInForce, RulesRead, RulesText, RulesView, type LimitTry } from '../../shared/try-out.ts';
+import {
+  DraftInForce,
+  RULE_FILE_CHARACTERS_MAX,
+  RulesRead,
+  RulesText,
+  RulesView,
+  type TryFacts,
+} from '../../shared/try-out.ts';
+import { amountWords } from '../../shared/wording.ts';
 import { readRuleFile } from '../limit-files/index.ts';
 import { actAs } from './act.ts';
 import { answers } from './answers.ts';
@@ -17,11 +26,13 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
   app.get(
     '/api/rules',
     { config: { who: SIGNED_IN }, schema: { tags: ['try-out'], response: answers(RulesView) } },
-    () => plant.rules(),
+    () => viewOf(plant),
   );
   app.post(
     '/api/rules/read',
     {
+      // JSON writes some characters with more than one byte.
+      bodyLimit: 6 * RULE_FILE_CHARACTERS_MAX,
       config: { who: MAY_DECLARE_RULES },
       schema: { tags: ['try-out'], body: RulesText, response: answers(RulesRead) },
     },
@@ -44,10 +55,10 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
       if (rules === undefined && limits.length === 0)
         throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: 'rules or limits', got: '' }] });
       if (rules !== undefined) expectOwnNumber(await plant.rules(), rules);
-      for (const declared of await declarationsOf(plant, limits))
+      for (const declared of await declarationsOf(plant, request.body))
         await actAs(plant, person, 'spindle-declared', declared);
       if (rules !== undefined) await actAs(plant, person, 'rules-declared', { rules, why });
-      return plant.rules();
+      return viewOf(plant);
     },
   );
 }
@@ -61,11 +72,29 @@ function expectOwnNumber({ sets }: RulesView, rules: RuleSet): void {
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules/version', want, got: String(rules.version) }] });
 }
 
-/** Each spindle that a change names, as it is declared but for these limits. */
-async function declarationsOf(plant: PlantPort, tries: readonly LimitTry[]): Promise<readonly SpindleDeclared[]> {
+/** Stands for all limits that are declared, whoever declared them. */
+function limitsStamp({ subjects }: TryFacts): string {
+  const limits = subjects.map(({ spindleId, limits: own }) => ({ spindleId, own }));
+  return createHash('sha256').update(JSON.stringify(limits)).digest('base64url');
+}
+
+async function viewOf(plant: PlantPort): Promise<RulesView> {
+  const [rules, facts] = await Promise.all([plant.rules(), plant.tryFacts(0)]);
+  return { ...rules, limitsNow: limitsStamp(facts) };
+}
+
+/**
+ * Each spindle that a change names, as it is declared but for these limits; all of them can be put on record, or none is. "Times what is
+ * declared" means what its author saw: sent twice, or from a page that is behind, it would multiply again.
+ */
+async function declarationsOf(
+  plant: PlantPort,
+  { limits: tries, limitsNow, why }: DraftInForce,
+): Promise<readonly SpindleDeclared[]> {
   if (tries.length === 0) return [];
-  const { subjects } = await plant.tryFacts(0);
-  const changed = subjects.filter(
+  const facts = await plant.tryFacts(0);
+  if (limitsNow !== limitsStamp(facts)) throw new HttpProblem('not-accepted', { detail: OTHERS_DECLARED });
+  const changed = facts.subjects.filter(
     (subject) => tries.reduce((limits, one) => limitsAfter(limits, subject, one), subject.limits) !== subject.limits,
   );
   if (changed.length === 0) throw new HttpProblem('not-accepted', { detail: 'No spindle has other limits by that.' });
@@ -80,7 +109,21 @@ async function declarationsOf(plant: PlantPort, tries: readonly LimitTry[]): Pro
       (after, one) => [...limitsAfter(after, named, one)],
       before.limits,
     );
-    declarations.push({ ...before, limits });
+    declarations.push(checked({ ...before, limits, why }));
   }
   return declarations;
+}
+
+const OTHERS_DECLARED =
+  'Limits were declared since this draft was made, perhaps by this draft itself: nothing was changed. Open the page again, and look what it makes of them.';
+
+function checked(declaration: SpindleDeclared): SpindleDeclared {
+  const read = SpindleDeclared.safeParse(declaration);
+  if (read.success) return read.data;
+  const beyond = declaration.limits.find(({ limitMmS }) => !(limitMmS > 0 && limitMmS <= LIMIT_MM_S_MAX));
+  const words =
+    beyond === undefined
+      ? `The limits of ${declaration.spindleId} cannot be put on record so`
+      : `${declaration.spindleId} would have a limit of ${amountWords(beyond.limitMmS)} mm/s; expected above 0, at most ${LIMIT_MM_S_MAX}`;
+  throw new HttpProblem('not-accepted', { detail: `${words}: nothing was changed.` });
 }

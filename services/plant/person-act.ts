@@ -3,7 +3,7 @@ import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
 import { personSource } from '../../shared/envelope.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
-import { datedAheadFaults } from '../../shared/source-dates.ts';
+import { datedAheadFaults, ratesAheadFaults } from '../../shared/source-dates.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { Arrival } from '../journal/index.ts';
 
@@ -22,6 +22,7 @@ export function actProblem(errors: FieldFault[]): Problem {
 
 /** What no schema sees: between the limits of a declaration, and against the clock; of an act that is long past no clock tells. */
 export function declarationFaults(data: ActData[ActKind], now: Instant | undefined): FieldFault[] {
+  if ('cutters' in data) return now === undefined ? [] : ratesAheadFaults(data, now);
   if (!('limits' in data)) return [];
   return [...limitRangeFaults(data.limits), ...(now === undefined ? [] : datedAheadFaults(data, now))];
 }

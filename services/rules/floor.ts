@@ -133,6 +133,11 @@ export interface Figures {
 }
 
 /** What readings change. The fold changes it in place: it is touched for every reading of every spindle. */
+export interface HeldLoad {
+  readonly ordinal: number;
+  readonly holdIds: readonly string[];
+}
+
 export interface SpindleLive {
   sensor: string | undefined;
   lastReadingAt: Instant | undefined;
@@ -165,6 +170,8 @@ export interface SpindleLive {
   /** One per declared limit, in the declaration's order. */
   watches: LimitWatch[];
   readonly bins: Map<number, SpeedBin>;
+  /** The load that led to these holds, none of them void: nothing is learned from it, also after they have ended. */
+  heldLoad?: HeldLoad | undefined;
   /** When it was last seen turning, and how long it has turned in all, as far as readings tell. */
   turnedAt: Instant | undefined;
   turnedMs: number;

@@ -7,7 +7,7 @@ import { foldAhead } from './ahead-rule.ts';
 import type { Floor, SpindleState } from './floor.ts';
 import { spindleAbout } from './fold-outcome.ts';
 import { clear, newWatch } from './persistence.ts';
-import { closeLoad, forgetLoad } from './response.ts';
+import { closeLoad, forgetLoad, learnAgain } from './response.ts';
 import { foldMove, judgeAnew, learnAnew } from './severity-rule.ts';
 import { newTrial } from './trial-run.ts';
 
@@ -50,12 +50,13 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
       const spindle = spindleOf(floor, outcome.hold);
       if (outcome.hold.reason === 'sensor-cannot-judge' && spindle?.live.doubt !== undefined)
         spindle.live.doubt.fired = true;
-      if (spindle?.loaded !== undefined) forgetLoad(spindle.live, spindle.loaded.ordinal);
+      if (spindle?.loaded !== undefined) forgetLoad(spindle.live, spindle.loaded.ordinal, outcome.hold.holdId);
       return;
     }
     case 'hold-stepped': {
       const hold = floor.holds.get(outcome.holdId);
       const { state, deviation, awaits, at: fromAt } = outcome.step;
+      if (hold !== undefined && state === 'void') learnFromAgain(floor, hold);
       if (hold !== undefined && awaits === 'verification-run') beginTrial(floor, hold, { from: outcome.cause, fromAt });
       // After a maintenance release the limit is watched anew; after a deviation or a void only once it was below again.
       const begunAnew = hold !== undefined && awaitedSince(hold, 'verification-run') !== undefined;
@@ -90,6 +91,11 @@ export function foldLiveAfterOutcome(floor: Floor, outcome: Outcome): void {
     case 'wave-asked':
     case 'remarked':
   }
+}
+
+/** Wherever its subject is by now. */
+function learnFromAgain(floor: Floor, { holdId }: Hold): void {
+  for (const { live } of floor.spindles.values()) learnAgain(live, holdId);
 }
 
 /** Maintenance is done: everything begins anew, and the next load is the one that shows what it was worth. */

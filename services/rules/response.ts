@@ -29,6 +29,7 @@ export function learn(
 ): void {
   const { residualGmm } = loaded;
   if (residualGmm === undefined || synchronousMmS === undefined) return;
+  if (live.heldLoad?.ordinal === loaded.ordinal) return;
   const last = bin.points.at(-1);
   if (last?.loadOrdinal !== loaded.ordinal) {
     forgetOldest(live);
@@ -82,11 +83,21 @@ export function explains(correlation: number, loads: number): boolean {
   return least !== undefined && correlation >= least && correlation * correlation >= EXPLAINED_SHARE_MIN;
 }
 
-/** Nothing is learned from what led to a hold: the marks of that load go. */
-export function forgetLoad(live: SpindleLive, ordinal: number): void {
+/** Nothing is learned from what led to a hold: the marks of that load go, and no new ones come of the rest of it. */
+export function forgetLoad(live: SpindleLive, ordinal: number, holdId: string): void {
+  const before = live.heldLoad?.ordinal === ordinal ? live.heldLoad.holdIds : [];
+  live.heldLoad = { ordinal, holdIds: [...before, holdId] };
   for (const bin of live.bins.values()) {
     if (bin.points.at(-1)?.loadOrdinal === ordinal) bin.points.pop();
   }
+}
+
+/** A hold that was raised in error: what was seen is as it should be. */
+export function learnAgain(live: SpindleLive, holdId: string): void {
+  const { heldLoad } = live;
+  if (heldLoad?.holdIds.includes(holdId) !== true) return;
+  const holdIds = heldLoad.holdIds.filter((id) => id !== holdId);
+  live.heldLoad = holdIds.length === 0 ? undefined : { ...heldLoad, holdIds };
 }
 
 /** The line through the marks with readings enough; undefined while there are too few. */

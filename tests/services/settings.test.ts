@@ -80,6 +80,10 @@ test('a secret may stand in a file that the environment names', () => {
   expect(readSettings({}, { COUNTERPOISE_WEBHOOK_KEY_FILE: path }).webhookKeyFile).toBe(path);
 });
 
+test('the password of a command that signs in is no setting', () => {
+  expect(readSettings({}, { COUNTERPOISE_PASSWORD: 'of an engineer' })).toEqual(readSettings({}, {}));
+});
+
 test('yes and no in words', () => {
   expect(readSettings({ insecureLan: true }, {}).insecureLan).toBe(true);
   expect(readSettings({}, { COUNTERPOISE_INSECURE_LAN: 'no' }).insecureLan).toBe(false);

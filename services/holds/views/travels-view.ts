@@ -75,6 +75,8 @@ interface RanLoad {
   readonly observedMmS: number;
   readonly expectedMmS: number | undefined;
   readonly residualGmm: number | undefined;
+  /** As a weighing tells it, whatever was read of the load afterwards. */
+  readonly isWeighed: boolean;
 }
 
 /** Sound loads are among the points of the line; those seen under a hold only among the marks, for nothing is learned from them. */
@@ -90,6 +92,7 @@ function loadsRan(floor: Floor, spindle: SpindleState): RanLoad[] {
       observedMmS: point.synchronousMmS,
       expectedMmS: expectedOf(spindle, point.speedBin, point.residualGmm),
       residualGmm: point.residualGmm,
+      isWeighed: false,
     })),
   );
   const marks = (floor.relating.get(spindleId)?.marks ?? [])
@@ -103,6 +106,7 @@ function loadsRan(floor: Floor, spindle: SpindleState): RanLoad[] {
       observedMmS: Math.sqrt(mark.square),
       expectedMmS: expectedOf(spindle, mark.bin, mark.residualGmm),
       residualGmm: mark.residualGmm,
+      isWeighed: false,
     }));
   return [...points, ...marks];
 }
@@ -116,7 +120,9 @@ const READINGS_LEAST = 2;
 /** Of each pair its newest load, and how many are remembered. */
 function newestOfPairs(ran: readonly RanLoad[]): TravelCell[] {
   const pairs = new Map<string, RanLoad[]>();
-  for (const one of ran.toSorted((a, b) => a.ordinal - b.ordinal || a.at - b.at)) {
+  const inOrder = (a: RanLoad, b: RanLoad): number =>
+    a.ordinal - b.ordinal || Number(a.isWeighed) - Number(b.isWeighed) || a.at - b.at;
+  for (const one of ran.toSorted(inOrder)) {
     const pair = `${one.spindleId} ${one.assemblyId}`;
     pairs.set(pair, [...(pairs.get(pair) ?? []), one]);
   }
@@ -150,7 +156,8 @@ function weighedIn(floor: Floor, hold: Hold): RanLoad[] {
       ?.loads.findLast((one) => one.position < position && (isOpen(hold) ? shown.has(one.ordinal) : one.ordinal > 0));
     if (load === undefined) return [];
     const { assemblyId, ordinal } = load;
-    return [{ spindleId, assemblyId, ordinal, at, speedRpm, observedMmS, expectedMmS, residualGmm: undefined }];
+    const told = { spindleId, assemblyId, ordinal, at, speedRpm, observedMmS, expectedMmS };
+    return [{ ...told, residualGmm: undefined, isWeighed: true }];
   });
 }
 

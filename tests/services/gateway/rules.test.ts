@@ -22,6 +22,8 @@ const RULES = {
 
 /** What comes of a try-out here. */
 let begun: Awaited<ReturnType<TryOutPort['start']>> = { kind: 'busy' };
+/** What is declared of S-3. */
+let limitMmS = 2.8;
 let bench: Bench;
 let engineer: string;
 const acts: { readonly name: string; readonly kind: string; readonly data: unknown }[] = [];
@@ -34,18 +36,25 @@ beforeAll(async () => {
   bench = await openBench({ tryOuts });
   engineer = await bench.session('engineer');
   const { spindle } = bench.plant;
-  const limits = [
-    { quantity: 'overall' as const, fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS: 2.8, source: 'maker (invented)' },
+  const limits = () => [
+    { quantity: 'overall' as const, fromSpeedRpm: 1000, toSpeedRpm: 24_000, limitMmS, source: 'maker (invented)' },
   ];
-  const declared = { spindleId: 'S-3', machine: 'mill 3', cell: 'cell 1', limits, by: 'Ada', at: 0 };
+  const declared = () => ({
+    spindleId: 'S-3',
+    machine: 'mill 3',
+    cell: 'cell 1',
+    limits: limits(),
+    by: 'Ada',
+    at: 0,
+  });
   const plant: PlantPort = bench.plant;
   plant.spindle = async (id) => {
     const view = await spindle(id);
-    return view === undefined ? undefined : { ...view, ...(id === 'S-3' ? { declared } : {}) };
+    return view === undefined ? undefined : { ...view, ...(id === 'S-3' ? { declared: declared() } : {}) };
   };
   plant.tryFacts = async () => ({
     now: 1000,
-    subjects: [{ spindleId: 'S-3', machine: 'mill 3', cell: 'cell 1', interface: undefined, limits }],
+    subjects: [{ spindleId: 'S-3', machine: 'mill 3', cell: 'cell 1', interface: undefined, limits: limits() }],
     before: [],
   });
   plant.act = (actor, kind, data) => {
@@ -61,6 +70,9 @@ afterAll(() => bench.close());
 
 const post = (url: string, payload: object, cookie = engineer) =>
   bench.gateway.inject({ method: 'POST', url, headers: { cookie }, payload });
+
+const limitsStamp = async (): Promise<string | undefined> =>
+  RulesView.parse((await bench.gateway.inject({ url: '/api/rules', headers: { cookie: engineer } })).json()).limitsNow;
 
 test('a text is read and said what it would change', async () => {
   const read = RulesRead.parse((await post('/api/rules/read', { text: YAML })).json());
@@ -102,10 +114,35 @@ test('other limits are declared with who says so, and not without', async () => 
   const limits = [{ scope: { cell: 'cell 1' }, quantity: 'overall', times: 0.5 }];
   expect((await post('/api/rules', { limits, why: 'so' })).statusCode).toBe(400);
   const sourced = limits.map((one) => ({ ...one, source: 'plant rule 7' }));
-  expect((await post('/api/rules', { limits: sourced, why: 'so' })).statusCode).toBe(200);
+  const limitsNow = await limitsStamp();
+  expect((await post('/api/rules', { limits: sourced, why: 'so' })).statusCode).toBe(400);
+  expect((await post('/api/rules', { limits: sourced, limitsNow, why: 'so' })).statusCode).toBe(200);
   expect(acts).toMatchObject([
-    { kind: 'spindle-declared', data: { spindleId: 'S-3', limits: [{ limitMmS: 1.4, source: 'plant rule 7' }] } },
+    {
+      kind: 'spindle-declared',
+      data: { spindleId: 'S-3', limits: [{ limitMmS: 1.4, source: 'plant rule 7' }], why: 'so' },
+    },
   ]);
+});
+
+test('a draft that was made of other limits is refused: "times" would multiply again', async () => {
+  const limits = [{ scope: {}, quantity: 'overall', times: 0.5, source: 'plant rule 7' }];
+  const limitsNow = await limitsStamp();
+  limitMmS = 1.4;
+  const refused = await post('/api/rules', { limits, limitsNow, why: 'so' });
+  limitMmS = 2.8;
+  expect(refused.statusCode).toBe(409);
+  expect(refused.json<{ detail: string }>().detail).toMatch(/since this draft was made/);
+  expect(acts).toEqual([]);
+});
+
+test('all spindles and the rule set, or nothing of it', async () => {
+  limitMmS = 9000;
+  const limits = [{ scope: {}, quantity: 'overall', times: 10, source: 'plant rule 7' }];
+  const refused = await post('/api/rules', { rules: RULES, limits, limitsNow: await limitsStamp(), why: 'so' });
+  limitMmS = 2.8;
+  expect(refused.json<{ detail: string }>().detail).toMatch(/S-3 would have a limit of 90,000 mm\/s/);
+  expect(acts).toEqual([]);
 });
 
 test('only who answers for the rules tries out or puts in force', async () => {

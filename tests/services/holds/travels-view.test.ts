@@ -34,6 +34,15 @@ test('a load far off stands out in its pair, and no other pair does', () => {
   });
 });
 
+test('and it goes on standing out while it runs on under its hold, at a speed of which nothing is known as well', () => {
+  const { floor } = play(`${LEARNED}
+    day 2 06:00 load    A-1 in S-1 at 18000 rpm
+    day 2 06:02 reading S-1 overall 1.59 1x 1.43 ×6 every 3 min => hold S-1 vibration-unexplained => hold S-1 synchronous-over-limit => released S-1 vibration-unexplained
+    day 2 06:30 reading S-1 overall 1.59 1x 1.43 at 9000 rpm ×60 every 20 s`);
+  const [, hold] = floor.holds.values();
+  expect(ratios(floor, hold)).toMatchObject({ 'A-1 S-1': above(2), 'A-2 S-1': usual });
+});
+
 test('named after a run elsewhere: both loads stand out, and the load that was weighed last is taken for its own pair', () => {
   const { floor } = play(MOVED);
   const [first, second] = floor.holds.values();

@@ -67,6 +67,36 @@ test('nothing is learned from what led to a hold, or while one is open', () => {
   expect(points.map((point) => point.assemblyId)).toEqual(['A-1', 'A-2']);
 });
 
+const HELD = `
+    06:00 limit S-1 1x 0.8 from 1000 to 24000
+    ${loads([1, 2])}
+    10:00 build   A-9 1.2 kg 18,000 rpm G16
+    10:01 result  A-9 3 g·mm
+    10:05 load    A-9 in S-1 at 18000 rpm
+    10:06 reading S-1 overall 3 1x 2.0 ×30 every 20 s      => hold S-1 synchronous-over-limit`;
+
+test.each([
+  {
+    why: 'nor from the rest of it after a deviation',
+    acts: `
+    10:20 deviate S-1 "to the end of the lot" => taken S-1 synchronous-over-limit
+    10:20 confirm S-1 named Ben-Invented "roughing only" => released S-1 synchronous-over-limit by deviation`,
+    learned: ['A-1', 'A-2'],
+  },
+  {
+    why: 'but after a void: what was seen is as it should be',
+    acts: '10:20 void    S-1 "the wall shakes" => void S-1 synchronous-over-limit',
+    learned: ['A-1', 'A-2', 'A-9'],
+  },
+])('$why', ({ acts, learned }) => {
+  const { floor } = play(`${HELD}
+    ${acts}
+    10:21 reading S-1 overall 3 1x 2.0 ×30 every 20 s
+    10:40 unload  S-1
+  `);
+  expect(binAt(floor)?.points.map((point) => point.assemblyId)).toEqual(learned);
+});
+
 test('residuals that are all alike give a level line, not a slope out of noise', () => {
   const point = (loadOrdinal: number, residualGmm: number, synchronousMmS: number) => ({
     loadOrdinal,
