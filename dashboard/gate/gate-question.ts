@@ -1,4 +1,5 @@
 // What is asked at the gate, and what a scanned id fills in. Pure.
+import { numberMarks, say } from '../../shared/language/index.ts';
 import type { Picture } from '../feed-fold.ts';
 import { assemblyNamed, spindleNamed } from '../shell/find.ts';
 import { whole } from '../wording/figures.ts';
@@ -25,16 +26,16 @@ export type GateAsk =
 const SPEED_RPM_MAX = 500_000;
 
 export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
-  const typed = speed.replace(/[\s,]/g, '');
+  const typed = speed.replaceAll(/\s/g, '').replaceAll(numberMarks().group, '');
   const speedRpm = Number(typed);
   if (typed !== '' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
     return {
       kind: 'missing',
-      what: `“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
+      what: say`“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
     };
-  if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: 'Scan the spindle and the assembly.' };
-  if (spindleId === '') return { kind: 'missing', what: 'Scan the spindle.' };
-  if (assemblyId === '') return { kind: 'missing', what: 'Scan the assembly.' };
+  if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: say`Scan the spindle and the assembly.` };
+  if (spindleId === '') return { kind: 'missing', what: say`Scan the spindle.` };
+  if (assemblyId === '') return { kind: 'missing', what: say`Scan the assembly.` };
   return { kind: 'ask', spindleId, assemblyId, ...(typed === '' ? {} : { speedRpm }) };
 }
 
