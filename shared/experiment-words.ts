@@ -2,20 +2,23 @@
 import type { Experiment } from './causes.ts';
 import { say } from './language/index.ts';
 
+/** Whole for each case: in what order a language has them is its own affair. */
 export function experimentSentence({ kind, assemblyId, spindleId, benchId, device }: Experiment): string {
   const assembly = assemblyId ?? say`the assembly`;
-  const inSpindle = spindleId === undefined ? say`in the spindle` : say`in ${spindleId}`;
-  const ofSpindle = spindleId === undefined ? say`of the spindle` : say`of ${spindleId}`;
   switch (kind) {
     case 'clamp-again':
-      return say`Clean taper and holder and clamp ${assembly} again ${inSpindle}: if it is quiet then, it was this clamping.`;
-    case 'run-elsewhere': {
-      const elsewhere = spindleId === undefined ? say`in another spindle` : inSpindle;
-      return say`Run ${assembly} ${elsewhere}, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`;
-    }
+      return spindleId === undefined
+        ? say`Clean taper and holder and clamp ${assembly} again in the spindle: if it is quiet then, it was this clamping.`
+        : say`Clean taper and holder and clamp ${assembly} again in ${spindleId}: if it is quiet then, it was this clamping.`;
+    case 'run-elsewhere':
+      return spindleId === undefined
+        ? say`Run ${assembly} in another spindle, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`
+        : say`Run ${assembly} in ${spindleId}, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`;
     case 'other-assembly-here': {
       const other = assemblyId ?? say`another assembly of known balance`;
-      return say`Run ${other} ${inSpindle}: if it is loud as well, it is not the assembly.`;
+      return spindleId === undefined
+        ? say`Run ${other} in the spindle: if it is loud as well, it is not the assembly.`
+        : say`Run ${other} in ${spindleId}: if it is loud as well, it is not the assembly.`;
     }
     case 'measure-on-bench':
       return benchId === undefined
@@ -30,11 +33,19 @@ export function experimentSentence({ kind, assemblyId, spindleId, benchId, devic
       return benchId === undefined
         ? say`Run the proving rotor on the bench: if it reads off, so do its results.`
         : say`Run the proving rotor on ${benchId}: if it reads off, so do its results.`;
-    case 'check-sensor':
-      return say`Look after ${device ?? say`the sensor`} ${ofSpindle}: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`;
+    case 'check-sensor': {
+      const sensor = device ?? say`the sensor`;
+      return spindleId === undefined
+        ? say`Look after ${sensor} of the spindle: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`
+        : say`Look after ${sensor} of ${spindleId}: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`;
+    }
     case 'check-drawbar':
-      return say`Have the drawbar force ${ofSpindle} measured, by maintenance.`;
+      return spindleId === undefined
+        ? say`Have the drawbar force of the spindle measured, by maintenance.`
+        : say`Have the drawbar force of ${spindleId} measured, by maintenance.`;
     case 'run-at-other-speed':
-      return say`Run ${assembly} ${inSpindle} some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`;
+      return spindleId === undefined
+        ? say`Run ${assembly} in the spindle some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`
+        : say`Run ${assembly} in ${spindleId} some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`;
   }
 }

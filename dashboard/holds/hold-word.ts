@@ -17,12 +17,12 @@ export function holdWord(): TemplateResult {
 
 /** Narrower ones for a longer word of another language, each 8.6 wide. */
 const LETTERS: ReadonlyMap<string, string> = new Map([
-  ['E', 'M8.6 1.7H1.7V21.3H8.6M1.7 11.5H7.8'],
-  ['G', 'M8.6 1.7H1.7V21.3H6.9V12.2H4.2'],
-  ['P', 'M1.7 23V1.7H6.9V12.3H1.7'],
-  ['R', 'M1.7 23V1.7H6.9V12.3H1.7M4 12.3L6.9 23'],
-  ['S', 'M8.6 1.7H1.7V11.5H6.9V21.3H0'],
-  ['T', 'M0 1.7H8.6M4.3 1.7V23'],
+  ['E', 'M8.6 1.3H1.3V21.7H8.6M1.3 11.5H7.6'],
+  ['G', 'M8.6 1.3H1.3V21.7H7.3V12.2H4.4'],
+  ['P', 'M1.3 23V1.3H7.3V12.3H1.3'],
+  ['R', 'M1.3 23V1.3H7.3V12.3H1.3M3.8 12.3L7.2 23'],
+  ['S', 'M8.6 1.3H1.3V11.5H7.3V21.7H0'],
+  ['T', 'M0 1.3H8.6M4.3 1.3V23'],
 ]);
 const LETTER_WIDTH = 8.6;
 const PITCH = 11.48;
@@ -37,7 +37,7 @@ function wordInLetters(word: string): TemplateResult {
     preserveAspectRatio="none"
     role="img"
     aria-label=${word}
-    stroke-width="3.4"
+    stroke-width="2.6"
   >
     ${isDrawn ? letters.map(drawn) : typed(word)}
   </svg>`;
