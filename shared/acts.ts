@@ -1,5 +1,6 @@
 // What people put on record: acts on holds, limits, the plant's own list of spindles. Journalled like any message.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { Answering } from './answering.ts';
 import { Bearing, BEARINGS_PER_SPINDLE_MAX } from './bearing.ts';
 import { FOUND } from './causes.ts';
@@ -13,7 +14,11 @@ import { RulesDeclared } from './rule-set.ts';
 import { Rfc3339 } from './time-schema.ts';
 import { ZoneTable } from './zones.ts';
 
-const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
+const Note = z
+  .string()
+  .trim()
+  .min(1, say`expected a reason in words`)
+  .max(1000);
 
 export { HOLD_ACTS, MAY_ACT, type HoldActName };
 
@@ -27,11 +32,11 @@ export const HoldAct = z
   })
   .refine(({ act, found }) => found === undefined || act === 'check' || act === 'release', {
     path: ['found'],
-    error: 'expected with a check or a release only',
+    error: say`expected with a check or a release only`,
   })
   .refine((act) => act.act === 'take' || act.act === 'confirm' || Note.safeParse(act.note).success, {
     path: ['note'],
-    error: 'expected a reason or finding in words',
+    error: say`expected a reason or finding in words`,
   });
 export type HoldAct = z.infer<typeof HoldAct>;
 
@@ -41,9 +46,9 @@ export type LimitQuantity = (typeof LIMIT_QUANTITIES)[number];
 export const LIMIT_MM_S_MAX = 10_000;
 /** Above a limit of nothing everything would be. */
 export const LimitMmS = z
-  .number({ error: 'expected a number above 0, up to 10000 (mm/s)' })
-  .gt(0, 'expected more than 0 (mm/s)')
-  .max(LIMIT_MM_S_MAX, 'expected at most 10000 (mm/s)')
+  .number({ error: say`expected a number above 0, up to 10000 (mm/s)` })
+  .gt(0, say`expected more than 0 (mm/s)`)
+  .max(LIMIT_MM_S_MAX, say`expected at most 10000 (mm/s)`)
   .meta({ description: 'limit of a vibration velocity, RMS', ucum: 'mm/s' });
 
 /** A limit is worth what its source is worth: who says so, since when, entered by whom. */
@@ -62,7 +67,7 @@ export const LIMITS_PER_SPINDLE_MAX = 40;
 const FrequencyHz = quantity('Hz', { min: 0.1, max: 500_000 }, 'frequency');
 const BandHz = z
   .tuple([FrequencyHz, FrequencyHz])
-  .refine(([low, high]) => low < high, { error: 'expected the lower frequency first' });
+  .refine(([low, high]) => low < high, { error: say`expected the lower frequency first` });
 
 /** A spindle as the plant engineer declares it; a later one replaces the earlier. */
 export const SpindleDeclared = z.object({
@@ -116,7 +121,7 @@ export const ReferenceDeclared = z.object({
           highUm: EccentricityUm,
           source: Source,
         })
-        .refine((row) => row.lowUm <= row.highUm, { path: ['highUm'], error: 'expected at least lowUm' }),
+        .refine((row) => row.lowUm <= row.highUm, { path: ['highUm'], error: say`expected at least lowUm` }),
     )
     .max(REFERENCE_ROWS_MAX)
     .default([]),

@@ -1,5 +1,6 @@
 // Who has to answer a hold, how soon, who is told when nobody does, and how many names a deviation needs: data that a plant declares.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { ANSWER_AFTER_MAX_MIN, DEVIATION_NAMES, ESCALATION_LEVELS_MAX } from './answering-limits.ts';
 import { PRIORITIES } from './priority-words.ts';
 import { ROLES } from './rights.ts';
@@ -21,11 +22,15 @@ export const Answering = z
     levels: z.array(EscalationLevel).max(ESCALATION_LEVELS_MAX),
     /** Names that a deviation needs before a hold goes on with it. */
     deviationNames: z.literal(DEVIATION_NAMES).default(2),
-    note: z.string().trim().min(1, 'expected a reason in words').max(1000),
+    note: z
+      .string()
+      .trim()
+      .min(1, say`expected a reason in words`)
+      .max(1000),
   })
   .refine(({ levels }) => levels.every((level, index) => isLater(level, levels[index - 1])), {
     path: ['levels'],
-    error: 'expected each level to wait longer than the one before it, at every priority',
+    error: say`expected each level to wait longer than the one before it, at every priority`,
   });
 export type Answering = z.infer<typeof Answering>;
 

@@ -1,28 +1,51 @@
 // What would tell the causes of a vibration apart, as sentences for the person who can do it. Common practice, no source.
 import type { Experiment } from './causes.ts';
+import { say } from './language/index.ts';
 
+/** Whole for each case: in what order a language has them is its own affair. */
 export function experimentSentence({ kind, assemblyId, spindleId, benchId, device }: Experiment): string {
-  const assembly = assemblyId ?? 'the assembly';
-  const spindle = spindleId ?? 'the spindle';
+  const assembly = assemblyId ?? say`the assembly`;
   switch (kind) {
     case 'clamp-again':
-      return `Clean taper and holder and clamp ${assembly} again in ${spindle}: if it is quiet then, it was this clamping.`;
+      return spindleId === undefined
+        ? say`Clean taper and holder and clamp ${assembly} again in the spindle: if it is quiet then, it was this clamping.`
+        : say`Clean taper and holder and clamp ${assembly} again in ${spindleId}: if it is quiet then, it was this clamping.`;
     case 'run-elsewhere':
-      return `Run ${assembly} in ${spindleId ?? 'another spindle'}, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`;
-    case 'other-assembly-here':
-      return `Run ${assemblyId ?? 'another assembly of known balance'} in ${spindle}: if it is loud as well, it is not the assembly.`;
+      return spindleId === undefined
+        ? say`Run ${assembly} in another spindle, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`
+        : say`Run ${assembly} in ${spindleId}, once it was looked at and measured and the gate has no objection: if it is as loud there, it is the assembly.`;
+    case 'other-assembly-here': {
+      const other = assemblyId ?? say`another assembly of known balance`;
+      return spindleId === undefined
+        ? say`Run ${other} in the spindle: if it is loud as well, it is not the assembly.`
+        : say`Run ${other} in ${spindleId}: if it is loud as well, it is not the assembly.`;
+    }
     case 'measure-on-bench':
-      return `Measure ${assembly}${benchId === undefined ? ' on the bench' : ` on ${benchId}`}: if it is as it was, the assembly has not changed.`;
+      return benchId === undefined
+        ? say`Measure ${assembly} on the bench: if it is as it was, the assembly has not changed.`
+        : say`Measure ${assembly} on ${benchId}: if it is as it was, the assembly has not changed.`;
     case 'measure-on-other-bench':
       // The bench that is named is the one that measured it.
-      return `Measure ${assembly} on another bench${benchId === undefined ? '' : ` than ${benchId}`}: if the two differ, one of the benches is wrong.`;
+      return benchId === undefined
+        ? say`Measure ${assembly} on another bench: if the two differ, one of the benches is wrong.`
+        : say`Measure ${assembly} on another bench than ${benchId}: if the two differ, one of the benches is wrong.`;
     case 'prove-bench':
-      return `Run the proving rotor on ${benchId ?? 'the bench'}: if it reads off, so do its results.`;
-    case 'check-sensor':
-      return `Look after ${device ?? 'the sensor'} of ${spindle}: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`;
+      return benchId === undefined
+        ? say`Run the proving rotor on the bench: if it reads off, so do its results.`
+        : say`Run the proving rotor on ${benchId}: if it reads off, so do its results.`;
+    case 'check-sensor': {
+      const sensor = device ?? say`the sensor`;
+      return spindleId === undefined
+        ? say`Look after ${sensor} of the spindle: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`
+        : say`Look after ${sensor} of ${spindleId}: mounting, cable, sensitivity, and whether it sits where it did, on this spindle.`;
+    }
     case 'check-drawbar':
-      return `Have the drawbar force of ${spindle} measured, by maintenance.`;
+      return spindleId === undefined
+        ? say`Have the drawbar force of the spindle measured, by maintenance.`
+        : say`Have the drawbar force of ${spindleId} measured, by maintenance.`;
     case 'run-at-other-speed':
-      return `Run ${assembly} in ${spindle} some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`;
+      return spindleId === undefined
+        ? say`Run ${assembly} in the spindle some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`
+        : say`Run ${assembly} in ${spindleId} some hundred rpm slower, never above what is marked: if only this speed is loud, it is a resonance.`;
   }
 }

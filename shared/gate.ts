@@ -1,5 +1,6 @@
 // The answer at the gate: may this assembly run in this spindle at this speed? Never "run", never a promise.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { Id } from './ids.ts';
 
 export const GATE_WORDS = ['NO OBJECTION', 'HOLD BACK', 'MEASURE FIRST'] as const;
@@ -26,7 +27,7 @@ export const GATE_REASONS = [
 ] as const;
 export type GateReason = (typeof GATE_REASONS)[number];
 
-export const GATE_CAUTION = 'Advisory. The limits of the machine and tool makers govern, and local rules.';
+export const GATE_CAUTION = say`Advisory. The limits of the machine and tool makers govern, and local rules.`;
 
 export const GateAnswer = z.object({
   word: z.enum(GATE_WORDS),

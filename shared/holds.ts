@@ -1,4 +1,5 @@
 // Holds: what is on hold, why, on what evidence, who has it, and what would release it.
+import { say } from './language/index.ts';
 import type { HoldActName } from './acts.ts';
 import type { Escalation } from './answering.ts';
 import type { CauseFinding, Found } from './causes.ts';
@@ -23,30 +24,30 @@ export type HoldReason = (typeof HOLD_REASONS)[number];
 
 /** The reasons as people read them. */
 export const REASON_WORDS: Readonly<Record<HoldReason, string>> = {
-  'residual-exceeds': 'residual unbalance exceeds what is permissible',
-  'not-measured-since-build': 'built or changed since its last measurement',
-  'speed-above-balanced': 'speed above what it is balanced for',
-  'speed-above-marked': 'speed above the lowest marked maximum',
-  'held-assembly-loaded': 'an assembly on hold is loaded',
-  'overall-over-limit': 'overall vibration over its limit',
-  'synchronous-over-limit': '1× vibration over its limit',
-  'vibration-unexplained': 'vibration that what is known does not explain',
-  'bench-in-doubt': 'the bench did not pass its check',
-  'sensor-cannot-judge': 'its sensor cannot be believed',
+  'residual-exceeds': say`residual unbalance exceeds what is permissible`,
+  'not-measured-since-build': say`built or changed since its last measurement`,
+  'speed-above-balanced': say`speed above what it is balanced for`,
+  'speed-above-marked': say`speed above the lowest marked maximum`,
+  'held-assembly-loaded': say`an assembly on hold is loaded`,
+  'overall-over-limit': say`overall vibration over its limit`,
+  'synchronous-over-limit': say`1× vibration over its limit`,
+  'vibration-unexplained': say`vibration that what is known does not explain`,
+  'bench-in-doubt': say`the bench did not pass its check`,
+  'sensor-cannot-judge': say`its sensor cannot be believed`,
 };
 
 /** The same of a hold that has ended: what was so then may be otherwise now. */
 export const REASON_WORDS_THEN: Readonly<Record<HoldReason, string>> = {
-  'residual-exceeds': 'residual unbalance exceeded what is permissible',
-  'not-measured-since-build': 'it had not been measured since it was built or changed',
-  'speed-above-balanced': 'speed was above what it was balanced for',
-  'speed-above-marked': 'speed was above the lowest marked maximum',
-  'held-assembly-loaded': 'an assembly on hold was loaded',
-  'overall-over-limit': 'overall vibration was over its limit',
-  'synchronous-over-limit': '1× vibration was over its limit',
-  'vibration-unexplained': 'vibration that what was known did not explain',
-  'bench-in-doubt': 'the bench had not passed its check',
-  'sensor-cannot-judge': 'its sensor could not be believed',
+  'residual-exceeds': say`residual unbalance exceeded what is permissible`,
+  'not-measured-since-build': say`it had not been measured since it was built or changed`,
+  'speed-above-balanced': say`speed was above what it was balanced for`,
+  'speed-above-marked': say`speed was above the lowest marked maximum`,
+  'held-assembly-loaded': say`an assembly on hold was loaded`,
+  'overall-over-limit': say`overall vibration was over its limit`,
+  'synchronous-over-limit': say`1× vibration was over its limit`,
+  'vibration-unexplained': say`vibration that what was known did not explain`,
+  'bench-in-doubt': say`the bench had not passed its check`,
+  'sensor-cannot-judge': say`its sensor could not be believed`,
 };
 
 export const HOLD_STATES = ['raised', 'taken', 'checked', 'released', 'void'] as const;

@@ -1,5 +1,6 @@
 // That a spindle is worked on from one time to another: nothing escalates then, its readings are marked, and nothing is learned.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { Id } from './ids.ts';
 import { Rfc3339 } from './time-schema.ts';
 import { instantOf, MILLISECONDS_A_DAY } from './time.ts';
@@ -12,7 +13,11 @@ const WINDOW = {
   workId: Id,
   from: Rfc3339,
   until: Rfc3339,
-  note: z.string().trim().min(1, 'expected what is done, in words').max(1000),
+  note: z
+    .string()
+    .trim()
+    .min(1, say`expected what is done, in words`)
+    .max(1000),
   calledOff: z.boolean().optional().describe('it is not done after all, or is done earlier than was planned'),
 };
 
@@ -25,8 +30,8 @@ export type WorkPlanned = z.infer<typeof WorkPlanned>;
 function checkSpan({ from, until }: { readonly from: string; readonly until: string }, context: z.RefinementCtx): void {
   const spanMs = instantOf(until) - instantOf(from);
   const fault = (message: string): void => context.addIssue({ code: 'custom', path: ['until'], message });
-  if (spanMs <= 0) fault('expected it after the beginning');
-  if (spanMs > PLANNED_WORK_MAX_MS) fault('expected at most seven days: whatever takes longer is declared again');
+  if (spanMs <= 0) fault(say`expected it after the beginning`);
+  if (spanMs > PLANNED_WORK_MAX_MS) fault(say`expected at most seven days: whatever takes longer is declared again`);
 }
 
 export const PlannedWorkView = z.object({

@@ -31,8 +31,8 @@ export function instantWords(at: Instant): string {
 /** A span in its largest whole unit: "45 s", "12 min", "3 h", "8 days"; a unit is left when there are two of the next. */
 export function spanWords(spanMs: number): string {
   const seconds = Math.round(Math.abs(spanMs) / 1000);
-  if (seconds < 120) return `${seconds} s`;
-  if (seconds < 7200) return `${Math.round(seconds / 60)} min`;
-  if (seconds < 172_800) return `${Math.round(seconds / 3600)} h`;
+  if (seconds < 120) return say`${seconds} s`;
+  if (seconds < 7200) return say`${Math.round(seconds / 60)} min`;
+  if (seconds < 172_800) return say`${Math.round(seconds / 3600)} h`;
   return say`${wholeWords(seconds / 86_400)} days`;
 }

@@ -1,5 +1,6 @@
 // A table of vibration zones that a person chose for a spindle: boundaries with who says so. Never a limit of the maker.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { VelocityMmS } from './quantity.ts';
 import { Rfc3339 } from './time-schema.ts';
 
@@ -19,6 +20,6 @@ export const ZoneTable = z
   })
   .refine((it) => it.abMmS < it.bcMmS && it.bcMmS < it.cdMmS, {
     path: ['bcMmS'],
-    error: 'expected abMmS less than bcMmS less than cdMmS',
+    error: say`expected abMmS less than bcMmS less than cdMmS`,
   });
 export type ZoneTable = z.infer<typeof ZoneTable>;

@@ -2,6 +2,7 @@
 import { nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { GateAnswer } from '../../shared/gate.ts';
 import { MAY_ASK_GATE } from '../../shared/rights.ts';
 import type { Answer, GateAsked } from '../api.ts';
@@ -12,7 +13,7 @@ import { Page } from '../page.ts';
 import { holdAddress, type Route } from '../router.ts';
 import { spindleNamed } from '../shell/find.ts';
 import { speed } from '../wording/figures.ts';
-import { ASK_THE_TOOL_ROOM, GATE_MARKS, GOVERNED_BY_WORDS } from '../wording/gate-words.ts';
+import { ASK_THE_TOOL_ROOM, GATE_MARKS, GATE_SAID, GOVERNED_BY_WORDS } from '../wording/gate-words.ts';
 import { ROLE_WORDS } from '../wording/hold-words.ts';
 import { clockTime } from '../wording/instants.ts';
 import { GateAsking } from './gate-asking.ts';
@@ -184,18 +185,18 @@ export class GatePage extends Page {
         ${answer.assemblyId} in
         ${answer.spindleId}${answer.askedSpeedRpm === undefined ? nothing : html`, at ${speed(answer.askedSpeedRpm)}`}
       </p>
-      <p class="word ${standing}">${mark(standing, { size: 96 })} <span>${answer.word}</span></p>
+      <p class="word ${standing}">${mark(standing, { size: 96 })} <span>${GATE_SAID[answer.word]}</span></p>
       ${answer.word === 'NO OBJECTION' ? governing(answer) : nothing}
-      <p class="reason">${answer.why}</p>
+      <p class="reason">${retell(answer.why)}</p>
       <p class="next">
-        <b>Next:</b> ${answer.next}
+        <b>Next:</b> ${retell(answer.next)}
         ${answer.holdId === undefined ? nothing : html`<a href=${holdAddress(answer.holdId)}>${answer.holdId}</a>`}
       </p>
       ${answer.word === 'NO OBJECTION' ? nothing : lowestLimit(answer)}
-      <p class="caution">${answer.caution}</p>
+      <p class="caution">${retell(answer.caution)}</p>
       <p class="soft small">
         Answered
-        ${this.#answeredAt === undefined ? nothing : clockTime(this.#answeredAt, this.clock.zone)}${this.live ? '; asked anew by itself when something changes' : '; the picture is not live, so ask again before you rely on it'}
+        ${this.#answeredAt === undefined ? nothing : clockTime(this.#answeredAt, this.clock.zone)}${this.live ? say`; asked anew by itself when something changes` : say`; the picture is not live, so ask again before you rely on it`}
       </p>
     `;
   }

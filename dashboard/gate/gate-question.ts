@@ -1,4 +1,5 @@
 // What is asked at the gate, and what a scanned id fills in. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { Picture } from '../feed-fold.ts';
 import { assemblyNamed, spindleNamed } from '../shell/find.ts';
 import { whole } from '../wording/figures.ts';
@@ -23,18 +24,20 @@ export type GateAsk =
   | { readonly kind: 'ask'; readonly spindleId: string; readonly assemblyId: string; readonly speedRpm?: number };
 
 const SPEED_RPM_MAX = 500_000;
+/** In thousands, by whichever mark: 18.000 read as eighteen would be asked about far too low. */
+const GROUPED = /^\d{1,3}(?:[.,'’]\d{3})+$/;
 
 export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
-  const typed = speed.replace(/[\s,]/g, '');
-  const speedRpm = Number(typed);
+  const typed = speed.replaceAll(/\s/g, '');
+  const speedRpm = Number(GROUPED.test(typed) ? typed.replaceAll(/\D/g, '') : typed);
   if (typed !== '' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
     return {
       kind: 'missing',
-      what: `“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
+      what: say`“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
     };
-  if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: 'Scan the spindle and the assembly.' };
-  if (spindleId === '') return { kind: 'missing', what: 'Scan the spindle.' };
-  if (assemblyId === '') return { kind: 'missing', what: 'Scan the assembly.' };
+  if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: say`Scan the spindle and the assembly.` };
+  if (spindleId === '') return { kind: 'missing', what: say`Scan the spindle.` };
+  if (assemblyId === '') return { kind: 'missing', what: say`Scan the assembly.` };
   return { kind: 'ask', spindleId, assemblyId, ...(typed === '' ? {} : { speedRpm }) };
 }
 

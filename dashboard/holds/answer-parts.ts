@@ -1,6 +1,7 @@
 // How soon a hold wants an answer, who was told because nobody gave one, what is planned, and whose name is still asked for.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { ROLE_WORDS } from '../wording/hold-words.ts';
@@ -11,7 +12,7 @@ export function answerLines(hold: HoldView, clock: PlantClock): TemplateResult |
   const lines = [
     ...(priority === undefined
       ? []
-      : [html`<b>Wants an answer ${PRIORITY_WORDS[priority.word]}:</b> ${priority.why}.`]),
+      : [html`<b>Wants an answer ${PRIORITY_WORDS[priority.word]}:</b> ${retell(priority.why)}.`]),
     ...escalations.map(
       ({ at, level, to, waitedMs }) =>
         html`<b>Nobody had answered for ${duration(waitedMs)}:</b> level ${level},
@@ -26,8 +27,8 @@ export function answerLines(hold: HoldView, clock: PlantClock): TemplateResult |
         ]),
     ...work.map(
       ({ from, until, by, note, now }) =>
-        html`<b>Work is planned${now ? ', now' : nothing}:</b> ${moment(from, clock)} until ${moment(until, clock)}, by
-          ${by}: “${note}”. Nobody is told of it meanwhile, and its readings do not count.`,
+        html`<b>Work is planned${now ? say`, now` : nothing}:</b> ${moment(from, clock)} until ${moment(until, clock)},
+          by ${by}: “${note}”. Nobody is told of it meanwhile, and its readings do not count.`,
     ),
     ...(evidence.lateMs === undefined
       ? []

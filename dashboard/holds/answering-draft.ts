@@ -1,6 +1,7 @@
 // The levels as somebody types them, and what is declared of them: whole, for a plant's levels are declared all at once. Pure.
 import { ANSWER_AFTER_MAX_MIN, ESCALATION_LEVELS_MAX, type DeviationNames } from '../../shared/answering-limits.ts';
 import type { Answering } from '../../shared/answering.ts';
+import { say } from '../../shared/language/index.ts';
 import { PRIORITIES, type Priority } from '../../shared/priority-words.ts';
 import type { Role } from '../../shared/rights.ts';
 
@@ -74,15 +75,12 @@ export function declaredOf({ levels, deviationNames }: AnsweringDraft, note: str
 
 /** "15 min", "1 h 30 min", "2 d": exact, so that two waits that differ are read as different. */
 export function waitWords(minutes: number): string {
-  const parts = [
-    [Math.floor(minutes / 1440), 'd'],
-    [Math.floor((minutes % 1440) / 60), 'h'],
-    [minutes % 60, 'min'],
-  ] as const;
-  return parts
-    .filter(([amount]) => amount > 0)
-    .map(([amount, unit]) => `${amount} ${unit}`)
-    .join(' ');
+  const [days, hours, rest] = [Math.floor(minutes / 1440), Math.floor((minutes % 1440) / 60), minutes % 60];
+  return [
+    ...(days > 0 ? [say`${days} d`] : []),
+    ...(hours > 0 ? [say`${hours} h`] : []),
+    ...(rest > 0 ? [say`${rest} min`] : []),
+  ].join(' ');
 }
 
 /** What was typed in other units; undefined where it is no wait, or reads the same in minutes. */

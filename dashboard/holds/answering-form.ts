@@ -2,6 +2,7 @@
 import { css, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { ANSWER_AFTER_MAX_MIN, DEVIATION_NAMES, ESCALATION_LEVELS_MAX } from '../../shared/answering-limits.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { PRIORITIES, PRIORITY_WORDS, type Priority } from '../../shared/priority-words.ts';
@@ -127,12 +128,12 @@ export class AnsweringForm extends StatementForm {
           ${DEVIATION_NAMES.map((names) => html`<option value=${names} ?selected=${names === this.draft.deviationNames}>${NAMES_WORDS[names]}</option>`)}
         </select>
       </div>
-      ${this.words('Why it is to be so')} ${this.answers('Put it on record', this.note.trim() === '')}
+      ${this.words(say`Why it is to be so`)} ${this.answers(say`Put it on record`, this.note.trim() === '')}
     </form>`;
   }
 
   #level({ afterMin, to }: DraftLevel, index: number): TemplateResult {
-    const level = `Level ${index + 1}`;
+    const level = say`Level ${index + 1}`;
     return html`<tr>
       <th scope="row">${level}</th>
       ${PRIORITIES.map((priority) => html`<td>${this.#minutes(index, priority, afterMin[priority])}</td>`)}
@@ -203,7 +204,7 @@ export class AnsweringForm extends StatementForm {
     event.preventDefault();
     const nobody = toldToNobody(this.draft);
     if (nobody >= 0) {
-      this.wrong = `Level ${nobody + 1} tells nobody: tick who is told, or take it out.`;
+      this.wrong = say`Level ${nobody + 1} tells nobody: tick who is told, or take it out.`;
       this.#focus(`tbody tr:nth-child(${nobody + 1}) input[type='checkbox']`);
       return;
     }

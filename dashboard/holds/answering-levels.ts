@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
 import type { Api } from '../api.ts';
@@ -57,7 +58,7 @@ export class AnsweringLevels extends LitElement {
         people are told, level by level; so they are of a deviation that nobody confirms. Being told ends no hold. Time
         in which work is planned on the spindle does not count as waiting.
       </p>
-      ${insteadOf(state, { what: 'who is told', absent: html`` }) ?? nothing}
+      ${insteadOf(state, { what: say`who is told`, absent: html`` }) ?? nothing}
       ${value === undefined ? nothing : this.#body(value)}
     </section>`;
   }
@@ -73,7 +74,7 @@ export class AnsweringLevels extends LitElement {
             @counterpoise-answering-declared=${() => void this.#answering.again()}
           ></answering-form>`
         : html`<p class="soft not-printed">
-            Changed by: ${MAY_DECLARE_ANSWERING.map((role) => ROLE_WORDS[role]).join(' or ')}.
+            Changed by: ${MAY_DECLARE_ANSWERING.map((role) => ROLE_WORDS[role]).join(say` or `)}.
           </p>`
     }`;
   }

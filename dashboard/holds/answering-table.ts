@@ -1,6 +1,7 @@
 // The levels in force as a table that can be read aloud: a row for each, in words, with who declared it and why.
 import { css, nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { DeviationNames } from '../../shared/answering-limits.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import { PRIORITIES, PRIORITY_WORDS } from '../../shared/priority-words.ts';
@@ -9,7 +10,7 @@ import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { waitWords } from './answering-draft.ts';
 
-export const NAMES_WORDS: Readonly<Record<DeviationNames, string>> = { 1: 'one name', 2: 'two names' };
+export const NAMES_WORDS: Readonly<Record<DeviationNames, string>> = { 1: say`one name`, 2: say`two names` };
 
 export const levelsLook = css`
   thead th[colspan] {

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Travels } from '../../shared/travels.ts';
 import { pictureText } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
@@ -95,10 +96,10 @@ export class CauseMatrix extends LitElement {
           <p class="soft small">
             1× observed ÷ expected, of the newest load of each pair. Triangle up: at least 1.4 times; down: at most
             1/1.4; ring: between; square: nothing to expect yet. A frame marks what this hold suspects.
-            ${this.travels.since === undefined ? nothing : 'What ran before the change says nothing of it.'} What is
+            ${this.travels.since === undefined ? nothing : say`What ran before the change says nothing of it.`} What is
             expected here goes by residuals alone, squared; the causes above were weighed with angles and the scatter of
             clampings as well, so the two can differ.
-            ${this.ended ? 'Loads that ran while it was open may no longer be remembered, and what is expected is as it is known today.' : nothing}
+            ${this.ended ? say`Loads that ran while it was open may no longer be remembered, and what is expected is as it is known today.` : nothing}
           </p>
         </div>
       </div>
@@ -114,7 +115,7 @@ export class CauseMatrix extends LitElement {
       height=${height}
       viewBox="0 0 ${width} ${height}"
       role="img"
-      aria-label=${`Who travelled with whom: ${assemblies.length} assemblies, ${spindles.length} spindles; the table below has the same`}
+      aria-label=${say`Who travelled with whom: ${assemblies.length} assemblies, ${spindles.length} spindles; the table below has the same`}
     >
       ${spindles.map(
         (
@@ -173,7 +174,7 @@ export class CauseMatrix extends LitElement {
                   <th scope="row">${assemblyId}</th>
                   <td>${spindleId}</td>
                   <td>
-                    ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? ', suspected' : nothing}${before ? ', before the change' : nothing}
+                    ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? say`, suspected` : nothing}${before ? say`, before the change` : nothing}
                   </td>
                   <td class="number">${figure(cell?.observedMmS)}</td>
                   <td class="number">${figure(cell?.expectedMmS)}</td>

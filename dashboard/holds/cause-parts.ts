@@ -1,11 +1,12 @@
 // What the cause of a hold was weighed to be: words first, then bars with their numbers, what was ruled out, what would decide.
 import { css, nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
-import { CAUSE_WORDS, NAMED_FROM } from '../../shared/cause-words.ts';
+import { retell, say, sayCount } from '../../shared/language/index.ts';
+import { CAUSE_WORDS, NAMED_FROM, type Cause } from '../../shared/cause-words.ts';
 import type { CauseFinding } from '../../shared/causes.ts';
 import { experimentSentence } from '../../shared/experiment-words.ts';
 import type { HoldView } from '../../shared/views.ts';
-import { speed, velocity } from '../wording/figures.ts';
+import { speed, velocity, withPlaces } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
 
@@ -26,32 +27,41 @@ export function causeSection(hold: HoldView, clock: PlantClock): TemplateResult 
       <div>${ruledOut(last)} ${experiments(last, hold.open)}</div>
     </div>
     <p class="soft small weighed">
-      Weighed over ${last.loads === 1 ? 'one load' : `${last.loads} loads`},
-      ${moment(last.at, clock)}${findings.length > 1 ? html`; for the ${ordinal(findings.length)} time. At first: ${causeHeadline(findings[0] ?? last)}` : nothing}.
+      Weighed over ${sayCount(last.loads, 'one load', '{0} loads')},
+      ${moment(last.at, clock)}${findings.length > 1 ? sinceFirst(findings.length, causeHeadline(findings[0] ?? last)) : nothing}.
       A cause is named from ${percent(NAMED_FROM)} on. ${namedBefore(findings, clock)}
     </p>
   </section>`;
 }
 
-export function causeHeadline({ named, shares }: CauseFinding): string {
-  if (named === undefined) return 'cannot be told yet';
+export function causeHeadline(finding: CauseFinding): string {
+  if (finding.named === undefined) return say`cannot be told yet`;
+  const { words, share } = namedOf(finding, finding.named);
+  return `${words}, ${share}`;
+}
+
+function namedOf({ shares }: CauseFinding, named: Cause): { readonly words: string; readonly share: string } {
   const first = shares.find(({ cause }) => cause === named);
   const of = first?.of === undefined || first.of === '' ? '' : ` ${first.of}`;
-  return `${CAUSE_WORDS[named]}${of}, ${percent(first?.probability ?? 0)}`;
+  return { words: `${CAUSE_WORDS[named]}${of}`, share: percent(first?.probability ?? 0) };
 }
 
 /** Somebody may have acted on what was named: it stays to be read when it no longer is. */
 function namedBefore(findings: readonly CauseFinding[], clock: PlantClock): string {
   const last = findings.at(-1);
-  const latest = new Map<string, CauseFinding>();
-  for (const finding of findings)
-    if (finding.named !== undefined && finding.named !== last?.named) latest.set(finding.named, finding);
-  if (latest.size === 0) return '';
-  return `Named meanwhile, and no longer: ${[...latest.values()].map((one) => `${causeHeadline(one)} at ${moment(one.at, clock)}`).join('; ')}.`;
+  const latest = new Map<Cause, string>();
+  for (const finding of findings) {
+    const { named, at } = finding;
+    if (named === undefined || named === last?.named) continue;
+    const { words, share } = namedOf(finding, named);
+    latest.set(named, say`${words}, ${share} at ${moment(at, clock)}`);
+  }
+  return latest.size === 0 ? '' : say`Named meanwhile, and no longer: ${[...latest.values()].join('; ')}.`;
 }
 
 /** What was weighed is never certain, however it rounds. */
-export const percent = (share: number): string => (share >= 0.995 ? 'more than 99 %' : `${Math.round(share * 100)} %`);
+export const percent = (share: number): string =>
+  share >= 0.995 ? say`more than 99 %` : `${Math.round(share * 100)} %`;
 
 function observedWords(
   { at, observedMmS, expectedMmS, expectedLowMmS, expectedHighMmS, speedRpm, spindleId }: CauseFinding,
@@ -59,13 +69,13 @@ function observedWords(
 ) {
   const expected =
     expectedMmS === undefined
-      ? 'nothing is known yet of what to expect'
-      : `expected were ${velocity(expectedMmS)}${expectedLowMmS === undefined || expectedHighMmS === undefined ? '' : ` (in 95 of 100 loads ${velocity(expectedLowMmS)} to ${velocity(expectedHighMmS)})`}`;
-  return `The newest load weighed in ${spindleId}, at ${speed(speedRpm)}, showed a 1× of ${velocity(observedMmS)} by ${moment(at, clock)}; ${expected}.`;
+      ? say`nothing is known yet of what to expect`
+      : say`expected were ${velocity(expectedMmS)}${expectedLowMmS === undefined || expectedHighMmS === undefined ? '' : say` (in 95 of 100 loads ${velocity(expectedLowMmS)} to ${velocity(expectedHighMmS)})`}`;
+  return say`The newest load weighed in ${spindleId}, at ${speed(speedRpm)}, showed a 1× of ${velocity(observedMmS)} by ${moment(at, clock)}; ${expected}.`;
 }
 
 const sinceWords = ({ since }: CauseFinding, clock: PlantClock) =>
-  since === undefined ? nothing : `Changed since ${moment(since, clock)}, as far as it can be dated.`;
+  since === undefined ? nothing : say`Changed since ${moment(since, clock)}, as far as it can be dated.`;
 
 function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
   const rows = [
@@ -73,7 +83,7 @@ function shareBars({ shares, unknown }: CauseFinding): TemplateResult {
       words: `${CAUSE_WORDS[cause]}${of === '' ? '' : ` ${of}`}`,
       probability,
     })),
-    { words: 'none of these, or nothing has changed', probability: unknown },
+    { words: say`none of these, or nothing has changed`, probability: unknown },
   ].filter(({ probability }) => probability >= SHOWN_FROM);
   return html`<table class="shares">
     <caption>
@@ -102,7 +112,7 @@ function ruledOut({ ruledOut: causes }: CauseFinding): TemplateResult | typeof n
   if (causes.length === 0) return nothing;
   return html`<h3>Ruled out</h3>
     <ul>
-      ${causes.map(({ cause, why }) => html`<li><b>${CAUSE_WORDS[cause]}</b>, because ${why}</li>`)}
+      ${causes.map(({ cause, why }) => html`<li><b>${CAUSE_WORDS[cause]}</b>, because ${retell(why)}</li>`)}
     </ul>`;
 }
 
@@ -113,14 +123,17 @@ function experiments({ experiments: all }: CauseFinding, open: boolean): Templat
       ${all.map(
         (one) =>
           html`<li>
-            ${experimentSentence(one)}${one.bits === undefined ? nothing : html` <span class="soft small nowrap">tells ${one.bits.toFixed(2)} bit</span>`}
+            ${experimentSentence(one)}${one.bits === undefined ? nothing : html` <span class="soft small nowrap">tells ${withPlaces(one.bits, 2)} bit</span>`}
           </li>`,
       )}
     </ol>`;
 }
 
-function ordinal(nth: number): string {
-  return nth === 2 ? 'second' : nth === 3 ? 'third' : `${nth}th`;
+/** How often it was weighed, and what was thought the first time. */
+function sinceFirst(times: number, first: string): string {
+  if (times === 2) return say`; for the second time. At first: ${first}`;
+  if (times === 3) return say`; for the third time. At first: ${first}`;
+  return say`; for the ${times}th time. At first: ${first}`;
 }
 
 export const causeLook = css`

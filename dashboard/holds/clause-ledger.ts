@@ -1,6 +1,7 @@
 // The clause ledger: each clause of the rule as a row, measured against limit, the margin to scale, and where the limit comes from.
 import { css, type TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { retell, say, sayCount } from '../../shared/language/index.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { COUNTED, MISSING, times, withUnit } from '../wording/figures.ts';
 import { ledgerScale } from './ledger-shape.ts';
@@ -17,8 +18,8 @@ interface Bound {
   readonly that: string;
 }
 
-const LIMIT: Bound = { head: 'Limit', from: 'Where the limit comes from', that: 'the limit' };
-const EXPECTED: Bound = { head: 'Expected at most', from: 'Where that comes from', that: 'that' };
+const LIMIT: Bound = { head: say`Limit`, from: say`Where the limit comes from`, that: say`the limit` };
+const EXPECTED: Bound = { head: say`Expected at most`, from: say`Where that comes from`, that: say`that` };
 
 export function clauseLedger({ reason, evidence }: Pick<HoldView, 'reason' | 'evidence'>): TemplateResult {
   const { clauses } = evidence;
@@ -46,16 +47,16 @@ export function clauseLedger({ reason, evidence }: Pick<HoldView, 'reason' | 'ev
 function ledgerRow(clause: ClauseView, bound: Bound): TemplateResult {
   return html`<tr>
     <th scope="row">
-      ${clause.what}${clause.times === undefined ? '' : html`<span class="small soft times">${readingsInARow(clause.times)}</span>`}
+      ${retell(clause.what)}${clause.times === undefined ? '' : html`<span class="small soft times">${readingsInARow(clause.times)}</span>`}
     </th>
     <td class="number">${withUnit(clause.measured, clause.unit)}</td>
     <td class="number">${withUnit(clause.limit, clause.unit)}</td>
     <td>${clause.unit === COUNTED ? MISSING : margin(clause, bound)}</td>
-    <td>${clause.source}</td>
+    <td>${retell(clause.source)}</td>
   </tr>`;
 }
 
-const readingsInARow = (times: number): string => (times === 1 ? 'one reading' : `${times} readings in a row`);
+const readingsInARow = (times: number): string => sayCount(times, 'one reading', '{0} readings in a row');
 
 /** What is counted, such as measurements since a build, has no margin that a length could show. */
 function margin(clause: ClauseView, { that }: Bound): TemplateResult {

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { DeviationNames } from '../../shared/answering-limits.ts';
 import { FOUND, FOUND_WORDS, type Found } from '../../shared/cause-words.ts';
 import { ACTS_IN_STATE } from '../../shared/holds.ts';
@@ -160,7 +161,7 @@ export class HoldActs extends LitElement {
         others.length === 0 || mine.length === 0
           ? nothing
           : html`<p class="soft small others">
-              ${others.map(({ act }) => `${ACT_WORDS[act].press}: ${MAY_ACT[act].map((role) => ROLE_WORDS[role]).join(' or ')}`).join('. ')}.
+              ${others.map(({ act }) => `${ACT_WORDS[act].press}: ${MAY_ACT[act].map((role) => ROLE_WORDS[role]).join(say` or `)}`).join('. ')}.
             </p>`
       }
     `;
@@ -189,7 +190,7 @@ export class HoldActs extends LitElement {
       <div class="answers">
         <button type="button" @click=${() => this.#choose(undefined)}>Leave it</button>
         <button class="first" type="submit" ?disabled=${!ready || this.sending}>
-          ${this.sending ? 'On its way …' : `Confirm: ${words.press}`}
+          ${this.sending ? say`On its way …` : say`Confirm: ${words.press}`}
         </button>
       </div>
     </form>`;

@@ -2,6 +2,7 @@
 import { nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { MAY_PLAN_WORK } from '../../shared/rights.ts';
 import type { Travels } from '../../shared/travels.ts';
 import type { HoldView } from '../../shared/views.ts';
@@ -21,6 +22,7 @@ import {
   holdSentence,
   REASON_WORDS,
   REASON_WORDS_THEN,
+  SUBJECT_WORDS,
 } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
@@ -72,7 +74,7 @@ export class HoldPage extends Page {
     const hold = this.#hold.value;
     if (hold === undefined || hold.holdId !== this.#id) {
       return html`<h1>Hold ${this.#id}</h1>
-        ${insteadOf(this.#hold.state, { what: `hold ${this.#id}`, absent: html`<p>There is no hold of this id. <a href="/holds">All open holds</a></p>` }) ?? nothing}`;
+        ${insteadOf(this.#hold.state, { what: say`hold ${this.#id}`, absent: html`<p>There is no hold of this id. <a href="/holds">All open holds</a></p>` }) ?? nothing}`;
     }
     this.opened.add(hold.holdId);
     return html`
@@ -95,20 +97,20 @@ export class HoldPage extends Page {
       }
       <div class="lists">
         <section aria-labelledby="first">
-          <h2 id="first">${hold.open ? 'Check first' : 'What was to be checked first'}</h2>
+          <h2 id="first">${hold.open ? say`Check first` : say`What was to be checked first`}</h2>
           ${
             hold.checkFirst.length === 0
               ? html`<p class="soft">Nothing in particular.</p>`
               : html`<ol class="check">
-                  ${hold.checkFirst.map((check) => html`<li>${check}</li>`)}
+                  ${hold.checkFirst.map((check) => html`<li>${retell(check)}</li>`)}
                 </ol>`
           }
           <ul class="cautions">
-            ${hold.cautions.map((caution) => html`<li>${caution}</li>`)}
+            ${hold.cautions.map((caution) => html`<li>${retell(caution)}</li>`)}
           </ul>
         </section>
         <section aria-labelledby="ends">
-          <h2 id="ends">${hold.open ? 'What ends it' : 'What was to end it'}</h2>
+          <h2 id="ends">${hold.open ? say`What ends it` : say`What was to end it`}</h2>
           ${conditionBoxes(hold)}
         </section>
       </div>
@@ -158,9 +160,11 @@ export class HoldPage extends Page {
       <div>
         <h1>${unbroken(holdSentence(hold))}</h1>
         <p class="state">
-          ${movedTo === undefined ? html`<strong class=${hold.open ? 'hold' : ''}>${hold.open ? 'hold, ' : ''}${HOLD_STATE_WORDS[hold.state]}</strong>` : html`<strong class="hold">went on as hold <a href=${addressOf({ page: 'hold', holdId: movedTo })}>${movedTo}</a></strong>`}
+          ${movedTo === undefined ? html`<strong class=${hold.open ? 'hold' : ''}>${hold.open ? say`hold, ` : ''}${HOLD_STATE_WORDS[hold.state]}</strong>` : html`<strong class="hold">went on as hold <a href=${addressOf({ page: 'hold', holdId: movedTo })}>${movedTo}</a></strong>`}
           <span>${this.#who(hold)}</span>
-          <a href=${subjectAddress(hold.subject, hold.holdId)}>${hold.subject.kind} ${hold.subject.id}</a>
+          <a href=${subjectAddress(hold.subject, hold.holdId)}
+            >${SUBJECT_WORDS[hold.subject.kind]} ${hold.subject.id}</a
+          >
           <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>
         </p>
       </div>
@@ -171,9 +175,9 @@ export class HoldPage extends Page {
   #who(hold: HoldView) {
     const last = hold.steps.at(-1);
     if (!hold.open)
-      return last === undefined ? nothing : `${endedBy(hold) ?? 'ended'}, ${age(last.at, this.clock)} ago`;
+      return last === undefined ? nothing : say`${endedBy(hold) ?? say`ended`}, ${age(last.at, this.clock)} ago`;
     return hold.state === 'raised'
-      ? `${whoHas(hold, this.clock)}; expected: ${ANSWERED_BY[hold.reason]}`
+      ? say`${whoHas(hold, this.clock)}; expected: ${ANSWERED_BY[hold.reason]}`
       : whoHas(hold, this.clock);
   }
 

@@ -1,19 +1,20 @@
 // The written parts of a hold: the boxes that fill themselves, every step on record, who was told and whether it arrived.
 import { nothing, type TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { retell, say, sayCount } from '../../shared/language/index.ts';
 import { FOUND_WORDS } from '../../shared/cause-words.ts';
 import type { HoldView, NoticeView } from '../../shared/views.ts';
 import type { Api } from '../api.ts';
 import { assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
 import { speed } from '../wording/figures.ts';
-import { HOLD_STATE_WORDS } from '../wording/hold-words.ts';
+import { HOLD_STATE_WORDS, noteTold } from '../wording/hold-words.ts';
 import { duration, moment, type PlantClock } from '../wording/instants.ts';
 
 const POSITIONS_SHOWN_MAX = 12;
 
 const AWAITED_WORDS = {
-  'verification-run': 'a run is to verify it',
-  'second-name': 'a second name is asked for',
+  'verification-run': say`a run is to verify it`,
+  'second-name': say`a second name is asked for`,
 } as const;
 
 export function conditionBoxes(hold: HoldView): TemplateResult {
@@ -28,8 +29,8 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
               ${condition.met ? svg`<rect class="filled" x="7" y="7" width="14" height="14" />` : ''}
             </svg>
             <span
-              >${condition.words}<span class="soft small told"
-                >${condition.met ? 'it has happened' : hold.open ? 'not yet' : 'it did not end by this'}</span
+              >${retell(condition.words)}<span class="soft small told"
+                >${condition.met ? say`it has happened` : hold.open ? say`not yet` : say`it did not end by this`}</span
               ></span
             >
             ${condition.parts === undefined ? nothing : partBoxes(condition.parts)}
@@ -39,7 +40,7 @@ export function conditionBoxes(hold: HoldView): TemplateResult {
     ${
       hold.open
         ? html`<p class="soft small">
-            ${hold.conditions.length > 1 ? 'Any one of them ends it.' : nothing} A box fills by itself when it has
+            ${hold.conditions.length > 1 ? say`Any one of them ends it.` : nothing} A box fills by itself when it has
             happened.
           </p>`
         : nothing
@@ -51,7 +52,9 @@ function partBoxes(parts: NonNullable<HoldView['conditions'][number]['parts']>):
   return html`<ol class="parts">
     ${parts.map(
       ({ words, done, told }) =>
-        html`<li><b>${done ? 'Done' : 'Open'}:</b> ${words}<span class="soft small told">${told}</span></li>`,
+        html`<li>
+          <b>${done ? say`Done` : say`Open`}:</b> ${retell(words)}<span class="soft small told">${retell(told)}</span>
+        </li>`,
     )}
   </ol>`;
 }
@@ -84,9 +87,9 @@ export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
                 <td>
                   ${HOLD_STATE_WORDS[step.state]}${step.deviation === true ? html`, <strong>named deviation</strong>` : nothing}${step.awaits === undefined ? nothing : html`, <strong>${AWAITED_WORDS[step.awaits]}</strong>`}
                 </td>
-                <td>${step.askedBy === undefined ? nothing : `${step.askedBy} and `}${step.by}</td>
+                <td>${step.askedBy === undefined ? nothing : say`${step.askedBy} and `}${step.by}</td>
                 <td>
-                  ${step.note === undefined ? nothing : withHoldsLinked(step.note)}${step.lateMs === undefined ? nothing : html` <span class="soft">late, ${duration(step.lateMs)} after it was measured</span>`}${step.found === undefined ? nothing : html` <span class="soft">it was: ${FOUND_WORDS[step.found]}</span>`}
+                  ${step.note === undefined ? nothing : withHoldsLinked(noteTold(hold, step) ?? '')}${step.lateMs === undefined ? nothing : html` <span class="soft">late, ${duration(step.lateMs)} after it was measured</span>`}${step.found === undefined ? nothing : html` <span class="soft">it was: ${FOUND_WORDS[step.found]}</span>`}
                 </td>
               </tr>`,
           )}
@@ -97,9 +100,9 @@ export function stepsTable(hold: HoldView, clock: PlantClock): TemplateResult {
 }
 
 const OUTCOME_WORDS: Readonly<Record<NoticeView['outcome'], string>> = {
-  sent: 'arrived',
-  failed: 'failed, is tried again',
-  'given-up': 'given up',
+  sent: say`arrived`,
+  failed: say`failed, is tried again`,
+  'given-up': say`given up`,
 };
 
 export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult {
@@ -131,7 +134,7 @@ export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult 
                       <td>${notice.to}</td>
                       <td>${notice.attempt}</td>
                       <td>
-                        ${notice.outcome === 'sent' ? OUTCOME_WORDS.sent : html`<strong>${OUTCOME_WORDS[notice.outcome]}</strong>`}${notice.detail === undefined ? nothing : html` <span class="soft">${notice.detail}</span>`}
+                        ${notice.outcome === 'sent' ? OUTCOME_WORDS.sent : html`<strong>${OUTCOME_WORDS[notice.outcome]}</strong>`}${notice.detail === undefined ? nothing : html` <span class="soft">${retell(notice.detail)}</span>`}
                       </td>
                     </tr>`,
                 )}
@@ -152,6 +155,9 @@ function touchedLines({ assemblies, spindles }: NonNullable<HoldView['evidence']
   </p>`;
 }
 
+const saidAgain = (times: number): string =>
+  sayCount(times, 'the same was said again once, not sent again', 'the same was said again {0} times, not sent again');
+
 /** What it is about, and the messages behind it, each to be opened as it came. */
 export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
   const { assemblyId, buildId, spindleId, speedRpm, positions, device, touched } = hold.evidence;
@@ -168,6 +174,6 @@ export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
       <span class="soft">messages behind it, by position in the journal</span>
       ${positions.slice(0, POSITIONS_SHOWN_MAX).map((position) => html`<raw-message .api=${api} .position=${position}></raw-message>`)}
       ${positions.length > POSITIONS_SHOWN_MAX ? html`<span class="soft">and ${positions.length - POSITIONS_SHOWN_MAX} more</span>` : nothing}
-      ${hold.dependents.length === 0 ? nothing : html`<span class="soft">the same was said again ${hold.dependents.length === 1 ? 'once' : `${hold.dependents.length} times`}, not sent again</span>`}
+      ${hold.dependents.length === 0 ? nothing : html`<span class="soft">${saidAgain(hold.dependents.length)}</span>`}
     </div>`;
 }

@@ -3,6 +3,7 @@ import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { PRIORITY_WORDS } from '../../shared/priority-words.ts';
 import { MAY_DECLARE_ANSWERING } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
@@ -14,7 +15,7 @@ import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { addressOf, HOLD_LISTS, holdAddress, type HoldList } from '../router.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
-import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence } from '../wording/hold-words.ts';
+import { ANSWERED_BY, endedBy, endsWhen, HOLD_STATE_WORDS, holdSentence, noteTold } from '../wording/hold-words.ts';
 import { count, whole } from '../wording/figures.ts';
 import { age, moment } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
@@ -25,9 +26,9 @@ const ENDED_SHOWN_MAX = 100;
 /** Drawn at once, the most pressing first; more at a press. Each change of the plant lays all that is drawn out anew. */
 const OPEN_AT_ONCE = 200;
 const LIST_WORDS: Readonly<Record<HoldList, string>> = {
-  open: 'open',
-  ended: 'ended',
-  answering: 'when nobody answers',
+  open: say`open`,
+  ended: say`ended`,
+  answering: say`when nobody answers`,
 };
 
 @customElement('holds-page')
@@ -175,7 +176,7 @@ export class HoldsPage extends Page {
     const drawn = holds.slice(0, this.shown);
     const alone = drawn.filter((hold) => hold.state === 'raised');
     const taken = drawn.filter((hold) => hold.state !== 'raised');
-    return html`${this.#group('alone', 'Nobody has it', alone)} ${this.#group('taken', 'Somebody has it', taken)}
+    return html`${this.#group('alone', say`Nobody has it`, alone)} ${this.#group('taken', say`Somebody has it`, taken)}
     ${drawn.length === holds.length ? nothing : this.#more(holds.length)}`;
   }
 
@@ -205,7 +206,7 @@ export class HoldsPage extends Page {
   #line(hold: HoldView) {
     const alone = hold.state === 'raised';
     const ends = hold.open ? endsWhen(hold) : undefined;
-    const note = hold.open ? undefined : hold.steps.at(-1)?.note;
+    const note = hold.open ? undefined : lastNote(hold);
     return html`<li>
       <a class="line" href=${holdAddress(hold.holdId)}>
         <span class=${hold.open ? 'hold' : 'soft'}
@@ -213,7 +214,7 @@ export class HoldsPage extends Page {
         >
         <span>
           <span class=${hold.open ? 'sentence' : 'sentence ended'}>${unbroken(holdSentence(hold))}</span>
-          ${ends === undefined ? nothing : html`<span class="soft">${unbroken(`Ends when ${ends}.`)}</span>`}
+          ${ends === undefined ? nothing : html`<span class="soft">${unbroken(say`Ends when ${ends}.`)}</span>`}
           ${note === undefined ? nothing : html`<span class="soft">${unbroken(asSentence(note))}</span>`}
         </span>
         <span class="who">${this.#who(hold)}${this.#howSoon(hold)}</span>
@@ -224,17 +225,17 @@ export class HoldsPage extends Page {
 
   #who(hold: HoldView) {
     const last = hold.steps.at(-1);
-    if (!hold.open) return endedBy(hold) ?? 'ended';
+    if (!hold.open) return endedBy(hold) ?? say`ended`;
     if (hold.state === 'raised') return html`nobody yet; expected: ${ANSWERED_BY[hold.reason]}`;
-    return html`${last?.by ?? hold.takenBy ?? 'somebody'}, ${HOLD_STATE_WORDS[hold.state]}`;
+    return html`${last?.by ?? hold.takenBy ?? say`somebody`}, ${HOLD_STATE_WORDS[hold.state]}`;
   }
 
   #howSoon({ priority, escalations = [], work = [], secondName }: HoldView) {
     const words = [
-      ...(priority === undefined ? [] : [`answer ${PRIORITY_WORDS[priority.word]}`]),
-      ...(escalations.length === 0 ? [] : [`told ${count(escalations.length, 'level', 'levels')} up`]),
-      ...(secondName === undefined ? [] : ['wants a second name']),
-      ...(work.some((one) => one.now) ? ['worked on, as planned'] : []),
+      ...(priority === undefined ? [] : [say`answer ${PRIORITY_WORDS[priority.word]}`]),
+      ...(escalations.length === 0 ? [] : [say`told ${count(escalations.length, 'level', 'levels')} up`]),
+      ...(secondName === undefined ? [] : [say`wants a second name`]),
+      ...(work.some((one) => one.now) ? [say`worked on, as planned`] : []),
     ];
     return words.length === 0 ? nothing : html`<span class="small soft soon">${words.join(', ')}</span>`;
   }
@@ -248,12 +249,17 @@ export class HoldsPage extends Page {
   }
 
   #endedList() {
-    const instead = insteadOf(this.#ended.state, { what: 'the ended holds', absent: html`` });
+    const instead = insteadOf(this.#ended.state, { what: say`the ended holds`, absent: html`` });
     if (instead !== undefined) return instead;
     const holds = [...(this.#ended.value ?? [])].sort((a, b) => b.changedAt - a.changedAt);
     if (holds.length === 0) return html`<p>No hold has ended yet.</p>`;
-    return this.#group('ended', `Ended, the last ${holds.length}`, holds);
+    return this.#group('ended', say`Ended, the last ${holds.length}`, holds);
   }
+}
+
+function lastNote(hold: HoldView): string | undefined {
+  const last = hold.steps.at(-1);
+  return last === undefined ? undefined : noteTold(hold, last);
 }
 
 declare global {

@@ -1,4 +1,5 @@
 // The picture of who travelled with whom: where each pair stands, and how it ran against what was to be expected. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { TravelCell, Travels } from '../../shared/travels.ts';
 
 /** The smallest rise that is looked for, and its inverse: between them a pair ran as expected. Common practice, no source. */
@@ -8,18 +9,18 @@ const QUIETER_TO = 1 / LOUDER_FROM;
 export type Ran = 'louder' | 'as-expected' | 'quieter' | 'not-known' | 'never';
 
 export const RAN_WORDS: Readonly<Record<Ran, string>> = {
-  louder: 'louder than expected',
-  'as-expected': 'as expected',
-  quieter: 'quieter than expected',
-  'not-known': 'nothing to expect yet',
-  never: 'never together',
+  louder: say`louder than expected`,
+  'as-expected': say`as expected`,
+  quieter: say`quieter than expected`,
+  'not-known': say`nothing to expect yet`,
+  never: say`never together`,
 };
 
 /** Behind how many times what was expected it ran at. */
 export const RAN_SHORT: Readonly<Record<Ran, string>> = {
   ...RAN_WORDS,
-  louder: 'louder',
-  quieter: 'quieter',
+  louder: say`louder`,
+  quieter: say`quieter`,
 };
 
 export interface MatrixCell {
@@ -80,16 +81,18 @@ export function matrixSentence(travels: Travels): string | undefined {
   const all = matrixRows(travels).flat();
   const elsewhere = all.filter((one) => one.assemblyId === assemblyId && one.spindleId !== spindleId);
   const others = all.filter((one) => one.spindleId === spindleId && one.assemblyId !== assemblyId);
-  return `${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
+  return say`${assemblyId} in other spindles: ${tally(elsewhere)}. Other assemblies in ${spindleId}: ${tally(others)}.`;
 }
 
 /** What ran before the change says nothing of it. */
 function tally(all: readonly MatrixCell[]): string {
   const cells = all.filter((one) => !one.before);
   if (cells.every((one) => one.cell === undefined) && all.some((one) => one.before))
-    return 'none has run since the change';
+    return say`none has run since the change`;
   const ran = cells.filter((one) => one.ratio !== undefined);
-  if (ran.length === 0) return 'none that can be compared';
+  if (ran.length === 0) return say`none that can be compared`;
   const loud = ran.filter((one) => one.ran === 'louder').length;
-  return `${loud === 0 ? 'none' : loud} of ${ran.length} louder than expected`;
+  return loud === 0
+    ? say`none of ${ran.length} louder than expected`
+    : say`${loud} of ${ran.length} louder than expected`;
 }

@@ -2,6 +2,7 @@
 import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { PlannedWorkView } from '../../shared/planned-work.ts';
 import type { Api } from '../api.ts';
 import { complaint, StatementForm } from '../statement-form.ts';
@@ -59,11 +60,11 @@ export class PlanWork extends StatementForm {
           id="hours"
           @change=${(event: Event) => (this.hours = Number((event.target as HTMLSelectElement).value))}
         >
-          ${HOURS_OFFERED.map((hours) => html`<option value=${hours} ?selected=${hours === this.hours}>${hours < 48 ? `${hours} h` : `${hours / 24} days`}</option>`)}
+          ${HOURS_OFFERED.map((hours) => html`<option value=${hours} ?selected=${hours === this.hours}>${hours < 48 ? say`${hours} h` : say`${hours / 24} days`}</option>`)}
         </select>
         <span class="soft">until ${moment(this.clock.now + this.hours * MILLISECONDS_AN_HOUR, this.clock)}</span>
       </div>
-      ${this.words('What is done')} ${this.answers('Confirm: worked on', this.note.trim() === '')}
+      ${this.words(say`What is done`)} ${this.answers(say`Confirm: worked on`, this.note.trim() === '')}
     </form>`;
   }
 

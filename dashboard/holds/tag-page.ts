@@ -2,6 +2,7 @@
 import { nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { codeTo } from '../drawing/code.ts';
 import { look, presses } from '../look.ts';
@@ -57,7 +58,7 @@ export class TagPage extends Page {
       ${
         hold === undefined
           ? insteadOf(this.#hold.state, {
-              what: `hold ${this.#id}`,
+              what: say`hold ${this.#id}`,
               absent: html`<p>There is no hold of this id. <a href="/holds">All open holds</a></p>`,
             })
           : this.#tag(hold)
@@ -81,8 +82,8 @@ export class TagPage extends Page {
             >${this.picture?.invented === true ? html` <span class="invented">invented data</span>` : nothing}<br />
             ${hold.holdId}<br />
             ${day(hold.raisedAt, this.clock.zone)} ${moment(hold.raisedAt, { ...this.clock, now: hold.raisedAt })}<br />
-            raised by ${raised?.by ?? 'a message'}<br />
-            ${hold.takenBy === undefined ? 'nobody has it yet' : html`with ${hold.takenBy}`}
+            raised by ${raised?.by ?? say`a message`}<br />
+            ${hold.takenBy === undefined ? say`nobody has it yet` : html`with ${hold.takenBy}`}
           </p>
           ${codeTo(link)}
         </div>

@@ -1,5 +1,5 @@
 // Numbers as people read them here: grouped, with as many places as they are worth, and never without a unit.
-import { languageSpoken, say, sayCount } from '../../shared/language/index.ts';
+import { languageSpoken, numberMarks, say, sayCount } from '../../shared/language/index.ts';
 
 /** What stands where there is no number. */
 export const MISSING = '–';
@@ -45,9 +45,15 @@ function placesOf(value: number): number {
 /** Three figures or so: 0.034, 0.62, 1.85, 12.4, 480, 18,000. */
 export function figure(value: number | undefined): string {
   if (value === undefined || !Number.isFinite(value)) return MISSING;
-  if (Math.abs(value) >= POWER_FROM) return value.toExponential(2).replace('e+', '×10^');
+  if (Math.abs(value) >= POWER_FROM) return powerOf(value);
   return formatterOf(placesOf(value)).format(value);
 }
+
+const powerOf = (value: number): string =>
+  value.toExponential(2).replace('.', numberMarks().decimal).replace('e+', '×10^');
+
+/** With just as many places, whatever its size. */
+export const withPlaces = (value: number, places: number): string => formatterOf(places).format(value);
 
 /** A round value on an axis: all of its digits, and none more. */
 export function graduation(value: number): string {

@@ -5,7 +5,7 @@ import {
   MILLISECONDS_A_SECOND,
   MILLISECONDS_AN_HOUR,
 } from '../time-spans.ts';
-import { languageSpoken } from '../../shared/language/index.ts';
+import { languageSpoken, say } from '../../shared/language/index.ts';
 import { MISSING } from './figures.ts';
 
 /** The plant's zone and what time it is there; a demo's clock may run faster than the wall's. */
@@ -96,16 +96,16 @@ export function localDay(at: number, zone: string): string {
 /** 12 s, 4 min, 2 h 10 min, 3 d 4 h. */
 export function duration(ms: number): string {
   const seconds = Math.max(0, Math.floor(ms / MILLISECONDS_A_SECOND));
-  if (ms < MILLISECONDS_A_MINUTE) return `${seconds} s`;
-  if (ms < MILLISECONDS_AN_HOUR) return `${Math.floor(ms / MILLISECONDS_A_MINUTE)} min`;
+  if (ms < MILLISECONDS_A_MINUTE) return say`${seconds} s`;
+  if (ms < MILLISECONDS_AN_HOUR) return say`${Math.floor(ms / MILLISECONDS_A_MINUTE)} min`;
   if (ms < 2 * MILLISECONDS_A_DAY) {
     const minutes = Math.floor((ms % MILLISECONDS_AN_HOUR) / MILLISECONDS_A_MINUTE);
-    const hours = `${Math.floor(ms / MILLISECONDS_AN_HOUR)} h`;
-    return minutes === 0 ? hours : `${hours} ${minutes} min`;
+    const hours = Math.floor(ms / MILLISECONDS_AN_HOUR);
+    return minutes === 0 ? say`${hours} h` : say`${hours} h ${minutes} min`;
   }
   const hours = Math.floor((ms % MILLISECONDS_A_DAY) / MILLISECONDS_AN_HOUR);
-  const days = `${Math.floor(ms / MILLISECONDS_A_DAY)} d`;
-  return hours === 0 ? days : `${days} ${hours} h`;
+  const days = Math.floor(ms / MILLISECONDS_A_DAY);
+  return hours === 0 ? say`${days} d` : say`${days} d ${hours} h`;
 }
 
 export function age(at: number, clock: PlantClock): string {

@@ -1,8 +1,9 @@
 // A sentence whose ids and amounts stay whole at the end of a line: "S-03" and "2.2 mm/s" are read as one word each.
 import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { SPEED, unitOf } from './figures.ts';
 
-const WHOLE = /(\d[\d.,]* (?:rpm|mm\/s|g·mm|%)|\S+-\S+)/;
+const WHOLE = new RegExp(`(\\d[\\d.,]* (?:${unitOf(SPEED)}|mm/s|g·mm|%)|\\S+-\\S+)`);
 
 export function unbroken(sentence: string): TemplateResult {
   // Every second piece is one that the pattern caught.

@@ -37,6 +37,19 @@ test('without a speed the programmed one is asked about', () => {
   expect(askOf({ spindleId: 'S-1', assemblyId: 'A-1', speed: '18,000' })).toEqual({ ...asked, speedRpm: 18_000 });
 });
 
+test.each([
+  ['18.000', 18_000],
+  ['18 000', 18_000],
+  ['18’000', 18_000],
+  ['120.000', 120_000],
+  ['7500.5', 7500.5],
+])('%s is read as it was meant, whoever wrote it: never as a thousandth of it', (speed, speedRpm) => {
+  expect(askOf({ spindleId: 'S-1', assemblyId: 'A-1', speed })).toMatchObject({ kind: 'ask', speedRpm });
+});
+
+test('with places after a comma it is no speed', () =>
+  expect(askOf({ spindleId: 'S-1', assemblyId: 'A-1', speed: '7500,5' }).kind).toBe('missing'));
+
 test('an answer rests on the holds of both and on what the spindle is told to do', () => {
   const ask = { kind: 'ask' as const, spindleId: 'S-03', assemblyId: 'A-0108' };
   const grounds = groundsOf(ask, picture);

@@ -1,6 +1,9 @@
-import { expect, test } from 'vitest';
-import { actPress, endedBy, endsWhen, holdSentence } from '../../../dashboard/wording/hold-words.ts';
+import { afterEach, expect, test } from 'vitest';
+import { actPress, endedBy, endsWhen, holdSentence, noteTold } from '../../../dashboard/wording/hold-words.ts';
+import { ENGLISH, speak } from '../../../shared/language/index.ts';
 import { exceedingHold, heldLoadedHold, overLimitHold, releasedHold } from '../fixtures/invented-holds.ts';
+
+afterEach(() => speak(ENGLISH));
 
 test('what somebody else has is taken over, not taken', () => {
   expect(actPress('take', exceedingHold(0))).toBe('I have it');
@@ -54,4 +57,22 @@ test('how it ended and by whom', () => {
   expect(endedBy(ended)).toBe('ended by bench-2');
   expect(as({ by: 'e-saar', deviation: true })).toBe('ended by e-saar as a named deviation');
   expect(as({ by: 'e-saar', state: 'void' })).toBe('ended by e-saar: raised in error');
+});
+
+test('what the rules wrote beside a step is told again, what a person wrote never', () => {
+  speak({ tag: 'xx', locale: 'en-GB', name: 'xx', texts: { '{0} at {1}': '{0} zu {1}' } });
+  const note = 'measured and within at 18,000 rpm';
+  const hold = releasedHold(0);
+  const last = { ...hold.steps.at(-1)!, note };
+  const ended = { conditions: [{ kind: 'passing-measurement' as const, words: '', met: true, byHand: false }] };
+  const by = (step: object, conditions = ended.conditions) => {
+    const whole = { ...last, ...step };
+    return noteTold({ steps: [hold.steps[0]!, whole], conditions }, whole);
+  };
+  expect(by({})).toBe('measured and within zu 18,000 rpm');
+  expect(by({ deviation: true })).toBe(note);
+  expect(by({ state: 'void' })).toBe(note);
+  expect(by({}, [{ ...ended.conditions[0]!, met: false }])).toBe(note);
+  expect(by({ movedTo: 'H-1-1' })).toBe('measured and within zu 18,000 rpm');
+  expect(by({ note: undefined })).toBeUndefined();
 });
