@@ -101,7 +101,7 @@ export class CorrectionAdvice extends LitElement {
   #sentence(sentence: string): string {
     const title = this.advice.plans[0]?.title;
     if (title === undefined || !sentence.startsWith(`${title}: `)) return retell(sentence);
-    return `${retell(title)}: ${retell(sentence.slice(title.length + 2))}`;
+    return `${titleWords(title)}: ${retell(sentence.slice(title.length + 2))}`;
   }
 
   /** Above everything that tempts to take up a drill. */
@@ -141,7 +141,7 @@ export class CorrectionAdvice extends LitElement {
   #choice(plan: AdvicePlan, index: number, chosen: boolean) {
     return html`<li>
       <button aria-pressed=${chosen ? 'true' : 'false'} @click=${() => (this.chosen = plan.planId)}>
-        <span><b>${index + 1}. ${asSentence(retell(plan.title)).replace(/\.$/, '')}</b></span>
+        <span><b>${index + 1}. ${asSentence(titleWords(plan.title)).replace(/\.$/, '')}</b></span>
         <span class="small">${asSentence(retell(plan.because))}</span>
       </button>
     </li>`;
@@ -162,6 +162,9 @@ export class CorrectionAdvice extends LitElement {
       </ul>`;
   }
 }
+
+/** What is done in each plane is told by itself. */
+const titleWords = (title: string): string => title.split('; ').map(retell).join('; ');
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -113,14 +113,19 @@ function notEnough(
 
 function onePlaneOnly(sites: readonly Site[], { predicted }: Draft): AdviceRefusal {
   const over = predicted.filter(({ verdict }) => verdict === 'exceeds');
-  const words = over.map(
-    ({ plane, residualGmm, permissibleGmm = 0 }) =>
-      say`plane ${plane} keeps ${gmm(residualGmm)} of ${gmm(permissibleGmm)} permitted`,
-  );
+  const words = over
+    .map(({ plane, residualGmm, permissibleGmm = 0 }) => ({ plane, keeps: gmm(residualGmm), of: gmm(permissibleGmm) }))
+    .reduce(
+      (before, { plane, keeps, of }) =>
+        before === ''
+          ? say`plane ${plane} keeps ${keeps} of ${of} permitted`
+          : say`${before}, plane ${plane} keeps ${keeps} of ${of} permitted`,
+      '',
+    );
   return {
     method: say`correction in two planes`,
     featureIds: sites.flatMap(({ features }) => features.map(({ featureId }) => featureId)),
-    why: say`it can be corrected at one place along the axis only (${sites[0]?.location.words ?? ''}): ${words.length === 0 ? say`a couple is left` : words.join(', ')}`,
+    why: say`it can be corrected at one place along the axis only (${sites[0]?.location.words ?? ''}): ${words || say`a couple is left`}`,
     wouldNeed: say`a second place along the axis at which it can be corrected`,
   };
 }

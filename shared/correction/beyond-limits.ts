@@ -2,7 +2,7 @@
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../messages/index.ts';
 import { apartDeg, clearOfSectorDeg } from './angles.ts';
 import { SAME_HOLE_DEG } from './effect-of-step.ts';
-import { deg, diameter, grams, mm, permittedWords } from './number-words.ts';
+import { deg, diameter, diameters, grams, mm, permittedWords } from './number-words.ts';
 import { halfWidthDeg, isPlaceFeature, isRemoval, largestSize, type PlaceFeature } from './place-kinds.ts';
 import { say, sayCount, textOf } from '../language/index.ts';
 
@@ -64,9 +64,7 @@ function screwWords(feature: FeatureOf<'set-screws'>, { massG = 0 }: CorrectionS
 function drillWords(feature: PlaceFeature, { diameterMm }: CorrectionStep): readonly string[] {
   if (diameterMm === undefined || !('diametersMm' in feature)) return [];
   if (feature.diametersMm.some((one) => Math.abs(one - diameterMm) <= LENGTH_ROUNDING_MM)) return [];
-  return [
-    say`a drill of ${diameter(diameterMm)} is none of those at hand (${feature.diametersMm.map(diameter).join(', ')})`,
-  ];
+  return [say`a drill of ${diameter(diameterMm)} is none of those at hand (${diameters(feature.diametersMm)})`];
 }
 
 function sizeWords(feature: PlaceFeature, { depthMm, massG, diameterMm }: CorrectionStep): readonly string[] {

@@ -4,11 +4,19 @@ import { numberMarks, say, sayCount } from '../language/index.ts';
 const plain = (value: number, digits: number): string =>
   String(Number(value.toFixed(digits))).replace('.', numberMarks().decimal);
 
+const inMm = (value: number): string => plain(value, Math.abs(value) < 1 ? 3 : 2);
+
 /** Lengths to a hundredth: nobody drills finer. A finer step keeps its digits. */
-export const mm = (value: number): string => say`${plain(value, Math.abs(value) < 1 ? 3 : 2)} mm`;
+export const mm = (value: number): string => say`${inMm(value)} mm`;
 export const deg = (value: number): string => `${plain(value, 2)}°`;
 export const grams = (value: number): string => say`${plain(value, 3)} g`;
 export const diameter = (value: number): string => say`Ø${plain(value, 2)}`;
+export const diameters = (values: readonly number[]): string =>
+  values
+    .slice(1)
+    .reduce((before, next) => say`${before}, Ø${plain(next, 2)}`, values.slice(0, 1).map(diameter).join(''));
+export const drilledDeep = (diameterMm: number, depthMm: number): string =>
+  say`Ø${plain(diameterMm, 2)} ${inMm(depthMm)} mm deep`;
 
 /** Unbalance with three digits that count. */
 export function gmm(value: number): string {

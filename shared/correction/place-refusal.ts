@@ -1,7 +1,7 @@
 // Why drilling, cutting a flat or adding mass does not reach, and how deep, how heavy or where it would.
 import { apartDeg } from './angles.ts';
 import { sizeOf, type Xy } from './direction.ts';
-import { deg, diameter, gmm, grams, mm, permittedWords } from './number-words.ts';
+import { deg, drilledDeep, gmm, grams, mm, permittedWords } from './number-words.ts';
 import { largestSize, materialAt, sizeStep, isRemoval, type PlaceFeature } from './place-kinds.ts';
 import { leastByPlaces, reachPerAngle } from './place-reach.ts';
 import type { PlaceSpace } from './place-space.ts';
@@ -65,7 +65,7 @@ function deeper(feature: PlaceFeature, neededGmm: number): string {
   const ways = diameters.flatMap((diameterMm) => {
     const depthMm = depthFor(unlimited, diameterMm, neededGmm);
     if (depthMm === null) return [];
-    return [diameterMm === null ? say`${mm(depthMm)} deep` : say`${diameter(diameterMm)} ${mm(depthMm)} deep`];
+    return [diameterMm === null ? say`${mm(depthMm)} deep` : drilledDeep(diameterMm, depthMm)];
   });
   if (ways.length === 0)
     return say`a larger tool, or more places, if the holder's maker permits it; or another method first`;

@@ -28,12 +28,15 @@ export function better(a: Draft, b: Draft): number {
 
 /** Why it stands where it stands, by itself and against the one before it. */
 export function becauseOf(draft: Draft, before: Draft | null): string {
-  return [verdictWords(draft), removalWords(draft), before === null ? null : behindWords(draft, before)]
+  const others = [removalWords(draft), before === null ? null : behindWords(draft, before)]
     .filter((words) => words !== null)
     .join('; ');
+  if (draft.verdict !== 'cannot-judge') return `${verdictWords(draft.verdict, draft)}; ${others}`;
+  const { residualGmm, errorGmm } = draft.whole;
+  return say`${gmmWithError(residualGmm, errorGmm)} left; nothing is demanded to judge it by; ${others}`;
 }
 
-function verdictWords({ verdict, predicted, whole, parts }: Draft): string {
+function verdictWords(verdict: Exclude<Draft['verdict'], 'cannot-judge'>, { predicted, whole, parts }: Draft): string {
   const isProven = parts.every(({ candidate }) => candidate.exact);
   const all = [...predicted, whole];
   const decisive = all.find((one) => one.verdict === verdict) ?? whole;
@@ -53,8 +56,6 @@ function verdictWords({ verdict, predicted, whole, parts }: Draft): string {
       return isProven
         ? say`not enough: ${left} left, ${limit} permitted`
         : say`as far as was searched not enough: ${left} left, ${limit} permitted`;
-    case 'cannot-judge':
-      return say`${gmmWithError(whole.residualGmm, whole.errorGmm)} left; nothing is demanded to judge it by`;
   }
 }
 
