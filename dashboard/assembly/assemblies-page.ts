@@ -12,6 +12,8 @@ import { assemblyAddress, spindleAddress } from '../router.ts';
 import { figure, MISSING, times, whole } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
+import { say } from '../../shared/language/index.ts';
+import { gradeName } from './plain-number.ts';
 
 const ROWS_AT_ONCE = 200;
 const ASK_AGAIN_LEAST_MS = 10_000;
@@ -36,7 +38,7 @@ export class AssembliesPage extends Page {
   override render() {
     return html`<h1>Assemblies</h1>
       <p class="question">Which one is it, and how does it stand?</p>
-      ${insteadOf(this.#rows.state, { what: 'the assemblies', absent: html`` }) ?? html`${this.oldWords(this.#rows.state)}${this.#list(this.#rows.value ?? [])}`}`;
+      ${insteadOf(this.#rows.state, { what: say`the assemblies`, absent: html`` }) ?? html`${this.oldWords(this.#rows.state)}${this.#list(this.#rows.value ?? [])}`}`;
   }
 
   #list(all: readonly AssemblyRow[]) {
@@ -91,12 +93,12 @@ export class AssembliesPage extends Page {
         ${row.loadedIn === undefined ? MISSING : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
       </td>
       <td class="number">${figure(row.massKg)}</td>
-      <td class="number">${row.gradeMmS === undefined ? MISSING : `G ${row.gradeMmS}`}</td>
+      <td class="number">${row.gradeMmS === undefined ? MISSING : gradeName(row.gradeMmS)}</td>
       <td class="number">${row.serviceSpeedRpm === undefined ? MISSING : whole(row.serviceSpeedRpm)}</td>
       <td class="number">${figure(row.residualGmm)}</td>
       <td class="number">${figure(row.permissibleGmm)}</td>
       <td class="number">${times(share)}</td>
-      <td>${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}</td>
+      <td>${row.verdict === undefined ? say`not measured` : VERDICT_WORDS[row.verdict]}</td>
       <td class="nowrap">${moment(row.measuredAt, this.clock)}</td>
     </tr>`;
   }

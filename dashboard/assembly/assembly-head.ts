@@ -11,6 +11,8 @@ import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { whyNoneCounts } from './what-counts.ts';
+import { retell, say } from '../../shared/language/index.ts';
+import { gradeName } from './plain-number.ts';
 
 export function assemblyHead(
   assembly: AssemblyView,
@@ -26,7 +28,7 @@ export function assemblyHead(
         >Balance record, A4</a
       >
     </div>
-    ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${asSentence(row.why)}</p>`}
+    ${row.why === undefined || row.openHoldIds.length > 0 ? nothing : html`<p>${asSentence(retell(row.why))}</p>`}
     <dl class="facts">
       <div>
         <dt>build</dt>
@@ -41,20 +43,20 @@ export function assemblyHead(
       </div>
       <div>
         <dt>must meet</dt>
-        <dd>${row.gradeMmS === undefined ? MISSING : html`G ${row.gradeMmS}`}</dd>
+        <dd>${row.gradeMmS === undefined ? MISSING : gradeName(row.gradeMmS)}</dd>
         <dd class="small">at ${speed(row.serviceSpeedRpm)} service speed</dd>
       </div>
       <div>
         <dt>residual, of permissible</dt>
         <dd>${ofWhat(row.residualGmm, row.permissibleGmm, 'g.mm')}</dd>
         <dd class="small">
-          ${row.verdict === undefined ? 'not measured' : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, clock)}`}${row.verdict !== undefined && whyNoneCounts(assembly) !== undefined ? html`; <b>does not count now</b>` : nothing}
+          ${row.verdict === undefined ? say`not measured` : VERDICT_WORDS[row.verdict]}${row.measuredAt === undefined ? nothing : html`, ${moment(row.measuredAt, clock)}`}${row.verdict !== undefined && whyNoneCounts(assembly) !== undefined ? html`; <b>does not count now</b>` : nothing}
         </dd>
       </div>
       <div>
         <dt>loaded in</dt>
         <dd>
-          ${row.loadedIn === undefined ? 'no spindle' : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
+          ${row.loadedIn === undefined ? say`no spindle` : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
         </dd>
         ${
           mayAskGate(person)
@@ -72,6 +74,6 @@ export function assemblyHead(
 function remarksOf({ remarks }: AssemblyView): TemplateResult | typeof nothing {
   if (remarks.length === 0) return nothing;
   return html`<ul class="remarked" aria-label="Remarked of this build">
-    ${remarks.map((remark) => html`<li>${mark('watch', { size: 22 })} <b>${asSentence(remark)}</b></li>`)}
+    ${remarks.map((remark) => html`<li>${mark('watch', { size: 22 })} <b>${asSentence(retell(remark))}</b></li>`)}
   </ul>`;
 }

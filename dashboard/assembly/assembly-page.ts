@@ -25,6 +25,7 @@ import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
 import { tellsAnOlder, whyNoneCounts } from './what-counts.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
 const HISTORY_ROWS_AT_ONCE = 12;
@@ -107,7 +108,7 @@ export class AssemblyPage extends Page {
   }
 
   override render() {
-    const instead = insteadOf(this.#assembly.state, { what: `assembly ${this.#id}`, absent: this.#absent() });
+    const instead = insteadOf(this.#assembly.state, { what: say`assembly ${this.#id}`, absent: this.#absent() });
     const assembly = this.#assembly.value;
     if (assembly === undefined)
       return html`<h1>Assembly ${this.#id}</h1>
@@ -144,7 +145,7 @@ export class AssemblyPage extends Page {
 
   #besides(hold: HoldView, assembly: AssemblyView): string | undefined {
     if (!tellsAnOlder(hold, assembly)) return undefined;
-    return `As measured when it was raised, ${moment(hold.raisedAt, this.clock)}; it has been measured since.`;
+    return say`As measured when it was raised, ${moment(hold.raisedAt, this.clock)}; it has been measured since.`;
   }
 
   #absent() {
@@ -187,7 +188,7 @@ export class AssemblyPage extends Page {
       ${
         advice === undefined
           ? insteadOf(this.#advice.state, {
-              what: 'advice',
+              what: say`advice`,
               absent: html`<p class="soft">There is no advice for it.</p>`,
             })
           : html`<correction-advice
@@ -214,7 +215,7 @@ export class AssemblyPage extends Page {
   #cautions(cautions: readonly string[]) {
     if (cautions.length === 0) return nothing;
     return html`<ul class="cautions">
-      ${cautions.map((caution) => html`<li>${caution}</li>`)}
+      ${cautions.map((caution) => html`<li>${retell(caution)}</li>`)}
     </ul>`;
   }
 }

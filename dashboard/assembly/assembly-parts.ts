@@ -7,6 +7,8 @@ import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { MISSING, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { featureWords, sectorWords } from './feature-words.ts';
+import { say } from '../../shared/language/index.ts';
+import { partWords } from './part-words.ts';
 
 const LOADS_SHOWN_MAX = 15;
 
@@ -35,7 +37,7 @@ export function partsTable({ parts }: AssemblyView): TemplateResult {
           ${parts.map(
             (part) =>
               html`<tr>
-                <th scope="row">${part.role}</th>
+                <th scope="row">${partWords(part.role)}</th>
                 <td>${part.name}</td>
                 <td class="nowrap">${part.serial ?? MISSING}</td>
                 <td class="number">${withUnit(part.massKg, 'kg')}</td>
@@ -74,7 +76,7 @@ export function loadsTable(loads: AssemblyView['loads'], clock: PlantClock): Tem
                       <td><a href=${spindleAddress(load.spindleId)}>${load.spindleId}</a></td>
                       <td>${load.buildId ?? MISSING}</td>
                       <td class="nowrap">${moment(load.at, clock)}</td>
-                      <td class="nowrap">${load.until === undefined ? 'in it now' : moment(load.until, clock)}</td>
+                      <td class="nowrap">${load.until === undefined ? say`in it now` : moment(load.until, clock)}</td>
                     </tr>`,
                 )}
               </tbody>
@@ -114,7 +116,7 @@ export function featuresTable(features: AssemblyView['features']): TemplateResul
                       <td>
                         ${feature.keepClear.length === 0 ? MISSING : feature.keepClear.map(sectorWords).join('; ')}
                       </td>
-                      <td>${feature.source ?? 'nobody is named'}</td>
+                      <td>${feature.source ?? say`nobody is named`}</td>
                     </tr>`,
                 )}
               </tbody>

@@ -9,9 +9,10 @@ import type { PlantClock } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { coupleWords } from './couple-words.ts';
 import './residual-rose.ts';
-import { atSpeed, readingsOf, toldOf, type Reading } from './rose-shape.ts';
+import { atSpeed, readingsOf, toldOf, type Reading, type Told } from './rose-shape.ts';
 import { SpeedChosen } from './speed-choice.ts';
 import { whyNoneCounts } from './what-counts.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 @customElement('balance-pictures')
 export class BalancePictures extends LitElement {
@@ -128,13 +129,13 @@ export class BalancePictures extends LitElement {
     const newest = readingsOf(this.measurements, plane).at(-1);
     if (newest === undefined) return nothing;
     const reading = atSpeed(newest, serviceSpeedRpm, this.speedRpm);
-    const what = plane === undefined ? 'The whole' : `Plane ${plane}`;
+    const what = plane === undefined ? say`The whole` : say`Plane ${plane}`;
     const measured = `${what}: ${figure(reading.gmm)} ± ${unbalance(reading.errorGmm)}`;
     if (reading.permissibleGmm === undefined) return html`${measured}; nothing tells what it may keep.`;
     const at = this.speedRpm ?? serviceSpeedRpm;
     return html`${measured}, of ${unbalance(reading.permissibleGmm)}
-    permissible${at === undefined ? nothing : ` at ${speed(at)}`}:
-    ${whyNoneCounts(this.assembly) === undefined ? html`<b>${verdictOf(reading)}</b>` : html`${toldOf(reading)} when it was measured`}.`;
+    permissible${at === undefined ? nothing : say` at ${speed(at)}`}:
+    ${whyNoneCounts(this.assembly) === undefined ? html`<b>${verdictOf(reading)}</b>` : html`${TOLD_WORDS[toldOf(reading)]} when it was measured`}.`;
   }
 
   /** A verdict of before is told as one, never as if it were about now. */
@@ -149,16 +150,23 @@ export class BalancePictures extends LitElement {
     const at = this.speedRpm;
     if (at === undefined || governing === undefined || at <= governing.speedRpm) return nothing;
     return html`<p class="small">
-      ${speed(at)} is above what governs: ${governing.what} ${speed(governing.speedRpm)}. The circle is about balance
-      alone.
+      ${speed(at)} is above what governs: ${retell(governing.what)} ${speed(governing.speedRpm)}. The circle is about
+      balance alone.
     </p>`;
   }
 }
 
+const TOLD_WORDS: Readonly<Record<Told, string>> = {
+  within: say`within`,
+  exceeds: say`exceeds`,
+  undecided: say`undecided`,
+  'cannot-judge': say`cannot be judged`,
+};
+
 function verdictOf(reading: Reading): string {
   const told = toldOf(reading);
   if (told !== 'exceeds' || reading.permissibleGmm === undefined) return VERDICT_WORDS[told];
-  return `${VERDICT_WORDS[told]} it ${times(reading.gmm / reading.permissibleGmm)}`;
+  return say`exceeds it ${times(reading.gmm / reading.permissibleGmm)}`;
 }
 
 declare global {

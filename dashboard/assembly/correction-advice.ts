@@ -10,6 +10,7 @@ import { look, presses } from '../look.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import './correction-plan.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 @customElement('correction-advice')
 export class CorrectionAdvice extends LitElement {
@@ -91,9 +92,16 @@ export class CorrectionAdvice extends LitElement {
     const { needed, sentence, plans } = this.advice;
     const plan = plans.find(({ planId }) => planId === this.chosen) ?? plans[0];
     const doubted = !needed && this.assembly.row.standing !== 'in-family';
-    return html`<p class=${needed ? 'sentence' : ''}>${asSentence(sentence)}</p>
+    return html`<p class=${needed ? 'sentence' : ''}>${asSentence(this.#sentence(sentence))}</p>
       ${doubted ? html`<p>That is by what was measured; what speaks against it now stands at the head of this page.</p>` : nothing}
       ${plan === undefined ? this.#refusals() : html`${this.#first()} ${this.#plans(plans, plan)}`}`;
+  }
+
+  /** It begins with the best plan's title, which is a sentence of its own. */
+  #sentence(sentence: string): string {
+    const title = this.advice.plans[0]?.title;
+    if (title === undefined || !sentence.startsWith(`${title}: `)) return retell(sentence);
+    return `${titleWords(title)}: ${retell(sentence.slice(title.length + 2))}`;
   }
 
   /** Above everything that tempts to take up a drill. */
@@ -102,10 +110,10 @@ export class CorrectionAdvice extends LitElement {
     return html`<div class="first" role="group" aria-label="Before anything is done">
       <p>
         <b>The holder maker’s limits come first.</b>
-        ${limitsOf.map(({ featureId, source }) => html`<span>${featureId}: ${source ?? 'nobody is named who permits this: ask the holder’s maker'}. </span>`)}
+        ${limitsOf.map(({ featureId, source }) => html`<span>${featureId}: ${source ?? say`nobody is named who permits this: ask the holder’s maker`}. </span>`)}
       </p>
       <ul>
-        ${cautions.map((caution) => html`<li>${caution}</li>`)}
+        ${cautions.map((caution) => html`<li>${retell(caution)}</li>`)}
       </ul>
     </div>`;
   }
@@ -133,8 +141,8 @@ export class CorrectionAdvice extends LitElement {
   #choice(plan: AdvicePlan, index: number, chosen: boolean) {
     return html`<li>
       <button aria-pressed=${chosen ? 'true' : 'false'} @click=${() => (this.chosen = plan.planId)}>
-        <span><b>${index + 1}. ${asSentence(plan.title).replace(/\.$/, '')}</b></span>
-        <span class="small">${asSentence(plan.because)}</span>
+        <span><b>${index + 1}. ${asSentence(titleWords(plan.title)).replace(/\.$/, '')}</b></span>
+        <span class="small">${asSentence(retell(plan.because))}</span>
       </button>
     </li>`;
   }
@@ -147,13 +155,16 @@ export class CorrectionAdvice extends LitElement {
         ${refusals.map(
           ({ method, featureIds, why, wouldNeed }) =>
             html`<li>
-              <b>${method}${featureIds.length > 0 ? html` (${featureIds.join(', ')})` : nothing}:</b> ${why}.
-              <i>It would be with:</i> ${wouldNeed}.
+              <b>${retell(method)}${featureIds.length > 0 ? html` (${featureIds.join(', ')})` : nothing}:</b>
+              ${retell(why)}. <i>It would be with:</i> ${retell(wouldNeed)}.
             </li>`,
         )}
       </ul>`;
   }
 }
+
+/** What is done in each plane is told by itself. */
+const titleWords = (title: string): string => title.split('; ').map(retell).join('; ');
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -17,6 +17,8 @@ import { planeGroups } from './plane-groups.ts';
 import './record-correction.ts';
 import './residual-rose.ts';
 import './section-row.ts';
+import { retell, say } from '../../shared/language/index.ts';
+import { plainNumber } from './plain-number.ts';
 
 @customElement('correction-plan')
 export class CorrectionPlan extends LitElement {
@@ -61,7 +63,7 @@ export class CorrectionPlan extends LitElement {
   override render() {
     const { plan } = this;
     return html`<h3>What it would leave</h3>
-      ${this.#predictedTable()} ${plan.notes.map((note) => html`<p class="small">${asSentence(note)}</p>`)}
+      ${this.#predictedTable()} ${plan.notes.map((note) => html`<p class="small">${asSentence(retell(note))}</p>`)}
       ${this.#searchWords()} ${planeGroups(plan.steps, this.measurement.planes).map((group) => this.#pictures(group))}
       <section-row .features=${this.assembly.features} .steps=${plan.steps}></section-row>
       ${this.#steps()} ${this.#record()}`;
@@ -92,7 +94,7 @@ export class CorrectionPlan extends LitElement {
     const plane = this.measurement.planes.find(({ name }) => name === row.plane);
     const now = whole ? this.measurement.residualGmm : plane?.residualGmm;
     return html`<tr>
-      <th scope="row">${whole ? 'the whole' : `plane ${row.plane}`}</th>
+      <th scope="row">${whole ? say`the whole` : say`plane ${row.plane}`}</th>
       <td class="number">${unbalance(now)}</td>
       <td class="number">${figure(row.residualGmm)} ± ${unbalance(row.errorGmm)}</td>
       <td class="number">${unbalance(row.permissibleGmm)}</td>
@@ -120,7 +122,7 @@ export class CorrectionPlan extends LitElement {
     const predicted = plane === undefined ? this.plan.whole : this.plan.predicted.find((one) => one.plane === plane);
     return html`<div class="pictures">
       <figure>
-        <figcaption>${plane === undefined ? 'On the face' : `On the face, plane ${plane}`}</figcaption>
+        <figcaption>${plane === undefined ? say`On the face` : say`On the face, plane ${plane}`}</figcaption>
         <end-view .features=${features} .steps=${steps} .numbers=${numbers} .plane=${plane}></end-view>
       </figure>
       <figure>
@@ -169,20 +171,20 @@ export class CorrectionPlan extends LitElement {
   #moved(depth: boolean): string {
     const { removedG, addedG } = this.plan;
     const words = [
-      ...(removedG > 0 ? [`Takes off ${figure(removedG)} g.`] : []),
-      ...(addedG > 0 ? [`Adds ${figure(addedG)} g.`] : []),
-      ...(depth ? ['Depth of a hole: its cylindrical part; the point of the drill comes on top.'] : []),
+      ...(removedG > 0 ? [say`Takes off ${figure(removedG)} g.`] : []),
+      ...(addedG > 0 ? [say`Adds ${figure(addedG)} g.`] : []),
+      ...(depth ? [say`Depth of a hole: its cylindrical part; the point of the drill comes on top.`] : []),
     ];
     return words.join(' ');
   }
 
   #step(step: AdviceStep, index: number, columns: { drill: boolean; depth: boolean; mass: boolean }) {
     const cell = (value: number | undefined) =>
-      html`<td class="number">${value === undefined ? MISSING : String(value)}</td>`;
+      html`<td class="number">${value === undefined ? MISSING : plainNumber(value)}</td>`;
     return html`<tr>
       <th scope="row">${index + 1}</th>
       <td>
-        ${asSentence(step.words)}
+        ${asSentence(retell(step.words))}
         <span class="small soft"
           >${step.featureId}${step.plane === undefined ? nothing : html`, plane ${step.plane}`}</span
         >

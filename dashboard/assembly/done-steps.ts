@@ -1,15 +1,23 @@
 // What a person typed about the steps, read as numbers; the first thing that is none is said. Pure.
 import type { AdviceStep } from '../../shared/advice.ts';
 import type { CorrectionStep } from '../../shared/messages/index.ts';
+import { say } from '../../shared/language/index.ts';
 
 export const FIELDS = ['angleDeg', 'diameterMm', 'depthMm', 'massG'] as const;
 export type DoneField = (typeof FIELDS)[number];
 
 export const FIELD_WORDS: Readonly<Record<DoneField, string>> = {
-  angleDeg: 'Angle, °',
-  diameterMm: 'Drill ⌀, mm',
-  depthMm: 'Depth, mm',
-  massG: 'Mass, g',
+  angleDeg: say`Angle, °`,
+  diameterMm: say`Drill ⌀, mm`,
+  depthMm: say`Depth, mm`,
+  massG: say`Mass, g`,
+};
+
+const NO_NUMBER: Readonly<Record<DoneField, (typed: string) => string>> = {
+  angleDeg: (typed) => say`“${typed}” is no angle, °.`,
+  diameterMm: (typed) => say`“${typed}” is no drill ⌀, mm.`,
+  depthMm: (typed) => say`“${typed}” is no depth, mm.`,
+  massG: (typed) => say`“${typed}” is no mass, g.`,
 };
 
 export interface DoneStep {
@@ -30,11 +38,11 @@ export type DoneRead =
 export function doneSteps(rows: readonly DoneStep[]): DoneRead {
   const done = rows.filter((row) => row.done);
   if (done.length === 0)
-    return { kind: 'wrong', why: 'No step is ticked: nothing was done, so there is nothing to record.' };
+    return { kind: 'wrong', why: say`No step is ticked: nothing was done, so there is nothing to record.` };
   const steps: CorrectionStep[] = [];
   for (const row of done) {
     const read = doneStep(row);
-    if (read.kind === 'wrong') return { kind: 'wrong', why: `Step ${rows.indexOf(row) + 1}: ${read.why}` };
+    if (read.kind === 'wrong') return { kind: 'wrong', why: say`Step ${rows.indexOf(row) + 1}: ${read.why}` };
     steps.push(read.step);
   }
   return { kind: 'read', steps };
@@ -49,8 +57,7 @@ export function doneStep({ step: { angleDeg: advisedDeg, ...step }, typed }: Don
   for (const field of fieldsOf({ ...step, angleDeg: advisedDeg })) {
     const text = (typed[field] ?? '').trim().replace(',', '.');
     const value = Number(text);
-    if (text === '' || !Number.isFinite(value) || value < 0)
-      return { kind: 'wrong', why: `“${text}” is no ${FIELD_WORDS[field].toLowerCase()}.` };
+    if (text === '' || !Number.isFinite(value) || value < 0) return { kind: 'wrong', why: NO_NUMBER[field](text) };
     numbers[field] = value;
   }
   const { featureId, plane, ring } = step;

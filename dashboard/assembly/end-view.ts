@@ -9,6 +9,8 @@ import { look } from '../look.ts';
 import { faceItem, itemRadiusMm } from './face-items.ts';
 import { faceOf, itemWords, type Face, type PlacedItem } from './face-shape.ts';
 import { labelRows } from './label-rows.ts';
+import { retell, say, textOf } from '../../shared/language/index.ts';
+import { graduation } from '../wording/figures.ts';
 
 const WIDTH = 640;
 const HEIGHT = 350;
@@ -144,13 +146,15 @@ export class EndView extends LitElement {
   }
 
   #told(): string {
-    const where = this.plane === undefined ? '' : ` of plane ${this.plane}`;
-    return `End view${where}: ${this.steps.map((step) => step.words).join('; ')}. The table of steps has the same.`;
+    const steps = this.steps.map((step) => retell(step.words)).join('; ');
+    return this.plane === undefined
+      ? say`End view: ${steps}. The table of steps has the same.`
+      : say`End view of plane ${this.plane}: ${steps}. The table of steps has the same.`;
   }
 
   #scaleWords({ graduationDeg, surfacesMm, pitchesMm }: Face): string {
-    const rings = graduationDeg === undefined ? '' : 'The rings are not to scale: no radius is declared of them. ';
-    return surfacesMm.length + pitchesMm.length === 0 ? rings : `${rings}To scale.`;
+    const rings = graduationDeg === undefined ? '' : say`The rings are not to scale: no radius is declared of them. `;
+    return surfacesMm.length + pitchesMm.length === 0 ? rings : `${rings}${say`To scale.`}`;
   }
 
   #body({ outerMm, surfacesMm, pitchesMm }: Face, pxPerMm: number) {
@@ -200,7 +204,7 @@ export class EndView extends LitElement {
     }));
     const clear = face.keptClear.map(({ fromDeg, toDeg, innerMm, outerMm, why }) => {
       const middle = fromDeg + sweepDeg(fromDeg, toDeg) / 2;
-      const lines = why === undefined ? ['keep clear'] : ['keep clear:', shortened(why)];
+      const lines = why === undefined ? [say`keep clear`] : [say`keep clear:`, shortened(textOf(why))];
       const from = pointAt(((innerMm + outerMm) / 2) * pxPerMm, middle);
       return { of: { lines, heavy: false }, from, heightPx: lines.length * ROW_PX };
     });
@@ -233,7 +237,7 @@ export class EndView extends LitElement {
     const lengthMm = ringValues((RADIUS * SCALE_BAR_SHARE) / pxPerMm).at(-1) ?? 1;
     const [x, y] = [-WIDTH / 2 + 6, HEIGHT / 2 - 8];
     return svg`<path class="leader" d=${`M${x} ${y - 4}v4h${lengthMm * pxPerMm}v-4`} />
-      <text x=${x + lengthMm * pxPerMm + 6} y=${y}>${lengthMm} mm</text>`;
+      <text x=${x + lengthMm * pxPerMm + 6} y=${y}>${graduation(lengthMm)} mm</text>`;
   }
 }
 

@@ -2,6 +2,8 @@
 import type { AdviceStep } from '../../shared/advice.ts';
 import { pointHeightMm } from '../../shared/correction/index.ts';
 import type { CorrectionFeature, Sector } from '../../shared/messages/index.ts';
+import { say } from '../../shared/language/index.ts';
+import { plainNumber } from './plain-number.ts';
 
 export type FaceItem =
   | {
@@ -139,18 +141,18 @@ function itemOf(feature: CorrectionFeature, step: AdviceStep): FaceItem {
 
 /** What is written beside an item: its number, and the size that a person sets. */
 export function itemWords({ item, step, massG }: PlacedItem, depthMm: number | undefined): string {
-  const number = step === undefined ? 'stays' : `${step}`;
+  const number = step === undefined ? say`stays` : `${step}`;
   switch (item.kind) {
     case 'radial-hole':
     case 'axial-hole':
-      return `${number}: ⌀${item.diameterMm} × ${depthMm ?? 0} mm`;
+      return say`${number}: ⌀${plainNumber(item.diameterMm)} × ${plainNumber(depthMm ?? 0)} mm`;
     case 'flat':
-      return `${number}: flat ${item.depthMm} mm`;
+      return say`${number}: flat ${plainNumber(item.depthMm)} mm`;
     case 'screw':
-      return item.filled ? `${number}: ${massG ?? 0} g` : `${number}: empty it`;
+      return item.filled ? say`${number}: ${plainNumber(massG ?? 0)} g` : say`${number}: empty it`;
     case 'mass':
-      return `${number}: ${massG ?? 0} g`;
+      return say`${number}: ${plainNumber(massG ?? 0)} g`;
     case 'ring':
-      return `${number}: ring ${item.ring}`;
+      return say`${number}: ring ${item.ring}`;
   }
 }

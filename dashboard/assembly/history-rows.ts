@@ -1,6 +1,7 @@
 // Measurements and corrections in one order, newest first: what was measured, what was done about it, what came of it. Pure.
 import type { AssemblyView, CorrectionView, MeasurementView } from '../../shared/assembly-views.ts';
 import { vector } from '../wording/figures.ts';
+import { say } from '../../shared/language/index.ts';
 
 export type HistoryRow =
   | { readonly kind: 'measurement'; readonly measurement: MeasurementView }
@@ -43,12 +44,12 @@ export function buildWords(
   builds: readonly BuildHistory[],
 ): string {
   if (row.buildId === undefined) return '';
-  if (buildId === row.buildId) return ', in force';
+  if (buildId === row.buildId) return say`, in force`;
   const inForce = builds.find((build) => build.buildId === row.buildId)?.rows.at(-1);
   const since = builtAt ?? (inForce === undefined ? undefined : partOf(inForce).at);
   const [newest] = rows;
-  if (since === undefined || newest === undefined) return ', not in force';
-  return partOf(newest).at < since ? ', before it' : `, not in force: recorded since ${row.buildId} was built`;
+  if (since === undefined || newest === undefined) return say`, not in force`;
+  return partOf(newest).at < since ? say`, before it` : say`, not in force: recorded since ${row.buildId} was built`;
 }
 
 /** The newest correction of this build that nothing has been measured after. */
@@ -63,7 +64,7 @@ export function uncheckedCorrection(
   return newest?.after === undefined ? newest : undefined;
 }
 
-const NOT_KNOWN = 'what it should change is not known';
+const NOT_KNOWN = say`what it should change is not known`;
 
 /** What it should have changed and what it did, plane by plane. */
 export function changeWords({
@@ -72,19 +73,19 @@ export function changeWords({
   replacedBy,
 }: Pick<CorrectionView, 'planes' | 'after' | 'replacedBy'>): string[] {
   if (replacedBy !== undefined) return [];
-  const measured = after === undefined ? '; not measured since' : '';
+  const measured = after === undefined ? say`; not measured since` : '';
   if (planes.length === 0) return [`${NOT_KNOWN}${measured}`];
   return planes.map((plane) => {
     const name = planes.length > 1 ? `${plane.name}: ` : '';
     const predicted =
       plane.predictedGmm === undefined
         ? NOT_KNOWN
-        : `predicted change ${vector(plane.predictedGmm, plane.predictedAngleDeg)}`;
+        : say`predicted change ${vector(plane.predictedGmm, plane.predictedAngleDeg)}`;
     if (after === undefined) return `${name}${predicted}${measured}`;
     const achieved =
       plane.achievedGmm === undefined
-        ? 'what it changed is not known'
-        : `achieved ${vector(plane.achievedGmm, plane.achievedAngleDeg)}`;
+        ? say`what it changed is not known`
+        : say`achieved ${vector(plane.achievedGmm, plane.achievedAngleDeg)}`;
     return `${name}${predicted}, ${achieved}`;
   });
 }

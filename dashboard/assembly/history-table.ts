@@ -11,6 +11,7 @@ import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { buildWords, byBuild, changeWords, historyRows } from './history-rows.ts';
 import { stepWords } from './step-words.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 export interface HistoryAsked {
   readonly clock: PlantClock;
@@ -68,9 +69,9 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
     <td class="nowrap">${moment(measurement.at, clock)}</td>
     <td class="verdict">
       ${VERDICT_WORDS[measurement.verdict]}${measurement.verdict === 'exceeds' && missesByFactor !== undefined ? html`: ${times(missesByFactor)} what is permissible` : nothing}
-      ${inDoubt === undefined ? nothing : html`<span class="small remark no-data">${mark('no-data', { size: 16 })} in doubt: ${inDoubt}</span>`}
-      ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(worse)}</b></span>`}
-      ${remarks.map((remark) => html`<span class="small soft remark">${remark}</span>`)}
+      ${inDoubt === undefined ? nothing : html`<span class="small remark no-data">${mark('no-data', { size: 16 })} in doubt: ${retell(inDoubt)}</span>`}
+      ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(retell(worse))}</b></span>`}
+      ${remarks.map((remark) => html`<span class="small soft remark">${retell(remark)}</span>`)}
     </td>
     <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
     <td class="number">${figure(measurement.permissibleGmm)}</td>
@@ -99,10 +100,10 @@ function correctionRow(
   return html`<tr class="correction">
     <td class="nowrap">${moment(correction.at, clock)}</td>
     <td colspan="6">
-      <b>${correction.replacedBy === undefined ? 'Corrected' : 'Recorded by mistake'}:</b> ${done.join('; ')}
+      <b>${correction.replacedBy === undefined ? say`Corrected` : say`Recorded by mistake`}:</b> ${done.join('; ')}
       ${correction.note === undefined ? nothing : html`<span class="small soft remark">“${correction.note}”</span>`}
       ${changeWords(correction).map((words) => html`<span class="small remark">${words}</span>`)}
-      ${correction.remarks.map((remark) => html`<span class="small remark"><b>${remark}</b></span>`)}
+      ${correction.remarks.map((remark) => html`<span class="small remark"><b>${retell(remark)}</b></span>`)}
     </td>
     <td>${correction.by ?? correction.bench ?? MISSING}</td>
     <td><raw-message .api=${api} .position=${correction.position}></raw-message></td>

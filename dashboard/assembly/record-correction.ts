@@ -10,6 +10,8 @@ import { openedForm } from '../opened-form.ts';
 import { beyondLimits, type Beyond } from '../../shared/correction/index.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { doneStep, doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
+import { say } from '../../shared/language/index.ts';
+import { plainNumber } from './plain-number.ts';
 
 const NOTE_CHARACTERS_MAX = 200;
 
@@ -122,7 +124,7 @@ export class RecordCorrection extends LitElement {
       <div class="answers">
         <button type="button" @click=${this.#close}>Leave it</button>
         <button class="first" type="submit" ?disabled=${this.sending}>
-          ${this.sending ? 'On its way …' : 'Confirm: this was done'}
+          ${this.sending ? say`On its way …` : say`Confirm: this was done`}
         </button>
       </div>
     </form>`;
@@ -156,7 +158,8 @@ export class RecordCorrection extends LitElement {
 
   #row(row: DoneStep, index: number) {
     const beyond = this.#beyond([row]);
-    const words = `Step ${index + 1}, ${METHOD_WORDS[row.step.kind]}${row.step.ring === undefined ? '' : ` ${row.step.ring}`}`;
+    const { kind, ring } = row.step;
+    const words = say`Step ${index + 1}, ${ring === undefined ? METHOD_WORDS[kind] : `${METHOD_WORDS[kind]} ${ring}`}`;
     return html`<tr>
       <td>
         <label class="done">
@@ -188,7 +191,7 @@ export class RecordCorrection extends LitElement {
     this.rows = this.plan.steps.map((step) => ({
       step,
       done: true,
-      typed: Object.fromEntries(fieldsOf(step).map((field) => [field, String(step[field])])),
+      typed: Object.fromEntries(fieldsOf(step).map((field) => [field, plainNumber(step[field] ?? 0)])),
     }));
     void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('td input')?.focus());
   };
@@ -230,7 +233,7 @@ export class RecordCorrection extends LitElement {
       return;
     }
     if (this.#beyond().length > 0 && !this.reallySo) {
-      this.wrong = 'Tick that it was really done so, or mend the numbers.';
+      this.wrong = say`Tick that it was really done so, or mend the numbers.`;
       return;
     }
     const note = this.note.trim();

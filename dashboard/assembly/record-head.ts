@@ -1,4 +1,5 @@
 // The head of each sheet of a balance record: a second page that is laid aside alone still says what it belongs to.
+import { say } from '../../shared/language/index.ts';
 export class RecordHead {
   readonly #sheet = new CSSStyleSheet();
 
@@ -15,7 +16,17 @@ export class RecordHead {
     const font = 'font: 8pt sans-serif; color: #000;';
     this.#sheet.replaceSync(`@page {
       @top-left { content: ${JSON.stringify(words)}; ${font} }
-      @top-right { content: "page " counter(page) " of " counter(pages); ${font} }
+      @top-right { content: ${numbered()}; ${font} }
     }`);
   }
+}
+
+/** The style sheet counts the pages: its counters stand where the words have their values. */
+function numbered(): string {
+  const counters: Readonly<Record<string, string>> = { '\uE001': 'counter(page)', '\uE002': 'counter(pages)' };
+  return say`page ${'\uE001'} of ${'\uE002'}`
+    .split(/([\uE001\uE002])/)
+    .filter((part) => part !== '')
+    .map((part) => counters[part] ?? JSON.stringify(part))
+    .join(' ');
 }

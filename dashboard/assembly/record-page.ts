@@ -21,6 +21,7 @@ import './residual-rose.ts';
 import { ofBuild } from './rose-shape.ts';
 import './speed-stair.ts';
 import { whyNoneCounts } from './what-counts.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 @customElement('record-page')
 export class RecordPage extends Page {
@@ -72,7 +73,10 @@ export class RecordPage extends Page {
 
   override updated(): void {
     const { row } = this.#assembly.value ?? {};
-    this.#head.say(`Balance record of ${this.#id}${row?.buildId === undefined ? '' : `, build ${row.buildId}`}`);
+    const build = row?.buildId;
+    this.#head.say(
+      build === undefined ? say`Balance record of ${this.#id}` : say`Balance record of ${this.#id}, build ${build}`,
+    );
   }
 
   override render() {
@@ -93,7 +97,7 @@ export class RecordPage extends Page {
       ${
         assembly === undefined
           ? insteadOf(this.#assembly.state, {
-              what: `assembly ${this.#id}`,
+              what: say`assembly ${this.#id}`,
               absent: html`<p>No assembly is known by this id. <a href="/assemblies">All assemblies</a></p>`,
             })
           : this.#paper(assembly)
@@ -122,7 +126,7 @@ export class RecordPage extends Page {
         <p>
           ${this.picture?.plant ?? nothing}${this.picture?.invented === true ? html` <span class="invented">invented data: no real assembly</span>` : nothing}
         </p>
-        <p>Build ${row.buildId ?? 'not declared'}</p>
+        <p>Build ${row.buildId ?? say`not declared`}</p>
       </div>
       ${codeTo(link)}
     </div>`;
@@ -178,21 +182,22 @@ export class RecordPage extends Page {
         <h3>On which grounds</h3>
         <ul>
           ${recordSources(newest).map((source) => html`<li>${source}</li>`)}
-          ${assembly.features.map(({ featureId, source }) => html`<li>Limits of correcting at ${featureId}: ${source ?? 'nobody is named'}.</li>`)}
+          ${assembly.features.map(({ featureId, source }) => html`<li>Limits of correcting at ${featureId}: ${source ?? say`nobody is named`}.</li>`)}
         </ul>
       </section>
       <section>
         <h3>Cautions</h3>
         <ul>
-          ${assembly.cautions.map((caution) => html`<li>${caution}</li>`)}
+          ${assembly.cautions.map((caution) => html`<li>${retell(caution)}</li>`)}
         </ul>
       </section>`;
   }
 
   #foot() {
     return html`<p class="foot">
-      Printed ${fullMoment(Date.now(), this.clock)}, ${this.clock.zone}, by ${this.person?.name ?? 'nobody signed in'};
-      as of ${fullMoment(this.picture?.now, this.clock)}. ${new URL(assemblyAddress(this.#id), location.origin).href}
+      Printed ${fullMoment(Date.now(), this.clock)}, ${this.clock.zone}, by
+      ${this.person?.name ?? say`nobody signed in`}; as of ${fullMoment(this.picture?.now, this.clock)}.
+      ${new URL(assemblyAddress(this.#id), location.origin).href}
     </p>`;
   }
 }

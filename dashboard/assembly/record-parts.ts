@@ -10,6 +10,9 @@ import { changeWords } from './history-rows.ts';
 import type { RawReading } from './raw-readings.ts';
 import { wholeOf } from './rose-shape.ts';
 import { stepWords } from './step-words.ts';
+import { retell, say, textOf } from '../../shared/language/index.ts';
+import { partWords } from './part-words.ts';
+import { gradeName } from './plain-number.ts';
 
 const MEASUREMENTS_PRINTED_MAX = 8;
 const CORRECTIONS_PRINTED_MAX = 6;
@@ -29,23 +32,23 @@ export function buildPart(
     <h3>What was balanced, and what it must meet</h3>
     <p>
       Build
-      ${row.buildId ?? 'not declared'}${builtAt === undefined ? nothing : html` of ${fullMoment(builtAt, clock)}`}, mass
-      of the whole ${withUnit(row.massKg, 'kg')}; balance quality grade
-      ${row.gradeMmS === undefined ? 'not declared' : `G ${row.gradeMmS}`} at service speed
-      ${speed(row.serviceSpeedRpm)}; interface ${fits ?? 'not declared'}; centre of mass
-      ${centreOfMassMm === undefined ? 'not declared' : `${figure(centreOfMassMm)} mm from the face of the interface`};
+      ${row.buildId ?? say`not declared`}${builtAt === undefined ? nothing : html` of ${fullMoment(builtAt, clock)}`},
+      mass of the whole ${withUnit(row.massKg, 'kg')}; balance quality grade
+      ${row.gradeMmS === undefined ? say`not declared` : gradeName(row.gradeMmS)} at service speed
+      ${speed(row.serviceSpeedRpm)}; interface ${fits ?? say`not declared`}; centre of mass
+      ${centreOfMassMm === undefined ? say`not declared` : say`${figure(centreOfMassMm)} mm from the face of the interface`};
       ${reclampingWords(reclampingUm, newest)}.
     </p>
-    ${remarks.map((remark) => html`<p><b>Remarked: ${remark}</b></p>`)}
+    ${remarks.map((remark) => html`<p><b>Remarked: ${retell(remark)}</b></p>`)}
   </section>`;
 }
 
 /** What is counted of clamping anew; of which scatter, and who says so, stands with the measuring error. */
 function reclampingWords(reclampingUm: number | undefined, newest: MeasurementView | undefined): string {
-  if (reclampingUm !== undefined) return `clamping anew moves it by up to ${figure(reclampingUm)} µm, as declared`;
+  if (reclampingUm !== undefined) return say`clamping anew moves it by up to ${figure(reclampingUm)} µm, as declared`;
   return newest?.errorParts?.some(({ name }) => name.includes('reclamping')) === true
-    ? 'clamping anew is counted as its kind of interface scatters'
-    : 'how far clamping anew moves it is not counted';
+    ? say`clamping anew is counted as its kind of interface scatters`
+    : say`how far clamping anew moves it is not counted`;
 }
 
 export function partsPart({ parts }: AssemblyView): TemplateResult {
@@ -68,7 +71,7 @@ export function partsPart({ parts }: AssemblyView): TemplateResult {
               ${parts.map(
                 (part) =>
                   html`<tr>
-                    <td>${part.role}</td>
+                    <td>${partWords(part.role)}</td>
                     <td>${part.name}</td>
                     <td class="nowrap">${part.serial ?? MISSING}</td>
                     <td class="number">${withUnit(part.massKg, 'kg')}</td>
@@ -132,7 +135,7 @@ export function measuredPart(
       </tbody>
     </table>
     ${errorWords(newest)} ${readingWords(readings, frame)}
-    ${newest.remarks.length === 0 ? nothing : html`<p>Remarked: ${newest.remarks.join('; ')}.</p>`}
+    ${newest.remarks.length === 0 ? nothing : html`<p>Remarked: ${newest.remarks.map(retell).join('; ')}.</p>`}
   </section>`;
 }
 
@@ -141,23 +144,36 @@ function errorWords({ errorParts, errorGmm }: MeasurementView): TemplateResult {
     return html`<p>Measuring error of the whole ± ${unbalance(errorGmm)}; what it is made of was not told.</p>`;
   return html`<p>
     Measuring error of the whole ± ${unbalance(errorGmm)}, root of the sum of squares of
-    ${errorParts.map((part, index) => `${part.name} ${unbalance(part.gmm)}${sourceOnce(errorParts, index)}`).join(', ')}.
+    ${errorParts.map((part, index) => `${retell(part.name)} ${unbalance(part.gmm)}${sourceOnce(errorParts, index)}`).join(', ')}.
   </p>`;
 }
 
 /** Told once behind all the parts that follow each other and have it in common. */
 function sourceOnce(parts: readonly { readonly source: string }[], index: number): string {
   const source = parts[index]?.source ?? '';
-  return source === parts[index + 1]?.source ? '' : ` (${source})`;
+  return source === parts[index + 1]?.source ? '' : ` (${textOf(source)})`;
 }
 
 function readingWords(readings: readonly RawReading[], frame: string | undefined): TemplateResult | typeof nothing {
   if (readings.length === 0) return nothing;
   const shown = readings.slice(0, READINGS_PRINTED_MAX);
   return html`<p>
-    Readings as they came${frame === undefined ? nothing : html`, angles in the frame of the ${frame}`}:
-    ${shown.map(({ indexDeg, planes }) => `turned ${degrees(indexDeg)}: ${planes.map(({ amountGmm, angleDeg }) => vector(amountGmm, angleDeg)).join(' and ')}`).join('; ')}${readings.length > shown.length ? html`; ${readings.length - shown.length} more in the message` : nothing}.
+    Readings as they came${frame === undefined ? nothing : frameWords(frame)}:
+    ${shown.map((reading) => readingOf(reading)).join('; ')}${readings.length > shown.length ? html`; ${readings.length - shown.length} more in the message` : nothing}.
   </p>`;
+}
+
+const frameWords = (frame: string): string =>
+  frame === 'rotor'
+    ? say`, angles in the frame of the rotor`
+    : frame === 'machine'
+      ? say`, angles in the frame of the machine`
+      : say`, angles in the frame of the ${frame}`;
+
+function readingOf({ indexDeg, planes }: RawReading): string {
+  const amounts = planes.map(({ amountGmm, angleDeg }) => vector(amountGmm, angleDeg));
+  const all = amounts.length === 0 ? '' : amounts.reduce((before, next) => say`${before} and ${next}`);
+  return say`turned ${degrees(indexDeg)}: ${all}`;
 }
 
 export function historyPart(
@@ -182,7 +198,7 @@ export function historyPart(
         return html`<p>
           <b>${fullMoment(correction.at, clock)}${correction.by === undefined ? nothing : html`, ${correction.by}`}:</b>
           ${steps.join('; ')}. ${asSentence(changeWords(correction).join('; '))}
-          ${correction.remarks.map((remark) => html`<b>${remark}</b> `)}
+          ${correction.remarks.map((remark) => html`<b>${retell(remark)}</b> `)}
         </p>`;
       })}
       ${more(done.length - CORRECTIONS_PRINTED_MAX)}

@@ -9,6 +9,7 @@ import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { fullMoment } from './record-parts.ts';
 import { tellsAnOlder, whyNoneCounts } from './what-counts.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 export function verdictPart(
   assembly: AssemblyView,
@@ -25,8 +26,8 @@ export function verdictPart(
     ${verdictLine(assembly, newest)} ${holds}
     <p class="small">
       ${fullMoment(newest.at, clock)}, ${clock.zone}, on ${newest.bench}. Grade reached with the error counted:
-      ${newest.gradeReachedMmS === undefined ? 'not known' : `G ${figure(newest.gradeReachedMmS)}`}; meets its grade up
-      to ${speed(newest.highestSpeedRpm)}, which is a bound of balance and no permitted speed.
+      ${newest.gradeReachedMmS === undefined ? say`not known` : say`G ${figure(newest.gradeReachedMmS)}`}; meets its
+      grade up to ${speed(newest.highestSpeedRpm)}, which is a bound of balance and no permitted speed.
     </p>
     ${staleWords(assembly, newest, clock)}
   </div>`;
@@ -35,7 +36,7 @@ export function verdictPart(
 function verdictLine(assembly: AssemblyView, newest: MeasurementView): TemplateResult {
   const { verdict, missesByFactor } = newest;
   const misses =
-    verdict === 'exceeds' && missesByFactor !== undefined ? `, ${times(missesByFactor)} what is permissible` : '';
+    verdict === 'exceeds' && missesByFactor !== undefined ? say`, ${times(missesByFactor)} what is permissible` : '';
   const words = `${VERDICT_WORDS[verdict]}${misses}`;
   return html`<p>
     ${whyNoneCounts(assembly) === undefined ? html`<b>${words}:</b>` : html`<b>Does not count now:</b> when it was measured ${words},`}
@@ -47,8 +48,8 @@ function verdictLine(assembly: AssemblyView, newest: MeasurementView): TemplateR
 
 function holdWords(hold: HoldView, assembly: AssemblyView, clock: PlantClock): TemplateResult {
   return html`<p class="small stale">
-    <b>On hold since ${fullMoment(hold.raisedAt, clock)}, ${hold.holdId}:</b> ${hold.sentence}
-    ${tellsAnOlder(hold, assembly) ? 'As measured when it was raised; it has been measured since.' : nothing}
+    <b>On hold since ${fullMoment(hold.raisedAt, clock)}, ${hold.holdId}:</b> ${retell(hold.sentence)}
+    ${tellsAnOlder(hold, assembly) ? say`As measured when it was raised; it has been measured since.` : nothing}
   </p>`;
 }
 
@@ -59,5 +60,5 @@ function staleWords(
 ): TemplateResult {
   const later = uncheckedCorrection(corrections, row.buildId);
   return html`${later === undefined ? nothing : html`<p class="small stale"><b>Corrected ${fullMoment(later.at, clock)} and not measured since:</b> this is not its present state.</p>`}
-  ${inDoubt === undefined ? nothing : html`<p class="small stale"><b>In doubt:</b> ${inDoubt}</p>`}`;
+  ${inDoubt === undefined ? nothing : html`<p class="small stale"><b>In doubt:</b> ${retell(inDoubt)}</p>`}`;
 }

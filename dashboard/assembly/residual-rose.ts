@@ -25,6 +25,7 @@ import {
   type RoseScale,
 } from './rose-shape.ts';
 import { TRACK_PX, trackMarks } from './track-marks.ts';
+import { say } from '../../shared/language/index.ts';
 
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 /** More vectors than these hide each other; the table has them all. */
@@ -109,19 +110,19 @@ export class ResidualRose extends LitElement {
   }
 
   #told(newest: Reading): string {
-    const what = this.plane === undefined ? 'the whole' : `plane ${this.plane}`;
+    const what = this.plane === undefined ? say`the whole` : say`plane ${this.plane}`;
     const after =
       this.predicted === undefined
         ? ''
-        : `; predicted after correction: ${vector(this.predicted.residualGmm, this.predicted.angleDeg)}, ${FORETOLD_WORDS[this.predicted.verdict]}`;
-    return `Polar picture of ${what}: ${this.#shown.length} measurements of this build; the newest: ${vector(newest.gmm, newest.angleDeg)}, permissible ${unbalance(newest.permissibleGmm)}${after}`;
+        : say`; predicted after correction: ${vector(this.predicted.residualGmm, this.predicted.angleDeg)}, ${FORETOLD_WORDS[this.predicted.verdict]}`;
+    return say`Polar picture of ${what}: ${this.#shown.length} measurements of this build; the newest: ${vector(newest.gmm, newest.angleDeg)}, permissible ${unbalance(newest.permissibleGmm)}${after}`;
   }
 
   #paper(scale: RoseScale, edge: number) {
     const spokes = SPOKES_DEG.map((angleDeg) => {
       const end = pointAt(scale.radiusPx, angleDeg);
       const word = pointAt(edge + (angleDeg % 180 === 0 ? 14 : 22), angleDeg);
-      const text = angleDeg === 0 ? 'mark 0°' : degrees(angleDeg);
+      const text = angleDeg === 0 ? say`mark 0°` : degrees(angleDeg);
       const line = svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />`;
       return angleDeg % 90 === 0
         ? svg`${line}<text x=${word.x} y=${word.y + 4} text-anchor="middle">${text}</text>`

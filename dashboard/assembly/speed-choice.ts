@@ -5,6 +5,7 @@ import { html } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, presses } from '../look.ts';
 import { speed } from '../wording/figures.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 const STEP_RPM = 100;
 const ROOM = 1.25;
@@ -97,8 +98,8 @@ export class SpeedChoice extends LitElement {
   #named(service: number): [string, number][] {
     const others = this.steps
       .filter(({ what }) => what !== 'service speed')
-      .map(({ what, speedRpm }): [string, number] => [what, speedRpm]);
-    return [['service speed', service], ...others];
+      .map(({ what, speedRpm }): [string, number] => [retell(what), speedRpm]);
+    return [[say`service speed`, service], ...others];
   }
 
   readonly #onInput = (event: Event): void => {

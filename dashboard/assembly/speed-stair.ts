@@ -7,6 +7,7 @@ import { look, tables } from '../look.ts';
 import { speed } from '../wording/figures.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import { stairShape, type StairTread } from './stair-shape.ts';
+import { retell, say, textOf } from '../../shared/language/index.ts';
 
 const WIDTH = 560;
 const TREAD = 50;
@@ -92,28 +93,32 @@ export class SpeedStair extends LitElement {
   #against() {
     const governing = this.steps.find((step) => step.governs);
     if (governing === undefined || this.serviceSpeedRpm === undefined) return nothing;
-    const governed = `${governing.what} ${speed(governing.speedRpm)}.`;
-    const wish = `Its service speed, ${speed(this.serviceSpeedRpm)},`;
+    const governed = `${retell(governing.what)} ${speed(governing.speedRpm)}.`;
+    const wish = speed(this.serviceSpeedRpm);
     if (this.serviceSpeedRpm > governing.speedRpm)
-      return html`<p><b>${unbroken(`${wish} is above what governs:`)}</b> ${unbroken(governed)}</p>`;
+      return html`<p>
+        <b>${unbroken(say`Its service speed, ${wish}, is above what governs:`)}</b> ${unbroken(governed)}
+      </p>`;
     // Where balance is not known, being below the other limits says nothing that may be relied on.
     if (this.noneCounts !== undefined) return nothing;
-    return html`<p>${unbroken(`${wish} is not above what governs: ${governed}`)}</p>`;
+    return html`<p>${unbroken(say`Its service speed, ${wish}, is not above what governs: ${governed}`)}</p>`;
   }
 
   #told(): string {
     const governing = this.steps.find((step) => step.governs);
-    const all = this.steps.map((step) => `${step.what} ${speed(step.speedRpm)}`).join('; ');
-    return governing === undefined ? all : `${governing.what} governs at ${speed(governing.speedRpm)}. All: ${all}`;
+    const all = this.steps.map((step) => `${retell(step.what)} ${speed(step.speedRpm)}`).join('; ');
+    return governing === undefined
+      ? all
+      : say`${retell(governing.what)} governs at ${speed(governing.speedRpm)}. All: ${all}`;
   }
 
   /** Words stand over the tread, and no line goes through where words stand: a tread ends in a short drop. */
   #tread({ step, x }: StairTread, index: number) {
     const y = treadY(index);
-    const words = `${step.what} ${speed(step.speedRpm)}`;
+    const words = `${retell(step.what)} ${speed(step.speedRpm)}`;
     return svg`<path class=${step.governs ? 'tread governs' : 'tread'} d=${`M0 ${y} H${x} V${y + DROP}`} />
-      <text x="0" y=${y - 23} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? ', governs' : ''}</text>
-      <text x="0" y=${y - 8} class="source">${step.source}</text>`;
+      <text x="0" y=${y - 23} class=${step.governs ? 'governs-word' : ''}>${words}${step.governs ? say`, governs` : ''}</text>
+      <text x="0" y=${y - 8} class="source">${textOf(step.source)}</text>`;
   }
 
   #service(treads: readonly StairTread[], height: number) {

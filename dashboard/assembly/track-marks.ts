@@ -3,6 +3,7 @@ import type { SVGTemplateResult } from 'lit';
 import { svg } from '../language/html.ts';
 import { pointAt, sectorPath } from '../drawing/polar.ts';
 import { TRACKS_MAX, type FeatureTrack } from './feature-track.ts';
+import { textOf } from '../../shared/language/index.ts';
 
 export const TRACK_PX = 15;
 const PLACE_PX = 4;
@@ -18,7 +19,7 @@ export function trackMarks(tracks: readonly FeatureTrack[], radiusPx: number): S
     return svg`<circle class="track" r=${inner + TRACK_PX} />
       ${track.keepClear.map(({ fromDeg, toDeg, why }) => {
         return svg`<path class="keep-clear" fill="url(#dense)" d=${sectorPath(inner + 2, inner + TRACK_PX - 2, fromDeg, toDeg)}>
-          <title>keep clear${why === undefined ? '' : `: ${why}`}</title></path>`;
+          <title>keep clear${why === undefined ? '' : `: ${textOf(why)}`}</title></path>`;
       })}
       ${track.atDeg.map((angleDeg) => place(angleDeg, false))} ${track.nowDeg.map((angleDeg) => place(angleDeg, true))}`;
   });

@@ -3,14 +3,15 @@ import type { AssemblyView } from '../../shared/assembly-views.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
+import { retell, say } from '../../shared/language/index.ts';
 
 /** Between a correction, a build or a bench's missed check and the next measurement, the last one says nothing about now. */
 export function whyNoneCounts({ row, corrections, measurements }: AssemblyView): string | undefined {
   if (uncheckedCorrection(corrections, row.buildId) !== undefined)
-    return 'it was corrected and has not been measured since';
-  if (row.verdict === undefined) return 'it has not been measured since it was last built';
+    return say`it was corrected and has not been measured since`;
+  if (row.verdict === undefined) return say`it has not been measured since it was last built`;
   const inDoubt = ofBuild(measurements, row.buildId).at(-1)?.inDoubt;
-  return inDoubt === undefined ? undefined : `what was measured last is in doubt: ${inDoubt}`;
+  return inDoubt === undefined ? undefined : say`what was measured last is in doubt: ${retell(inDoubt)}`;
 }
 
 /** Whether a hold's sentence tells a measurement that another one has followed since. */

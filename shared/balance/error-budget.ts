@@ -1,5 +1,6 @@
 // The measuring error ΔU of a balance result, put together from contributions that each say where they come from.
 import { expectFinite, expectNotNegative, expectPositive, finiteOutcome } from './input-guard.ts';
+import { say } from '../language/index.ts';
 
 /** One part of the measuring error: its name in words, its size in g·mm, and who says so. */
 export interface ErrorContribution {
@@ -46,7 +47,7 @@ export function combineErrors(contributions: readonly ErrorContribution[]): Erro
 /** The bench's minimum achievable residual unbalance in g·mm, as its maker or its last check states it. */
 export function minimumAchievableError(minimumAchievableGmm: number, source: string): ErrorContribution {
   expectNotNegative(minimumAchievableGmm, 'minimumAchievableGmm');
-  return { name: 'minimum achievable residual', gmm: minimumAchievableGmm, source };
+  return { name: say`minimum achievable residual`, gmm: minimumAchievableGmm, source };
 }
 
 /** The bench's scale error, in percent of the size measured (g·mm). */
@@ -54,7 +55,7 @@ export function scaleError(measuredGmm: number, scaleErrorPercent: number, sourc
   expectNotNegative(measuredGmm, 'measuredGmm');
   expectNotNegative(scaleErrorPercent, 'scaleErrorPercent');
   const gmm = finiteOutcome((measuredGmm * scaleErrorPercent) / 100, 'scale error');
-  return { name: 'scale error', gmm, source };
+  return { name: say`scale error`, gmm, source };
 }
 
 /**
@@ -68,12 +69,12 @@ export function angleError(correctionGmm: number, angleErrorDeg: number, source:
     throw new RangeError(`angleErrorDeg: expected -180 to 180, came ${angleErrorDeg}`);
   }
   const gmm = 2 * correctionGmm * Math.sin((Math.abs(angleErrorDeg) * Math.PI) / 360);
-  return { name: 'angle error', gmm: finiteOutcome(gmm, 'angle error'), source };
+  return { name: say`angle error`, gmm: finiteOutcome(gmm, 'angle error'), source };
 }
 
 /** The unbalance of an assembly (kg) that sits off the axis by the clamping's eccentricity (µm): m·e in g·mm. */
 export function reclampingError(massKg: number, eccentricityUm: number, source: string): ErrorContribution {
   expectPositive(massKg, 'massKg');
   expectNotNegative(eccentricityUm, 'eccentricityUm');
-  return { name: 'reclamping', gmm: finiteOutcome(massKg * eccentricityUm, 'reclamping error'), source };
+  return { name: say`reclamping`, gmm: finiteOutcome(massKg * eccentricityUm, 'reclamping error'), source };
 }

@@ -1,5 +1,6 @@
 // Notices a mass that was given in the wrong unit: it would move the limit a thousandfold, and nobody would see it.
 import { expectNotNegative, expectPositive } from './input-guard.ts';
+import { say } from '../language/index.ts';
 
 /** Grams taken for kilograms are a thousandfold off; so far from the parts' sum it is no missing nut any more. */
 const WRONG_UNIT_FACTOR = 300;
@@ -28,19 +29,19 @@ export function implausibleMass({ massKg, partMassesKg = [], lowKg = 0, highKg }
   if (highKg !== undefined) expectNotNegative(highKg, 'highKg');
   for (const [index, partKg] of partMassesKg.entries()) expectNotNegative(partKg, `partMassesKg[${index}]`);
   const partsKg = partMassesKg.reduce((sum, partKg) => sum + partKg, 0);
-  const figures = `${inFigures(massKg)} kg`;
+  const figures = say`${inFigures(massKg)} kg`;
   if (partsKg > 0 && massKg / partsKg >= WRONG_UNIT_FACTOR) {
-    return `${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: grams given as kilograms?`;
+    return say`${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: grams given as kilograms?`;
   }
   if (partsKg > 0 && partsKg / massKg >= WRONG_UNIT_FACTOR) {
-    return `${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: are the parts in grams, or the assembly in tonnes?`;
+    return say`${figures} for an assembly whose parts weigh ${inFigures(partsKg)} kg: are the parts in grams, or the assembly in tonnes?`;
   }
   if (massKg < partsKg * LIGHTER_BY)
-    return `${figures} is less than its parts weigh together, ${inFigures(partsKg)} kg`;
+    return say`${figures} is less than its parts weigh together, ${inFigures(partsKg)} kg`;
   if (highKg !== undefined && massKg > highKg) {
-    return `${figures} is more than is usual (${highKg} kg): grams given as kilograms?`;
+    return say`${figures} is more than is usual (${highKg} kg): grams given as kilograms?`;
   }
-  if (massKg < lowKg) return `${figures} is less than is usual (${lowKg} kg): kilograms given as tonnes?`;
+  if (massKg < lowKg) return say`${figures} is less than is usual (${lowKg} kg): kilograms given as tonnes?`;
   return null;
 }
 

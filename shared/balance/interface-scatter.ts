@@ -1,5 +1,6 @@
 // How far off the axis a clean, good interface may sit from one clamping to the next: defaults that a plant overrides.
 import { expectNotNegative } from './input-guard.ts';
+import { say } from '../language/index.ts';
 
 /** Reclamping scatter of one kind of interface, µm of eccentricity, and who says so. */
 export interface InterfaceScatter {
@@ -14,9 +15,9 @@ export interface InterfaceScatter {
 
 /** Defaults for new, clean interfaces. None of them is a standard's number; a plant's own figures come first. */
 export const INTERFACE_SCATTER_DEFAULTS: readonly InterfaceScatter[] = [
-  { interfaceKind: 'hsk', lowUm: 2, highUm: 3, source: 'common practice, no source' },
-  { interfaceKind: 'steep-taper', lowUm: 5, highUm: 10, source: 'common practice, no source' },
-  { interfaceKind: 'polygonal-taper', lowUm: 2, highUm: 2, source: 'from memory' },
+  { interfaceKind: 'hsk', lowUm: 2, highUm: 3, source: say`common practice, no source` },
+  { interfaceKind: 'steep-taper', lowUm: 5, highUm: 10, source: say`common practice, no source` },
+  { interfaceKind: 'polygonal-taper', lowUm: 2, highUm: 2, source: say`from memory` },
 ];
 
 /** Trade names by their beginnings; BT, CAT, CV and NT counted as steep tapers of 7/24 from memory. */

@@ -13,7 +13,7 @@ import { pairsIn } from './combined.ts';
 import { draftsOf, untouched, type Drafted } from './drafts.ts';
 import { PLANS_MAX, SEARCH_STEPS_DEFAULT } from './limits.ts';
 import { COINCIDE_WORDS, planesCoincide } from './locations.ts';
-import { gmm } from './number-words.ts';
+import { gmm, gmmWithError, joined } from './number-words.ts';
 import { searchOf, type Draft } from './plan.ts';
 import { notesOf } from './plan-notes.ts';
 import type { CorrectionQuestion } from './question.ts';
@@ -23,6 +23,7 @@ import { leavesTooMuch } from './unfinished.ts';
 import type { ProvenScrews } from './screw-candidates.ts';
 import { askedAt, siteTasks, sitesOf, type Site } from './sites.ts';
 import { titleOf } from './titles.ts';
+import { say } from '../language/index.ts';
 
 /**
  * Pure. Throws a RangeError for a negative or non-finite number. `proven` are screw searches that were run to their
@@ -32,7 +33,7 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
   expectNumbers(question);
   const asItIs = untouched(question);
   if (asItIs.verdict === 'within')
-    return withoutPlans(question, false, 'it is within: nothing needs to be corrected', []);
+    return withoutPlans(question, false, say`it is within: nothing needs to be corrected`, []);
   if (planesCoincide(question.planes)) return withoutPlans(question, true, COINCIDE.why, [COINCIDE]);
   if (question.features.length === 0) return withoutPlans(question, true, NO_FEATURE.why, [NO_FEATURE]);
   const { sites, refusals } = sitesOf(question);
@@ -52,18 +53,17 @@ export function adviseCorrection(question: CorrectionQuestion, proven: readonly 
 }
 
 const COINCIDE: AdviceRefusal = {
-  method: 'correction in two planes',
+  method: say`correction in two planes`,
   featureIds: [],
   why: COINCIDE_WORDS,
-  wouldNeed: 'two planes apart from each other, or the measurement taken as one plane',
+  wouldNeed: say`two planes apart from each other, or the measurement taken as one plane`,
 };
 
 const NO_FEATURE: AdviceRefusal = {
-  method: 'any',
+  method: say`any`,
   featureIds: [],
-  why: 'no place is declared at which it can be corrected',
-  wouldNeed:
-    "the correction features of the build, from the holder maker's sheet: rings, screws, where one may drill and how deep",
+  why: say`no place is declared at which it can be corrected`,
+  wouldNeed: say`the correction features of the build, from the holder maker's sheet: rings, screws, where one may drill and how deep`,
 };
 
 function planOf(question: CorrectionQuestion, draft: Draft, before: Draft | null): AdvicePlan {
@@ -113,15 +113,20 @@ function notEnough(
 
 function onePlaneOnly(sites: readonly Site[], { predicted }: Draft): AdviceRefusal {
   const over = predicted.filter(({ verdict }) => verdict === 'exceeds');
-  const words = over.map(
-    ({ plane, residualGmm, permissibleGmm = 0 }) =>
-      `plane ${plane} keeps ${gmm(residualGmm)} of ${gmm(permissibleGmm)} permitted`,
-  );
+  const words = over
+    .map(({ plane, residualGmm, permissibleGmm = 0 }) => ({ plane, keeps: gmm(residualGmm), of: gmm(permissibleGmm) }))
+    .reduce(
+      (before, { plane, keeps, of }) =>
+        before === ''
+          ? say`plane ${plane} keeps ${keeps} of ${of} permitted`
+          : say`${before}, plane ${plane} keeps ${keeps} of ${of} permitted`,
+      '',
+    );
   return {
-    method: 'correction in two planes',
+    method: say`correction in two planes`,
     featureIds: sites.flatMap(({ features }) => features.map(({ featureId }) => featureId)),
-    why: `it can be corrected at one place along the axis only (${sites[0]?.location.words ?? ''}): ${words.join(', ') || 'a couple is left'}`,
-    wouldNeed: 'a second place along the axis at which it can be corrected',
+    why: say`it can be corrected at one place along the axis only (${sites[0]?.location.words ?? ''}): ${words || say`a couple is left`}`,
+    wouldNeed: say`a second place along the axis at which it can be corrected`,
   };
 }
 
@@ -135,15 +140,15 @@ function beyondJudging({ planes, wholeErrorGmm, wholePermissibleGmm }: Correctio
     permissibleGmm === null ? [] : [{ permissibleGmm, errorGmm }],
   );
   if (wholePermissibleGmm !== null) limits.push({ permissibleGmm: wholePermissibleGmm, errorGmm: wholeErrorGmm });
-  const verdict = { method: 'verdict', featureIds: [] };
+  const verdict = { method: say`verdict`, featureIds: [] };
   if (limits.length === 0) {
-    const why = 'nothing is demanded: whether it is enough cannot be said';
-    return [{ ...verdict, why, wouldNeed: 'mass, service speed and grade' }];
+    const why = say`nothing is demanded: whether it is enough cannot be said`;
+    return [{ ...verdict, why, wouldNeed: say`mass, service speed and grade` }];
   }
   const over = limits.find(({ permissibleGmm, errorGmm }) => errorGmm > permissibleGmm);
   if (over === undefined) return [];
-  const why = `the measuring error of ${gmm(over.errorGmm)} alone is more than the ${gmm(over.permissibleGmm)} permitted`;
-  return [{ ...verdict, why, wouldNeed: 'a measurement with a smaller error, or a coarser demand' }];
+  const why = say`the measuring error of ${gmm(over.errorGmm)} alone is more than the ${gmm(over.permissibleGmm)} permitted`;
+  return [{ ...verdict, why, wouldNeed: say`a measurement with a smaller error, or a coarser demand` }];
 }
 
 function expectNumbers({ planes, wholeErrorGmm, wholePermissibleGmm, centreOfMassMm }: CorrectionQuestion): void {
@@ -162,11 +167,11 @@ function expectNumbers({ planes, wholeErrorGmm, wholePermissibleGmm, centreOfMas
 /** That nothing suffices is said as a fact only where all was looked at: one plane, one method at a time. */
 function noneWords(question: CorrectionQuestion, sites: readonly Site[], { isFinished }: Drafted): string {
   if (!isFinished && !leavesTooMuch(question, sites))
-    return 'none found so far brings it within; the search is not finished';
+    return say`none found so far brings it within; the search is not finished`;
   const every =
     leavesTooMuch(question, sites) ||
     (question.planes.length === 1 && sites.every(({ features }) => pairsIn(features) === 0));
-  return every ? 'no method brings it within' : 'no method was found that brings it within';
+  return every ? say`no method brings it within` : say`no method was found that brings it within`;
 }
 
 interface Told {
@@ -179,32 +184,38 @@ interface Told {
 
 function sentenceOf({ asItIs, chosen, plans, none }: Told): string {
   const now = amounts(asItIs);
-  const come = asItIs.predicted.length === 1 ? 'comes' : 'come';
   const [best] = chosen;
   const title = plans[0]?.title ?? '';
+  const one = asItIs.predicted.length === 1;
   switch (best?.verdict) {
     case undefined:
       // Where nothing is demanded there is nothing to be within.
-      if (asItIs.verdict === 'cannot-judge') return `nothing was found that takes enough of ${now} away: see why`;
-      return `${none}: ${now} ${asItIs.predicted.length === 1 ? 'stays' : 'stay'}, see why`;
-    case 'within':
-      return `${title}: ${now} ${come} down to ${amounts(best, withError)}, predicted within`;
-    case 'undecided':
-      return `${title}: ${now} ${come} down to ${amounts(best)}; whether that is within only a measurement can tell`;
+      if (asItIs.verdict === 'cannot-judge') return say`nothing was found that takes enough of ${now} away: see why`;
+      return one ? say`${none}: ${now} stays, see why` : say`${none}: ${now} stay, see why`;
+    case 'within': {
+      const left = amounts(best, withError);
+      return `${title}: ${one ? say`${now} comes down to ${left}, predicted within` : say`${now} come down to ${left}, predicted within`}`;
+    }
+    case 'undecided': {
+      const left = amounts(best);
+      return `${title}: ${one ? say`${now} comes down to ${left}; whether that is within only a measurement can tell` : say`${now} come down to ${left}; whether that is within only a measurement can tell`}`;
+    }
     case 'exceeds':
-      return `${none}; nearest comes ${title}, with ${amounts(best)} left of ${now}`;
-    case 'cannot-judge':
-      return `${title}: ${now} ${come} down to ${amounts(best)}; nothing is demanded to judge it by`;
+      return say`${none}; nearest comes ${title}, with ${amounts(best)} left of ${now}`;
+    case 'cannot-judge': {
+      const left = amounts(best);
+      return `${title}: ${one ? say`${now} comes down to ${left}; nothing is demanded to judge it by` : say`${now} come down to ${left}; nothing is demanded to judge it by`}`;
+    }
   }
 }
 
 const residual = ({ residualGmm }: Predicted): string => gmm(residualGmm);
-const withError = ({ residualGmm, errorGmm }: Predicted): string => `${gmm(residualGmm)} ± ${gmm(errorGmm)}`;
+const withError = ({ residualGmm, errorGmm }: Predicted): string => gmmWithError(residualGmm, errorGmm);
 
 /** With two planes each of them: opposite to each other they may leave next to nothing of the whole and much of a couple. */
 function amounts({ predicted, whole }: Draft, told = residual): string {
   if (predicted.length === 1) return told(whole);
-  return `${predicted.map((plane) => `${told(plane)} in plane ${plane.plane}`).join(' and ')} (the whole ${told(whole)})`;
+  return say`${joined(predicted.map((plane) => say`${told(plane)} in plane ${plane.plane}`))} (the whole ${told(whole)})`;
 }
 
 function withoutPlans(

@@ -2,8 +2,9 @@
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../messages/index.ts';
 import { apartDeg, clearOfSectorDeg } from './angles.ts';
 import { SAME_HOLE_DEG } from './effect-of-step.ts';
-import { counted, deg, diameter, grams, mm } from './number-words.ts';
+import { deg, diameter, diameters, grams, mm, permittedWords } from './number-words.ts';
 import { halfWidthDeg, isPlaceFeature, isRemoval, largestSize, type PlaceFeature } from './place-kinds.ts';
+import { say, sayCount, textOf } from '../language/index.ts';
 
 /** Rounding of what is typed or told is no passing of a limit. */
 const LENGTH_ROUNDING_MM = 0.005;
@@ -40,7 +41,8 @@ export function tooManyPlaces(feature: CorrectionFeature, steps: readonly Correc
   if (!isPlaceFeature(feature)) return null;
   const here = steps.filter((step) => step.featureId === feature.featureId).length;
   if (here <= feature.placesMax) return null;
-  return `${counted(here, 'place', 'places')}, where ${counted(feature.placesMax, 'is', 'are')} permitted`;
+  const permitted = permittedWords(feature.placesMax);
+  return say`${sayCount(here, 'one place', '{0} places')}, where ${permitted}`;
 }
 
 const told = (field: Beyond['field'], words: readonly string[]): readonly Beyond[] =>
@@ -50,31 +52,29 @@ const isOneOf = (angles: readonly number[], angleDeg: number): boolean =>
   angles.some((one) => apartDeg(one, angleDeg) < SAME_HOLE_DEG);
 
 function screwHoleWords(feature: FeatureOf<'set-screws'>, { angleDeg }: CorrectionStep): readonly string[] {
-  return isOneOf(feature.holesDeg, angleDeg) ? [] : [`no hole is declared at ${deg(angleDeg)}`];
+  return isOneOf(feature.holesDeg, angleDeg) ? [] : [say`no hole is declared at ${deg(angleDeg)}`];
 }
 
 function screwWords(feature: FeatureOf<'set-screws'>, { massG = 0 }: CorrectionStep): readonly string[] {
   const known = [...feature.stock, ...feature.setNow].map((screw) => screw.massG);
   if (massG === 0 || known.some((one) => Math.abs(one - massG) <= MASS_ROUNDING_G)) return [];
-  return [`no screw of ${grams(massG)} is declared`];
+  return [say`no screw of ${grams(massG)} is declared`];
 }
 
 function drillWords(feature: PlaceFeature, { diameterMm }: CorrectionStep): readonly string[] {
   if (diameterMm === undefined || !('diametersMm' in feature)) return [];
   if (feature.diametersMm.some((one) => Math.abs(one - diameterMm) <= LENGTH_ROUNDING_MM)) return [];
-  return [
-    `a drill of ${diameter(diameterMm)} is none of those at hand (${feature.diametersMm.map(diameter).join(', ')})`,
-  ];
+  return [say`a drill of ${diameter(diameterMm)} is none of those at hand (${diameters(feature.diametersMm)})`];
 }
 
 function sizeWords(feature: PlaceFeature, { depthMm, massG, diameterMm }: CorrectionStep): readonly string[] {
   if (!isRemoval(feature)) {
     if (massG === undefined || massG <= feature.massMaxG + MASS_ROUNDING_G) return [];
-    return [`${grams(massG)} at one place, where ${grams(feature.massMaxG)} are permitted`];
+    return [say`${grams(massG)} at one place, where ${grams(feature.massMaxG)} are permitted`];
   }
   if (depthMm === undefined || depthMm <= largestSize(feature, diameterMm ?? null) + LENGTH_ROUNDING_MM) return [];
-  const toTheTip = feature.kind === 'flats' ? '' : " to the tip of the drill's point";
-  return [`${mm(depthMm)} deep, where ${mm(feature.depthMaxMm)}${toTheTip} are permitted`];
+  if (feature.kind === 'flats') return [say`${mm(depthMm)} deep, where ${mm(feature.depthMaxMm)} are permitted`];
+  return [say`${mm(depthMm)} deep, where ${mm(feature.depthMaxMm)} to the tip of the drill's point are permitted`];
 }
 
 function angleWords(feature: PlaceFeature, step: CorrectionStep): readonly string[] {
@@ -85,9 +85,11 @@ function angleWords(feature: PlaceFeature, step: CorrectionStep): readonly strin
   const ownDeg = half < 180 ? half : 0;
   const sector = feature.keepClear.find((one) => clearOfSectorDeg(angleDeg, one) < ownDeg - ANGLE_ROUNDING_DEG);
   return [
-    ...(given ? [] : [`${deg(angleDeg)} is none of the angles that are permitted`]),
+    ...(given ? [] : [say`${deg(angleDeg)} is none of the angles that are permitted`]),
     ...(sector === undefined
       ? []
-      : [`${deg(angleDeg)} is kept clear (${sector.why ?? `${deg(sector.fromDeg)} to ${deg(sector.toDeg)}`})`]),
+      : [
+          say`${deg(angleDeg)} is kept clear (${sector.why === undefined ? say`${deg(sector.fromDeg)} to ${deg(sector.toDeg)}` : textOf(sector.why)})`,
+        ]),
   ];
 }

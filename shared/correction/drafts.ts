@@ -97,4 +97,9 @@ function candidatesFor(
 }
 
 export const untouched = (question: CorrectionQuestion): Draft =>
-  draftOf(question, [{ location: { key: '', weights: question.planes.map(() => 0), words: '' }, candidate: NOTHING }]);
+  draftOf(question, [
+    {
+      location: { key: '', weights: question.planes.map(() => 0), words: '', before: (what) => what },
+      candidate: NOTHING,
+    },
+  ]);

@@ -3,6 +3,7 @@ import { differenceUnbalance, normaliseAngleDeg, type UnbalanceVector } from '..
 import type { CorrectionFeature, CorrectionStep, FeatureOf } from '../messages/index.ts';
 import { apartDeg } from './angles.ts';
 import { isRemoval, largestSize, materialAt, type PlaceFeature } from './place-kinds.ts';
+import { say } from '../language/index.ts';
 
 /** Two angles that differ by less are the same hole. */
 export const SAME_HOLE_DEG = 0.05;
@@ -39,9 +40,9 @@ export function ringsStood({ eachGmm, standAtDeg }: FeatureOf<'rings'>): readonl
 }
 
 function ringEffect(feature: FeatureOf<'rings'>, step: CorrectionStep, angleDeg: number): UnbalanceVector | NoEffect {
-  if (step.ring === undefined) return { reason: 'which of the two rings was moved is not said' };
+  if (step.ring === undefined) return { reason: say`which of the two rings was moved is not said` };
   const stood = ringsStood(feature);
-  if (stood === null) return { reason: 'the rings are not equal, and where they stood is not declared' };
+  if (stood === null) return { reason: say`the rings are not equal, and where they stood is not declared` };
   const index = step.ring === 1 ? 0 : 1;
   const gmm = feature.eachGmm[index];
   return differenceUnbalance({ gmm, angleDeg }, { gmm, angleDeg: stood[index] });
@@ -55,7 +56,7 @@ export function screwNowG({ setNow }: FeatureOf<'set-screws'>, holeDeg: number):
 }
 
 function screwEffect(feature: FeatureOf<'set-screws'>, step: CorrectionStep, angleDeg: number) {
-  if (step.massG === undefined) return { reason: "the screw's mass is missing (0 for a hole that was emptied)" };
+  if (step.massG === undefined) return { reason: say`the screw's mass is missing (0 for a hole that was emptied)` };
   const changeG = step.massG - screwNowG(feature, angleDeg);
   return {
     gmm: Math.abs(changeG) * feature.radiusMm,
@@ -65,15 +66,15 @@ function screwEffect(feature: FeatureOf<'set-screws'>, step: CorrectionStep, ang
 
 function placeEffect(feature: PlaceFeature, step: CorrectionStep, angleDeg: number): UnbalanceVector | NoEffect {
   if (feature.kind === 'added-mass') {
-    if (step.massG === undefined) return { reason: 'the mass that was added is missing' };
+    if (step.massG === undefined) return { reason: say`the mass that was added is missing` };
     return { gmm: step.massG * feature.radiusMm, angleDeg };
   }
   const { depthMm, diameterMm = null } = step;
-  if (depthMm === undefined) return { reason: 'the depth is missing' };
-  if (diameterMm === null && feature.kind !== 'flats') return { reason: "the drill's diameter is missing" };
+  if (depthMm === undefined) return { reason: say`the depth is missing` };
+  if (diameterMm === null && feature.kind !== 'flats') return { reason: say`the drill's diameter is missing` };
   const { gmm } = materialAt(feature, { diameterMm, size: depthMm });
   // Deeper than to the axis is no hole of this kind; the formula would give a smaller or negative amount.
   const deepestMm = largestSize(isRemoval(feature) ? { ...feature, depthMaxMm: Infinity } : feature, diameterMm);
-  if (!(depthMm <= deepestMm) || gmm < 0) return { reason: 'so deep a cut would pass the axis' };
+  if (!(depthMm <= deepestMm) || gmm < 0) return { reason: say`so deep a cut would pass the axis` };
   return { gmm, angleDeg: normaliseAngleDeg(angleDeg + 180) };
 }

@@ -2,6 +2,7 @@
 import { normaliseAngleDeg } from '../balance/index.ts';
 import type { CorrectionFeature, CorrectionStep, Sector } from '../messages/index.ts';
 import { halfWidthDeg, isRemoval, largestSize, type RemovalFeature } from './place-kinds.ts';
+import { say } from '../language/index.ts';
 
 /**
  * Null where a step leaves no cut behind: rings and screws are displaced, masses take no room. The wall is not in it: it
@@ -23,7 +24,7 @@ const widestMm = (feature: RemovalFeature): number | null =>
   feature.kind === 'flats' ? null : Math.max(...feature.diametersMm);
 
 const WHY = {
-  'radial-holes': 'a hole is there already',
-  'axial-holes': 'a hole is there already',
-  flats: 'a flat is there already',
+  'radial-holes': say`a hole is there already`,
+  'axial-holes': say`a hole is there already`,
+  flats: say`a flat is there already`,
 } as const;

@@ -2,6 +2,7 @@
 import type { CorrectionFeature } from '../messages/index.ts';
 import { minus, plus, timesXy, type Xy } from './direction.ts';
 import type { PlaneToCorrect } from './question.ts';
+import { say } from '../language/index.ts';
 
 export interface Location {
   /** Features with the same key lie at the same place along the axis. */
@@ -9,6 +10,8 @@ export interface Location {
   /** Per measured plane, by the lever rule; they sum to 1. */
   readonly weights: readonly number[];
   readonly words: string;
+  /** What is done there, behind where it is. */
+  readonly before: (what: string) => string;
 }
 
 /** What of a measured plane says where it is. */
@@ -22,8 +25,7 @@ export interface NoLocation {
 /** Two planes nearer to each other than this cannot be told apart. */
 export const SAME_POSITION_MM = 0.5;
 
-export const COINCIDE_WORDS =
-  'both planes lie at the same position: no couple can be told from them, and nothing can be shared between them';
+export const COINCIDE_WORDS = say`both planes lie at the same position: no couple can be told from them, and nothing can be shared between them`;
 
 export function planesCoincide(planes: readonly PlaneToCorrect[]): boolean {
   const [a, b] = planes;
@@ -37,8 +39,8 @@ export function locationOf(planes: readonly PlanePlace[], feature: CorrectionFea
   const [a, b] = planes;
   const { positionMm, plane } = feature;
   if (a === undefined || b === undefined) {
-    const key = positionMm === undefined ? (plane ?? a?.name ?? '') : `at ${positionMm} mm`;
-    return { key, weights: [1], words: key };
+    const words = positionMm === undefined ? (plane ?? a?.name ?? '') : say`at ${positionMm} mm`;
+    return { key: words, weights: [1], words, before: (what) => `${words}: ${what}` };
   }
   if (positionMm !== undefined && a.positionMm !== null && b.positionMm !== null) {
     return byLever(positionMm, a.positionMm, b.positionMm, [a.name, b.name]);
@@ -47,18 +49,23 @@ export function locationOf(planes: readonly PlanePlace[], feature: CorrectionFea
   if (index >= 0) return inPlane(index, planes[index]?.name ?? '');
   if (plane !== undefined) {
     return {
-      why: `it lies in plane ${plane}, which was not measured (measured: ${a.name}, ${b.name})`,
-      wouldNeed: 'the name of one of the measured planes, or its position along the axis and theirs',
+      why: say`it lies in plane ${plane}, which was not measured (measured: ${a.name}, ${b.name})`,
+      wouldNeed: say`the name of one of the measured planes, or its position along the axis and theirs`,
     };
   }
   return {
-    why: 'in which of the two planes it lies is not declared',
-    wouldNeed: 'its plane, or its position along the axis and that of both planes',
+    why: say`in which of the two planes it lies is not declared`,
+    wouldNeed: say`its plane, or its position along the axis and that of both planes`,
   };
 }
 
 function inPlane(index: number, name: string): Location {
-  return { key: `plane ${name}`, weights: index === 0 ? [1, 0] : [0, 1], words: `plane ${name}` };
+  return {
+    key: `plane ${name}`,
+    weights: index === 0 ? [1, 0] : [0, 1],
+    words: say`plane ${name}`,
+    before: (what) => say`plane ${name}: ${what}`,
+  };
 }
 
 /** A force beside two planes is felt by them as by the two ends of a lever. Mechanics. */
@@ -66,7 +73,12 @@ function byLever(atMm: number, aMm: number, bMm: number, names: readonly [string
   const inB = (atMm - aMm) / (bMm - aMm);
   if (inB === 0) return inPlane(0, names[0]);
   if (inB === 1) return inPlane(1, names[1]);
-  return { key: `at ${atMm} mm`, weights: [1 - inB, inB], words: `at ${atMm} mm` };
+  return {
+    key: `at ${atMm} mm`,
+    weights: [1 - inB, inB],
+    words: say`at ${atMm} mm`,
+    before: (what) => say`at ${atMm} mm: ${what}`,
+  };
 }
 
 /**

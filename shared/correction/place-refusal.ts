@@ -1,12 +1,13 @@
 // Why drilling, cutting a flat or adding mass does not reach, and how deep, how heavy or where it would.
 import { apartDeg } from './angles.ts';
 import { sizeOf, type Xy } from './direction.ts';
-import { counted, deg, diameter, gmm, grams, mm } from './number-words.ts';
+import { deg, drilledDeep, gmm, grams, mm, permittedWords } from './number-words.ts';
 import { largestSize, materialAt, sizeStep, isRemoval, type PlaceFeature } from './place-kinds.ts';
 import { leastByPlaces, reachPerAngle } from './place-reach.ts';
 import type { PlaceSpace } from './place-space.ts';
 import { heavySpot, keptClearAt, type Reason } from './refusal-reasons.ts';
 import { normaliseAngleDeg } from '../balance/index.ts';
+import { say } from '../language/index.ts';
 
 /** Null where its reach is not what stands against it. */
 export function placeRefusal(space: PlaceSpace, wanted: Xy): Reason | null {
@@ -23,22 +24,20 @@ export function placeRefusal(space: PlaceSpace, wanted: Xy): Reason | null {
   if (clear !== null) {
     const nearest = nearestFree(space, reach, placeDeg);
     return {
-      why: `the place for it at ${deg(placeDeg)} is kept clear (${clear})`,
-      wouldNeed: `places to both sides of it (the nearest is ${deg(nearest)}) with enough reach: ${deeper(feature, neededGmm)}`,
+      why: say`the place for it at ${deg(placeDeg)} is kept clear (${clear})`,
+      wouldNeed: say`places to both sides of it (the nearest is ${deg(nearest)}) with enough reach: ${deeper(feature, neededGmm)}`,
     };
   }
   return {
-    why: `it takes ${gmm(neededGmm)} at ${deg(placeDeg)}; one place reaches ${gmm(most)}${limitWords(feature)}, and ${permitted(space.placesMax)}`,
+    why: reachWords(space, { neededGmm, placeDeg, most }),
     wouldNeed: deeper(feature, neededGmm),
   };
 }
 
 const NO_ROOM: Reason = {
-  why: 'between what is kept clear there is no room for the smallest cut with its wall',
-  wouldNeed: "a thinner drill, or wider gaps if the holder's maker permits them",
+  why: say`between what is kept clear there is no room for the smallest cut with its wall`,
+  wouldNeed: say`a thinner drill, or wider gaps if the holder's maker permits them`,
 };
-
-const permitted = (places: number): string => `${counted(places, 'is', 'are')} permitted`;
 
 /** The nearest angle at which there is room for anything at all. */
 function nearestFree({ anglesDeg }: PlaceSpace, reach: Float64Array, placeDeg: number): number {
@@ -47,24 +46,31 @@ function nearestFree({ anglesDeg }: PlaceSpace, reach: Float64Array, placeDeg: n
     .reduce((a, b) => (apartDeg(b, placeDeg) < apartDeg(a, placeDeg) ? b : a));
 }
 
-function limitWords(feature: PlaceFeature): string {
+function reachWords(
+  { feature, placesMax }: PlaceSpace,
+  { neededGmm, placeDeg, most }: { readonly neededGmm: number; readonly placeDeg: number; readonly most: number },
+): string {
+  const [takes, at, reaches] = [gmm(neededGmm), deg(placeDeg), gmm(most)];
+  const permitted = permittedWords(placesMax);
   return feature.kind === 'added-mass'
-    ? ` with ${grams(feature.massMaxG)}`
-    : ` within the depth limit of ${mm(feature.depthMaxMm)}`;
+    ? say`it takes ${takes} at ${at}; one place reaches ${reaches} with ${grams(feature.massMaxG)}, and ${permitted}`
+    : say`it takes ${takes} at ${at}; one place reaches ${reaches} within the depth limit of ${mm(feature.depthMaxMm)}, and ${permitted}`;
 }
 
 /** What one place would need to give it all: deeper or heavier, or a larger drill. */
 function deeper(feature: PlaceFeature, neededGmm: number): string {
-  if (feature.kind === 'added-mass') return `${grams(neededGmm / feature.radiusMm)} at one place, or more places`;
+  if (feature.kind === 'added-mass') return say`${grams(neededGmm / feature.radiusMm)} at one place, or more places`;
   const unlimited = { ...feature, depthMaxMm: 10 * feature.radiusMm };
   const diameters = 'diametersMm' in feature ? feature.diametersMm : [null];
   const ways = diameters.flatMap((diameterMm) => {
     const depthMm = depthFor(unlimited, diameterMm, neededGmm);
     if (depthMm === null) return [];
-    return [`${diameterMm === null ? '' : `${diameter(diameterMm)} `}${mm(depthMm)} deep`];
+    return [diameterMm === null ? say`${mm(depthMm)} deep` : drilledDeep(diameterMm, depthMm)];
   });
-  const one = ways.length === 0 ? 'a larger tool' : `one place ${ways.join(' or ')}`;
-  return `${one}, or more places, if the holder's maker permits it; or another method first`;
+  if (ways.length === 0)
+    return say`a larger tool, or more places, if the holder's maker permits it; or another method first`;
+  const one = ways.reduce((before, next) => say`${before} or ${next}`);
+  return say`one place ${one}, or more places, if the holder's maker permits it; or another method first`;
 }
 
 /** By halving, to the step above; null where no depth to the axis gives so much. */

@@ -4,6 +4,7 @@ import { gmm } from './number-words.ts';
 import { isRemoval } from './place-kinds.ts';
 import type { Draft } from './plan.ts';
 import type { CorrectionQuestion } from './question.ts';
+import { say } from '../language/index.ts';
 
 export function notesOf(question: CorrectionQuestion, draft: Draft): readonly string[] {
   return [...unsourced(draft), ...measureBetween(draft), ...coupleLeft(question, draft), ...firstAnswer(draft)];
@@ -15,14 +16,14 @@ function unsourced({ parts }: Draft): readonly string[] {
     .filter((feature) => isRemoval(feature) && feature.source === undefined)
     .map(
       ({ featureId }) =>
-        `No source is named for the depth, wall and zone limits of ${featureId}: ask the holder's maker before anything is removed.`,
+        say`No source is named for the depth, wall and zone limits of ${featureId}: ask the holder's maker before anything is removed.`,
     );
 }
 
 /** What a drill or a cutter leaves is known best once it is measured. */
 function measureBetween({ parts }: Draft): readonly string[] {
   if (parts.every(({ candidate }) => candidate.features.length < 2)) return [];
-  return ['Measure again after the coarse steps: what is left then tells how to set the fine ones.'];
+  return [say`Measure again after the coarse steps: what is left then tells how to set the fine ones.`];
 }
 
 /** With one plane corrected out of two a couple stays: how large, and whether a plane keeps more than its share. */
@@ -40,11 +41,11 @@ function coupleLeft(
     one === undefined
       ? ''
       : other === undefined
-        ? `; plane ${one} keeps more than its share`
-        : '; both planes keep more than their shares';
+        ? say`; plane ${one} keeps more than its share`
+        : say`; both planes keep more than their shares`;
   if (a.positionMm === null || b.positionMm === null) {
     return [
-      `Corrected in one plane only: a couple is left, ${gmm(leftA.residualGmm)} and ${gmm(leftB.residualGmm)} in the planes${excess}.`,
+      say`Corrected in one plane only: a couple is left, ${gmm(leftA.residualGmm)} and ${gmm(leftB.residualGmm)} in the planes${excess}.`,
     ];
   }
   const { coupleGmm2, couplePairInB } = resolveStaticAndCouple(
@@ -56,12 +57,14 @@ function coupleLeft(
       centreOfMassMm: centreOfMassMm ?? (a.positionMm + b.positionMm) / 2,
     },
   );
-  const pair = `${gmm(couplePairInB.gmm)} in each plane, opposite to each other`;
-  const couple = `a couple of ${Math.round(coupleGmm2)} g·mm² (${pair})`;
-  return [`Corrected in one plane only: a static part of ${gmm(whole.residualGmm)} and ${couple} are left${excess}.`];
+  const pair = say`${gmm(couplePairInB.gmm)} in each plane, opposite to each other`;
+  const couple = say`a couple of ${Math.round(coupleGmm2)} g·mm² (${pair})`;
+  return [
+    say`Corrected in one plane only: a static part of ${gmm(whole.residualGmm)} and ${couple} are left${excess}.`,
+  ];
 }
 
 function firstAnswer({ parts }: Draft): readonly string[] {
   if (parts.every(({ candidate }) => candidate.exact)) return [];
-  return ['A first answer: not all settings were looked at, others may leave less.'];
+  return [say`A first answer: not all settings were looked at, others may leave less.`];
 }

@@ -1,6 +1,7 @@
 // Which plan stands before which, and why it is said to.
 import type { Draft } from './plan.ts';
-import { counted, gmm, grams } from './number-words.ts';
+import { gmm, gmmWithError, grams } from './number-words.ts';
+import { say, sayCount } from '../language/index.ts';
 
 const VERDICT_ORDER = ['within', 'undecided', 'cannot-judge', 'exceeds'] as const;
 
@@ -27,29 +28,34 @@ export function better(a: Draft, b: Draft): number {
 
 /** Why it stands where it stands, by itself and against the one before it. */
 export function becauseOf(draft: Draft, before: Draft | null): string {
-  return [verdictWords(draft), removalWords(draft), before === null ? null : behindWords(draft, before)]
+  const others = [removalWords(draft), before === null ? null : behindWords(draft, before)]
     .filter((words) => words !== null)
     .join('; ');
+  if (draft.verdict !== 'cannot-judge') return `${verdictWords(draft.verdict, draft)}; ${others}`;
+  const { residualGmm, errorGmm } = draft.whole;
+  return say`${gmmWithError(residualGmm, errorGmm)} left; nothing is demanded to judge it by; ${others}`;
 }
 
-function verdictWords({ verdict, predicted, whole, parts }: Draft): string {
+function verdictWords(verdict: Exclude<Draft['verdict'], 'cannot-judge'>, { predicted, whole, parts }: Draft): string {
   const isProven = parts.every(({ candidate }) => candidate.exact);
   const all = [...predicted, whole];
   const decisive = all.find((one) => one.verdict === verdict) ?? whole;
-  const where = predicted.length === 1 ? '' : decisive === whole ? 'the whole: ' : `plane ${decisive.plane}: `;
-  const left = `${gmm(decisive.residualGmm)} ± ${gmm(decisive.errorGmm)}`;
+  const amount = gmmWithError(decisive.residualGmm, decisive.errorGmm);
+  const where = decisive === whole ? say`the whole: ${amount}` : say`plane ${decisive.plane}: ${amount}`;
+  const left = predicted.length === 1 ? amount : where;
   const limit = gmm(decisive.permissibleGmm ?? 0);
   switch (verdict) {
     case 'within': {
       const tight = all.reduce((a, b) => (use(b) > use(a) ? b : a));
-      return `predicted within: ${gmm(tight.residualGmm)} ± ${gmm(tight.errorGmm)} left of ${gmm(tight.permissibleGmm ?? 0)} permitted`;
+      const leaves = gmmWithError(tight.residualGmm, tight.errorGmm);
+      return say`predicted within: ${leaves} left of ${gmm(tight.permissibleGmm ?? 0)} permitted`;
     }
     case 'undecided':
-      return `undecided: ${where}${left} left lies about the ${limit} permitted`;
+      return say`undecided: ${left} left lies about the ${limit} permitted`;
     case 'exceeds':
-      return `${isProven ? '' : 'as far as was searched '}not enough: ${where}${left} left, ${limit} permitted`;
-    case 'cannot-judge':
-      return `${gmm(whole.residualGmm)} ± ${gmm(whole.errorGmm)} left; nothing is demanded to judge it by`;
+      return isProven
+        ? say`not enough: ${left} left, ${limit} permitted`
+        : say`as far as was searched not enough: ${left} left, ${limit} permitted`;
   }
 }
 
@@ -57,15 +63,15 @@ const use = ({ residualGmm, errorGmm, permissibleGmm = Infinity }: Draft['whole'
   (residualGmm + errorGmm) / permissibleGmm;
 
 function removalWords({ removedG, stepCount }: Draft): string {
-  const steps = counted(stepCount, 'step', 'steps');
-  return removedG === 0 ? `nothing is removed, it can be taken back; ${steps}` : `${grams(removedG)} removed; ${steps}`;
+  const steps = sayCount(stepCount, 'one step', '{0} steps');
+  return `${removedG === 0 ? say`nothing is removed, it can be taken back` : say`${grams(removedG)} removed`}; ${steps}`;
 }
 
 function behindWords(draft: Draft, before: Draft): string | null {
   if (draft.verdict !== before.verdict) return null;
-  if (draft.verdict === 'exceeds') return 'leaves more than the one before';
-  if (before.removedG === 0 && draft.removedG > 0) return 'behind what removes nothing';
-  if (draft.removedG - before.removedG > SAME_REMOVED_G) return 'removes more than the one before';
-  if (draft.stepCount > before.stepCount) return 'more steps than the one before';
-  return 'leaves more than the one before';
+  if (draft.verdict === 'exceeds') return say`leaves more than the one before`;
+  if (before.removedG === 0 && draft.removedG > 0) return say`behind what removes nothing`;
+  if (draft.removedG - before.removedG > SAME_REMOVED_G) return say`removes more than the one before`;
+  if (draft.stepCount > before.stepCount) return say`more steps than the one before`;
+  return say`leaves more than the one before`;
 }

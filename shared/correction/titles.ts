@@ -1,14 +1,18 @@
 // What a plan is called in a list.
 import type { CorrectionFeature } from '../messages/index.ts';
 import type { Candidate } from './candidate.ts';
-import { diameter } from './number-words.ts';
+import { diameter, joined } from './number-words.ts';
 import type { Draft } from './plan.ts';
+import { say, sayCount } from '../language/index.ts';
 
 export function titleOf({ aim, parts }: Draft, severalPlanes: boolean): string {
   const titles = parts
     .filter(({ candidate }) => candidate.steps.length > 0)
-    .map(({ location, candidate }) => `${severalPlanes ? `${location.words}: ` : ''}${candidateTitle(candidate)}`);
-  return `${titles.join('; ')}${aim === 'static' ? ' for the static part' : ''}`;
+    .map(({ location, candidate }) =>
+      severalPlanes ? location.before(candidateTitle(candidate)) : candidateTitle(candidate),
+    );
+  const all = titles.join('; ');
+  return aim === 'static' ? say`${all} for the static part` : all;
 }
 
 function candidateTitle({ features, steps }: Candidate): string {
@@ -19,25 +23,24 @@ function candidateTitle({ features, steps }: Candidate): string {
         steps.filter(({ featureId }) => featureId === feature.featureId),
       ),
     )
-    .join(', then ');
+    .reduce((before, next) => say`${before}, then ${next}`);
 }
 
 function featureTitle({ kind }: CorrectionFeature, steps: Candidate['steps']): string {
   const count = steps.length;
-  const several = count === 1 ? '' : 's';
-  const drills = [...new Set(steps.map(({ diameterMm }) => diameterMm ?? 0))].map(diameter).join(' and ');
+  const drills = joined([...new Set(steps.map(({ diameterMm }) => diameterMm ?? 0))].map(diameter));
   switch (kind) {
     case 'rings':
-      return 'balancing rings';
+      return say`balancing rings`;
     case 'radial-holes':
-      return `${count} radial hole${several} ${drills}`;
+      return count === 1 ? say`1 radial hole ${drills}` : say`${count} radial holes ${drills}`;
     case 'axial-holes':
-      return `${count} axial hole${several} ${drills}`;
+      return count === 1 ? say`1 axial hole ${drills}` : say`${count} axial holes ${drills}`;
     case 'flats':
-      return `${count} flat${several}`;
+      return sayCount(count, '{0} flat', '{0} flats');
     case 'set-screws':
-      return `${count} set screw${several}`;
+      return sayCount(count, '{0} set screw', '{0} set screws');
     case 'added-mass':
-      return `${count} added mass${count === 1 ? '' : 'es'}`;
+      return sayCount(count, '{0} added mass', '{0} added masses');
   }
 }
