@@ -1,6 +1,7 @@
 // The rolling bearings of a spindle as a person declares them: by geometry or by the maker's multiples of the shaft speed.
 import * as z from 'zod';
 import { BEARING_GEOMETRY, BEARING_NAME_CHARACTERS_MAX } from './bearing-limits.ts';
+import { say } from './language/index.ts';
 import { quantity } from './quantity.ts';
 
 export { BEARINGS_PER_SPINDLE_MAX } from './bearing-limits.ts';
@@ -18,7 +19,7 @@ const Geometry = z
   })
   .refine((it) => it.elementDiameterMm < it.pitchDiameterMm, {
     path: ['elementDiameterMm'],
-    error: 'expected less than pitchDiameterMm',
+    error: say`expected less than pitchDiameterMm`,
   });
 export type BearingGeometry = z.infer<typeof Geometry>;
 
@@ -40,6 +41,6 @@ export const Bearing = z
   })
   .refine((it) => (it.geometry === undefined) !== (it.multiples === undefined), {
     path: ['geometry'],
-    error: 'expected either geometry or multiples',
+    error: say`expected either geometry or multiples`,
   });
 export type Bearing = z.infer<typeof Bearing>;

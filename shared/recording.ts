@@ -1,5 +1,6 @@
 // A recording: one JSON line per message with its topic, its envelope and when it arrived. Exported, rehearsed, and kept by tests.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import { Problem } from './problem.ts';
 import { Rfc3339 } from './time-schema.ts';
 
@@ -20,11 +21,11 @@ export const RecordedLine = z
   })
   .refine((line) => (line.envelope === undefined) !== (line.base64 === undefined), {
     path: ['envelope'],
-    error: 'expected either an envelope or base64 bytes',
+    error: say`expected either an envelope or base64 bytes`,
   })
   .refine((line) => line.problem === undefined || line.base64 !== undefined, {
     path: ['problem'],
-    error: 'expected with base64 bytes only',
+    error: say`expected with base64 bytes only`,
   });
 export type RecordedLine = z.infer<typeof RecordedLine>;
 

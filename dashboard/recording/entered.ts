@@ -1,4 +1,5 @@
 // What was entered beside a file, as text, into what is asked of it; what cannot be meant is said by its field. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { BEARINGS_PER_SPINDLE_MAX } from '../../shared/bearing-limits.ts';
 import {
@@ -66,18 +67,18 @@ export function askedOf(entered: Entered, declared: readonly Bearing[] = []): As
     if (text === '') return undefined;
     const value = Number(text.replace(',', '.'));
     if (value > 0 && Number.isFinite(value)) return value;
-    faults.push({ field, words: `${what}: expected a number above 0, came “${text}”.` });
+    faults.push({ field, words: say`${what}: expected a number above 0, came “${text}”.` });
     return undefined;
   };
-  const scale = number('scale', 'Full scale');
-  const teeth = number('teeth', 'Teeth');
+  const scale = number('scale', say`Full scale`);
+  const teeth = number('teeth', say`Teeth`);
   if (teeth !== undefined && !(Number.isInteger(teeth) && teeth <= TEETH_MAX))
-    faults.push({ field: 'teeth', words: `Teeth: expected a whole number up to ${TEETH_MAX}, came ${teeth}.` });
+    faults.push({ field: 'teeth', words: say`Teeth: expected a whole number up to ${TEETH_MAX}, came ${teeth}.` });
   const band = (from: FieldName, to: FieldName, what: string): readonly [number, number] | undefined => {
-    const [low, high] = [number(from, `${what}, from`), number(to, `${what}, to`)];
+    const [low, high] = [number(from, say`${what}, from`), number(to, say`${what}, to`)];
     if (low === undefined && high === undefined) return undefined;
     if (low !== undefined && high !== undefined && low < high) return [low, high];
-    faults.push({ field: from, words: `${what}: expected two frequencies in Hz, the lower one first.` });
+    faults.push({ field: from, words: say`${what}: expected two frequencies in Hz, the lower one first.` });
     return undefined;
   };
   const choices: ReadingChoices = {
@@ -85,18 +86,18 @@ export function askedOf(entered: Entered, declared: readonly Bearing[] = []): As
       'fullScaleMS2',
       scale === undefined ? undefined : scale * (entered.scaleUnit === 'g' ? STANDARD_GRAVITY_MS2 : 1),
     ),
-    ...present('sensitivityMvPerG', number('sensitivity', 'Sensitivity')),
-    ...present('sampleRateHz', number('rate', 'Sample rate')),
+    ...present('sensitivityMvPerG', number('sensitivity', say`Sensitivity`)),
+    ...present('sampleRateHz', number('rate', say`Sample rate`)),
     ...present('unit', entered.unit === '' ? undefined : entered.unit),
     ...present('decimalMark', entered.decimalMark === '' ? undefined : entered.decimalMark),
   };
   const question: ChannelQuestion = {
-    ...present('speedRpm', number('speed', 'Speed')),
+    ...present('speedRpm', number('speed', say`Speed`)),
     settings: {
       bearings: bearingsIn(entered.bearings, declared, faults),
       ...present('teeth', teeth),
-      ...present('velocityBandHz', band('bandFrom', 'bandTo', 'Band of the overall velocity')),
-      ...present('envelopeBandHz', band('envelopeFrom', 'envelopeTo', 'Band of the envelope')),
+      ...present('velocityBandHz', band('bandFrom', 'bandTo', say`Band of the overall velocity`)),
+      ...present('envelopeBandHz', band('envelopeFrom', 'envelopeTo', say`Band of the envelope`)),
     },
   };
   return faults.length > 0 ? { kind: 'faults', faults } : { kind: 'asked', choices, question };
@@ -111,17 +112,17 @@ function bearingsIn(text: string, declared: readonly Bearing[], faults: FieldFau
   const typed: Bearing[] = [];
   for (const line of text.split('\n')) {
     if (line.trim() === '') continue;
-    const bearing = bearingIn(line, 'entered by hand');
-    if (typeof bearing === 'string') faults.push({ field: 'bearings', words: `Bearings: ${bearing}` });
+    const bearing = bearingIn(line, say`entered by hand`);
+    if (typeof bearing === 'string') faults.push({ field: 'bearings', words: say`Bearings: ${bearing}` });
     else if (typed.some(({ name }) => name === bearing.name))
-      faults.push({ field: 'bearings', words: `Bearings: expected a name for each, came ${bearing.name} twice.` });
+      faults.push({ field: 'bearings', words: say`Bearings: expected a name for each, came ${bearing.name} twice.` });
     else typed.push(bearing);
   }
   const all = [...typed, ...declared.filter(({ name }) => !typed.some((one) => one.name === name))];
   if (all.length > BEARINGS_PER_SPINDLE_MAX)
     faults.push({
       field: 'bearings',
-      words: `Bearings: expected at most ${BEARINGS_PER_SPINDLE_MAX}, came ${all.length}.`,
+      words: say`Bearings: expected at most ${BEARINGS_PER_SPINDLE_MAX}, came ${all.length}.`,
     });
   return all;
 }

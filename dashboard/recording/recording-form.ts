@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { BEARING_LINE_FORM, COLUMN_UNITS, FILE_BYTES_MAX } from '../../shared/recorded-file/index.ts';
 import { look, presses, tables } from '../look.ts';
 import { NOTHING_ENTERED, SCALE_UNITS, type Entered, type FieldFault, type FieldName } from './entered.ts';
@@ -67,8 +68,8 @@ export class RecordingForm extends LitElement {
         </p>
       </div>
       <div class="fields">
-        ${this.#text('speed', 'Speed of the shaft, rpm')} ${this.#text('teeth', 'Teeth of the cutter')} ${this.#scale()}
-        ${this.#spindle()}
+        ${this.#text('speed', say`Speed of the shaft, rpm`)} ${this.#text('teeth', say`Teeth of the cutter`)}
+        ${this.#scale()} ${this.#spindle()}
       </div>
       ${this.#bearings()} ${this.#reading()} ${this.#wrong()}
       <p><button class="first" ?disabled=${this.file === undefined}>Analyse</button></p>
@@ -118,7 +119,7 @@ export class RecordingForm extends LitElement {
         />
         ${this.#choose(
           'scaleUnit',
-          'Unit of the full scale',
+          say`Unit of the full scale`,
           SCALE_UNITS.map((unit) => [unit, unit === 'g' ? 'g' : 'm/s²'] as const),
         )}
       </div>
@@ -157,8 +158,8 @@ export class RecordingForm extends LitElement {
           ></textarea>
           <p class="hint">Each is ${BEARING_LINE_FORM}, as the bearing’s maker says.</p>
         </div>
-        ${this.#text('bandFrom', 'Overall velocity from, Hz')} ${this.#text('bandTo', 'Overall velocity to, Hz')}
-        ${this.#text('envelopeFrom', 'Envelope from, Hz')} ${this.#text('envelopeTo', 'Envelope to, Hz')}
+        ${this.#text('bandFrom', say`Overall velocity from, Hz`)} ${this.#text('bandTo', say`Overall velocity to, Hz`)}
+        ${this.#text('envelopeFrom', say`Envelope from, Hz`)} ${this.#text('envelopeTo', say`Envelope to, Hz`)}
       </div>
     </details>`;
   }
@@ -169,15 +170,16 @@ export class RecordingForm extends LitElement {
       <div class="fields">
         <div>
           <label for="unit">Unit of acceleration in a table</label>
-          ${this.#choose('unit', 'Unit of acceleration in a table', [['', 'as its head says'], ...COLUMN_UNITS.map((unit) => [unit, unit.replace('s2', 's²')] as const)])}
+          ${this.#choose('unit', say`Unit of acceleration in a table`, [['', say`as its head says`], ...COLUMN_UNITS.map((unit) => [unit, unit.replace('s2', 's²')] as const)])}
         </div>
-        ${this.#text('sensitivity', 'Sensitivity of the sensor, mV per g')} ${this.#text('rate', 'Sample rate, Hz')}
+        ${this.#text('sensitivity', say`Sensitivity of the sensor, mV per g`)}
+        ${this.#text('rate', say`Sample rate, Hz`)}
         <div>
           <label for="decimalMark">Decimal mark</label>
-          ${this.#choose('decimalMark', 'Decimal mark', [
-            ['', 'found by itself'],
-            ['point', 'point'],
-            ['comma', 'comma'],
+          ${this.#choose('decimalMark', say`Decimal mark`, [
+            ['', say`found by itself`],
+            ['point', say`point`],
+            ['comma', say`comma`],
           ])}
         </div>
       </div>

@@ -2,6 +2,7 @@
 import { nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { ADVISORY, VIBRATION_IS_NO_VERDICT, WHERE_IT_TURNS } from '../../shared/cautions.ts';
 import { faultWords } from '../../shared/recorded-file/index.ts';
@@ -73,11 +74,11 @@ export class RecordingPage extends Page {
 
   #takenWords(): string {
     if (this.spindleId === undefined) return '';
-    if (this.#spindle.state.kind === 'loading') return `Fetching what is declared of ${this.spindleId} …`;
-    if (this.#spindle.state.kind !== 'ready') return `What is declared of ${this.spindleId} could not be fetched.`;
+    if (this.#spindle.state.kind === 'loading') return say`Fetching what is declared of ${this.spindleId} …`;
+    if (this.#spindle.state.kind !== 'ready') return say`What is declared of ${this.spindleId} could not be fetched.`;
     const bearings = this.#declared?.bearings ?? [];
     return bearings.length === 0
-      ? `${this.spindleId}: no bearing is declared.`
+      ? say`${this.spindleId}: no bearing is declared.`
       : `${this.spindleId}: ${bearings.map(({ name }) => name).join(', ')}.`;
   }
 
@@ -152,7 +153,7 @@ export class RecordingPage extends Page {
         remarks.length === 0
           ? nothing
           : html`<ul>
-              ${remarks.map((remark) => html`<li>${remark}</li>`)}
+              ${remarks.map((remark) => html`<li>${retell(remark)}</li>`)}
             </ul>`
       }
       ${
@@ -226,7 +227,7 @@ export class RecordingPage extends Page {
         ${words}
       </button>`;
     return html`<div class="choices not-printed" role="group" aria-label="Window shown">
-      ${choice('in the middle', told?.middle)} ${choice('with the greatest velocity', told?.greatest)}
+      ${choice(say`in the middle`, told?.middle)} ${choice(say`with the greatest velocity`, told?.greatest)}
       <button ?disabled=${at === 0} @click=${() => (this.shown = at - 1)}>the one before</button>
       <button ?disabled=${at === windows - 1} @click=${() => (this.shown = at + 1)}>the next</button>
     </div>`;

@@ -21,7 +21,7 @@ export interface RecordingAsked {
 
 export interface RecordingRead {
   readonly kind: 'read';
-  readonly format: string;
+  readonly format: Extract<RecordedFile, { kind: 'read' }>['format'];
   readonly remarks: readonly string[];
   readonly channels: readonly string[];
   readonly channel: number;

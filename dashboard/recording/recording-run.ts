@@ -1,5 +1,6 @@
 // Asks the worker and keeps its answer, as a reactive controller: a new question ends the one before it.
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import { retell, say } from '../../shared/language/index.ts';
 import type { RecordingAnswer, RecordingAsked } from './recording-reading.ts';
 import type { WorkAsked, WorkSaid } from './recording-worker.ts';
 
@@ -8,6 +9,16 @@ export type RunState =
   | { readonly kind: 'working'; readonly done: number; readonly of: number }
   | { readonly kind: 'answered'; readonly answer: RecordingAnswer }
   | { readonly kind: 'failed'; readonly why: string };
+
+/** Names that the reading gave to channels without one; those of the file stay as they are. */
+const GIVEN_NAME = /^(?:channel|column) \d+$/;
+const nameTold = (name: string): string => (GIVEN_NAME.test(name) ? retell(name) : name);
+
+function named(answer: RecordingAnswer): RecordingAnswer {
+  if (answer.kind !== 'read') return answer;
+  const { analysis, channels } = answer;
+  return { ...answer, channels: channels.map(nameTold), analysis: { ...analysis, name: nameTold(analysis.name) } };
+}
 
 export class RecordingRun implements ReactiveController {
   state: RunState = { kind: 'nothing' };
@@ -43,7 +54,7 @@ export class RecordingRun implements ReactiveController {
     worker.addEventListener('message', (event: MessageEvent<WorkSaid>) => this.#hear(event.data));
     worker.addEventListener('error', () => {
       this.#stop();
-      this.#set({ kind: 'failed', why: 'The part of this page that reads recordings did not start.' });
+      this.#set({ kind: 'failed', why: say`The part of this page that reads recordings did not start.` });
     });
     return worker;
   }
@@ -55,10 +66,10 @@ export class RecordingRun implements ReactiveController {
         this.#set({ kind: 'working', done: said.done, of: said.of });
         return;
       case 'answer':
-        this.#set({ kind: 'answered', answer: said.answer });
+        this.#set({ kind: 'answered', answer: named(said.answer) });
         return;
       case 'failed':
-        this.#set({ kind: 'failed', why: said.why });
+        this.#set({ kind: 'failed', why: retell(said.why) });
         return;
     }
   }

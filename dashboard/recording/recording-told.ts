@@ -1,6 +1,7 @@
 // What a recording says, in words and tables: its health first, then levels, orders and bearings, and what it cannot tell.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { numberMarks, retell, say } from '../../shared/language/index.ts';
 import {
   bearingsWords,
   bearingSentence,
@@ -13,7 +14,13 @@ import {
   type Level,
 } from '../../shared/recorded-file/index.ts';
 import { mark } from '../drawing/standing-mark.ts';
+import type { RecordingRead } from './recording-reading.ts';
 import { count, figure, graduation, MISSING, withUnit } from '../wording/figures.ts';
+
+const FORMAT_WORDS: Readonly<Record<RecordingRead['format'], string>> = {
+  table: say`table`,
+  'WAV file': say`WAV file`,
+};
 
 type Told = NonNullable<ChannelAnalysis['told']>;
 
@@ -34,7 +41,11 @@ export function healthPart(analysis: ChannelAnalysis): TemplateResult {
     }`;
 }
 
-export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, format: string): TemplateResult {
+export function aboutPart(
+  analysis: ChannelAnalysis,
+  question: ChannelQuestion,
+  format: RecordingRead['format'],
+): TemplateResult {
   const { windows, samples, sampleRateHz, unitWords, told } = analysis;
   const envelope = windows[told?.middle ?? 0]?.analysis.envelope;
   const first = windows[0];
@@ -44,9 +55,11 @@ export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, 
     <h2>What was analysed</h2>
     <dl>
       <dt>file</dt>
-      <dd>${format}, ${figure(samples / sampleRateHz)} s at ${count(Math.round(sampleRateHz), 'Hz', 'Hz')}</dd>
+      <dd>
+        ${FORMAT_WORDS[format]}, ${figure(samples / sampleRateHz)} s at ${count(Math.round(sampleRateHz), 'Hz', 'Hz')}
+      </dd>
       <dt>unit</dt>
-      <dd>${unitWords}</dd>
+      <dd>${retell(unitWords)}</dd>
       <dt>speed</dt>
       <dd>${speedWords(analysis, question)}</dd>
       ${
@@ -67,7 +80,7 @@ export function aboutPart(analysis: ChannelAnalysis, question: ChannelQuestion, 
           : html`<dt>envelope</dt>
               <dd>
                 from ${graduation(envelope.bandHz[0])} to ${graduation(envelope.bandHz[1])} Hz,
-                ${envelope.band === 'given' ? 'as told' : 'found where it is most impulsive'}
+                ${envelope.band === 'given' ? say`as told` : say`found where it is most impulsive`}
               </dd>`
       }
     </dl>
@@ -84,26 +97,25 @@ interface LevelRow {
 export function levelsPart(analysis: ChannelAnalysis, told: Told): TemplateResult {
   const { scaled, windows } = analysis;
   const [from, to] = windows[told.middle]?.analysis.bandHz ?? [];
-  const acceleration = (value: number): string =>
-    scaled ? withUnit(value, 'm/s2') : `${Number(value.toPrecision(3))} (no unit)`;
+  const acceleration = (value: number): string => (scaled ? withUnit(value, 'm/s2') : say`${bare(value)} (no unit)`);
   const rows: readonly LevelRow[] = [
     ...(scaled
       ? [
           {
-            name: `Overall velocity RMS, ${graduation(from ?? 0)} to ${graduation(to ?? 0)} Hz`,
+            name: say`Overall velocity RMS, ${graduation(from ?? 0)} to ${graduation(to ?? 0)} Hz`,
             level: told.overallMmS,
             show: mmS,
           },
         ]
       : []),
-    { name: 'Acceleration RMS', level: told.accelerationRmsMS2, show: acceleration },
-    { name: 'Acceleration peak', level: told.accelerationPeakMS2, show: acceleration },
-    { name: 'Crest factor', level: told.crestFactor, show: figure },
-    { name: 'Kurtosis, 3 for plain noise', level: told.kurtosis, show: figure },
+    { name: say`Acceleration RMS`, level: told.accelerationRmsMS2, show: acceleration },
+    { name: say`Acceleration peak`, level: told.accelerationPeakMS2, show: acceleration },
+    { name: say`Crest factor`, level: told.crestFactor, show: figure },
+    { name: say`Kurtosis, 3 for plain noise`, level: told.kurtosis, show: figure },
   ];
   return html`<section>
     <h2>Levels</h2>
-    ${levelTable(rows, windows.length, 'Levels', false)}
+    ${levelTable(rows, windows.length, say`Levels`, false)}
   </section>`;
 }
 
@@ -114,7 +126,7 @@ export function ordersPart(analysis: ChannelAnalysis, told: Told): TemplateResul
   if (orders.length === 0) return nothing;
   const show = analysis.scaled
     ? mmS
-    : (value: number): string => `${figure((100 * value) / overallMmS.median)} % of the overall`;
+    : (value: number): string => say`${figure((100 * value) / overallMmS.median)} % of the overall`;
   const rows: readonly LevelRow[] = [
     ...orders.map(({ order, frequencyHz, velocityMmS }) => ({
       name: `${order}×`,
@@ -124,13 +136,16 @@ export function ordersPart(analysis: ChannelAnalysis, told: Told): TemplateResul
     })),
     ...(teeth === undefined
       ? []
-      : [{ name: `Tooth passing, ${teeth.teeth}×`, at: teeth.frequencyHz, level: teeth.velocityMmS, show }]),
+      : [{ name: say`Tooth passing, ${teeth.teeth}×`, at: teeth.frequencyHz, level: teeth.velocityMmS, show }]),
   ];
   return html`<section>
     <h2>Orders of the shaft, velocity RMS</h2>
-    ${levelTable(rows, analysis.windows.length, 'Orders of the shaft', true)}
+    ${levelTable(rows, analysis.windows.length, say`Orders of the shaft`, true)}
   </section>`;
 }
+
+/** Three digits, as the file's own values: they may be very small. */
+const bare = (value: number): string => String(Number(value.toPrecision(3))).replace('.', numberMarks().decimal);
 
 function levelTable(rows: readonly LevelRow[], windows: number, name: string, withFrequency: boolean): TemplateResult {
   const one = windows === 1;
@@ -140,7 +155,7 @@ function levelTable(rows: readonly LevelRow[], windows: number, name: string, wi
         <tr>
           <th scope="col">Quantity</th>
           ${withFrequency ? html`<th scope="col" class="number">At</th>` : nothing}
-          <th scope="col" class="number">${one ? 'Value' : 'Median'}</th>
+          <th scope="col" class="number">${one ? say`Value` : say`Median`}</th>
           ${
             one
               ? nothing
@@ -179,7 +194,7 @@ export function bearingsPart({ windows }: ChannelAnalysis, told: Told): Template
         (finding) =>
           html`<li>
             ${finding.speaksIn > 0 ? mark('watch') : nothing}<span
-              >${bearingSentence(finding, windows.length)}${finding.speaksIn > 0 ? ' A reason to look, no proof of damage.' : nothing}</span
+              >${bearingSentence(finding, windows.length)}${finding.speaksIn > 0 ? say` A reason to look, no proof of damage.` : nothing}</span
             >
           </li>`,
       )}

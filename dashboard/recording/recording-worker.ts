@@ -20,13 +20,13 @@ addEventListener('message', (event: MessageEvent<WorkAsked>) => void answer(even
 async function answer({ number, file: fresh, ...asked }: WorkAsked): Promise<void> {
   file = fresh ?? file;
   try {
-    const told = await reader.answer({ ...asked, file }, (done, of) => say({ number, kind: 'window', done, of }));
-    say({ number, kind: 'answer', answer: told }, told.kind === 'read' ? [told.samples.buffer as ArrayBuffer] : []);
+    const told = await reader.answer({ ...asked, file }, (done, of) => tell({ number, kind: 'window', done, of }));
+    tell({ number, kind: 'answer', answer: told }, told.kind === 'read' ? [told.samples.buffer as ArrayBuffer] : []);
   } catch (fault) {
-    say({ number, kind: 'failed', why: fault instanceof Error ? fault.message : String(fault) });
+    tell({ number, kind: 'failed', why: fault instanceof Error ? fault.message : String(fault) });
   }
 }
 
-function say(said: WorkSaid, handedOver: Transferable[] = []): void {
+function tell(said: WorkSaid, handedOver: Transferable[] = []): void {
   self.postMessage(said, { transfer: handedOver });
 }

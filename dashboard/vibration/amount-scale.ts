@@ -1,4 +1,5 @@
 // How the amounts of a picture are told: with their unit, or of a recording that carries none in shares and multiples.
+import { say } from '../../shared/language/index.ts';
 import { DECIBEL_REFERENCES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
 import { figure, times, unitOf, withUnit } from '../wording/figures.ts';
 import { QUANTITY_UNITS, REFERENCE_WORDS } from './vibration-words.ts';
@@ -27,8 +28,8 @@ export function spectrumScale(spectrum: Spectrum, quantity: VibrationQuantity, s
     const reference = DECIBEL_REFERENCES[quantity];
     return {
       per: 1,
-      word: `${unitOf(ucum)} RMS`,
-      said: (amount) => `${withUnit(amount, ucum)} RMS`,
+      word: say`${unitOf(ucum)} RMS`,
+      said: (amount) => say`${withUnit(amount, ucum)} RMS`,
       decibelWord: REFERENCE_WORDS[quantity],
       reference,
       least: reference,
@@ -37,9 +38,9 @@ export function spectrumScale(spectrum: Spectrum, quantity: VibrationQuantity, s
   const whole = wholeOf(spectrum);
   return {
     per: whole > 0 ? whole / 100 : 1,
-    word: '% of the whole',
-    said: (amount) => `${figure(amount)} % of the whole`,
-    decibelWord: 'dB re the whole',
+    word: say`% of the whole`,
+    said: (amount) => say`${figure(amount)} % of the whole`,
+    decibelWord: say`dB re the whole`,
     reference: 100,
     least: 100 * LEAST_SHARE,
   };
@@ -53,15 +54,15 @@ function wholeOf({ amplitude, noiseBandwidthLines }: Spectrum): number {
 }
 
 export function envelopeScale(floor: number, scaled: boolean): AmountScale {
-  const timesFloor = (value: number): string => `${times(value)} the floor`;
+  const timesFloor = (value: number): string => say`${times(value)} the floor`;
   if (scaled) {
-    const said = (amount: number): string => `${withUnit(amount, 'm/s2')} RMS, ${timesFloor(amount / floor)}`;
-    return { per: 1, word: 'm/s² RMS', said };
+    const said = (amount: number): string => say`${withUnit(amount, 'm/s2')} RMS, ${timesFloor(amount / floor)}`;
+    return { per: 1, word: say`m/s² RMS`, said };
   }
-  return { per: floor > 0 ? floor : 1, word: 'times the floor', said: timesFloor };
+  return { per: floor > 0 ? floor : 1, word: say`times the floor`, said: timesFloor };
 }
 
 /** Of the samples themselves. */
 export function sampleWords(value: number | undefined, scaled: boolean): string {
-  return scaled ? withUnit(value, 'm/s2') : `${figure(value)} (no unit)`;
+  return scaled ? withUnit(value, 'm/s2') : say`${figure(value)} (no unit)`;
 }

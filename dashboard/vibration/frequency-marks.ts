@@ -1,4 +1,5 @@
 // Which frequencies of a spectrum have a name: shaft orders, tooth passing, the lines of bearings with the slip allowed. Pure.
+import { say } from '../../shared/language/index.ts';
 import { bearingFrequencies, SLIP } from '../../shared/vibration/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { BearingPart, WaveAnalysis } from '../../shared/wave-analysis.ts';
@@ -15,6 +16,8 @@ export interface FrequencyMark {
   /** In a sentence: "outer race of the front bearing". */
   readonly name: string;
   readonly shape: MarkShape;
+  /** Whose part it is. */
+  readonly bearing?: string;
   /** The analysis found more there than noise makes. */
   readonly speaks: boolean;
   /** Where the analysis found it, of what speaks. */
@@ -32,11 +35,23 @@ const ORDERS = [1, 2, 3] as const;
 const PARTS: readonly BearingPart[] = ['cage', 'outer', 'inner', 'rolling'];
 
 export const PART_WORDS: Readonly<Record<BearingPart, string>> = {
-  cage: 'cage',
-  outer: 'outer race',
-  inner: 'inner race',
-  rolling: 'rolling element',
+  cage: say`cage`,
+  outer: say`outer race`,
+  inner: say`inner race`,
+  rolling: say`rolling element`,
 };
+
+/** Beside a mark. */
+const PART_SHORT: Readonly<Record<BearingPart, string>> = {
+  cage: say`cage`,
+  outer: say`outer`,
+  inner: say`inner`,
+  rolling: say`rolling`,
+};
+
+export const orderName = (order: number): string => say`${order}× of the shaft`;
+
+export const harmonicName = (n: number, of: string): string => say`harmonic ${n} of the ${of}`;
 
 export function speedOf({ analysis, speedRpm }: MarksAsked): number | undefined {
   const known = analysis?.speedRpm ?? speedRpm;
@@ -54,7 +69,7 @@ export function frequencyMarks(asked: MarksAsked): FrequencyMark[] {
     marks.push({
       ...orderMark(teeth, shaftHz),
       word: `z× (${teeth})`,
-      name: `tooth passing, ${teeth} teeth`,
+      name: say`tooth passing, ${teeth} teeth`,
       shape: 'teeth',
     });
   return [...marks, ...bearingMarks(asked, speedRpm)].sort((a, b) => a.hz - b.hz);
@@ -67,7 +82,7 @@ function orderMark(order: number, shaftHz: number): FrequencyMark {
     fromHz: hz,
     toHz: hz,
     word: `${order}×`,
-    name: `${order}× of the shaft`,
+    name: orderName(order),
     shape: 'order',
     speaks: false,
   };
@@ -91,9 +106,10 @@ function bearingMark(bearing: string, part: BearingPart, hz: number, speaks: boo
     hz,
     fromHz: hz * (1 - SLIP),
     toHz: hz * (1 + SLIP),
-    word: `${bearing} ${PART_WORDS[part].split(' ')[0] ?? ''}`,
-    name: `${PART_WORDS[part]} of the bearing ${bearing}`,
+    word: `${bearing} ${PART_SHORT[part]}`,
+    name: say`${PART_WORDS[part]} of the bearing ${bearing}`,
     shape: part,
+    bearing,
     speaks,
   };
 }
@@ -108,7 +124,7 @@ export function familyOf(
   shaftHz: number,
   harmonics: number,
 ): FrequencyMark[] {
-  const cageHz = others.find(({ shape, word }) => shape === 'cage' && word.startsWith(bearingOf(mark)))?.hz;
+  const cageHz = others.find(({ shape, bearing }) => shape === 'cage' && bearing === mark.bearing)?.hz;
   const apartHz = mark.shape === 'inner' ? shaftHz : mark.shape === 'rolling' ? cageHz : undefined;
   // Of its own place found, not of theirs.
   const { foundHz: _, ...like } = mark;
@@ -121,7 +137,7 @@ export function familyOf(
         fromHz: mark.fromHz * n,
         toHz: mark.toHz * n,
         word: `${n}`,
-        name: `harmonic ${n} of the ${mark.name}`,
+        name: harmonicName(n, mark.name),
       });
     if (apartHz === undefined) continue;
     for (const side of [-1, 1]) {
@@ -133,13 +149,12 @@ export function familyOf(
         fromHz: mark.fromHz * n + shift,
         toHz: mark.toHz * n + shift,
         word,
-        name: `sideband ${side < 0 ? 'below' : 'above'} harmonic ${n} of the ${mark.name}`,
+        name:
+          side < 0
+            ? say`sideband below harmonic ${n} of the ${mark.name}`
+            : say`sideband above harmonic ${n} of the ${mark.name}`,
       });
     }
   }
   return family.filter(({ hz }) => hz > 0);
-}
-
-function bearingOf({ word }: FrequencyMark): string {
-  return word.slice(0, word.lastIndexOf(' '));
 }

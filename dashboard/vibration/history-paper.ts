@@ -1,6 +1,7 @@
 // What stands around the cells of spectra over days: axes, holes, loads and speeds as ticks, the key, and the table.
 import type { SVGTemplateResult, TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { figure, graduation, speed } from '../wording/figures.ts';
@@ -109,24 +110,27 @@ function tickRow({ x }: HistoryPaper, ticks: readonly { at: number; word: string
 }
 
 export function levelKey(depth: Depth): TemplateResult {
-  return html`<div
-    class="key"
-    role="img"
-    aria-label=${`From palest to strongest: ${SHARES.map((share) => figure(valueOf(share, depth))).join(', ')} mm/s RMS in a band${depth.beyond ? ', and above' : ''}`}
-  >
+  return html`<div class="key" role="img" aria-label=${keyWords(depth)}>
     <svg viewBox="0 0 420 34">
       ${SHARES.map(
         (share, index) => svg`<rect class=${`level-${index}`} x=${index * 60} y="0" width="60" height="14" />
           <text x=${index * 60 + 30} y="28" text-anchor="middle">${figure(valueOf(share, depth))}</text>`,
       )}
-      <text x="308" y="12">mm/s RMS in a band${depth.beyond ? '; darkest: and above' : ''}</text>
+      <text x="308" y="12">mm/s RMS in a band${depth.beyond ? say`; darkest: and above` : ''}</text>
     </svg>
   </div>`;
 }
 
+function keyWords(depth: Depth): string {
+  const values = SHARES.map((share) => figure(valueOf(share, depth))).join(', ');
+  return depth.beyond
+    ? say`From palest to strongest: ${values} mm/s RMS in a band, and above`
+    : say`From palest to strongest: ${values} mm/s RMS in a band`;
+}
+
 export function bandWords(view: Pick<SpectrogramView, 'lowestHz' | 'bandsPerOctave'>, band: number): string {
   const [from, to] = bandEdges(view, band);
-  return `${figure(from)} to ${figure(to)} Hz`;
+  return say`${figure(from)} to ${figure(to)} Hz`;
 }
 
 export function historyTable(view: SpectrogramView, clock: PlantClock): TemplateResult {
@@ -138,7 +142,7 @@ export function historyTable(view: SpectrogramView, clock: PlantClock): Template
       <table>
         <caption>
           Velocity, mm/s RMS, newest first; times in
-          ${clock.zone}${left > 0 ? `; ${left} windows between these are left out` : ''}
+          ${clock.zone}${left > 0 ? say`; ${left} windows between these are left out` : ''}
         </caption>
         <thead>
           <tr>

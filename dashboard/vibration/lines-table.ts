@@ -1,6 +1,7 @@
 // Beside a spectrum: the key of its signs, and the table of its strongest lines with what each may be.
 import { nothing, type TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { FrequencyMark } from './frequency-marks.ts';
 import { sign, SIGN_WORDS } from './mark-shapes.ts';
 import type { PlotMark } from './plot-drawing.ts';
@@ -67,7 +68,7 @@ export function linesTable({ lines, stepHz, caption, valueWord, name }: LinesTab
                 <td class="number">${orderWord(order)}</td>
                 <td class="number">${figure(value)}</td>
                 <td>
-                  ${mayBe.length === 0 ? html`<span class="soft">nothing that is known here</span>` : mayBe.join('; or ')}
+                  ${mayBe.length === 0 ? html`<span class="soft">nothing that is known here</span>` : mayBe.join(say`; or `)}
                 </td>
               </tr>`,
           )}

@@ -1,6 +1,7 @@
 // The small signs over the lines of a spectrum: each has a form of its own, so that nobody has to tell colours apart.
 import type { SVGTemplateResult } from 'lit';
 import { svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { MarkShape } from './frequency-marks.ts';
 
 /** `tacho`: one mark of the tacho, in a waveform. */
@@ -27,11 +28,11 @@ export function sign(shape: SignShape): SVGTemplateResult {
 }
 
 export const SIGN_WORDS: Readonly<Record<SignShape, string>> = {
-  order: 'shaft order',
-  teeth: 'tooth passing',
-  outer: 'outer race',
-  inner: 'inner race',
-  rolling: 'rolling element, twice its spin',
-  cage: 'cage',
-  tacho: 'tacho mark',
+  order: say`shaft order`,
+  teeth: say`tooth passing`,
+  outer: say`outer race`,
+  inner: say`inner race`,
+  rolling: say`rolling element, twice its spin`,
+  cage: say`cage`,
+  tacho: say`tacho mark`,
 };

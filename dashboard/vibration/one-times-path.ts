@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import { pictureText, readPicture, wholePicture } from '../drawing/picture-look.ts';
 import { look, presses, tables } from '../look.ts';
@@ -159,7 +160,7 @@ export class OneTimesPath extends LitElement {
     const polar = withPhase.length > 0;
     const paths = byLoad(polar ? withPhase : points, this.loads);
     const drawn = paths.slice(-LOADS_DRAWN_MAX);
-    const told = `1× at ${speed(Math.round(speedRpm))}, ${count(points.length, 'window', 'windows')}, ${count(paths.length, 'load', 'loads')}; the newest: ${velocity(points.at(-1)?.velocityMmS)}`;
+    const told = say`1× at ${speed(Math.round(speedRpm))}, ${count(points.length, 'window', 'windows')}, ${count(paths.length, 'load', 'loads')}; the newest: ${velocity(points.at(-1)?.velocityMmS)}`;
     const without = points.length - withPhase.length;
     return html`${
         polar
@@ -194,7 +195,8 @@ export class OneTimesPath extends LitElement {
       <div class="scrolls" tabindex="0" role="group" aria-label="Table of the 1× over time">
         <table>
           <caption>
-            Newest first; times in ${this.clock.zone}${left > 0 ? `; ${left} windows between these are left out` : ''}
+            Newest first; times in
+            ${this.clock.zone}${left > 0 ? say`; ${left} windows between these are left out` : ''}
           </caption>
           <thead>
             <tr>

@@ -1,6 +1,7 @@
 // Draws the 1× over time: as a polar path where phases are known, else as amounts over time. A sign per load, the newest in ink.
 import { nothing, type SVGTemplateResult } from 'lit';
 import { svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { pointAt, ringValues, type Point } from '../drawing/polar.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { degrees, figure, graduation } from '../wording/figures.ts';
@@ -94,7 +95,7 @@ function spokes(edgePx: number): SVGTemplateResult[] {
     const end = pointAt(edgePx, angleDeg);
     const word = pointAt(edgePx + (angleDeg % 180 === 0 ? 14 : 24), angleDeg);
     return svg`<line class="paper-line" x1="0" y1="0" x2=${end.x} y2=${end.y} />
-      ${angleDeg % 90 === 0 ? svg`<text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? 'mark 0°' : degrees(angleDeg)}</text>` : nothing}`;
+      ${angleDeg % 90 === 0 ? svg`<text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? say`mark 0°` : degrees(angleDeg)}</text>` : nothing}`;
   });
 }
 
@@ -134,7 +135,7 @@ function polarNames(
 }
 
 export function nameOf({ load }: LoadPath): string {
-  return load === undefined ? 'load not known' : `${load.assemblyId}, load ${load.ordinal}`;
+  return load === undefined ? say`load not known` : say`${load.assemblyId}, load ${load.ordinal}`;
 }
 
 export const STRIP = { widthPx: 560, heightPx: 260, leftPx: 56, bottomPx: 34, topPx: 14, rightPx: 12 } as const;

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
@@ -105,14 +106,14 @@ export class ShownWindow extends LitElement {
           </p>`
         : nothing
     }
-    ${analysis === undefined ? nothing : html`<wave-findings .analysis=${analysis}></wave-findings>`}
+    ${analysis === undefined ? nothing : html`<wave-findings .analysis=${analysis} .fromService=${shown.analysis !== undefined}></wave-findings>`}
     ${this.#pictures(shown, analysis)}`;
   }
 
   #head(shown: WaveRow) {
     return html`<h3>
-        ${this.newest ? 'The newest window' : 'The window chosen'}: ${moment(shown.at, this.clock)}, ${shown.device},
-        ${shown.channel}${shown.asked !== undefined ? ', asked for' : nothing}
+        ${this.newest ? say`The newest window` : say`The window chosen`}: ${moment(shown.at, this.clock)},
+        ${shown.device}, ${shown.channel}${shown.asked !== undefined ? say`, asked for` : nothing}
       </h3>
       ${
         this.newest
@@ -132,7 +133,7 @@ export class ShownWindow extends LitElement {
     if (whole?.row.waveId !== shown.waveId)
       return (
         insteadOf(this.#samples.state, {
-          what: 'its samples',
+          what: say`its samples`,
           absent: html`<p class="soft">Its samples are no longer kept. What was made of them stays.</p>`,
         }) ?? html`<p class="soft" role="status">Fetching its samples …</p>`
       );

@@ -1,4 +1,5 @@
 // Where a reckoning is done: short windows at once in the page, long ones in a worker of their own.
+import { retell, say } from '../../shared/language/index.ts';
 import { lengthOf, reckon, type Answered, type Asked } from './spectra.ts';
 
 /** Up to this many samples a reckoning takes less than a few frames of the screen; beyond, the page would be felt to stop. */
@@ -38,7 +39,7 @@ export async function answerTo<K extends Asked['kind']>(
 
 function inWorker(asked: Asked): Promise<Answered> {
   if (waiting.size >= WAITING_MAX)
-    return Promise.reject(new Error('Too many pictures are being reckoned at once; wait for one of them.'));
+    return Promise.reject(new Error(say`Too many pictures are being reckoned at once; wait for one of them.`));
   worker ??= started();
   last += 1;
   const number = last;
@@ -48,20 +49,30 @@ function inWorker(asked: Asked): Promise<Answered> {
   });
 }
 
+/** A worker knows no language but English. */
+function retold(answered: Answered): Answered {
+  if (answered.kind !== 'analysis') return answered;
+  const { analysis } = answered;
+  const health = analysis.health.map((finding) => ({ ...finding, words: retell(finding.words) }));
+  return { kind: 'analysis', analysis: { ...analysis, health } };
+}
+
 function started(): Worker {
   const made = new Worker(new URL('./spectra-worker.ts', import.meta.url), { type: 'module' });
   made.addEventListener('message', (event: MessageEvent<WorkAnswer>) => {
     const { number, answered, fault } = event.data;
     const asker = waiting.get(number);
     waiting.delete(number);
-    if (answered === undefined) asker?.reject(new Error(fault ?? 'It could not be reckoned.'));
-    else asker?.resolve(answered);
+    if (answered === undefined)
+      asker?.reject(new Error(fault === undefined ? say`It could not be reckoned.` : retell(fault)));
+    else asker?.resolve(retold(answered));
   });
   made.addEventListener('error', () => {
     // Its piece of the program is gone or would not start: whoever waits is told, and the next question starts another.
     made.terminate();
     worker = undefined;
-    for (const asker of waiting.values()) asker.reject(new Error('The part that reckons long windows did not start.'));
+    for (const asker of waiting.values())
+      asker.reject(new Error(say`The part that reckons long windows did not start.`));
     waiting.clear();
   });
   return made;

@@ -1,5 +1,5 @@
 // The table twin of a spectrum: its strongest lines, and what each may be. Pure.
-import type { FrequencyMark } from './frequency-marks.ts';
+import { harmonicName, orderName, type FrequencyMark } from './frequency-marks.ts';
 import type { Row } from './plot-shape.ts';
 
 export interface StrongLine {
@@ -81,7 +81,7 @@ export function whatMayBe(
   if (shaftHz === undefined) return named;
   const order = Math.round(hz / shaftHz);
   const isOrder = order >= 1 && order <= ORDER_MAX && Math.abs(hz - order * shaftHz) <= near;
-  const word = `${order}× of the shaft`;
+  const word = orderName(order);
   return isOrder && !named.includes(word) ? [word, ...named] : named;
 }
 
@@ -92,5 +92,5 @@ function harmonicOf({ foundHz, name }: FrequencyMark, hz: number, stepHz: number
   const near = (1 + n / 4) * stepHz;
   if (n < 2 || n > HARMONIC_MAX || Math.abs(hz - n * foundHz) > near) return undefined;
   if (2 * near > CHANCE_MAX * foundHz) return undefined;
-  return `harmonic ${n} of the ${name}`;
+  return harmonicName(n, name);
 }

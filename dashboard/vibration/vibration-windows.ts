@@ -2,6 +2,7 @@
 import { css, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
@@ -140,7 +141,7 @@ export class VibrationWindows extends LitElement {
 
   #body() {
     const instead = insteadOf(this.#waves.state, {
-      what: 'the vibration windows',
+      what: say`the vibration windows`,
       absent: html`<p class="soft">None is on record.</p>`,
     });
     return html`<ask-window

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
@@ -127,11 +128,11 @@ export class WaveEnvelope extends LitElement {
     return {
       row,
       kind: 'rising',
-      name: 'Spectrum of the envelope',
-      xWord: 'Frequency of the envelope, Hz',
-      yWord: `envelope, ${scale.word}`,
+      name: say`Spectrum of the envelope`,
+      xWord: say`Frequency of the envelope, Hz`,
+      yWord: say`envelope, ${scale.word}`,
       marks: plotMarks(this.#marks),
-      levels: [{ at: floor, word: 'floor' }],
+      levels: [{ at: floor, word: say`floor` }],
       ...(highest > 0 ? { opening: { from: 0, to: highest * ROOM_BEYOND } } : {}),
       told: (index) => this.#told(index, row, { floor, scale }),
     };
@@ -168,7 +169,7 @@ export class WaveEnvelope extends LitElement {
     return this.#parts.length > 0
       ? nothing
       : html`<p class="soft">
-          ${this.#shaftHz === undefined ? 'The speed is not known, so no part of a bearing can be named.' : 'No bearing is declared for this spindle, so no part of one can be named. The plant engineer declares them by geometry or by the maker’s multiples.'}
+          ${this.#shaftHz === undefined ? say`The speed is not known, so no part of a bearing can be named.` : say`No bearing is declared for this spindle, so no part of one can be named. The plant engineer declares them by geometry or by the maker’s multiples.`}
         </p>`;
   }
 
@@ -176,10 +177,10 @@ export class WaveEnvelope extends LitElement {
     const band = this.envelope?.bandHz;
     const how =
       this.chosenHz !== undefined
-        ? 'chosen here'
+        ? say`chosen here`
         : this.analysis?.envelope?.band === 'given'
-          ? 'as declared for this spindle'
-          : 'found: where the signal is most impulsive';
+          ? say`as declared for this spindle`
+          : say`found: where the signal is most impulsive`;
     return html`<form class="not-printed" @submit=${this.#onBand}>
         <div>
           <label for="from">Band from, Hz</label>
@@ -207,7 +208,7 @@ export class WaveEnvelope extends LitElement {
         ({ word, shape }) =>
           html`<button
             aria-pressed=${this.family === word ? 'true' : 'false'}
-            aria-label=${`harmonics of ${word}${shape === 'order' || shape === 'teeth' ? '' : `, ${PART_WORDS[shape]}`}`}
+            aria-label=${shape === 'order' || shape === 'teeth' ? say`harmonics of ${word}` : say`harmonics of ${word}, ${PART_WORDS[shape]}`}
             @click=${() => (this.family = word)}
           >
             ${word}
@@ -225,9 +226,9 @@ export class WaveEnvelope extends LitElement {
       ${linesTable({
         lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED, this.#scale.floor),
         stepHz: row.step,
-        caption: 'Strongest first; a line counts from four times the floor on',
-        valueWord: `Envelope, ${this.#scale.word}`,
-        name: 'Table of the strongest lines of the envelope',
+        caption: say`Strongest first; a line counts from four times the floor on`,
+        valueWord: say`Envelope, ${this.#scale.word}`,
+        name: say`Table of the strongest lines of the envelope`,
       })}`;
   }
 
@@ -236,7 +237,7 @@ export class WaveEnvelope extends LitElement {
     const [from, to] = [this.fromInput, this.toInput].map(({ value }) => Number(value.replace(',', '.')));
     const highest = this.sampleRateHz / 2;
     if (from === undefined || to === undefined || !(from > 0 && to > from && to <= highest)) {
-      this.refused = `A band from above 0 up to ${figure(highest)} Hz is needed, the lower edge first.`;
+      this.refused = say`A band from above 0 up to ${figure(highest)} Hz is needed, the lower edge first.`;
       return;
     }
     this.refused = undefined;

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { speedWithinRpm } from '../../shared/speed-within.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { figureList } from '../figure-list.ts';
@@ -41,6 +42,8 @@ export class WaveFindings extends LitElement {
   ];
 
   @property({ attribute: false }) analysis!: WindowAnalysis;
+  /** Whether its words are the service’s, in English; else they are in the language of the page. */
+  @property({ attribute: false }) fromService = true;
 
   override render() {
     const { analysis } = this;
@@ -72,7 +75,7 @@ export class WaveFindings extends LitElement {
           html`<li>
             <span class=${weight === 'unusable' ? 'no-data' : 'watch'}
               >${mark(weight === 'unusable' ? 'no-data' : 'watch')}</span
-            ><span><strong>${WEIGHT_WORDS[weight]}:</strong> ${words}</span>
+            ><span><strong>${WEIGHT_WORDS[weight]}:</strong> ${this.fromService ? retell(words) : words}</span>
           </li>`,
       )}
     </ul>`;
@@ -82,12 +85,11 @@ export class WaveFindings extends LitElement {
     const { analysis } = this;
     const { bandHz, toothPassing, speedSpreadPercent } = analysis;
     const within = speedWithinRpm(analysis);
+    const rpm = speed(analysis.speedRpm === undefined ? undefined : Math.round(analysis.speedRpm));
     return html`<dl>
       <div>
         <dt>speed</dt>
-        <dd>
-          ${within === undefined ? nothing : 'about '}${speed(analysis.speedRpm === undefined ? undefined : Math.round(analysis.speedRpm))}
-        </dd>
+        <dd>${within === undefined ? rpm : say`about ${rpm}`}</dd>
         <dd class="small">
           ${SPEED_SOURCE_WORDS[analysis.speedFrom]}${within === undefined ? nothing : html`, within ${figure(within)} rpm`}${speedSpreadPercent === undefined ? nothing : html`; ${spreadWords(speedSpreadPercent)}`}
         </dd>
@@ -130,7 +132,7 @@ export class WaveFindings extends LitElement {
 
 /** Less than a hundredth of a per cent is nothing that anybody needs figures for. */
 function spreadWords(percent: number): string {
-  return percent < 0.01 ? 'steady' : `within ${figure(percent)} % over the window`;
+  return percent < 0.01 ? say`steady` : say`within ${figure(percent)} % over the window`;
 }
 
 declare global {

@@ -2,6 +2,7 @@
 import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { look, presses, tables } from '../look.ts';
 import { figure, speed, withUnit } from '../wording/figures.ts';
@@ -189,13 +190,14 @@ export class WaveHistory extends LitElement {
     const column = cursor === undefined ? undefined : view.columns[cursor.column];
     if (cursor === undefined || column === undefined) return '';
     const value = column.velocityMmS[cursor.band] ?? undefined;
-    const at = column.speedRpm === undefined ? '' : ` at ${speed(column.speedRpm)}`;
+    const at = column.speedRpm === undefined ? '' : say` at ${speed(column.speedRpm)}`;
     const best = strongestBand(column);
     const strongest =
       best === undefined || best === cursor.band
         ? ''
-        : `; strongest ${bandWords(view, best)} with ${figure(column.velocityMmS[best] ?? undefined)}`;
-    return `${moment(column.at, this.clock)}${at}, ${bandWords(view, cursor.band)}: ${withUnit(value, 'mm/s')} RMS${strongest}.`;
+        : say`; strongest ${bandWords(view, best)} with ${figure(column.velocityMmS[best] ?? undefined)}`;
+    const amount = say`${withUnit(value, 'mm/s')} RMS`;
+    return `${moment(column.at, this.clock)}${at}, ${bandWords(view, cursor.band)}: ${amount}${strongest}.`;
   }
 
   #zoom(factor: number): void {
@@ -286,7 +288,7 @@ export class WaveHistory extends LitElement {
 const NO_COLUMN = { waveId: 0, at: 0, velocityMmS: [] };
 
 function ordinal(parts: number): string {
-  return parts === 3 ? 'third' : parts === 1 ? 'whole' : `${parts}th`;
+  return parts === 3 ? say`third` : parts === 1 ? say`whole` : say`${parts}th`;
 }
 
 declare global {

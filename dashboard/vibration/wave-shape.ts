@@ -2,14 +2,16 @@
 import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { languageSpoken, say } from '../../shared/language/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, figure, times } from '../wording/figures.ts';
+import { count, figure, times, whole } from '../wording/figures.ts';
 import { sampleWords } from './amount-scale.ts';
 import { markKey } from './lines-table.ts';
 import './line-plot.ts';
 import type { Plot, PlotMark } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';
+import { inPlaces } from './vibration-words.ts';
 import { railsOf, shapeStatistics, type Rail, type ShapeStatistics } from './shape-statistics.ts';
 
 /** The first mark has its name; the others are lines of the same kind. */
@@ -45,26 +47,26 @@ export class WaveShape extends LitElement {
     const { samples, sampleRateHz, fullScaleMS2, scaled } = this;
     const rails = this.#rails.map(({ at, samples: many }) => ({
       at,
-      word: `cut off here: ${count(many, 'sample', 'samples')}`,
+      word: say`cut off here: ${count(many, 'sample', 'samples')}`,
     }));
     const ends = fullScaleMS2 === undefined || rails.length > 0 ? [] : [fullScaleMS2, -fullScaleMS2];
     return {
       row: { values: samples, first: 0, step: 1 / sampleRateHz },
       kind: 'about-zero',
-      name: 'Waveform of the acceleration',
-      xWord: 'Time from the first sample, s',
-      yWord: scaled ? 'acceleration, m/s²' : 'value in the file, no unit',
+      name: say`Waveform of the acceleration`,
+      xWord: say`Time from the first sample, s`,
+      yWord: scaled ? say`acceleration, m/s²` : say`value in the file, no unit`,
       marks: this.tachoS.map((at, index): PlotMark => ({
         at,
         from: at,
         to: at,
-        word: index < TACHO_NAMED ? 'tacho' : '',
+        word: index < TACHO_NAMED ? say`tacho` : '',
         shape: 'tacho',
         speaks: false,
       })),
-      levels: [...rails, ...ends.map((at) => ({ at, word: 'end of the range' }))],
+      levels: [...rails, ...ends.map((at) => ({ at, word: say`end of the range` }))],
       told: (index) =>
-        `${(index / sampleRateHz).toFixed(5)} s, sample ${index.toLocaleString('en-GB')}: ${sampleWords(samples[index], scaled)}.`,
+        say`${inPlaces(index / sampleRateHz, 5, false)} s, sample ${whole(index)}: ${sampleWords(samples[index], scaled)}.`,
     };
   }
 
@@ -78,17 +80,17 @@ export class WaveShape extends LitElement {
     const { analysis } = this;
     const amount = (value: number): string => sampleWords(value, this.scaled);
     const rows: readonly (readonly [string, string])[] = [
-      ['Length', `${figure(this.samples.length / this.sampleRateHz)} s`],
-      ['Samples', this.samples.length.toLocaleString('en-GB')],
-      ['Sample rate', `${this.sampleRateHz.toLocaleString('en-GB')} Hz`],
-      ['Mean', amount(own.offset)],
-      ['RMS about the mean', amount(analysis?.accelerationRmsMS2 ?? own.rms)],
-      ['Peak about the mean', amount(analysis?.accelerationPeakMS2 ?? own.peak)],
-      ['Crest factor, peak to RMS', times(analysis?.crestFactor ?? own.crestFactor)],
-      ['Kurtosis, 3 for plain noise', figure(analysis?.kurtosis ?? own.kurtosis)],
-      ['Tacho marks', this.tachoS.length === 0 ? 'none' : String(this.tachoS.length)],
+      [say`Length`, `${figure(this.samples.length / this.sampleRateHz)} s`],
+      [say`Samples`, whole(this.samples.length)],
+      [say`Sample rate`, `${this.sampleRateHz.toLocaleString(languageSpoken().locale)} Hz`],
+      [say`Mean`, amount(own.offset)],
+      [say`RMS about the mean`, amount(analysis?.accelerationRmsMS2 ?? own.rms)],
+      [say`Peak about the mean`, amount(analysis?.accelerationPeakMS2 ?? own.peak)],
+      [say`Crest factor, peak to RMS`, times(analysis?.crestFactor ?? own.crestFactor)],
+      [say`Kurtosis, 3 for plain noise`, figure(analysis?.kurtosis ?? own.kurtosis)],
+      [say`Tacho marks`, this.tachoS.length === 0 ? say`none` : String(this.tachoS.length)],
       ...this.#rails.map(
-        ({ at, samples }) => [`Cut off at ${amount(at)}`, count(samples, 'sample', 'samples')] as const,
+        ({ at, samples }) => [say`Cut off at ${amount(at)}`, count(samples, 'sample', 'samples')] as const,
       ),
     ];
     return html`<details>

@@ -2,11 +2,12 @@
 import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { decibels, VIBRATION_QUANTITIES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { withUnit } from '../wording/figures.ts';
+import { whole, withUnit } from '../wording/figures.ts';
 import { spectrumScale, type LevelScale } from './amount-scale.ts';
 import { frequencyMarks, speedOf, type FrequencyMark } from './frequency-marks.ts';
 import { linesTable, markKey, plotMarks } from './lines-table.ts';
@@ -16,7 +17,7 @@ import { plotLook } from './plot-look.ts';
 import type { Row } from './plot-shape.ts';
 import { answerTo } from './spectra-work.ts';
 import { medianOf, standsOut, strongestLines } from './strongest-lines.ts';
-import { hertz, lineWords } from './vibration-words.ts';
+import { hertz, lineWords, QUANTITY_WORDS } from './vibration-words.ts';
 
 /** Below this, integrating acceleration shows the sensor's drift and not the machine: 10 Hz is where ISO 20816-1 begins as a rule. */
 const LOWEST_HZ = 10;
@@ -111,9 +112,9 @@ export class WaveSpectrum extends LitElement {
     return {
       row,
       kind: this.inDecibels ? 'decibels' : 'rising',
-      name: `Spectrum of the ${quantity}`,
-      xWord: 'Frequency, Hz',
-      yWord: `${quantity}, ${this.inDecibels ? scale.decibelWord : scale.word}`,
+      name: say`Spectrum of the ${QUANTITY_WORDS[quantity]}`,
+      xWord: say`Frequency, Hz`,
+      yWord: `${QUANTITY_WORDS[quantity]}, ${this.inDecibels ? scale.decibelWord : scale.word}`,
       marks: plotMarks(this.#marks),
       levels: [],
       opening: { from: 0, to: Math.max(OPENING_HZ, ROOM_BEYOND * Math.max(0, ...this.#marks.map(({ toHz }) => toHz))) },
@@ -152,14 +153,14 @@ export class WaveSpectrum extends LitElement {
       <p class="small soft">
         One line each ${hertz(stepHz, stepHz / 10)}, Hann
         window${averages > 1 ? html`, mean of ${averages} overlapping parts` : nothing}.
-        ${this.#shaftHz === undefined ? 'The speed is not known, so no order and no bearing line is named.' : nothing}
+        ${this.#shaftHz === undefined ? say`The speed is not known, so no order and no bearing line is named.` : nothing}
       </p>
       ${linesTable({
         lines: strongestLines(this.#rms, this.#marks, this.#shaftHz, LINES_LISTED),
         stepHz,
-        caption: `Strongest first; a line counts from four times the median line on`,
-        valueWord: `${capital(this.quantity)}, ${this.#scale.word}`,
-        name: `Table of the strongest lines of the ${this.quantity}`,
+        caption: say`Strongest first; a line counts from four times the median line on`,
+        valueWord: `${capital(QUANTITY_WORDS[this.quantity])}, ${this.#scale.word}`,
+        name: say`Table of the strongest lines of the ${QUANTITY_WORDS[this.quantity]}`,
       })}`;
   }
 
@@ -172,7 +173,7 @@ export class WaveSpectrum extends LitElement {
               aria-pressed=${quantity === this.quantity ? 'true' : 'false'}
               @click=${() => (this.quantity = quantity)}
             >
-              ${quantity}
+              ${QUANTITY_WORDS[quantity]}
             </button>`,
         )}
       </div>
@@ -183,7 +184,7 @@ export class WaveSpectrum extends LitElement {
               aria-pressed=${inDecibels === this.inDecibels ? 'true' : 'false'}
               @click=${() => (this.inDecibels = inDecibels)}
             >
-              ${inDecibels ? 'decibels' : 'linear'}
+              ${inDecibels ? say`decibels` : say`linear`}
             </button>`,
         )}
       </div>
@@ -193,7 +194,7 @@ export class WaveSpectrum extends LitElement {
           ${LINES_CHOICE.filter((lines) => lines === undefined || 2 * lines < this.samples.length).map(
             (lines) =>
               html`<option value=${lines ?? ''} ?selected=${lines === this.linesMax}>
-                ${lines === undefined ? 'finest' : `${lines.toLocaleString('en-GB')}, mean of several parts`}
+                ${lines === undefined ? say`finest` : say`${whole(lines)}, mean of several parts`}
               </option>`,
           )}
         </select>

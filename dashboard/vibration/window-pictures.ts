@@ -2,6 +2,7 @@
 import { LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { look, presses } from '../look.ts';
 import './wave-envelope.ts';
@@ -11,6 +12,11 @@ import './wave-spectrum.ts';
 
 const PICTURES = ['spectrum', 'envelope', 'waveform'] as const;
 type Picture = (typeof PICTURES)[number];
+const PICTURE_WORDS: Readonly<Record<Picture, string>> = {
+  spectrum: say`spectrum`,
+  envelope: say`envelope`,
+  waveform: say`waveform`,
+};
 
 @customElement('window-pictures')
 export class WindowPictures extends LitElement {
@@ -37,7 +43,7 @@ export class WindowPictures extends LitElement {
               aria-pressed=${picture === this.shown ? 'true' : 'false'}
               @click=${() => (this.shown = picture)}
             >
-              ${picture}
+              ${PICTURE_WORDS[picture]}
             </button>`,
         )}
       </div>

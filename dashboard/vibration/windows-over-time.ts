@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { SpectrogramView, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
@@ -101,7 +102,7 @@ export class WindowsOverTime extends LitElement {
     const view = this.#waves.value;
     if (view === undefined)
       return insteadOf(this.#waves.state, {
-        what: 'the windows over time',
+        what: say`the windows over time`,
         absent: html`<p class="soft">None is on record.</p>`,
       });
     return html`${stillReadLine(view)}<one-times-path
@@ -130,7 +131,7 @@ export class WindowsOverTime extends LitElement {
     const view = this.#history.value;
     if (view === undefined)
       return insteadOf(this.#history.state, {
-        what: 'the spectra over time',
+        what: say`the spectra over time`,
         absent: html`<p class="soft">None is on record.</p>`,
       });
     const still = stillReadLine(view);

@@ -1,6 +1,7 @@
 // The list of a spindle's raw windows: when, from where, what came of each, and whether its samples are still there.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
@@ -36,8 +37,8 @@ export function stateWords(
   const ahead =
     wave.clockAheadMs === undefined
       ? ''
-      : `; the device’s clock is ahead by ${duration(wave.clockAheadMs)}: filed by its arrival`;
-  return `${wave.asked === undefined ? '' : 'asked for; '}${words}${ahead}`;
+      : say`; the device’s clock is ahead by ${duration(wave.clockAheadMs)}: filed by its arrival`;
+  return `${wave.asked === undefined ? '' : say`asked for; `}${words}${ahead}`;
 }
 
 function outcomeWords({
@@ -45,17 +46,21 @@ function outcomeWords({
   why,
   kept,
 }: Pick<WaveRow, 'state' | 'kept'> & { readonly why: string | undefined }): string {
-  const because = why === undefined ? '' : `: ${why}`;
-  const dropped = kept ? '' : '; samples dropped, what was made of them stays';
+  const because = why === undefined ? '' : `: ${retell(why)}`;
+  const dropped = kept ? '' : say`; samples dropped, what was made of them stays`;
   switch (state) {
     case 'analysed':
-      return `analysed${why === undefined ? '' : `; no reading made of it: ${why}`}${dropped}`;
+      return why === undefined
+        ? say`analysed` + dropped
+        : say`analysed; no reading made of it: ${retell(why)}` + dropped;
     case 'waiting':
-      return `waits to be analysed${dropped}`;
+      return say`waits to be analysed` + dropped;
     case 'skipped':
-      return `not analysed when it came${because}${kept ? '; the page can still do it' : '; samples dropped'}`;
+      return (
+        say`not analysed when it came` + because + (kept ? say`; the page can still do it` : say`; samples dropped`)
+      );
     case 'failed':
-      return `could not be analysed${because}${dropped}`;
+      return say`could not be analysed` + because + dropped;
   }
 }
 
@@ -64,16 +69,16 @@ export function windowsTable(table: WindowsTable): TemplateResult {
   const first = waves.slice(0, ROWS_SHOWN);
   const rest = waves.slice(ROWS_SHOWN);
   const said = commonWhy(waves);
-  return html`${said === undefined ? nothing : html`<p class="soft small">No reading is made of them: ${said}.</p>`}
-  ${rowsOf(table, first, 'The newest windows', said)}
+  return html`${said === undefined ? nothing : html`<p class="soft small">No reading is made of them: ${retell(said)}.</p>`}
+  ${rowsOf(table, first, say`The newest windows`, said)}
   ${
     rest.length === 0
       ? nothing
       : html`<details>
           <summary>
-            ${more ? `The ${rest.length} before; still earlier ones are in the pictures over time` : rest.length === 1 ? 'The one before' : `The ${rest.length} before`}
+            ${more ? say`The ${rest.length} before; still earlier ones are in the pictures over time` : rest.length === 1 ? say`The one before` : say`The ${rest.length} before`}
           </summary>
-          ${rowsOf(table, rest, 'Earlier windows', said)}
+          ${rowsOf(table, rest, say`Earlier windows`, said)}
         </details>`
   }`;
 }

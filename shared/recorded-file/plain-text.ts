@@ -1,4 +1,5 @@
 // Bytes of a text file as bytes that hold ASCII as it is, whatever Unicode form they came in; and its words where they are read.
+import { say } from '../language/index.ts';
 
 export type PlainText =
   | { readonly kind: 'text'; readonly bytes: Uint8Array; readonly from: number; readonly remarks: readonly string[] }
@@ -14,8 +15,8 @@ const isControlOfText = (byte: number): boolean => byte >= TAB && byte <= 13;
 export function plainTextOf(bytes: Uint8Array): PlainText {
   if (startsWith(bytes, [0xef, 0xbb, 0xbf])) return checked(bytes, 3, []);
   if (startsWith(bytes, [0xff, 0xfe, 0, 0]) || startsWith(bytes, [0, 0, 0xfe, 0xff]))
-    return { kind: 'other', why: 'It is text in UTF-32. Expected UTF-8: save it anew as UTF-8.' };
-  const remarks = ['The file is in UTF-16; it was read as that.'];
+    return { kind: 'other', why: say`It is text in UTF-32. Expected UTF-8: save it anew as UTF-8.` };
+  const remarks = [say`The file is in UTF-16; it was read as that.`];
   if (startsWith(bytes, [0xff, 0xfe])) return checked(fromUtf16(bytes, 0, 1), 0, remarks);
   if (startsWith(bytes, [0xfe, 0xff])) return checked(fromUtf16(bytes, 1, 0), 0, remarks);
   return checked(bytes, 0, []);
@@ -28,7 +29,7 @@ function checked(bytes: Uint8Array, from: number, remarks: readonly string[]): P
     if (byte < SPACE && !isControlOfText(byte))
       return {
         kind: 'other',
-        why: `It is neither a WAV file nor plain text: byte ${at + 1} is ${byte}. Expected a table as text (CSV) in UTF-8, or a WAV file.`,
+        why: say`It is neither a WAV file nor plain text: byte ${at + 1} is ${byte}. Expected a table as text (CSV) in UTF-8, or a WAV file.`,
       };
   }
   return { kind: 'text', bytes, from, remarks };

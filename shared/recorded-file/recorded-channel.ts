@@ -1,4 +1,5 @@
 // What is read out of a recorded file: its channels with what is known of their unit, or faults in words.
+import { retell, say } from '../language/index.ts';
 import type { RecordedChannel } from '../vibration/index.ts';
 
 /** Units that a person may tell for columns that name none. */
@@ -52,7 +53,7 @@ export function refused(words: string, line?: number): RecordedFile {
   return { kind: 'refused', faults: [line === undefined ? { words } : { line, words }], faultsMore: 0 };
 }
 
-/** "line 12: …" or the words alone. */
+/** "line 12: …" or the words alone, in the language of whoever reads: what reads a file knows none. */
 export function faultWords({ line, words }: RecordingFault): string {
-  return line === undefined ? words : `line ${line}: ${words}`;
+  return line === undefined ? retell(words) : say`line ${line}: ${retell(words)}`;
 }

@@ -1,4 +1,5 @@
 // How a table is written: what parts its cells, where its numbers begin, what stands over them.
+import { say } from '../language/index.ts';
 import { secondsOfDay } from './clock-time.ts';
 import { columnOf, unitKind, type Column } from './column-units.ts';
 import { DecimalReader } from './decimal-number.ts';
@@ -41,7 +42,7 @@ export function tableHeadOf(bytes: Uint8Array, start: number, mark?: DecimalMark
     return {
       kind: 'no head',
       line: long.number,
-      words: `it has more than ${LINE_BYTES_MAX} bytes; expected a row of a table`,
+      words: say`it has more than ${LINE_BYTES_MAX} bytes; expected a row of a table`,
     };
   const found = SEPARATORS.filter((separator) => !(separator === ',' && mark === 'comma'))
     .map((separator) => numbersUnder(bytes, lines, separator))
@@ -52,7 +53,7 @@ export function tableHeadOf(bytes: Uint8Array, start: number, mark?: DecimalMark
     return {
       kind: 'no head',
       line: best.first.number,
-      words: `it has ${best.cells} columns; expected at most ${COLUMNS_MAX}`,
+      words: say`it has ${best.cells} columns; expected at most ${COLUMNS_MAX}`,
     };
   if (best.separator === ',' && mark === undefined) {
     const decided = commasMean(bytes, lines, best);
@@ -60,7 +61,7 @@ export function tableHeadOf(bytes: Uint8Array, start: number, mark?: DecimalMark
       return {
         kind: 'no head',
         line: best.first.number,
-        words: `${JSON.stringify(wordsIn(bytes, best.first.from, best.first.to))} can be read as whole numbers with commas between them, or as numbers with a decimal comma. Say which the decimal mark is: point or comma`,
+        words: say`${JSON.stringify(wordsIn(bytes, best.first.from, best.first.to))} can be read as whole numbers with commas between them, or as numbers with a decimal comma. Say which the decimal mark is: point or comma`,
       };
     if (decided === 'comma') return tableHeadOf(bytes, start, 'comma');
   }
@@ -183,7 +184,7 @@ function nothingFound(bytes: Uint8Array, lines: readonly HeadLine[]): { words: s
   const [first] = rows;
   if (first === undefined)
     return {
-      words: 'There is nothing in it. Expected rows of numbers, with a line over them that names the columns and units',
+      words: say`There is nothing in it. Expected rows of numbers, with a line over them that names the columns and units`,
     };
   const last = rows.at(-2) ?? first;
   const wordy = SEPARATORS.map((separator) => wordsAmongNumbers(bytes, last, separator)).find(
@@ -192,12 +193,12 @@ function nothingFound(bytes: Uint8Array, lines: readonly HeadLine[]): { words: s
   if (wordy !== undefined)
     return {
       line: last.number,
-      words: `column ${wordy.column} holds words (${JSON.stringify(wordy.words)}) among columns of numbers; expected numbers in each. Leave that column out of the export`,
+      words: say`column ${wordy.column} holds words (${JSON.stringify(wordy.words)}) among columns of numbers; expected numbers in each. Leave that column out of the export`,
     };
   const shown = wordsIn(bytes, first.from, Math.min(first.to, first.from + 60));
   return {
     line: first.number,
-    words: `no rows of numbers were found from here on (${JSON.stringify(shown)}). Expected at least two lines with the same count of numbers each, with semicolons, tabs, commas or blanks between them`,
+    words: say`no rows of numbers were found from here on (${JSON.stringify(shown)}). Expected at least two lines with the same count of numbers each, with semicolons, tabs, commas or blanks between them`,
   };
 }
 

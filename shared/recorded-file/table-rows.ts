@@ -1,4 +1,5 @@
 // The rows of a table into one array for each column that is wanted, with every row that is wrong told by its line.
+import { say } from '../language/index.ts';
 import { lastPowerOf, SECONDS_PER_DAY, secondsOfDay } from './clock-time.ts';
 import { DecimalReader } from './decimal-number.ts';
 import { FAULTS_TOLD_MAX } from './limits.ts';
@@ -73,12 +74,14 @@ class RowReader {
       this.#noteMarks(lines.number);
       if (wrong === undefined) this.#count += 1;
       else if (!lines.ended)
-        remarks.push(`The file ends within line ${lines.number}, as if it had been cut off: that line was left out.`);
+        remarks.push(
+          say`The file ends within line ${lines.number}, as if it had been cut off: that line was left out.`,
+        );
       else this.#fault(wrong, lines.number);
     }
     if (this.#pointLine > 0 && this.#commaLine > 0)
       this.#fault(
-        `a decimal comma, but line ${this.#pointLine} has a decimal point; expected one of them throughout, and no marks between thousands`,
+        say`a decimal comma, but line ${this.#pointLine} has a decimal point; expected one of them throughout, and no marks between thousands`,
         this.#commaLine,
       );
     return {
@@ -118,7 +121,9 @@ class RowReader {
     // A separator at the end opens no cell, for many write one after each row; the last one left empty looks the same.
     if (index === expected - 1 && this.#bytes[to - 1] === this.#head.separator.charCodeAt(0))
       return this.#emptyCell(index);
-    return `${index} ${index === 1 ? 'cell' : 'cells'}; expected ${expected}, as in the first row`;
+    return index === 1
+      ? say`1 cell; expected ${expected}, as in the first row`
+      : say`${index} cells; expected ${expected}, as in the first row`;
   }
 
   #value(index: number): number {
@@ -143,15 +148,15 @@ class RowReader {
     const { from, to } = this.#cells;
     if (from === to) return this.#emptyCell(index);
     const came = JSON.stringify(wordsIn(this.#bytes, from, Math.min(to, from + 40)));
-    return `${this.#columnWords(index)}: expected a number; came ${came}`;
+    return say`${this.#columnWords(index)}: expected a number; came ${came}`;
   }
 
   #emptyCell(index: number): string {
-    return `${this.#columnWords(index)}: expected a number; came nothing`;
+    return say`${this.#columnWords(index)}: expected a number; came nothing`;
   }
 
   #columnWords(index: number): string {
     const name = this.#head.columns[index]?.name ?? '';
-    return name === '' ? `column ${index + 1}` : `column ${index + 1}, ${name}`;
+    return name === '' ? say`column ${index + 1}` : say`column ${index + 1}, ${name}`;
   }
 }

@@ -1,4 +1,5 @@
 // The sample rate out of a column of time: how even its steps are, where samples are missing, which stretch has none missing.
+import { say } from '../language/index.ts';
 
 /** Steps that depart by more from the step are told: a spectrum smears by as much. Common practice, no source. */
 const JITTER_TOLD = 0.01;
@@ -24,10 +25,14 @@ export function timeAxisOf(seconds: Float64Array, resolutionS: number): TimeAxis
   const first = seconds[0] ?? 0;
   const whole = (seconds[steps] ?? 0) - first;
   if (steps < 1 || !(whole > 0))
-    return { kind: 'fault', row: steps, words: 'the time does not rise from the first row to the last' };
+    return { kind: 'fault', row: steps, words: say`the time does not rise from the first row to the last` };
   const back = firstBackward(seconds);
   if (back !== undefined)
-    return { kind: 'fault', row: back, words: `the time goes back, from ${seconds[back - 1]} to ${seconds[back]}` };
+    return {
+      kind: 'fault',
+      row: back,
+      words: say`the time goes back, from ${seconds[back - 1] ?? 0} to ${seconds[back] ?? 0}`,
+    };
   const median = medianStep(seconds);
   const coarse = resolutionS > COARSE_SHARE * median;
   const step = coarse ? whole / steps : median;
@@ -40,11 +45,10 @@ export function timeAxisOf(seconds: Float64Array, resolutionS: number): TimeAxis
   return jitter > JITTER_TOLD ? remarked(even, COARSE_WORDS) : even;
 }
 
-const COARSE_WORDS =
-  'The time is printed too coarsely to show single steps: the sample rate is that of the whole stretch, and whether steps are even cannot be told.';
+const COARSE_WORDS = say`The time is printed too coarsely to show single steps: the sample rate is that of the whole stretch, and whether steps are even cannot be told.`;
 
 const unevenWords = (jitter: number): string =>
-  `The steps of the time are not even: one departs by ${Number((jitter * 100).toPrecision(2))} % from the mean. The samples are taken as if they were even; lines of the spectrum are wider for it.`;
+  say`The steps of the time are not even: one departs by ${Number((jitter * 100).toPrecision(2))} % from the mean. The samples are taken as if they were even; lines of the spectrum are wider for it.`;
 
 type Even = Extract<TimeAxis, { kind: 'even' }>;
 
@@ -63,9 +67,12 @@ function evenStretch(seconds: Float64Array, gapS: number): Even {
   const lengthS = (seconds[best.to - 1] ?? 0) - (seconds[best.from] ?? 0);
   const sampleRateHz = (best.to - best.from - 1) / lengthS;
   if (gaps === 0) return { kind: 'even', sampleRateHz, ...best, remarks: [] };
-  const missing = `Samples are missing ${gaps === 1 ? 'in one place' : `in ${gaps} places`}, first after ${(seconds[firstGap - 1] ?? 0) - (seconds[0] ?? 0)} s`;
-  const kept = `the longest stretch without a gap was taken, ${best.to - best.from} of ${seconds.length} rows`;
-  return { kind: 'even', sampleRateHz, ...best, remarks: [`${missing}: ${kept}.`] };
+  const [firstAfterS, rows] = [(seconds[firstGap - 1] ?? 0) - (seconds[0] ?? 0), best.to - best.from];
+  const missing =
+    gaps === 1
+      ? say`Samples are missing in one place, first after ${firstAfterS} s: the longest stretch without a gap was taken, ${rows} of ${seconds.length} rows.`
+      : say`Samples are missing in ${gaps} places, first after ${firstAfterS} s: the longest stretch without a gap was taken, ${rows} of ${seconds.length} rows.`;
+  return { kind: 'even', sampleRateHz, ...best, remarks: [missing] };
 }
 
 function remarked(even: Even, words: string): Even {

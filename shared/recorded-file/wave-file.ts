@@ -1,5 +1,6 @@
 // A WAV file: RIFF chunks, samples of whole numbers or of floating point, in one channel or several. As in the
 // Multimedia Programming Interface and Data Specifications 1.0 (1991), and its extension by WAVE_FORMAT_EXTENSIBLE.
+import { say } from '../language/index.ts';
 import { WINDOW_SAMPLES_MIN } from '../vibration/index.ts';
 import { CHANNELS_MAX, SAMPLES_MAX } from './limits.ts';
 import { refused, type FileChannel, type ReadingChoices, type RecordedFile } from './recorded-channel.ts';
@@ -35,14 +36,14 @@ interface Format {
 
 export function waveRecording(bytes: Uint8Array, choices: ReadingChoices): RecordedFile {
   if (nameAt(bytes, 0) !== 'RIFF')
-    return refused(`It is a WAV file of the form ${nameAt(bytes, 0)}. Expected the common form, RIFF.`);
+    return refused(say`It is a WAV file of the form ${nameAt(bytes, 0)}. Expected the common form, RIFF.`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const chunks = chunksOf(bytes, view);
   const head = chunks.get('fmt ');
   const body = chunks.get('data');
   if (head === undefined || head.to - head.from < FORMAT_BYTES)
-    return refused('It has no description of its format (the chunk “fmt ”). Expected a whole WAV file.');
-  if (body === undefined) return refused('It has no samples (the chunk “data”). Expected a whole WAV file.');
+    return refused(say`It has no description of its format (the chunk “fmt ”). Expected a whole WAV file.`);
+  if (body === undefined) return refused(say`It has no samples (the chunk “data”). Expected a whole WAV file.`);
   const format = formatOf(view, head);
   if (typeof format === 'string') return refused(format);
   return samplesOf(view, body, format, choices);
@@ -92,11 +93,11 @@ function formatOf(view: DataView, { from, to }: Stretch): Format | string {
   const sampleRateHz = view.getUint32(from + 4, true);
   const bits = view.getUint16(from + 14, true);
   if (coding !== WHOLE && coding !== FLOATING)
-    return `Its samples are coded as ${OTHER_FORMATS[coding] ?? `format ${coding}`}, which loses what is to be looked at. Expected PCM or floating point.`;
+    return say`Its samples are coded as ${OTHER_FORMATS[coding] ?? say`format ${coding}`}, which loses what is to be looked at. Expected PCM or floating point.`;
   const allowed = coding === WHOLE ? [8, 16, 24, 32] : [32, 64];
-  if (!allowed.includes(bits)) return `Its samples have ${bits} bits; expected ${allowed.join(', ')}.`;
-  if (channels < 1 || channels > CHANNELS_MAX) return `It has ${channels} channels; expected 1 to ${CHANNELS_MAX}.`;
-  if (sampleRateHz < 1) return 'It says a sample rate of 0 Hz; expected the rate that it was recorded with.';
+  if (!allowed.includes(bits)) return say`Its samples have ${bits} bits; expected ${allowed.join(', ')}.`;
+  if (channels < 1 || channels > CHANNELS_MAX) return say`It has ${channels} channels; expected 1 to ${CHANNELS_MAX}.`;
+  if (sampleRateHz < 1) return say`It says a sample rate of 0 Hz; expected the rate that it was recorded with.`;
   return { coding, channels, sampleRateHz, bytesPerSample: bits / 8, bits };
 }
 
@@ -105,17 +106,17 @@ function samplesOf(view: DataView, body: Stretch, format: Format, choices: Readi
   const samples = Math.floor((body.to - body.from) / (count * bytesPerSample));
   if (samples * count > SAMPLES_MAX)
     return refused(
-      `It has ${samples * count} samples over its channels; expected at most ${SAMPLES_MAX}. Cut it into parts.`,
+      say`It has ${samples * count} samples over its channels; expected at most ${SAMPLES_MAX}. Cut it into parts.`,
     );
   if (samples < WINDOW_SAMPLES_MIN)
-    return refused(`It has ${samples} samples in each channel; expected at least ${WINDOW_SAMPLES_MIN}.`);
+    return refused(say`It has ${samples} samples in each channel; expected at least ${WINDOW_SAMPLES_MIN}.`);
   const scale = choices.fullScaleMS2 ?? 1;
   const read = readerOf(view, format);
   const channels = Array.from({ length: count }, (_, channel): FileChannel => {
     const values = new Float64Array(samples);
     for (let i = 0; i < samples; i += 1) values[i] = read(body.from + (i * count + channel) * bytesPerSample) * scale;
     return {
-      name: `channel ${channel + 1}`,
+      name: say`channel ${channel + 1}`,
       accelerationMS2: values,
       sampleRateHz: choices.sampleRateHz ?? format.sampleRateHz,
       scaled: choices.fullScaleMS2 !== undefined,
@@ -124,7 +125,7 @@ function samplesOf(view: DataView, body: Stretch, format: Format, choices: Readi
     };
   });
   const finite = channels.every(({ accelerationMS2 }) => accelerationMS2.every(Number.isFinite));
-  if (!finite) return refused('Some of its samples are no numbers. Expected a number in each.');
+  if (!finite) return refused(say`Some of its samples are no numbers. Expected a number in each.`);
   return { kind: 'read', format: 'WAV file', channels, remarks: remarksOf(body, samples, format, choices) };
 }
 
@@ -145,10 +146,10 @@ function readerOf(view: DataView, { coding, bits }: Format): (at: number) => num
 }
 
 function unitWords({ coding }: Format, fullScaleMS2: number | undefined): string {
-  const what = coding === WHOLE ? 'full scale' : 'a value of 1';
+  const what = coding === WHOLE ? say`full scale` : say`a value of 1`;
   return fullScaleMS2 === undefined
-    ? `none: a WAV file carries no unit, levels are relative until it is told what ${what} stands for`
-    : `${what} is ${Number(fullScaleMS2.toPrecision(6))} m/s², as told`;
+    ? say`none: a WAV file carries no unit, levels are relative until it is told what ${what} stands for`
+    : say`${what} is ${Number(fullScaleMS2.toPrecision(6))} m/s², as told`;
 }
 
 function remarksOf(body: Stretch, samples: number, format: Format, choices: ReadingChoices): readonly string[] {
@@ -158,14 +159,14 @@ function remarksOf(body: Stretch, samples: number, format: Format, choices: Read
   return [
     ...(body.unwritten === true
       ? [
-          'Its head does not say how many samples it has, as if the recorder had lost its power: all that follows was read.',
+          say`Its head does not say how many samples it has, as if the recorder had lost its power: all that follows was read.`,
         ]
       : []),
     ...(body.unwritten !== true && (body.cut || rest > 0)
-      ? [`The file ends before its samples do: the ${samples} whole samples of each channel were read.`]
+      ? [say`The file ends before its samples do: the ${samples} whole samples of each channel were read.`]
       : []),
     ...(told !== undefined && told !== sampleRateHz
-      ? [`The file says ${sampleRateHz} Hz, told was ${told} Hz: what was told counts.`]
+      ? [say`The file says ${sampleRateHz} Hz, told was ${told} Hz: what was told counts.`]
       : []),
   ];
 }

@@ -1,4 +1,5 @@
 // From one raw window to all that is said of it: the same in the service, on the page and on the command line.
+import { say } from '../language/index.ts';
 import type { Bearing } from '../bearing.ts';
 import type { WaveAnalysis } from '../wave-analysis.ts';
 import { defectOrders } from './bearing-frequencies.ts';
@@ -39,7 +40,7 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
   // One sample that is no number leaves no mean.
   if (!Number.isFinite(moments.mean)) {
     const at = samples.findIndex((it) => !Number.isFinite(it));
-    throw new RangeError(`expected numbers in m/s², came ${samples[at]} as sample ${at}`);
+    throw new RangeError(say`expected numbers in m/s², came ${String(samples[at])} as sample ${at}`);
   }
   const row = rowTransformOf(samples, sampleRateHz, moments.mean, 'window');
   const shaft = shaftOf(raw, row, moments.mean);
@@ -75,10 +76,12 @@ export function analyseWindow(raw: VibrationWindow, settings: AnalysisSettings =
 
 function demand({ accelerationMS2: samples, sampleRateHz }: VibrationWindow): void {
   if (!(sampleRateHz > 0 && Number.isFinite(sampleRateHz))) {
-    throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
+    throw new RangeError(say`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
   }
   if (samples.length < WINDOW_SAMPLES_MIN || samples.length > TRANSFORM_SAMPLES_MAX) {
-    throw new RangeError(`expected ${WINDOW_SAMPLES_MIN} to ${TRANSFORM_SAMPLES_MAX} samples, came ${samples.length}`);
+    throw new RangeError(
+      say`expected ${WINDOW_SAMPLES_MIN} to ${TRANSFORM_SAMPLES_MAX} samples, came ${samples.length}`,
+    );
   }
 }
 

@@ -1,4 +1,5 @@
 // The envelope of a band of a vibration and its spectrum: where the blows of a damaged bearing come out of a ringing structure.
+import { say } from '../language/index.ts';
 import { linesOfBand } from './bands.ts';
 import { realFftOf } from './real-fft.ts';
 import { rowTransformOf, type RowTransform } from './row-transform.ts';
@@ -15,7 +16,7 @@ export function envelopeOfLines(row: RowTransform, bandHz: readonly [number, num
   // The lines at 0 Hz and at half the rate have no quarter period.
   const [first, last] = linesOfBand([Math.max(bandHz[0], stepHz / 2), bandHz[1]], stepHz, Math.ceil(size / 2));
   if (!(first <= last)) {
-    throw new RangeError(`expected a band below ${(size * stepHz) / 2} Hz, came ${bandHz[0]} to ${bandHz[1]} Hz`);
+    throw new RangeError(say`expected a band below ${(size * stepHz) / 2} Hz, came ${bandHz[0]} to ${bandHz[1]} Hz`);
   }
   const re = workRow('band re', lines).fill(0);
   const im = workRow('band im', lines).fill(0);

@@ -1,4 +1,5 @@
 // What the mean and the size of a signal give away: a bias, a wrong scale, values that the sensor cannot have measured.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure, percent } from './health-words.ts';
 import type { Moments } from './moments.ts';
@@ -50,14 +51,14 @@ const BEYOND_FULL_SCALE = 1.02;
 
 /** Factors by which scales go wrong, with why. */
 const FACTORS: readonly (readonly [number, string])[] = [
-  [Math.SQRT2, 'RMS taken for peak'],
-  [2, 'peak taken for peak to peak'],
-  [2 * Math.SQRT2, 'RMS taken for peak to peak'],
-  [GRAVITY_MS2, 'm/s² taken for g'],
-  [10, 'sensitivity of 10 mV/g taken for 100, or the like'],
-  [100, 'a decimal point two places off'],
-  [1000, 'milli taken for whole units'],
-  [1000 * GRAVITY_MS2, 'mg taken for g, or mV for V, and m/s² for g'],
+  [Math.SQRT2, say`RMS taken for peak`],
+  [2, say`peak taken for peak to peak`],
+  [2 * Math.SQRT2, say`RMS taken for peak to peak`],
+  [GRAVITY_MS2, say`m/s² taken for g`],
+  [10, say`sensitivity of 10 mV/g taken for 100, or the like`],
+  [100, say`a decimal point two places off`],
+  [1000, say`milli taken for whole units`],
+  [1000 * GRAVITY_MS2, say`mg taken for g, or mV for V, and m/s² for g`],
 ];
 
 function named(factor: number): string | undefined {
@@ -75,9 +76,7 @@ function beyondHousing(overallMmS: number): HealthFinding | undefined {
   return {
     kind: 'implausible',
     weight: 'unusable',
-    words:
-      `The velocity of ${figure(overallMmS)} mm/s RMS is more than a housing that is still in one piece can have (${HOUSING_MAX_MMS} mm/s): ` +
-      'the unit or the sensitivity is wrong, or samples are. If anything shakes that much, keep away from it and have it stopped.',
+    words: say`The velocity of ${figure(overallMmS)} mm/s RMS is more than a housing that is still in one piece can have (${HOUSING_MAX_MMS} mm/s): the unit or the sensitivity is wrong, or samples are. If anything shakes that much, keep away from it and have it stopped.`,
   };
 }
 
@@ -88,9 +87,7 @@ function beyondFullScale(window: VibrationWindow, moments: Moments): HealthFindi
   return {
     kind: 'implausible',
     weight: 'unusable',
-    words:
-      `Peaks of ${figure(moments.peak)} m/s² are beyond the ${figure(fullScaleMS2)} m/s² that the sensor is said to measure: ` +
-      'its scale or its full scale is stated wrongly. Check both against the sensor’s calibration sheet.',
+    words: say`Peaks of ${figure(moments.peak)} m/s² are beyond the ${figure(fullScaleMS2)} m/s² that the sensor is said to measure: its scale or its full scale is stated wrongly. Check both against the sensor’s calibration sheet.`,
   };
 }
 
@@ -100,15 +97,17 @@ function scaleByGravity(window: VibrationWindow, moments: Moments): HealthFindin
   const expected = gravityShare * GRAVITY_MS2;
   const factor = moments.mean / expected;
   if (factor >= GRAVITY_SCALE[0] && factor <= GRAVITY_SCALE[1]) return undefined;
-  const seen = `The mean is ${figure(moments.mean)} m/s² where gravity makes ${figure(expected)} along this axis`;
-  const why =
-    factor < 0
-      ? 'The axis may be turned or swapped with another.'
-      : `The scale may be wrong by ${figure(factor)}${named(factor) === undefined ? '' : ` (${named(factor)})`}, the sensor may have moved, or it does not reach down to 0 Hz.`;
+  const [mean, gravity] = [figure(moments.mean), figure(expected)];
+  const taken = named(factor);
   return {
     kind: 'scale',
     weight: 'doubtful',
-    words: `${seen}. ${why} Check the mounting and the sensitivity on the calibration sheet.`,
+    words:
+      factor < 0
+        ? say`The mean is ${mean} m/s² where gravity makes ${gravity} along this axis. The axis may be turned or swapped with another. Check the mounting and the sensitivity on the calibration sheet.`
+        : taken === undefined
+          ? say`The mean is ${mean} m/s² where gravity makes ${gravity} along this axis. The scale may be wrong by ${figure(factor)}, the sensor may have moved, or it does not reach down to 0 Hz. Check the mounting and the sensitivity on the calibration sheet.`
+          : say`The mean is ${mean} m/s² where gravity makes ${gravity} along this axis. The scale may be wrong by ${figure(factor)} (${taken}), the sensor may have moved, or it does not reach down to 0 Hz. Check the mounting and the sensitivity on the calibration sheet.`,
   };
 }
 
@@ -122,14 +121,26 @@ function scaleByHistory(usualRmsMS2: number | undefined, moments: Moments): Heal
   return {
     kind: 'scale',
     weight: isUnusable ? 'unusable' : 'doubtful',
-    words:
-      `The acceleration is ${figure(moments.rms)} m/s² RMS, ${figure(size)} times ${factor > 1 ? 'more' : 'less'} than usual at this speed ` +
-      `(${figure(usualRmsMS2)} m/s²)${why === undefined ? '' : `: that is near a usual mistake, ${why}`}. ` +
-      (isUnusable
-        ? 'No machine changes so much from one window to the next: nothing of it is used. Check the unit, the sensitivity, the range, and that the sensor is still where it was.'
-        : 'Check the unit, the sensitivity and the range before believing a change of the machine.'),
+    words: (isUnusable ? unusableWords : doubtfulWords)(moments.rms, usualRmsMS2, why),
   };
 }
+
+function unusableWords(rms: number, usual: number, mistake: string | undefined): string {
+  const [now, then, near] = [figure(rms), figure(usual), nearMistake(mistake)];
+  return rms > usual
+    ? say`The acceleration is ${now} m/s² RMS, ${figure(rms / usual)} times more than usual at this speed (${then} m/s²)${near}. No machine changes so much from one window to the next: nothing of it is used. Check the unit, the sensitivity, the range, and that the sensor is still where it was.`
+    : say`The acceleration is ${now} m/s² RMS, ${figure(usual / rms)} times less than usual at this speed (${then} m/s²)${near}. No machine changes so much from one window to the next: nothing of it is used. Check the unit, the sensitivity, the range, and that the sensor is still where it was.`;
+}
+
+function doubtfulWords(rms: number, usual: number, mistake: string | undefined): string {
+  const [now, then, near] = [figure(rms), figure(usual), nearMistake(mistake)];
+  return rms > usual
+    ? say`The acceleration is ${now} m/s² RMS, ${figure(rms / usual)} times more than usual at this speed (${then} m/s²)${near}. Check the unit, the sensitivity and the range before believing a change of the machine.`
+    : say`The acceleration is ${now} m/s² RMS, ${figure(usual / rms)} times less than usual at this speed (${then} m/s²)${near}. Check the unit, the sensitivity and the range before believing a change of the machine.`;
+}
+
+const nearMistake = (mistake: string | undefined): string =>
+  mistake === undefined ? '' : say`: that is near a usual mistake, ${mistake}`;
 
 function biased(window: VibrationWindow, moments: Moments): HealthFinding | undefined {
   const { gravityShare, fullScaleMS2 } = window;
@@ -138,13 +149,11 @@ function biased(window: VibrationWindow, moments: Moments): HealthFinding | unde
   const off = moments.mean - expected;
   const ofFullScale = fullScaleMS2 === undefined ? 0 : Math.abs(off) / fullScaleMS2;
   if (Math.abs(off) <= limit && ofFullScale <= BIAS_OF_FULL_SCALE) return undefined;
-  const of = ofFullScale > BIAS_OF_FULL_SCALE ? `, ${percent(ofFullScale)} of the full scale` : '';
+  const of = ofFullScale > BIAS_OF_FULL_SCALE ? say`, ${percent(ofFullScale)} % of the full scale` : '';
   return {
     kind: 'bias',
     weight: 'doubtful',
-    words:
-      `The mean is ${figure(moments.mean)} m/s², ${figure(Math.abs(off))} m/s² off what is expected at rest${of}. ` +
-      'It is taken out of every figure here, but it leaves the peaks less room on one side and may be a fault of the sensor, its supply or its cable.',
+    words: say`The mean is ${figure(moments.mean)} m/s², ${figure(Math.abs(off))} m/s² off what is expected at rest${of}. It is taken out of every figure here, but it leaves the peaks less room on one side and may be a fault of the sensor, its supply or its cable.`,
   };
 }
 
@@ -160,9 +169,7 @@ function drifting(window: VibrationWindow, moments: Moments): HealthFinding | un
   return {
     kind: 'bias',
     weight: 'doubtful',
-    words:
-      `The mean drifts by ${figure((product / square) * samples.length)} m/s² over the window, ${percent(share)} of the signal's power. ` +
-      'The sensor may still settle after it was switched on or warmed up, or its cable is strained: slow velocities are overstated.',
+    words: say`The mean drifts by ${figure((product / square) * samples.length)} m/s² over the window, ${percent(share)} % of the signal's power. The sensor may still settle after it was switched on or warmed up, or its cable is strained: slow velocities are overstated.`,
   };
 }
 

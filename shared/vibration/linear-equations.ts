@@ -1,4 +1,5 @@
 // Small systems of linear equations.
+import { say } from '../language/index.ts';
 
 /** A pivot this much smaller than the greatest number says that two columns are one. */
 const SINGULAR = 1e-12;
@@ -15,7 +16,7 @@ export function solved(matrix: Float64Array, right: Float64Array): Float64Array 
       if (Math.abs(a[row * size + column]!) > Math.abs(a[pivot * size + column]!)) pivot = row;
     }
     if (!(Math.abs(a[pivot * size + column]!) > SINGULAR * greatest)) {
-      throw new RangeError('expected frequencies that the window tells apart');
+      throw new RangeError(say`expected frequencies that the window tells apart`);
     }
     exchangeRows(a, x, column, pivot);
     for (let row = column + 1; row < size; row += 1) {

@@ -1,4 +1,5 @@
 // A sensor that came loose: against earlier windows of one speed its spectrum changes as that of a mass on a spring, whatever excites it.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure } from './health-words.ts';
 import { BANDS_PER_OCTAVE, LOWEST_HZ, type Levels } from './levels.ts';
@@ -125,9 +126,6 @@ function loosened(change: Change): HealthFinding | undefined {
   return {
     kind: 'mounting',
     weight: 'doubtful',
-    words:
-      `Against earlier windows at this speed the vibration about ${figure(hz)} Hz has grown by ${figure(most)} dB, and ` +
-      `fallen by ${figure(-above)} dB above: so does a sensor that has come loose and rings on its mount. Check that it ` +
-      'sits on a flat, clean face, screwed or glued, and knock beside it. Figures below a third of that frequency are little touched.',
+    words: say`Against earlier windows at this speed the vibration about ${figure(hz)} Hz has grown by ${figure(most)} dB, and fallen by ${figure(-above)} dB above: so does a sensor that has come loose and rings on its mount. Check that it sits on a flat, clean face, screwed or glued, and knock beside it. Figures below a third of that frequency are little touched.`,
   };
 }

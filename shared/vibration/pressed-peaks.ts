@@ -1,4 +1,5 @@
 // Peaks that are pressed together rather than cut off: an amplifier or a sensor near its end, whose gain falls with the level.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure } from './health-words.ts';
 import type { Moments } from './moments.ts';
@@ -33,11 +34,11 @@ const NOISE_KURTOSIS = 3;
 /** Shorter windows have too few independent samples for such a peak. */
 const PEAKS_SAMPLES_MIN = 4096;
 
-function doubtful(seen: string): HealthFinding {
+function doubtful(words: string): HealthFinding {
   return {
     kind: 'clipped',
     weight: 'doubtful',
-    words: `${seen}: high peaks seem to be pressed together. The amplifier or the sensor may be overloaded: compare with a larger range.`,
+    words,
   };
 }
 
@@ -57,7 +58,7 @@ function flattened(row: RowTransform, moments: Moments): HealthFinding | undefin
   const missing = explained - moments.kurtosis;
   if (missing < FLATTENED_BY || missing < FLATTENED_SIGMAS * Math.sqrt(12 * concentration)) return undefined;
   return doubtful(
-    `The kurtosis is ${figure(moments.kurtosis)} where a signal of this spectrum has about ${figure(explained)}`,
+    say`The kurtosis is ${figure(moments.kurtosis)} where a signal of this spectrum has about ${figure(explained)}: high peaks seem to be pressed together. The amplifier or the sensor may be overloaded: compare with a larger range.`,
   );
 }
 
@@ -84,7 +85,7 @@ function withoutPeaks(row: RowTransform, moments: Moments): HealthFinding | unde
   const expected = blows * (TONES_PEAK * Math.sqrt(1 - noise) + NOISE_PEAK * Math.sqrt(noise));
   if (moments.crestFactor >= expected) return undefined;
   return doubtful(
-    `The highest peak is ${figure(moments.crestFactor)} times the RMS where a signal of this spectrum and length goes beyond ${figure(expected)}`,
+    say`The highest peak is ${figure(moments.crestFactor)} times the RMS where a signal of this spectrum and length goes beyond ${figure(expected)}: high peaks seem to be pressed together. The amplifier or the sensor may be overloaded: compare with a larger range.`,
   );
 }
 

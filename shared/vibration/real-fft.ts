@@ -1,4 +1,5 @@
 // The discrete Fourier transform of a row of real samples, forth and back: the one transform that everything here goes through.
+import { say } from '../language/index.ts';
 import { complexFftOf, rootsOfUnity, type ComplexFft } from './complex-fft.ts';
 
 /** Longest row that is transformed: 4,194,304 samples hold 40 s at 100 kHz and need 200 MB of tables and scratch. */
@@ -146,7 +147,7 @@ const plans = new Map<number, RealFft>();
 /** The transform of rows of `size` samples. Throws a RangeError unless size is a whole number from 2 to TRANSFORM_SAMPLES_MAX. */
 export function realFftOf(size: number): RealFft {
   if (!Number.isInteger(size) || size < 2 || size > TRANSFORM_SAMPLES_MAX) {
-    throw new RangeError(`expected 2 to ${TRANSFORM_SAMPLES_MAX} samples, came ${size}`);
+    throw new RangeError(say`expected 2 to ${TRANSFORM_SAMPLES_MAX} samples, came ${size}`);
   }
   const kept = plans.get(size);
   const plan = kept ?? (size % 2 === 0 ? new EvenFft(size) : new OddFft(size));

@@ -1,4 +1,5 @@
 // Blocks of samples that came twice: a buffer sent again, which no vibration does to the last bit.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { stretch } from './health-words.ts';
 import type { VibrationWindow } from './window.ts';
@@ -91,8 +92,6 @@ export function repeatedBlock(window: VibrationWindow): HealthFinding | undefine
   return {
     kind: 'repeated',
     weight: 'unusable',
-    words:
-      `${length} samples from ${stretch(from / sampleRateHz)} on are to the last bit those from ${stretch(earlier / sampleRateHz)} on: ` +
-      'a part of the recording was sent twice. Its spectrum is not that of the machine: check the sensor’s firmware and the link.',
+    words: say`${length} samples from ${stretch(from / sampleRateHz)} on are to the last bit those from ${stretch(earlier / sampleRateHz)} on: a part of the recording was sent twice. Its spectrum is not that of the machine: check the sensor’s firmware and the link.`,
   };
 }

@@ -1,4 +1,5 @@
 // What single samples give away of a sensor: a signal that stands still, rails that it runs into, stretches that are missing.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure, percent, stretch } from './health-words.ts';
 import type { Moments } from './moments.ts';
@@ -65,13 +66,11 @@ export function countOf(raw: VibrationWindow): number {
 export function flatLine(raw: VibrationWindow, moments: Moments): HealthFinding | undefined {
   const still = raw.stepMS2 === undefined ? 0 : STILL_COUNTS * raw.stepMS2;
   if (moments.peakToPeak > still * (1 + 1e-9)) return undefined;
-  const within = still > 0 ? ` but for ${STILL_COUNTS} counts of the converter or less` : '';
+  const within = still > 0 ? say` but for ${STILL_COUNTS} counts of the converter or less` : '';
   return {
     kind: 'flat',
     weight: 'unusable',
-    words:
-      `All ${raw.accelerationMS2.length} samples are the same${within}, ${figure(moments.mean)} m/s². ` +
-      'Nothing was measured: check the cable, the supply and whether the sensor is mounted at all.',
+    words: say`All ${raw.accelerationMS2.length} samples are the same${within}, ${figure(moments.mean)} m/s². Nothing was measured: check the cable, the supply and whether the sensor is mounted at all.`,
   };
 }
 
@@ -134,10 +133,7 @@ function isRail(rail: Rail, height: number, extreme: number): boolean {
 }
 
 function clippedWords(at: number, samples: number, where: string): string {
-  return (
-    `${at} samples (${percent(at / samples)}) stand at ${where}: the peaks are cut off, and every figure made of them is wrong. ` +
-    'Use a larger range or a less sensitive sensor, and look for a knock or a loose mount that drives it there.'
-  );
+  return say`${at} samples (${percent(at / samples)} %) stand at ${where}: the peaks are cut off, and every figure made of them is wrong. Use a larger range or a less sensitive sensor, and look for a knock or a loose mount that drives it there.`;
 }
 
 /** Samples at the full scale that was told. */
@@ -178,13 +174,13 @@ export function clipping(
   if (fullScaleMS2 !== undefined && peak >= AT_FULL_SCALE * fullScaleMS2) {
     const at = atFullScale(samples, fullScaleMS2);
     if (at >= AT_FULL_SCALE_MIN) {
-      const words = clippedWords(at, samples.length, `the full scale of ${figure(fullScaleMS2)} m/s²`);
+      const words = clippedWords(at, samples.length, say`the full scale of ${figure(fullScaleMS2)} m/s²`);
       return { kind: 'clipped', weight: 'unusable', words };
     }
   }
   const at = atRails(samples, found, count);
   if (at === 0) return pressedPeaks(row, moments);
-  const where = `${figure(found.least)} or ${figure(found.greatest)} m/s² and none beyond`;
+  const where = say`${figure(found.least)} or ${figure(found.greatest)} m/s² and none beyond`;
   return { kind: 'clipped', weight: 'unusable', words: clippedWords(at, samples.length, where) };
 }
 
@@ -238,13 +234,10 @@ export function dropout(raw: VibrationWindow, clipped: boolean): HealthFinding |
   const { least: lowest, greatest } = extremes(samples);
   const held = heldStretches(samples, least, clipped ? [lowest, greatest] : []);
   if (held.count === 0) return undefined;
-  const stretches = held.count === 1 ? 'One stretch' : `${held.count} stretches`;
+  const stretches = held.count === 1 ? say`One stretch` : say`${held.count} stretches`;
   return {
     kind: 'dropout',
     weight: 'unusable',
-    words:
-      `${stretches} without any change, ${percent(held.samples / samples.length)} of the window; the longest ` +
-      `${stretch(held.longest / sampleRateHz)} at ${stretch(held.longestFrom / sampleRateHz)}. Samples were lost and filled up: ` +
-      'check the cable and its plugs, the radio link and the supply.',
+    words: say`${stretches} without any change, ${percent(held.samples / samples.length)} % of the window; the longest ${stretch(held.longest / sampleRateHz)} at ${stretch(held.longestFrom / sampleRateHz)}. Samples were lost and filled up: check the cable and its plugs, the radio link and the supply.`,
   };
 }

@@ -1,4 +1,5 @@
 // What the shape of a spectrum gives away: a sensor that rings on its mount, and content from beyond half the sampling rate.
+import { say } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { linesOfBand } from './bands.ts';
 import { figure, percent } from './health-words.ts';
@@ -137,13 +138,11 @@ function loudMount(row: RowTransform): HealthFinding | undefined {
     most = { at: i, dB, share: hump.sum / whole };
   }
   if (most === undefined) return undefined;
+  const aboutHz = middleOf(row, bands[most.at - 1]!.lowHz, bands[most.at + 1]!.highHz);
   return {
     kind: 'mounting',
     weight: 'doubtful',
-    words:
-      `A broad hump about ${figure(middleOf(row, bands[most.at - 1]!.lowHz, bands[most.at + 1]!.highHz))} Hz stands ${figure(most.dB)} dB above its ` +
-      `surroundings and holds ${percent(most.share)} of the acceleration. The sensor may ring on its mount, or the structure does: check that it ` +
-      'sits on a flat, clean face, screwed or glued, and knock beside it. Figures below a third of that frequency are little touched.',
+    words: say`A broad hump about ${figure(aboutHz)} Hz stands ${figure(most.dB)} dB above its surroundings and holds ${percent(most.share)} % of the acceleration. The sensor may ring on its mount, or the structure does: check that it sits on a flat, clean face, screwed or glued, and knock beside it. Figures below a third of that frequency are little touched.`,
   };
 }
 
@@ -203,10 +202,7 @@ function foldedContent(
   return {
     kind: 'aliasing',
     weight: 'doubtful',
-    words:
-      `Next to half the sampling rate, ${figure(sampleRateHz / 2)} Hz, the spectrum still has ${percent(edge / middle)} of the density ` +
-      'further down. There may be no filter before the converter: faster vibration is then folded down and seen where there is none. ' +
-      'Compare with a recording at a higher rate.',
+    words: say`Next to half the sampling rate, ${figure(sampleRateHz / 2)} Hz, the spectrum still has ${percent(edge / middle)} % of the density further down. There may be no filter before the converter: faster vibration is then folded down and seen where there is none. Compare with a recording at a higher rate.`,
   };
 }
 

@@ -1,4 +1,5 @@
 // Spectra of a row of acceleration samples, averaged, in any of the three quantities, and overall values in a band.
+import { say } from '../language/index.ts';
 import type { BandEdges } from './bands.ts';
 import { factorFromAcceleration, type VibrationQuantity } from './quantities.ts';
 import { realFftOf } from './real-fft.ts';
@@ -70,7 +71,7 @@ export function spectrumOf(
   choice: SpectrumChoice,
   into?: Float64Array,
 ): Spectrum {
-  if (!(sampleRateHz > 0)) throw new RangeError(`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
+  if (!(sampleRateHz > 0)) throw new RangeError(say`expected a sample rate above 0 Hz, came ${sampleRateHz}`);
   const count = accelerationMS2.length;
   const size = choice.linesMax === undefined ? count : Math.min(count, Math.max(2, 2 * Math.floor(choice.linesMax)));
   const weighting = weightingWindow(choice.window ?? 'hann', size);

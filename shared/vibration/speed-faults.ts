@@ -1,4 +1,5 @@
 // What marks and spectrum say against the speed of a window: unsteady, told wrongly, marks missing or twice.
+import { say, sayCount } from '../language/index.ts';
 import type { HealthFinding } from '../wave-analysis.ts';
 import { figure, percent, stretch } from './health-words.ts';
 import { hannAmplitudeOf, type RowTransform } from './row-transform.ts';
@@ -54,19 +55,17 @@ const AT_ENDS = 0.2;
 function unsteady(shaft: Shaft): HealthFinding | undefined {
   const { spreadPercent } = shaft;
   if (spreadPercent === undefined || spreadPercent <= STEADY_PERCENT) return undefined;
-  const answers = 'but a structure answers differently at each speed';
-  const followed =
+  const [departs, allowed] = [figure(spreadPercent), figure(STEADY_PERCENT)];
+  const words =
     shaft.tacho !== undefined
-      ? `The orders were followed from mark to mark, ${answers}`
+      ? say`The speed departs from its mean by ${departs} % within the window, more than ${allowed} %. The orders were followed from mark to mark, but a structure answers differently at each speed: record while the spindle turns steadily.`
       : shaft.followed !== undefined
-        ? `The orders were followed along the shaft’s own line, without a phase, ${answers}`
-        : 'Lines are smeared and what hangs on the speed is too small';
+        ? say`The speed departs from its mean by ${departs} % within the window, more than ${allowed} %. The orders were followed along the shaft’s own line, without a phase, but a structure answers differently at each speed: record while the spindle turns steadily.`
+        : say`The speed departs from its mean by ${departs} % within the window, more than ${allowed} %. Lines are smeared and what hangs on the speed is too small: record while the spindle turns steadily.`;
   return {
     kind: 'speed-unsteady',
     weight: 'speed',
-    words:
-      `The speed departs from its mean by ${figure(spreadPercent)} % within the window, more than ${STEADY_PERCENT} %. ` +
-      `${followed}: record while the spindle turns steadily.`,
+    words,
   };
 }
 
@@ -82,9 +81,7 @@ function smeared(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthF
   return {
     kind: 'speed-unsteady',
     weight: 'speed',
-    words:
-      `About ${rpm(hz)} rpm no sharp line stands: what turns is spread from ${rpm(from[0])} to ${rpm(from[1])} rpm. The speed seems to change ` +
-      'within the window, and what hangs on it is too small: record while the spindle turns steadily, or with marks of a tacho.',
+    words: say`About ${rpm(hz)} rpm no sharp line stands: what turns is spread from ${rpm(from[0])} to ${rpm(from[1])} rpm. The speed seems to change within the window, and what hangs on it is too small: record while the spindle turns steadily, or with marks of a tacho.`,
   };
 }
 
@@ -143,14 +140,9 @@ function rowNearby(row: RowTransform, toldHz: number): number | undefined {
 
 function wrongWords(hz: number, claimedHz: number): string {
   const off = Math.abs(hz / claimedHz - 1);
-  const rate =
-    off < 0.25
-      ? ` Either the speed or the sampling rate is stated wrongly by ${percent(off)}.`
-      : ' The speed seems to be told wrongly.';
-  return (
-    `The speed that was told is ${rpm(claimedHz)} rpm, but no line of it stands; a clear row of harmonics belongs to ${rpm(hz)} rpm.` +
-    `${rate} Check the speed at the control, the rate in the sensor’s settings, and whether a neighbour is heard.`
-  );
+  return off < 0.25
+    ? say`The speed that was told is ${rpm(claimedHz)} rpm, but no line of it stands; a clear row of harmonics belongs to ${rpm(hz)} rpm. Either the speed or the sampling rate is stated wrongly by ${percent(off)} %. Check the speed at the control, the rate in the sensor’s settings, and whether a neighbour is heard.`
+    : say`The speed that was told is ${rpm(claimedHz)} rpm, but no line of it stands; a clear row of harmonics belongs to ${rpm(hz)} rpm. The speed seems to be told wrongly. Check the speed at the control, the rate in the sensor’s settings, and whether a neighbour is heard.`;
 }
 
 function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding | undefined {
@@ -160,9 +152,7 @@ function wrongSpeed(raw: VibrationWindow, row: RowTransform, shaft: Shaft): Heal
     return {
       kind: 'wrong-speed',
       weight: 'speed',
-      words:
-        `${rpm(toldHz)} rpm were told, the marks of the tacho say ${rpm(shaft.hz!)} rpm. The marks are taken. ` +
-        'Check the marks of a turn, and that both are of the same spindle.',
+      words: say`${rpm(toldHz)} rpm were told, the marks of the tacho say ${rpm(shaft.hz!)} rpm. The marks are taken. Check the marks of a turn, and that both are of the same spindle.`,
     };
   }
   if (toldHz === undefined || shaft.from === 'tacho') return undefined;
@@ -190,14 +180,12 @@ function turnsThough(row: RowTransform, shaft: Shaft): HealthFinding | undefined
   if (shaft.hz === undefined) return undefined;
   const seen =
     shaft.from === 'tacho'
-      ? `the marks of the tacho say ${rpm(shaft.hz)} rpm`
-      : `the velocity is ${figure(standingVelocity(row))} mm/s RMS and a clear row of harmonics belongs to ${rpm(shaft.hz)} rpm`;
+      ? say`Standstill was told, but the marks of the tacho say ${rpm(shaft.hz)} rpm. Check the speed at the control, whether a neighbour is heard, and do not trust that it stands.`
+      : say`Standstill was told, but the velocity is ${figure(standingVelocity(row))} mm/s RMS and a clear row of harmonics belongs to ${rpm(shaft.hz)} rpm. Check the speed at the control, whether a neighbour is heard, and do not trust that it stands.`;
   return {
     kind: 'wrong-speed',
     weight: 'speed',
-    words:
-      `Standstill was told, but ${seen}. ` +
-      'Check the speed at the control, whether a neighbour is heard, and do not trust that it stands.',
+    words: seen,
   };
 }
 
@@ -236,9 +224,7 @@ function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefin
     return {
       kind: 'tacho-missing',
       weight: 'speed',
-      words:
-        `${tachoS.length} marks of the tacho, from ${stretch(tachoS[0]!)} to ${stretch(tachoS.at(-1)!)}, do not fit into the window of ${stretch(endS)}: they are not used. ` +
-        'Expected are seconds from the first sample. Check their unit and from when they are counted.',
+      words: say`${tachoS.length} marks of the tacho, from ${stretch(tachoS[0]!)} to ${stretch(tachoS.at(-1)!)}, do not fit into the window of ${stretch(endS)}: they are not used. Expected are seconds from the first sample. Check their unit and from when they are counted.`,
     };
   }
   const turns = ((speedRpm ?? 0) / 60) * endS;
@@ -248,25 +234,28 @@ function tachoMarks(raw: VibrationWindow, shaft: Shaft): HealthFinding | undefin
       kind: 'tacho-missing',
       weight: 'speed',
       words:
-        `The tacho gave ${tachoS.length} ${tachoS.length === 1 ? 'mark' : 'marks'} in about ${figure(turns)} turns: too few for a speed or a phase. ` +
-        'Check its distance, its mark and its cable.',
+        tachoS.length === 1
+          ? say`The tacho gave 1 mark in about ${figure(turns)} turns: too few for a speed or a phase. Check its distance, its mark and its cable.`
+          : say`The tacho gave ${tachoS.length} marks in about ${figure(turns)} turns: too few for a speed or a phase. Check its distance, its mark and its cable.`,
     };
   }
   const { missing, twice, usualS } = countedMarks(tachoS);
   const lost = missing + missingAtEnds(raw, tachoS, usualS);
   if (lost === 0 && twice === 0) return undefined;
-  const parts = [
-    ...(lost > 0 ? [`${lost} ${lost === 1 ? 'mark is' : 'marks are'} missing`] : []),
-    ...(twice > 0 ? [`${twice} came twice`] : []),
-  ];
   const isFew = lost + twice <= FEW_MARKS_SHARE * (tachoS.length + missing);
   return {
     kind: 'tacho-missing',
     weight: isFew ? 'doubtful' : 'speed',
-    words:
-      `Of ${tachoS.length} marks of the tacho ${parts.join(' and ')}. Turns are counted across the gaps; ${isFew ? 'speed and phase hold' : 'the phase is doubtful'}. ` +
-      'Check the tacho’s distance, its mark for dirt and glare, and its threshold.',
+    words: isFew
+      ? say`Of ${tachoS.length} marks of the tacho ${wrongMarks(lost, twice)}. Turns are counted across the gaps; speed and phase hold. Check the tacho’s distance, its mark for dirt and glare, and its threshold.`
+      : say`Of ${tachoS.length} marks of the tacho ${wrongMarks(lost, twice)}. Turns are counted across the gaps; the phase is doubtful. Check the tacho’s distance, its mark for dirt and glare, and its threshold.`,
   };
+}
+
+function wrongMarks(lost: number, twice: number): string {
+  const missing = sayCount(lost, '{0} mark is missing', '{0} marks are missing');
+  if (twice === 0) return missing;
+  return lost === 0 ? say`${twice} came twice` : say`${missing} and ${twice} came twice`;
 }
 
 export function speedFaults(raw: VibrationWindow, row: RowTransform, shaft: Shaft): HealthFinding[] {
