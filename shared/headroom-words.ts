@@ -1,15 +1,27 @@
 // Headroom in words: an override that was turned down and kept, hours, and how an amount of money was reckoned.
 import type { OverrideKept, OverrideRise, RatesDeclared } from './headroom.ts';
+import { languageSpoken, numberMarks, say } from './language/index.ts';
 import type { MoneyView } from './money.ts';
 import { rfc3339Of, type Instant } from './time.ts';
 import { amountWords, rpmWords } from './wording.ts';
 
+/** In place of a machine or a cell that nobody declared; by this word a page knows it again. */
+export const NOT_DECLARED = 'not declared';
+
+/** How an instant is told: in a sentence, and where the sentence has said already which clock it is. */
+export interface InstantsTold {
+  readonly first: (at: Instant) => string;
+  readonly again: (at: Instant) => string;
+}
+
 /** "2031-03-04 08:10", UTC. */
 const minuteWords = (at: Instant): string => rfc3339Of(at).slice(0, 16).replace('T', ' ');
+/** Where no plant's zone is known. */
+const IN_UTC: InstantsTold = { first: (at) => say`${minuteWords(at)} UTC`, again: minuteWords };
 const percentWords = (percent: number): string => `${Math.round(percent)} %`;
 
 const hoursTo = (hours: number, places: number): string =>
-  `${hours.toLocaleString('en-GB', { minimumFractionDigits: places, maximumFractionDigits: places })} h`;
+  say`${hours.toLocaleString(languageSpoken().locale, { minimumFractionDigits: places, maximumFractionDigits: places })} h`;
 
 /** One decimal: what is counted from messages that come minutes apart is not known better. */
 export const hourWords = (hours: number): string => hoursTo(hours, 1);
@@ -24,26 +36,46 @@ export function factorWords(hours: number, rate: number): string {
   return hoursTo(hours, places);
 }
 
-function riseWords(rise: OverrideRise): string {
+function riseWords(rise: OverrideRise, told: InstantsTold): string {
+  const at = told.again(rise.at);
   switch (rise.kind) {
     case 'hold':
-      return `the hold ${rise.holdId} for its vibration (${minuteWords(rise.at)})`;
+      return say`the hold ${rise.holdId} for its vibration (${at})`;
     case 'severity':
-      return `a rise at ${rpmWords(rise.speedRpm)} to ${amountWords(rise.levelMmS)} mm/s, "${rise.to}" (${minuteWords(rise.at)})`;
+      return steppedWords(rise, at);
     case 'level': {
-      const what = rise.quantity === 'overall' ? 'overall' : '1×';
-      return `a rise of its ${what} vibration from ${amountWords(rise.beforeMmS)} to ${amountWords(rise.levelMmS)} mm/s`;
+      const [before, level] = [amountWords(rise.beforeMmS), amountWords(rise.levelMmS)];
+      return rise.quantity === 'overall'
+        ? say`a rise of its overall vibration from ${before} to ${level} mm/s`
+        : say`a rise of its 1× vibration from ${before} to ${level} mm/s`;
     }
   }
 }
 
+function steppedWords({ speedRpm, levelMmS, to }: Extract<OverrideRise, { kind: 'severity' }>, at: string): string {
+  const [turning, level] = [rpmWords(speedRpm), amountWords(levelMmS)];
+  switch (to) {
+    case 'over':
+      return say`a rise at ${turning} to ${level} mm/s, "over" (${at})`;
+    case 'risen':
+      return say`a rise at ${turning} to ${level} mm/s, "risen" (${at})`;
+    // A zone's letter.
+    default:
+      return say`a rise at ${turning} to ${level} mm/s, "${to}" (${at})`;
+  }
+}
+
 /** Two things that happened near each other; that one caused the other is not said. */
-export function overrideKeptWords(kept: OverrideKept): string {
+export function overrideKeptWords(kept: OverrideKept, told: InstantsTold = IN_UTC): string {
   const { fromPercent, toPercent, stepAt, rise, goneBy, goneAt, cutHours, awayHours, state } = kept;
-  const turned = `The override was turned down from ${percentWords(fromPercent)} to ${percentWords(toPercent)} on ${minuteWords(stepAt)} UTC, near ${riseWords(rise)}.`;
-  if (state === 'restored') return `${turned} It was turned up again on ${minuteWords(kept.at)}.`;
-  const gone = goneBy === 'hold-ended' ? 'That hold ended' : 'What was loaded then was taken out';
-  return `${turned} ${gone} on ${minuteWords(goneAt)}, and the override was not turned up again: ${hourWords(cutHours)} in the cut since, ${hourWords(awayHours)} of it given away.`;
+  const turned = say`The override was turned down from ${percentWords(fromPercent)} to ${percentWords(toPercent)} on ${told.first(stepAt)}, near ${riseWords(rise, told)}.`;
+  if (state === 'restored') return `${turned} ${say`It was turned up again on ${told.again(kept.at)}.`}`;
+  const [gone, cut, away] = [told.again(goneAt), hourWords(cutHours), hourWords(awayHours)];
+  const since =
+    goneBy === 'hold-ended'
+      ? say`That hold ended on ${gone}, and the override was not turned up again: ${cut} in the cut since, ${away} of it given away.`
+      : say`What was loaded then was taken out on ${gone}, and the override was not turned up again: ${cut} in the cut since, ${away} of it given away.`;
+  return `${turned} ${since}`;
 }
 
 /** Spindle hours by the user's own rate; undefined without one. */
@@ -54,9 +86,12 @@ export function moneyOfHours(hours: number, rates: RatesDeclared | undefined): M
   return {
     amount: hours * amount,
     currency,
-    words: `${factorWords(hours, amount)} × ${amount} ${currency}/h (${saidBy(spindleHour)})`,
+    words: say`${factorWords(hours, amount)} × ${digits(amount)} ${currency}/h (${saidBy(spindleHour)})`,
   };
 }
+
+/** All that was declared of an amount, as it was typed but for the mark. */
+export const digits = (amount: number): string => String(amount).replace('.', numberMarks().decimal);
 
 function saidBy({ source, sourceDate }: { source: string; sourceDate?: string | undefined }): string {
   return sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
@@ -69,12 +104,16 @@ export function moneyOfChange(cutter: string, rates: RatesDeclared | undefined):
   const own = rates?.cutters.find((one) => one.cutter === cutter);
   if (rates === undefined || own === undefined) return undefined;
   const { currency, cutterChange, spindleHour } = rates;
-  const cutterWords = `${own.amount} ${currency} (${saidBy(own)})`;
+  const cutterAmount = digits(own.amount);
   if (cutterChange === undefined || spindleHour === undefined)
-    return { amount: own.amount, currency, words: `${cutterWords}; the time of a change is not counted` };
+    return {
+      amount: own.amount,
+      currency,
+      words: say`${cutterAmount} ${currency} (${saidBy(own)}); the time of a change is not counted`,
+    };
   return {
     amount: own.amount + (cutterChange.minutes / MINUTES_AN_HOUR) * spindleHour.amount,
     currency,
-    words: `${cutterWords} + ${cutterChange.minutes} min (${saidBy(cutterChange)}) × ${spindleHour.amount} ${currency}/h (${saidBy(spindleHour)})`,
+    words: say`${cutterAmount} ${currency} (${saidBy(own)}) + ${digits(cutterChange.minutes)} min (${saidBy(cutterChange)}) × ${digits(spindleHour.amount)} ${currency}/h (${saidBy(spindleHour)})`,
   };
 }

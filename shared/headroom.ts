@@ -1,6 +1,7 @@
 // Headroom: what is given away by running slower than programmed, what the limits would allow beyond, and what it costs by the user's own rates.
 import * as z from 'zod';
 import { quantity } from './quantity.ts';
+import { say } from './language/index.ts';
 import { MoneyView } from './money.ts';
 import {
   CURRENCY_CHARACTERS_MAX,
@@ -74,7 +75,7 @@ export const RatesAsked = RatesDeclared.superRefine(({ cutters }, context) => {
       context.addIssue({
         code: 'custom',
         path: ['cutters', nth, 'cutter'],
-        message: `expected one price for ${cutter}`,
+        message: say`expected ${say`one price for ${cutter}`}`,
       });
   });
 });

@@ -1,6 +1,8 @@
 // Other limits than those declared: which spindles they are for, what becomes of their limits, and both in words.
 import type { VibrationLimit } from './acts.ts';
+import { say } from './language/index.ts';
 import { fitsScope, type ScopedTo } from './rule-settings.ts';
+import { namedWords } from './rule-words.ts';
 import type { LimitTry } from './try-out.ts';
 import { amountWords } from './wording.ts';
 
@@ -14,6 +16,7 @@ const NOBODY: ScopedTo = {
 };
 /** One value for a quantity counts from standstill to beyond any spindle's speed. */
 const ALL_SPEEDS = { fromSpeedRpm: 1, toSpeedRpm: 200_000 } as const;
+/** By this word a page knows it again. */
 export const TRIED_SOURCE = 'tried, not in force';
 
 export interface Named {
@@ -45,11 +48,25 @@ export function limitsAfter(
 const rounded = (valueMmS: number): number => Number(valueMmS.toPrecision(6));
 
 export function limitTryWords({ scope, quantity, times, limitMmS, source }: LimitTry): string {
-  const where = Object.entries(scope).flatMap(([key, name]) => (name === undefined ? [] : [`${key} ${name}`]));
-  const what = quantity === 'overall' ? 'overall limit' : '1× limit';
-  const becomes =
+  const named = (['cell', 'machine', 'spindle'] as const).flatMap((key) =>
+    scope[key] === undefined ? [] : [namedWords(key, scope[key])],
+  );
+  const where = named.join(', ') || say`all spindles`;
+  const words =
     limitMmS === undefined
-      ? `${amountWords(times ?? 1)} times what is declared`
-      : `${amountWords(limitMmS)} mm/s RMS at all speeds`;
-  return `${where.join(', ') || 'all spindles'}: ${what} ${becomes}${source === undefined ? '' : `; ${source}`}`;
+      ? timesWords(quantity, where, amountWords(times ?? 1))
+      : valueWords(quantity, where, amountWords(limitMmS));
+  return source === undefined ? words : `${words}; ${source}`;
+}
+
+function timesWords(quantity: LimitTry['quantity'], where: string, factor: string): string {
+  return quantity === 'overall'
+    ? say`${where}: overall limit ${factor} times what is declared`
+    : say`${where}: 1× limit ${factor} times what is declared`;
+}
+
+function valueWords(quantity: LimitTry['quantity'], where: string, limit: string): string {
+  return quantity === 'overall'
+    ? say`${where}: overall limit ${limit} mm/s RMS at all speeds`
+    : say`${where}: 1× limit ${limit} mm/s RMS at all speeds`;
 }

@@ -1,5 +1,6 @@
 // A rule set as it is declared: checked against its bounds, with words for what is wrong.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 import {
   ROWS_PER_RULE_SET_MAX,
   RULE_SETTINGS,
@@ -29,7 +30,7 @@ const scope = Object.fromEntries(SCOPE_KEYS.map((key) => [key, Name.optional()])
 export const RuleRowSchema = z.strictObject({
   scope: z.strictObject(scope).describe('names, * for any characters; none of them: the whole plant'),
   settings: z.strictObject(settings).refine((given) => RULE_SETTINGS.some((name) => given[name] !== undefined), {
-    error: `expected at least one of ${RULE_SETTINGS.join(', ')}`,
+    error: say`expected ${say`at least one of ${RULE_SETTINGS.join(', ')}`}`,
   }),
 });
 
@@ -41,7 +42,11 @@ export const RuleSetSchema = z.strictObject({
   rows: z.array(RuleRowSchema).max(ROWS_PER_RULE_SET_MAX).default([]),
 });
 
-const Note = z.string().trim().min(1, 'expected a reason in words').max(1000);
+const Note = z
+  .string()
+  .trim()
+  .min(1, say`expected ${say`a reason in words`}`)
+  .max(1000);
 
 /** A rule set put in force, from its place in the journal on; the one before is put in force again the same way. */
 export const RulesDeclared = z.object({ rules: RuleSetSchema, why: Note });

@@ -1,4 +1,5 @@
 // What people may tune of the rules: each setting with its bounds and unit, where a row of a rule set counts, and which row wins.
+import { say } from './language/index.ts';
 
 /** In the order in which a page or a file shows them. */
 export const RULE_SETTINGS = [
@@ -22,23 +23,35 @@ export interface SettingBounds {
 
 /** Beyond these a setting would no longer do what its words say. Common practice, no source. */
 export const SETTING_BOUNDS: Readonly<Record<RuleSettingName, SettingBounds>> = {
-  persistenceReadings: { least: 1, most: 1000, whole: true, unit: '1', words: 'readings over a limit before a hold' },
-  persistenceS: { least: 0, most: 86_400, whole: true, unit: 's', words: 'time that they span at least' },
-  pauseMaxS: { least: 60, most: 604_800, whole: true, unit: 's', words: 'longest pause within one stay over a limit' },
-  clearShare: { least: 0.5, most: 1, whole: false, unit: '1', words: 'share of the limit below which a stay ends' },
+  persistenceReadings: {
+    least: 1,
+    most: 1000,
+    whole: true,
+    unit: '1',
+    words: say`readings over a limit before a hold`,
+  },
+  persistenceS: { least: 0, most: 86_400, whole: true, unit: 's', words: say`time that they span at least` },
+  pauseMaxS: {
+    least: 60,
+    most: 604_800,
+    whole: true,
+    unit: 's',
+    words: say`longest pause within one stay over a limit`,
+  },
+  clearShare: { least: 0.5, most: 1, whole: false, unit: '1', words: say`share of the limit below which a stay ends` },
   unexplainedLogOdds: {
     least: 1,
     most: 12,
     whole: false,
     unit: '1',
-    words: 'ln of the odds from which unexplained vibration is held',
+    words: say`ln of the odds from which unexplained vibration is held`,
   },
   verificationReadings: {
     least: 3,
     most: 1000,
     whole: true,
     unit: '1',
-    words: 'readings of a run that verifies a repair',
+    words: say`readings of a run that verifies a repair`,
   },
 };
 

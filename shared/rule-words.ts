@@ -1,4 +1,5 @@
 // A rule set in words and as YAML, and what one changes against another.
+import { say } from './language/index.ts';
 import {
   RULE_SETTINGS,
   SCOPE_KEYS,
@@ -6,29 +7,45 @@ import {
   type RuleScope,
   type RuleSet,
   type RuleSettingName,
+  type ScopeKey,
 } from './rule-settings.ts';
 import { amountWords } from './wording.ts';
 
-/** "S-04" of spindle S-04; the whole plant where a scope names nothing. */
+/** Without a place for the name: a text "plant {0}" would be looked for in what people write, such as "plant rule 7". */
+const SCOPE_WORDS: Readonly<Record<ScopeKey, string>> = {
+  plant: say`plant`,
+  cell: say`cell`,
+  interface: say`interface`,
+  assembly: say`assembly`,
+  machine: say`machine`,
+  spindle: say`spindle`,
+};
+
+/** "spindle S-04". */
+export const namedWords = (key: ScopeKey, name: string): string => `${SCOPE_WORDS[key]} ${name}`;
+
+/** "spindle S-04, cell grinding"; the whole plant where a scope names nothing. */
 export function scopeWords(scope: RuleScope): string {
-  const named = SCOPE_KEYS.toReversed().flatMap((key) => (scope[key] === undefined ? [] : [`${key} ${scope[key]}`]));
-  return named.length === 0 ? 'the whole plant' : named.join(', ');
+  const named = SCOPE_KEYS.toReversed().flatMap((key) =>
+    scope[key] === undefined ? [] : [namedWords(key, scope[key])],
+  );
+  return named.length === 0 ? say`the whole plant` : named.join(', ');
 }
 
 export function settingWords(name: RuleSettingName, value: number): string {
   switch (name) {
     case 'persistenceReadings':
-      return value === 1 ? 'one reading over a limit is enough' : `at least ${value} readings over a limit`;
+      return value === 1 ? say`one reading over a limit is enough` : say`at least ${value} readings over a limit`;
     case 'persistenceS':
-      return `spanning ${secondsWords(value)} or more`;
+      return say`spanning ${secondsWords(value)} or more`;
     case 'pauseMaxS':
-      return `a pause of more than ${secondsWords(value)} begins anew`;
+      return say`a pause of more than ${secondsWords(value)} begins anew`;
     case 'clearShare':
-      return `a stay ends below ${amountWords(100 * value)} % of the limit`;
+      return say`a stay ends below ${amountWords(100 * value)} % of the limit`;
     case 'unexplainedLogOdds':
-      return `unexplained vibration is held from odds of ${amountWords(Math.exp(value))} to 1 on`;
+      return say`unexplained vibration is held from odds of ${amountWords(Math.exp(value))} to 1 on`;
     case 'verificationReadings':
-      return `a run that verifies a repair has ${value} readings`;
+      return say`a run that verifies a repair has ${value} readings`;
   }
 }
 
@@ -38,8 +55,7 @@ function secondsWords(value: number): string {
 }
 
 /** Of the settings that are not in TRIED_SETTINGS: where they are tried. */
-export const UNTRIED_WORDS =
-  'A try-out tries limits and how long they must be exceeded. From which odds unexplained vibration is held, and how many readings verify a repair, is tried with counterpoise replay --rules FILE, which decides everything anew.';
+export const UNTRIED_WORDS = say`A try-out tries limits and how long they must be exceeded. From which odds unexplained vibration is held, and how many readings verify a repair, is tried with counterpoise replay --rules FILE, which decides everything anew.`;
 
 export function rowWords({ scope, settings }: RuleRow): string {
   const said = RULE_SETTINGS.flatMap((name) => {
@@ -62,7 +78,7 @@ export function ruleChanges(before: RuleSet | undefined, after: RuleSet): RuleCh
   const removes = was.filter((words) => !is.includes(words));
   const isOnlyMoved = adds.length + removes.length === 0 && was.join('\n') !== is.join('\n');
   return {
-    adds: isOnlyMoved ? ['the rows stand in another order: of two that name the same the later counts'] : adds,
+    adds: isOnlyMoved ? [say`the rows stand in another order: of two that name the same the later counts`] : adds,
     removes,
   };
 }

@@ -1,6 +1,7 @@
 // Trying other limits and settings on history before they apply: what is asked, and which holds there were and would have been.
 import * as z from 'zod';
 import { LIMIT_QUANTITIES, type VibrationLimit } from './acts.ts';
+import { say } from './language/index.ts';
 import { RuleSetSchema, RulesDeclared } from './rule-set.ts';
 import { RULE_SETTINGS } from './rule-settings.ts';
 import type { Instant } from './time.ts';
@@ -26,7 +27,7 @@ export const LimitTry = z
     source: z.string().trim().min(1).max(200).optional().describe('who says so; needed to put it in force'),
   })
   .refine((given) => (given.times === undefined) !== (given.limitMmS === undefined), {
-    error: 'expected either times or limitMmS',
+    error: say`expected ${say`either times or limitMmS`}`,
   });
 export type LimitTry = z.infer<typeof LimitTry>;
 
@@ -37,7 +38,7 @@ export const TryOutAsked = z
     limits: z.array(LimitTry).max(LIMIT_TRIES_MAX).default([]),
   })
   .refine((asked) => asked.rules !== undefined || asked.limits.length > 0, {
-    error: 'expected other rules, or other limits',
+    error: say`expected ${say`other rules, or other limits`}`,
   });
 export type TryOutAsked = z.infer<typeof TryOutAsked>;
 
@@ -173,14 +174,18 @@ export const DraftInForce = z
       .describe(
         'as /api/rules said it when the draft was made; needed with limits, and refused once others are declared',
       ),
-    why: z.string().trim().min(1, 'expected a reason in words').max(1000),
+    why: z
+      .string()
+      .trim()
+      .min(1, say`expected ${say`a reason in words`}`)
+      .max(1000),
   })
   .refine((asked) => asked.limits.every(({ source }) => source !== undefined), {
     path: ['limits'],
-    error: 'expected with each limit who says so',
+    error: say`expected ${say`with each limit who says so`}`,
   })
   .refine(({ limits, limitsNow }) => limits.length === 0 || limitsNow !== undefined, {
     path: ['limitsNow'],
-    error: 'expected what /api/rules said when the draft was made',
+    error: say`expected ${say`what /api/rules said when the draft was made`}`,
   });
 export type DraftInForce = z.infer<typeof DraftInForce>;

@@ -1,6 +1,7 @@
 // What cutters lasted against residual unbalance: the effect with its interval, or what is missing, in words.
 import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { languageSpoken, retell, say } from '../../shared/language/index.ts';
 import type { CutterLifeView } from '../../shared/tool-life.ts';
 import { MISSING, whole } from '../wording/figures.ts';
 import { moneyOpened } from './headroom-table.ts';
@@ -38,7 +39,7 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
                 <td class="number">${whole(Math.round(row.meanMinutes))}</td>
                 <td class="number">${effectWords(row.effect)}</td>
                 ${paid ? html`<td>${row.changeCost === undefined ? MISSING : moneyOpened(row.changeCost)}</td>` : ''}
-                <td>${row.words}</td>
+                <td>${retell(row.words)}</td>
               </tr>`,
           )}
         </tbody>
@@ -47,9 +48,16 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
     ${cutters.length > ROWS_MAX ? html`<p class="soft small">and ${cutters.length - ROWS_MAX} more, at the interface</p>` : ''}`;
 }
 
+const hundredths = (times: number): string =>
+  times.toLocaleString(languageSpoken().locale, {
+    minimumFractionDigits: 2,
+    maximumFractionDigits: 2,
+    useGrouping: false,
+  });
+
 function effectWords(effect: CutterLifeView['effect']): string {
   if (effect === undefined) return MISSING;
   const { timesPerTenth, low, high } = effect;
-  const end = (times: number | undefined): string => (times === undefined ? '?' : times.toFixed(2));
-  return `${timesPerTenth.toFixed(2)} (${end(low)} to ${end(high)})`;
+  const end = (times: number | undefined): string => (times === undefined ? '?' : hundredths(times));
+  return say`${hundredths(timesPerTenth)} (${end(low)} to ${end(high)})`;
 }

@@ -3,7 +3,8 @@ import { css, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
-import { hourWords } from '../../shared/headroom-words.ts';
+import { digits, hourWords } from '../../shared/headroom-words.ts';
+import { say, sayCount } from '../../shared/language/index.ts';
 import { MAY_DECLARE_RATES } from '../../shared/rights.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { look, presses, tables } from '../look.ts';
@@ -96,7 +97,7 @@ export class HeadroomPage extends Page {
             </button>`,
         )}
       </nav>
-      ${insteadOf(loaded, { what: 'the headroom', absent: html`` }) ?? html`${this.oldWords(loaded)}${this.#view.value === undefined ? nothing : this.#body(this.#view.value)}`}`;
+      ${insteadOf(loaded, { what: say`the headroom`, absent: html`` }) ?? html`${this.oldWords(loaded)}${this.#view.value === undefined ? nothing : this.#body(this.#view.value)}`}`;
   }
 
   #body(view: HeadroomView) {
@@ -109,7 +110,7 @@ export class HeadroomPage extends Page {
         Since ${day(since, this.clock.zone)} ${hourWords(view.awayHours)} of spindle time were given away over
         ${hourWords(view.cutHours)} in the cut.
         ${since > view.from ? html`Nothing was counted from ${day(view.from, this.clock.zone)} to then.` : nothing}
-        ${kept === 0 ? 'No override is kept down after what it was turned down around.' : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
+        ${kept === 0 ? html`No override is kept down after what it was turned down around.` : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
       </p>
       ${view.money === undefined ? nothing : html`<div>By your rate: ${moneyOpened(view.money)}</div>`}
       <section aria-labelledby="away">
@@ -167,23 +168,21 @@ export class HeadroomPage extends Page {
 
 /** What money is reckoned from, whole. */
 function ratesTold(rates: HeadroomView['rates']): string {
-  if (rates === undefined) return 'No rate is declared: hours are shown, and no money.';
+  if (rates === undefined) return say`No rate is declared: hours are shown, and no money.`;
   const { spindleHour, cutterChange, cutters, currency, by } = rates;
   const hour =
     spindleHour === undefined
-      ? `No spindle hour is declared: of hours no money is shown. Other rates were declared by ${by}.`
-      : `A spindle hour is reckoned at ${spindleHour.amount} ${currency} (${spindleHour.source}), declared by ${by}.`;
+      ? say`No spindle hour is declared: of hours no money is shown. Other rates were declared by ${by}.`
+      : say`A spindle hour is reckoned at ${digits(spindleHour.amount)} ${currency} (${spindleHour.source}), declared by ${by}.`;
   const priced =
     cutters.length === 0
       ? ''
-      : cutters.length === 1
-        ? ' One cutter has a price of its own.'
-        : ` ${cutters.length} cutters have a price of their own.`;
+      : sayCount(cutters.length, 'One cutter has a price of its own.', '{0} cutters have a price of their own.');
   const change =
     cutterChange === undefined
       ? ''
-      : ` A change of cutter is reckoned at ${cutterChange.minutes} min (${cutterChange.source}).`;
-  return `${hour}${priced}${change}`;
+      : say`A change of cutter is reckoned at ${digits(cutterChange.minutes)} min (${cutterChange.source}).`;
+  return [hour, priced, change].filter((words) => words !== '').join(' ');
 }
 
 declare global {

@@ -3,19 +3,20 @@ import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import type { HeadroomProgram, HeadroomRow, HeadroomView, SpeedBound } from '../../shared/headroom.ts';
 import type { MoneyView } from '../../shared/money.ts';
-import { hourWords } from '../../shared/headroom-words.ts';
+import { hourWords, NOT_DECLARED, overrideKeptWords, type InstantsTold } from '../../shared/headroom-words.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
 import { MISSING, speed, whole } from '../wording/figures.ts';
-import { localDay } from '../wording/instants.ts';
+import { day, localDay, localTimeOf } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import { speedsOf } from './speed-axis.ts';
 import { speedPicture } from './speed-picture.ts';
 
 const BOUND_WORDS: Readonly<Record<SpeedBound, string>> = {
-  balance: 'balance',
-  'marked-maximum': 'the lowest mark of its parts',
-  'spindle-maximum': "the spindle's maximum",
+  balance: say`balance`,
+  'marked-maximum': say`the lowest mark of its parts`,
+  'spindle-maximum': say`the spindle's maximum`,
 };
 
 /** An amount, and what it was reckoned from. */
@@ -24,7 +25,7 @@ export function moneyOpened(money: MoneyView | undefined): TemplateResult | type
   return html`${whole(Math.round(money.amount))} ${money.currency}
     <details class="money">
       <summary>of what</summary>
-      <span class="small">${money.words}</span>
+      <span class="small">${retell(money.words)}</span>
     </details>`;
 }
 
@@ -46,32 +47,47 @@ export function spindleTable(
           <th scope="col" class="number">Given away</th>
           ${paid ? html`<th scope="col">By your rate</th>` : nothing}
           <th scope="col" class="number">
-            Could save beyond${couldSince === undefined ? nothing : `, since ${localDay(couldSince, zone)}`}
+            Could save beyond${couldSince === undefined ? nothing : say`, since ${localDay(couldSince, zone)}`}
           </th>
         </tr>
       </thead>
       <tbody>
-        ${rows.map((row) => spindleRow(row, endRpm, paid))}
+        ${rows.map((row) => spindleRow(row, { endRpm, paid, told: instantsIn(zone) }))}
       </tbody>
     </table>
   </div>`;
 }
 
-function spindleRow(row: HeadroomRow, endRpm: number, paid: boolean): TemplateResult {
+/** "4 Mar 2031 09:10", by the plant's clock: as the rest of the page, which need not say it. */
+export function instantsIn(zone: string): InstantsTold {
+  const told = (at: number): string => {
+    const { hour, minute } = localTimeOf(at, zone);
+    return `${day(at, zone)} ${hour}:${minute}`;
+  };
+  return { first: told, again: told };
+}
+
+interface Drawn {
+  readonly endRpm: number;
+  readonly paid: boolean;
+  readonly told: InstantsTold;
+}
+
+function spindleRow(row: HeadroomRow, { endRpm, paid, told }: Drawn): TemplateResult {
   const speeds = speedsOf(row);
   const { programmedRpm, actualRpm, assemblyId } = speeds;
   return html`<tr>
     <th scope="row">
       <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft light"
-        >${row.machine}</span
+        >${row.machine === NOT_DECLARED ? say`not declared` : row.machine}</span
       >
     </th>
     <td>
       ${speedPicture(speeds, endRpm)}
       <span class="small"
-        >${assemblyId === undefined ? 'nothing cut' : html`${assemblyId}: ${speed(actualRpm === undefined ? undefined : Math.round(actualRpm))} of ${speed(programmedRpm)}`}</span
+        >${assemblyId === undefined ? say`nothing cut` : html`${assemblyId}: ${speed(actualRpm === undefined ? undefined : Math.round(actualRpm))} of ${speed(programmedRpm)}`}</span
       >
-      ${row.kept === undefined ? nothing : html`<p class="kept small">${mark('watch', { size: 16 })} ${unbroken(row.kept.words)}</p>`}
+      ${row.kept === undefined ? nothing : html`<p class="kept small">${mark('watch', { size: 16 })} ${unbroken(overrideKeptWords(row.kept, told))}</p>`}
     </td>
     <td class="number">${hourWords(row.cutHours)}</td>
     <td class="number">${hourWords(row.reducedHours)}</td>

@@ -4,6 +4,7 @@ import { css, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import type { RatesView } from '../../shared/headroom.ts';
+import { say } from '../../shared/language/index.ts';
 import {
   CURRENCY_CHARACTERS_MAX,
   CUTTER_CHANGE_MAX_MIN,
@@ -86,7 +87,7 @@ export class RatesForm extends StatementForm {
     if (!this.open)
       return html`<p>
         <button aria-expanded="false" @click=${this.#begin}>
-          ${this.rates === undefined ? 'Declare what a spindle hour costs here' : 'Change what things cost here'}
+          ${this.rates === undefined ? say`Declare what a spindle hour costs here` : say`Change what things cost here`}
         </button>
       </p>`;
     const { currency, spindleHour, cutterChange, cutters } = this.draft;
@@ -106,9 +107,9 @@ export class RatesForm extends StatementForm {
           spindleHour,
           {
             id: 'hour',
-            amount: 'A spindle hour costs',
-            source: 'Who says so',
-            date: 'As of',
+            amount: say`A spindle hour costs`,
+            source: say`Who says so`,
+            date: say`As of`,
             max: RATE_AMOUNT_MAX,
             needed: cutters.length === 0,
           },
@@ -121,16 +122,16 @@ export class RatesForm extends StatementForm {
           cutterChange,
           {
             id: 'change',
-            amount: 'A change of cutter takes, min',
-            source: 'Who says how long',
-            date: 'As of, for the change',
+            amount: say`A change of cutter takes, min`,
+            source: say`Who says how long`,
+            date: say`As of, for the change`,
             max: CUTTER_CHANGE_MAX_MIN,
             needed: false,
           },
           (change) => (this.draft = { ...this.draft, cutterChange: { ...cutterChange, ...change } }),
         )}
       </fieldset>
-      ${this.answers('Put it on record', false)}
+      ${this.answers(say`Put it on record`, false)}
     </form>`;
   }
 
@@ -205,7 +206,7 @@ export class RatesForm extends StatementForm {
   }
 
   #cutter({ cutter, amount, source, date }: DraftCutter, index: number): TemplateResult {
-    const row = `Cutter ${index + 1}`;
+    const row = `${say`Cutter`} ${index + 1}`;
     const changed = (change: Partial<DraftCutter>): void => {
       this.draft = withCutterChanged(this.draft, index, change);
     };
@@ -277,7 +278,7 @@ export class RatesForm extends StatementForm {
     event.preventDefault();
     const twice = standsTwice(this.draft);
     if (twice >= 0) {
-      this.wrong = `${this.draft.cutters[twice]?.cutter.trim()} stands twice: one price counts, take the other out.`;
+      this.wrong = say`${this.draft.cutters[twice]?.cutter.trim() ?? ''} stands twice: one price counts, take the other out.`;
       this.#focus(`tbody tr:nth-child(${twice + 1}) input`);
       return;
     }

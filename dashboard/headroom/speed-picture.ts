@@ -1,6 +1,7 @@
 // The speeds of a spindle on one line, each with its own shape; the key says which is which.
 import { css, type SVGTemplateResult, type TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { graduation } from '../wording/figures.ts';
 import { placesOf, type Speeds } from './speed-axis.ts';
 
@@ -41,9 +42,9 @@ function sample(shape: keyof typeof SHAPES, words: string): TemplateResult {
 
 export function speedKey(endRpm: number): TemplateResult {
   return html`<ul class="key">
-    ${sample('programmed', 'programmed')} ${sample('actual', 'actual, mean in the cut')}
-    ${sample('balance', 'balance is shown up to here')}
-    ${sample('makers', "lowest of the parts' marks and the spindle's maximum")}
+    ${sample('programmed', say`programmed`)} ${sample('actual', say`actual, mean in the cut`)}
+    ${sample('balance', say`balance is shown up to here`)}
+    ${sample('makers', say`lowest of the parts' marks and the spindle's maximum`)}
     <li class="soft">each line from 0 to ${graduation(endRpm)} rpm</li>
   </ul>`;
 }

@@ -2,6 +2,7 @@
 import { LitElement, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { RULE_SETTINGS, SETTING_BOUNDS, TRIED_SETTINGS, type RuleSettingName } from '../../shared/rule-settings.ts';
 import { scopeWords, UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import type { RulesView } from '../../shared/try-out.ts';
@@ -27,20 +28,20 @@ export class DraftChangedEvent extends Event {
 }
 
 const SETTING_LABELS: Readonly<Record<RuleSettingName, string>> = {
-  persistenceReadings: 'Readings over a limit',
-  persistenceS: 'Spanning at least, s',
-  pauseMaxS: 'Longest pause, s',
-  clearShare: 'Ends below, share of limit',
-  unexplainedLogOdds: 'Unexplained from, ln of odds',
-  verificationReadings: 'Readings that verify',
+  persistenceReadings: say`Readings over a limit`,
+  persistenceS: say`Spanning at least, s`,
+  pauseMaxS: say`Longest pause, s`,
+  clearShare: say`Ends below, share of limit`,
+  unexplainedLogOdds: say`Unexplained from, ln of odds`,
+  verificationReadings: say`Readings that verify`,
 };
 const SCOPE_LABELS: Readonly<Record<(typeof SCOPE_KINDS)[number], string>> = {
-  plant: 'the whole plant',
-  cell: 'a cell',
-  interface: 'an interface',
-  assembly: 'assemblies named',
-  machine: 'a machine',
-  spindle: 'a spindle',
+  plant: say`the whole plant`,
+  cell: say`a cell`,
+  interface: say`an interface`,
+  assembly: say`assemblies named`,
+  machine: say`a machine`,
+  spindle: say`a spindle`,
 };
 
 @customElement('draft-form')
@@ -83,13 +84,13 @@ export class DraftForm extends LitElement {
       ${
         row.kind === undefined
           ? html`<p>${scopeWords(row.scope)}</p>`
-          : html`${choice(`${id}k`, 'For', SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
-            ${row.kind === 'plant' ? html`` : field(`${id}n`, 'Named (* for any)', row.name, (name) => set({ name }))}`
+          : html`${choice(`${id}k`, say`For`, SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
+            ${row.kind === 'plant' ? html`` : field(`${id}n`, say`Named (* for any)`, row.name, (name) => set({ name }))}`
       }
       ${RULE_SETTINGS.map((name) =>
         field(
           `${id}${name}`,
-          TRIED_SETTINGS.includes(name) ? SETTING_LABELS[name] : `${SETTING_LABELS[name]} (not tried here)`,
+          TRIED_SETTINGS.includes(name) ? SETTING_LABELS[name] : say`${SETTING_LABELS[name]} (not tried here)`,
           row.values[name],
           (value) => set({ values: { ...row.values, [name]: value } }),
           { hint: String(this.defaults?.[name] ?? ''), title: titleOf(name) },
@@ -105,12 +106,12 @@ export class DraftForm extends LitElement {
     const id = `l${index}`;
     const set = (change: Partial<LimitRow>): void => this.#limit(index, { ...row, ...change });
     return html`<fieldset class="row wide" aria-label="Other limits, row ${index + 1}">
-      ${choice(`${id}k`, 'For', LIMIT_SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
-      ${row.kind === 'plant' ? html`` : field(`${id}n`, 'Named (* for any)', row.name, (name) => set({ name }))}
-      ${choice(`${id}q`, 'Limit of', ['overall', 'synchronous'], row.quantity, QUANTITY_LABELS, (quantity) => set({ quantity }))}
-      ${choice(`${id}h`, 'Becomes', ['times', 'limitMmS'], row.how, HOW_LABELS, (how) => set({ how }))}
-      ${field(`${id}v`, row.how === 'times' ? 'Times' : 'mm/s RMS', row.value, (value) => set({ value }))}
-      ${field(`${id}s`, 'Who says so', row.source, (source) => set({ source }), { hint: 'needed to put it in force' })}
+      ${choice(`${id}k`, say`For`, LIMIT_SCOPE_KINDS, row.kind, SCOPE_LABELS, (kind) => set({ kind }))}
+      ${row.kind === 'plant' ? html`` : field(`${id}n`, say`Named (* for any)`, row.name, (name) => set({ name }))}
+      ${choice(`${id}q`, say`Limit of`, ['overall', 'synchronous'], row.quantity, QUANTITY_LABELS, (quantity) => set({ quantity }))}
+      ${choice(`${id}h`, say`Becomes`, ['times', 'limitMmS'], row.how, HOW_LABELS, (how) => set({ how }))}
+      ${field(`${id}v`, row.how === 'times' ? say`Times` : say`mm/s RMS`, row.value, (value) => set({ value }))}
+      ${field(`${id}s`, say`Who says so`, row.source, (source) => set({ source }), { hint: say`needed to put it in force` })}
       <button type="button" aria-label="Take out row ${index + 1} of the limits" @click=${() => this.#limit(index)}>
         Take out
       </button>
@@ -133,8 +134,8 @@ export class DraftForm extends LitElement {
 const titleOf = (name: RuleSettingName): string =>
   TRIED_SETTINGS.includes(name) ? SETTING_BOUNDS[name].words : `${SETTING_BOUNDS[name].words}. ${UNTRIED_WORDS}`;
 
-const QUANTITY_LABELS = { overall: 'overall velocity', synchronous: '1× velocity' } as const;
-const HOW_LABELS = { times: 'times what is declared', limitMmS: 'one value at all speeds' } as const;
+const QUANTITY_LABELS = { overall: say`overall velocity`, synchronous: say`1× velocity` } as const;
+const HOW_LABELS = { times: say`times what is declared`, limitMmS: say`one value at all speeds` } as const;
 
 function field(
   id: string,

@@ -1,4 +1,5 @@
 // The draft as a person edits it: rows of settings and of other limits as they stand in fields, and what they come to. Pure.
+import { say } from '../../shared/language/index.ts';
 import {
   RULE_SETTINGS,
   SETTING_BOUNDS,
@@ -8,7 +9,7 @@ import {
   type RuleSet,
   type RuleSettingName,
 } from '../../shared/rule-settings.ts';
-import { scopeWords } from '../../shared/rule-words.ts';
+import { namedWords, scopeWords } from '../../shared/rule-words.ts';
 import type { LimitTry } from '../../shared/try-out.ts';
 
 export const SCOPE_KINDS = ['plant', 'cell', 'interface', 'assembly', 'machine', 'spindle'] as const;
@@ -82,13 +83,39 @@ export function setsUntried(rows: readonly SettingRow[]): boolean {
 
 export type Come<T> = { readonly kind: 'good'; readonly value: T } | { readonly kind: 'wrong'; readonly words: string };
 
+function whichRow(kind: Exclude<ScopeKind, 'plant'>): string {
+  switch (kind) {
+    case 'cell':
+      return say`Say which cell a row is for; * stands for any characters.`;
+    case 'interface':
+      return say`Say which interface a row is for; * stands for any characters.`;
+    case 'assembly':
+      return say`Say which assembly a row is for; * stands for any characters.`;
+    case 'machine':
+      return say`Say which machine a row is for; * stands for any characters.`;
+    case 'spindle':
+      return say`Say which spindle a row is for; * stands for any characters.`;
+  }
+}
+
+function whichLimits(kind: Exclude<LimitRow['kind'], 'plant'>): string {
+  switch (kind) {
+    case 'cell':
+      return say`Say which cell other limits are for; * stands for any characters.`;
+    case 'machine':
+      return say`Say which machine other limits are for; * stands for any characters.`;
+    case 'spindle':
+      return say`Say which spindle other limits are for; * stands for any characters.`;
+  }
+}
+
 /** The rule set of a draft; what is wrong with the first row that cannot be one. `like` gives it its head. */
 export function ruleSetOf(rows: readonly SettingRow[], head: Omit<RuleSet, 'rows'>): Come<RuleSet> {
   const made: RuleRow[] = [];
   for (const row of rows) {
-    const where = row.kind === undefined ? scopeWords(row.scope) : `${row.kind} ${row.name}`.trim();
+    const where = row.kind === undefined ? scopeWords(row.scope) : namedWords(row.kind, row.name).trim();
     if (row.kind !== undefined && row.kind !== 'plant' && row.name.trim() === '')
-      return { kind: 'wrong', words: `Say which ${row.kind} a row is for; * stands for any characters.` };
+      return { kind: 'wrong', words: whichRow(row.kind) };
     const settings: { [N in RuleSettingName]?: number } = {};
     for (const name of RULE_SETTINGS) {
       const text = row.values[name].trim();
@@ -98,11 +125,14 @@ export function ruleSetOf(rows: readonly SettingRow[], head: Omit<RuleSet, 'rows
       if (!(value >= least && value <= most) || (whole && !Number.isInteger(value)))
         return {
           kind: 'wrong',
-          words: `${where}, ${words}: expected ${whole ? 'a whole number' : 'a number'} from ${least} to ${most}.`,
+          words: whole
+            ? say`${where}, ${words}: expected a whole number from ${least} to ${most}.`
+            : say`${where}, ${words}: expected a number from ${least} to ${most}.`,
         };
       settings[name] = value;
     }
-    if (Object.keys(settings).length === 0) return { kind: 'wrong', words: `${where}: a row sets at least one thing.` };
+    if (Object.keys(settings).length === 0)
+      return { kind: 'wrong', words: say`${where}: a row sets at least one thing.` };
     made.push({ scope: scopeOf(row), settings });
   }
   return { kind: 'good', value: { ...head, rows: made } };
@@ -112,15 +142,14 @@ export function ruleSetOf(rows: readonly SettingRow[], head: Omit<RuleSet, 'rows
 export function limitTriesOf(rows: readonly LimitRow[], sourced: boolean): Come<readonly LimitTry[]> {
   const made: LimitTry[] = [];
   for (const { kind, name, quantity, how, value: text, source } of rows) {
-    if (kind !== 'plant' && name.trim() === '')
-      return { kind: 'wrong', words: `Say which ${kind} other limits are for; * stands for any characters.` };
+    if (kind !== 'plant' && name.trim() === '') return { kind: 'wrong', words: whichLimits(kind) };
     const value = Number(text);
     const most = how === 'times' ? 10 : 1000;
     const least = how === 'times' ? 0.1 : 0.01;
     if (text.trim() === '' || !(value >= least && value <= most))
-      return { kind: 'wrong', words: `Other limits: expected a number from ${least} to ${most}.` };
+      return { kind: 'wrong', words: say`Other limits: expected a number from ${least} to ${most}.` };
     if (sourced && source.trim() === '')
-      return { kind: 'wrong', words: 'Say of each limit who says so, such as the machine maker and the sheet.' };
+      return { kind: 'wrong', words: say`Say of each limit who says so, such as the machine maker and the sheet.` };
     made.push({
       scope: kind === 'plant' ? {} : { [kind]: name.trim() },
       quantity,

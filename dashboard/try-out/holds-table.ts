@@ -2,6 +2,8 @@
 import { LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
+import { TRIED_SOURCE } from '../../shared/limit-tries.ts';
 import type { HoldOnRecord, HoldTried, TryOutAnswer, TryOutHold } from '../../shared/try-out.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
@@ -72,7 +74,7 @@ export class TriedHoldsTable extends LitElement {
       <td>${stateMark(stateOf(hold))}</td>
       <td>${REASON_WORDS[reason]}</td>
       <td>${this.#raised(hold)}</td>
-      <td>${lasting(recorded, 'still held')}</td>
+      <td>${lasting(recorded, say`still held`)}</td>
       <td>${lasting(tried, tried === undefined ? '' : overSoLong(tried))}</td>
       <td>${said === undefined ? html`<span class="soft">not said</span>` : SAID_WORDS[said]}</td>
       <td class="clauses">
@@ -111,8 +113,8 @@ export class TriedHoldsTable extends LitElement {
         ${found.evidence.clauses.map(
           ({ what, measured, limit, unit, source, times }) =>
             html`<li>
-              ${what}: ${figure(measured)} against ${figure(limit)}
-              ${unit}${times === undefined ? '' : `, ${times} readings`}; ${source}
+              ${retell(what)}: ${figure(measured)} against ${figure(limit)}
+              ${unit}${times === undefined ? '' : say`, ${times} readings`}; ${retell(source)}
             </li>`,
         )}
       </ul>`;
@@ -130,7 +132,8 @@ function triedClause({ measuredMmS, limitMmS, readings, speedRpm, source, positi
     <ul class="changes">
       <li>
         ${figure(measuredMmS)} against ${figure(limitMmS)} mm/s RMS at ${figure(speedRpm)} rpm,
-        ${count(readings, 'reading', 'readings')} over it; ${source}. It would have been raised by the reading at
+        ${count(readings, 'reading', 'readings')} over it;
+        ${source === TRIED_SOURCE ? say`tried, not in force` : source}. It would have been raised by the reading at
         position ${position}.
       </li>
     </ul>`;
@@ -146,11 +149,12 @@ function lasting(hold: HoldOnRecord | HoldTried | undefined, asItStands: string)
 function apart(recorded: HoldOnRecord | undefined, tried: HoldTried | undefined): string {
   if (recorded === undefined || tried === undefined) return '';
   const ms = tried.raisedAt - recorded.raisedAt;
-  return `, ${duration(Math.abs(ms))} ${ms < 0 ? 'sooner' : 'later'}`;
+  const span = duration(Math.abs(ms));
+  return ms < 0 ? say`, ${span} sooner` : say`, ${span} later`;
 }
 
 const overSoLong = ({ raisedAt, lastOverAt }: HoldTried): string =>
-  `still held, over its limit for ${duration(lastOverAt - raisedAt)}`;
+  say`still held, over its limit for ${duration(lastOverAt - raisedAt)}`;
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -1,6 +1,7 @@
 // Putting a draft in force: a reason, then a second press; it counts from then on, and the set before can be put back the same way.
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { DraftInForce } from '../../shared/try-out.ts';
 import { StatementForm } from '../statement-form.ts';
 
@@ -24,8 +25,8 @@ export class PutInForce extends StatementForm {
         <b>From then on holds are raised by it, on your name.</b> Holds that stand stay as they are. The limits of the
         machine and tool makers govern.
       </p>
-      ${this.words('Why')}
-      ${this.answers('Confirm: put in force', this.note.trim() === '' || cannot !== undefined, cannot ?? this.wrong)}
+      ${this.words(say`Why`)}
+      ${this.answers(say`Confirm: put in force`, this.note.trim() === '' || cannot !== undefined, cannot ?? this.wrong)}
     </form>`;
   }
 

@@ -2,6 +2,7 @@
 import { nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { limitTryWords } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import { ruleChanges, ruleSetYaml, UNTRIED_WORDS } from '../../shared/rule-words.ts';
@@ -18,11 +19,11 @@ import './holds-table.ts';
 import './put-in-force.ts';
 import { tryOutLook } from './try-out-look.ts';
 import { TryOutRun } from './try-out-run.ts';
-import { cameTo, HOLDS_LESS_WORDS, lookedThrough } from './try-out-words.ts';
+import { cameTo, HOLDS_LESS_WORDS, lookedThrough, textFaultWords } from './try-out-words.ts';
 import { forcedLines, versionsTable } from './versions-table.ts';
 
 const SPANS_DAYS = [7, 30, 90] as const;
-const UNNAMED = 'draft';
+const UNNAMED = say`draft`;
 
 @customElement('try-out-page')
 export class TryOutPage extends Page {
@@ -51,7 +52,7 @@ export class TryOutPage extends Page {
           ? html`<p role="alert">
               You are signed in, but limits are tried out by whoever answers for them: an engineer.
             </p>`
-          : (insteadOf(this.#rules.state, { what: 'the rule sets', absent: html`` }) ?? this.#body())
+          : (insteadOf(this.#rules.state, { what: say`the rule sets`, absent: html`` }) ?? this.#body())
       }`;
   }
 
@@ -70,7 +71,7 @@ export class TryOutPage extends Page {
   /** A number that no set had yet, unless the draft is a set as it was. */
   get #head(): Omit<RuleSet, 'rows'> {
     const free = Math.max(0, ...this.#sets.map(({ rules }) => rules.version)) + 1;
-    return this.named ?? { version: free, name: this.setName, note: '', author: this.person?.name ?? 'nobody' };
+    return this.named ?? { version: free, name: this.setName, note: '', author: this.person?.name ?? say`nobody` };
   }
 
   #body(): TemplateResult {
@@ -179,10 +180,7 @@ export class TryOutPage extends Page {
       return;
     }
     const { faults, rules } = answer.value;
-    this.textFaults = faults.map(({ line, field, want, got }) => {
-      const where = line === 0 ? '' : `line ${line}, `;
-      return `${where}${field === '' ? 'the text' : field}: expected ${want}${got === '' ? '' : `, not ${got}`}`;
-    });
+    this.textFaults = faults.map(textFaultWords);
     if (rules === undefined) return;
     this.rows = { settings: rowsOf(rules), limits: this.#rowsNow.limits };
     this.named = rules;
@@ -254,7 +252,7 @@ export class TryOutPage extends Page {
     if (typeof drafted === 'string') return drafted;
     if (limits.kind === 'wrong') return limits.words;
     const { rules } = drafted;
-    if (rules === undefined && limits.value.length === 0) return 'The draft is what is in force.';
+    if (rules === undefined && limits.value.length === 0) return say`The draft is what is in force.`;
     const limitsNow = this.#rules.value?.limitsNow;
     return {
       limits: [...limits.value],
@@ -278,7 +276,7 @@ export class TryOutPage extends Page {
             : nothing
         }
         ${view.state === 'cancelled' ? html`<p>Given up before it was done.</p>` : nothing}
-        ${view.state === 'failed' ? html`<p>It failed: ${view.why}</p>` : nothing}
+        ${view.state === 'failed' ? html`<p>It failed: ${retell(view.why ?? '')}</p>` : nothing}
         ${view.answer === undefined ? nothing : html`<p><b>${cameTo(view.answer)}</b></p>`}
       </div>
       ${view.state === 'running' ? html`<p><button @click=${() => void this.#run.cancel()}>Give up</button></p>` : nothing}

@@ -1,22 +1,23 @@
 // The words of a try-out: the three states with their marks, what people found, and what the answer comes to.
 import type { SVGTemplateResult, TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
-import type { TryOutAnswer, HoldOnRecord } from '../../shared/try-out.ts';
+import { retell, say } from '../../shared/language/index.ts';
+import type { TryOutAnswer, HoldOnRecord, RulesRead } from '../../shared/try-out.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_SECOND } from '../time-spans.ts';
 import { count } from '../wording/figures.ts';
 import { day, duration } from '../wording/instants.ts';
 import type { DayState } from './days-shape.ts';
 
 export const STATE_WORDS: Readonly<Record<DayState, string>> = {
-  both: 'both',
-  'only-now': 'only now',
-  'only-then': 'only then',
+  both: say`both`,
+  'only-now': say`only now`,
+  'only-then': say`only then`,
 };
 
 export const STATE_MEANS: Readonly<Record<DayState, string>> = {
-  both: 'held as things are, and with the draft',
-  'only-now': 'held as things are, not with the draft',
-  'only-then': 'not held as things are, held with the draft',
+  both: say`held as things are, and with the draft`,
+  'only-now': say`held as things are, not with the draft`,
+  'only-then': say`not held as things are, held with the draft`,
 };
 
 /** In a square of 10 × 10 at a place: a full square, an open one, a full diamond. */
@@ -39,9 +40,9 @@ export function stateMark(state: DayState): TemplateResult {
 }
 
 export const SAID_WORDS: Readonly<Record<NonNullable<HoldOnRecord['said']>, string>> = {
-  confirmed: 'something was found',
-  'nothing-found': 'nothing was found',
-  'in-error': 'raised in error',
+  confirmed: say`something was found`,
+  'nothing-found': say`nothing was found`,
+  'in-error': say`raised in error`,
 };
 
 /** One sentence of what the draft would have changed. */
@@ -49,9 +50,17 @@ export function cameTo({ counts, holds }: Pick<TryOutAnswer, 'counts' | 'holds'>
   const { both, onlyNow, onlyThen } = counts;
   const now = both + onlyNow;
   const found = holds.filter((hold) => hold.tried === undefined && hold.recorded?.said === 'confirmed').length;
-  const lost = found === 0 ? '' : ` Of those that would be gone, something was found at ${found}.`;
-  if (now + onlyThen === 0) return 'No hold for a limit as things are, and none with the draft.';
-  return `${count(now, 'hold', 'holds')} as things are, ${both + onlyThen} with the draft: ${both} the same, ${onlyNow} only now, ${onlyThen} only then.${lost}`;
+  if (now + onlyThen === 0) return say`No hold for a limit as things are, and none with the draft.`;
+  const came = say`${count(now, 'hold', 'holds')} as things are, ${both + onlyThen} with the draft: ${both} the same, ${onlyNow} only now, ${onlyThen} only then.`;
+  return found === 0 ? came : `${came} ${say`Of those that would be gone, something was found at ${found}.`}`;
+}
+
+/** A fault in the text of a rule set: what stands there is a quote. */
+export function textFaultWords({ line, field, want, got }: RulesRead['faults'][number]): string {
+  const named = field === '' ? say`the text` : field;
+  const where = line === 0 ? named : say`line ${line}, ${named}`;
+  const wanted = retell(want);
+  return got === '' ? say`${where}: expected ${wanted}` : say`${where}: expected ${wanted}, not ${got}`;
 }
 
 const NAMED_MAX = 10;
@@ -61,21 +70,24 @@ export function lookedThrough(
   { from, readFrom, readings, spindles, tookMs, fromBefore, declaredMeanwhile }: Omit<TryOutAnswer, 'holds' | 'counts'>,
   zone: string,
 ): string {
-  const took = tookMs < MILLISECONDS_A_SECOND ? 'less than a second' : duration(tookMs);
+  const took = tookMs < MILLISECONDS_A_SECOND ? say`less than a second` : duration(tookMs);
   const named = declaredMeanwhile.slice(0, NAMED_MAX).join(', ');
   const unnamed = declaredMeanwhile.length - NAMED_MAX;
   return [
-    `${count(readings, 'reading', 'readings')} of ${count(spindles.length, 'spindle', 'spindles')} that the draft touches, in ${took}.`,
-    ...(readFrom - from < MILLISECONDS_A_DAY ? [] : [`Nothing is on record from before ${day(readFrom, zone)}.`]),
-    'Holds for a limit only: others do not change by it.',
-    ...(fromBefore === 0 ? [] : [`${count(fromBefore, 'hold', 'holds')} from before these days cannot be compared.`]),
+    say`${count(readings, 'reading', 'readings')} of ${count(spindles.length, 'spindle', 'spindles')} that the draft touches, in ${took}.`,
+    ...(readFrom - from < MILLISECONDS_A_DAY ? [] : [say`Nothing is on record from before ${day(readFrom, zone)}.`]),
+    say`Holds for a limit only: others do not change by it.`,
+    ...(fromBefore === 0
+      ? []
+      : [say`${count(fromBefore, 'hold', 'holds')} from before these days cannot be compared.`]),
     ...(named === ''
       ? []
       : [
-          `Limits were declared meanwhile for ${named}${unnamed > 0 ? ` and ${unnamed} more` : ''}: a difference may come from that.`,
+          unnamed > 0
+            ? say`Limits were declared meanwhile for ${named} and ${unnamed} more: a difference may come from that.`
+            : say`Limits were declared meanwhile for ${named}: a difference may come from that.`,
         ]),
   ].join(' ');
 }
 
-export const HOLDS_LESS_WORDS =
-  'What would have held less would also have found less: it says nothing about the machines. The limits of the machine and tool makers govern, and local rules.';
+export const HOLDS_LESS_WORDS = say`What would have held less would also have found less: it says nothing about the machines. The limits of the machine and tool makers govern, and local rules.`;

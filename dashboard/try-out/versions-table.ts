@@ -1,6 +1,7 @@
 // The rule sets that were in force, newest first, each to be taken as a draft again.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { rowWords } from '../../shared/rule-words.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import type { RulesView } from '../../shared/try-out.ts';
@@ -52,7 +53,7 @@ export function versionsTable(
               <td>${by}<br /><span class="soft small">written by ${rules.author}</span></td>
               <td>${why}</td>
               <td>
-                ${rules.rows.length === 0 ? 'the defaults' : rules.rows.map((row) => html`${rowWords(row)}<br />`)}
+                ${rules.rows.length === 0 ? say`the defaults` : rules.rows.map((row) => html`${rowWords(row)}<br />`)}
               </td>
               ${
                 take === undefined

@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Advice } from '../../shared/advice.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
+import { say } from '../../shared/language/index.ts';
 import { ADVISING_LIMITS, type AdvisingLimits } from './limits.ts';
 import { Proofs } from './proofs.ts';
 import type { FromAdvising, ToAdvising } from './protocol.ts';
@@ -70,8 +71,9 @@ class AdvisingClient implements Advising {
 
   async close(): Promise<void> {
     this.#closed = true;
-    this.#finish({ kind: 'failed', why: 'the service stops' });
-    for (const { told } of this.#waiting.splice(0)) told({ kind: 'failed', why: 'the service stops' });
+    const stopped = { kind: 'failed', why: say`the service stops` } as const;
+    this.#finish(stopped);
+    for (const { told } of this.#waiting.splice(0)) told(stopped);
     await Promise.all([this.#worker?.terminate(), this.#proofs.close()]);
   }
 
@@ -94,7 +96,7 @@ class AdvisingClient implements Advising {
     if (next === undefined) return;
     this.#underWay = next;
     this.#number += 1;
-    this.#watch = setTimeout(() => this.#startAnew('it took too long'), this.#limits.stuckMs);
+    this.#watch = setTimeout(() => this.#startAnew(say`it took too long`), this.#limits.stuckMs);
     const { question } = next;
     this.wake();
     this.#worker?.postMessage({ number: this.#number, question, prove: false } satisfies ToAdvising);

@@ -1,5 +1,6 @@
 // The main thread's end of the analysis: a bounded queue; what is too much is skipped and said, what is stuck is given up.
 import { Worker } from 'node:worker_threads';
+import { say } from '../../shared/language/index.ts';
 import type { WaveDone, WaveJob } from '../../shared/wave-job.ts';
 import { ANALYSIS_LIMITS, type AnalysisLimits } from './limits.ts';
 import type { FromAnalysis, ToAnalysis } from './protocol.ts';
@@ -69,7 +70,7 @@ class AnalysisClient implements Analysis {
     if (this.#closed) return;
     for (const { waveId } of this.#queue.add(job)) {
       this.#counts.skipped += 1;
-      const why = 'more windows came than could be analysed in time; its samples are kept';
+      const why = say`more windows came than could be analysed in time; its samples are kept`;
       this.#tell({ waveId, outcome: { kind: 'skipped', why } });
     }
     this.#next();
@@ -89,7 +90,7 @@ class AnalysisClient implements Analysis {
     const job = this.#queue.take();
     if (job === undefined) return;
     this.#underWay = job;
-    this.#watch = setTimeout(() => this.#startAnew('it took too long'), this.#limits.stuckMs);
+    this.#watch = setTimeout(() => this.#startAnew(say`it took too long`), this.#limits.stuckMs);
     const counts = ownBuffer(job.counts);
     this.#worker ??= this.#start();
     this.#worker.postMessage({ job: { ...job, counts } } satisfies ToAnalysis, [counts.buffer]);

@@ -1,4 +1,5 @@
 // Counts of a converter into acceleration, into room that is used again for the next window.
+import { say } from '../../shared/language/index.ts';
 import type { Wave } from '../../shared/messages/index.ts';
 
 const COUNT_BYTES: Readonly<Record<Wave['encoding'], number>> = { int16: 2, float32: 4 };
@@ -13,7 +14,7 @@ export class SampleRoom {
   accelerationOf(counts: Uint8Array, { encoding, scaleMS2 }: Pick<Wave, 'encoding' | 'scaleMS2'>): Float64Array {
     const countBytes = COUNT_BYTES[encoding];
     if (counts.byteLength % countBytes !== 0)
-      throw new Error(`expected whole counts of ${countBytes} bytes, got ${counts.byteLength} bytes`);
+      throw new Error(say`expected whole counts of ${countBytes} bytes, got ${counts.byteLength} bytes`);
     const samples = counts.byteLength / countBytes;
     const acceleration = this.#roomFor(samples);
     const view = new DataView(counts.buffer, counts.byteOffset, counts.byteLength);

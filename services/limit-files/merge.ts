@@ -6,6 +6,7 @@ import {
   type VibrationLimit,
 } from '../../shared/acts.ts';
 import { BEARINGS_PER_SPINDLE_MAX, type Bearing } from '../../shared/bearing.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import type { LimitChange, LimitFileFault } from '../../shared/limits-import.ts';
 import { datedAheadFaults } from '../../shared/source-dates.ts';
@@ -39,7 +40,7 @@ export function mergeLimits(
   for (const [spindleId, rows] of bySpindle(file)) {
     const before = declared(spindleId);
     if (before === undefined) {
-      const want = 'a spindle that is declared; declare it first, with its machine and cell';
+      const want = say`a spindle that is declared; declare it first, with its machine and cell`;
       faults.push({ line: rows.line, field: 'spindleId', want, got: spindleId });
       continue;
     }
@@ -74,20 +75,24 @@ function bySpindle(file: LimitFile): ReadonlyMap<string, SpindleRows> {
 
 /** What is wrong between rows, and a date to come: ranges that overlap, a second table, a bearing twice, more than is kept. */
 function faultsOf({ limits, zones, bearings }: SpindleRows, now: Instant): readonly LimitFileFault[] {
-  const ranges = limitRangeFaults(limits.map((row) => row.value)).map(({ pointer, want, got }) => {
+  const rangeFaults = limitRangeFaults(
+    limits.map((row) => row.value),
+    (place) => limits[place]?.line,
+  );
+  const ranges = rangeFaults.map(({ pointer, want, got }) => {
     const [, , index = '0', field = ''] = pointer.split('/');
-    return { line: limits[Number(index)]?.lineOf(field) ?? 0, field, want: withLine(want, limits), got };
+    return { line: limits[Number(index)]?.lineOf(field) ?? 0, field, want, got };
   });
   const names = bearings.map((row) => row.value.name);
   const twice = bearings.filter((row, place) => names.indexOf(row.value.name) !== place);
   return [
     ...ranges,
     ...[...limits, ...zones].flatMap((row) => datedAhead(row, now)),
-    ...zones.slice(1).map(({ line }) => ({ line, field: 'zones', want: 'one table for a spindle', got: 'another' })),
+    ...zones.slice(1).map(({ line }) => ({ line, field: 'zones', want: say`one table for a spindle`, got: 'another' })),
     ...twice.map((row) => ({
       line: row.lineOf('name'),
       field: 'name',
-      want: 'each bearing once',
+      want: say`each bearing once`,
       got: row.value.name,
     })),
     ...tooMany(limits, LIMITS_PER_SPINDLE_MAX, 'limits'),
@@ -111,15 +116,7 @@ function datedAhead({ value, lineOf }: RowOf<VibrationLimit> | RowOf<ZoneTable>,
 function tooMany(rows: readonly RowOf<unknown>[], max: number, field: string): readonly LimitFileFault[] {
   const first = rows[max];
   if (first === undefined) return [];
-  return [{ line: first.line, field, want: `at most ${max} for a spindle`, got: String(rows.length) }];
-}
-
-/** "limit 2" of a declaration is a line of the file. */
-function withLine(want: string, limits: readonly RowOf<VibrationLimit>[]): string {
-  return want.replace(/\blimit (\d+) is/, (whole, place: string) => {
-    const line = limits[Number(place) - 1]?.line;
-    return line === undefined ? whole : `line ${line} is`;
-  });
+  return [{ line: first.line, field, want: say`at most ${max} for a spindle`, got: String(rows.length) }];
 }
 
 function mergedInto(before: SpindleDeclared, { limits, zones, bearings }: SpindleRows): SpindleDeclared {
@@ -150,7 +147,7 @@ function linesOf({ limits, zones, bearings = [] }: SpindleDeclared): Lines {
   for (const limit of limits) lines.set(JSON.stringify(limit), limitWords(limit));
   if (zones !== undefined) lines.set(JSON.stringify(zones), zoneWords(zones));
   for (const bearing of bearings) {
-    lines.set(JSON.stringify(bearing), `bearing ${bearing.name}: ${bearingWords(bearing)}; ${bearing.source}`);
+    lines.set(JSON.stringify(bearing), say`bearing ${bearing.name}: ${bearingWords(bearing)}; ${bearing.source}`);
   }
   return lines;
 }
@@ -159,22 +156,26 @@ const dated = ({ source, sourceDate }: { readonly source: string; readonly sourc
   sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
 
 function limitWords(limit: VibrationLimit): string {
-  const quantity = limit.quantity === 'overall' ? 'overall' : '1×';
-  const speeds = `${rpmWords(limit.fromSpeedRpm)} to ${rpmWords(limit.toSpeedRpm)}`;
-  return `${quantity} limit ${limit.limitMmS} mm/s, ${speeds}; ${dated(limit)}`;
+  const { quantity, limitMmS } = limit;
+  const [from, to] = [rpmWords(limit.fromSpeedRpm), rpmWords(limit.toSpeedRpm)];
+  return quantity === 'overall'
+    ? say`overall limit ${limitMmS} mm/s, ${from} to ${to}; ${dated(limit)}`
+    : say`1× limit ${limitMmS} mm/s, ${from} to ${to}; ${dated(limit)}`;
 }
 
 function zoneWords(zones: ZoneTable): string {
-  const ends = [zones.abMmS, zones.bcMmS, zones.cdMmS].join(', ');
-  return `zones A/B, B/C, C/D at ${ends} mm/s${zones.generic ? ' (a general table)' : ''}; ${dated(zones)}`;
+  const { abMmS, bcMmS, cdMmS, generic } = zones;
+  return generic
+    ? say`zones A/B, B/C, C/D at ${abMmS}, ${bcMmS}, ${cdMmS} mm/s (a general table); ${dated(zones)}`
+    : say`zones A/B, B/C, C/D at ${abMmS}, ${bcMmS}, ${cdMmS} mm/s; ${dated(zones)}`;
 }
 
 function bearingWords({ geometry, multiples }: Bearing): string {
   if (geometry !== undefined) {
     const { elements, elementDiameterMm, pitchDiameterMm, contactAngleDeg } = geometry;
-    return `${elements} elements of ${elementDiameterMm} mm on ${pitchDiameterMm} mm, contact angle ${contactAngleDeg}°`;
+    return say`${elements} elements of ${elementDiameterMm} mm on ${pitchDiameterMm} mm, contact angle ${contactAngleDeg}°`;
   }
   if (multiples === undefined) return '';
   const { cage, outer, inner, rolling } = multiples;
-  return `cage ${cage}, outer ${outer}, inner ${inner}, rolling element ${rolling} times the shaft`;
+  return say`cage ${cage}, outer ${outer}, inner ${inner}, rolling element ${rolling} times the shaft`;
 }

@@ -1,5 +1,6 @@
 // Limits as CSV: a head with the names of the fields, a row for each limit; commas or semicolons, quotes where a text holds one.
 import { CsvError, parse } from 'csv-parse/sync';
+import { say } from '../../shared/language/index.ts';
 import { LIMIT_FIELDS, ROWS_MAX, shown, type RawFile, type RawRow } from './rows.ts';
 
 const NUMBERS: ReadonlySet<string> = new Set(['fromSpeedRpm', 'toSpeedRpm', 'limitMmS']);
@@ -18,7 +19,7 @@ export function readCsv(text: string): RawFile {
     const line = typeof failure['lines'] === 'number' ? failure['lines'] : 0;
     return {
       rows: [],
-      faults: [{ line, field: '', want: 'CSV with closed quotes', got: failure.message.slice(0, 120) }],
+      faults: [{ line, field: '', want: say`CSV with closed quotes`, got: failure.message.slice(0, 120) }],
     };
   }
 }
@@ -41,12 +42,12 @@ function parsed(text: string): readonly Parsed[] {
 }
 
 function rowsOf([head, ...records]: readonly Parsed[]): RawFile {
-  if (head === undefined) return { rows: [], faults: [{ line: 0, field: '', want: 'a head and rows', got: '' }] };
+  if (head === undefined) return { rows: [], faults: [{ line: 0, field: '', want: say`a head and rows`, got: '' }] };
   const names = head.record;
   const faults = names.flatMap((name, place) => {
     const twice = names.indexOf(name) !== place;
     if (NAMES.has(name) && !twice) return [];
-    const want = twice ? 'each field once' : `one of ${LIMIT_FIELDS.join(', ')}`;
+    const want = twice ? say`each field once` : say`one of ${LIMIT_FIELDS.join(', ')}`;
     return [{ line: head.info.lines, field: name, want, got: name }];
   });
   const rows = records.map(({ record, info }): RawRow => {
@@ -61,7 +62,7 @@ function rowsOf([head, ...records]: readonly Parsed[]): RawFile {
       ...long.map(({ record, info }) => ({
         line: info.lines,
         field: '',
-        want: `${names.length} fields as in the head`,
+        want: say`${names.length} fields as in the head`,
         got: `${record.length}: ${shown(record.join(' | '))}`,
       })),
     ],

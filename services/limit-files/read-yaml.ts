@@ -1,5 +1,6 @@
 // Limits, zones and bearings as YAML: lists of rows under their names, or a plain list of limits.
 import { isMap, isScalar, isSeq, LineCounter, parseDocument, type Document, type YAMLMap } from 'yaml';
+import { say } from '../../shared/language/index.ts';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
 import { ROW_KINDS, shown, type RawFile, type RawRow, type RowKind } from './rows.ts';
 import { syntaxFaults } from './yaml-faults.ts';
@@ -32,13 +33,13 @@ export function readYaml(text: string): RawFile {
 const lists = (line: number, got: string): LimitFileFault => ({
   line,
   field: got,
-  want: `lists of rows under ${ROW_KINDS.join(', ')}`,
+  want: say`lists of rows under ${ROW_KINDS.join(', ')}`,
   got,
 });
 
 function rowsOf(reading: Reading, kind: RowKind, list: unknown): RawFile {
   if (!isSeq(list))
-    return { rows: [], faults: [{ line: lineOf(reading.lines, list), field: kind, want: 'a list', got: '' }] };
+    return { rows: [], faults: [{ line: lineOf(reading.lines, list), field: kind, want: say`a list`, got: '' }] };
   const rows: RawRow[] = [];
   const faults: LimitFileFault[] = [];
   for (const item of list.items) {
@@ -50,7 +51,7 @@ function rowsOf(reading: Reading, kind: RowKind, list: unknown): RawFile {
         lineOf: (field) => lineWithin(reading.lines, item, field.split('.')),
         fields: plain(reading, item),
       });
-    else faults.push({ line, field: kind, want: 'a row of fields', got: shown(isScalar(item) ? item.value : '') });
+    else faults.push({ line, field: kind, want: say`a row of fields`, got: shown(isScalar(item) ? item.value : '') });
   }
   return { rows, faults };
 }

@@ -4,6 +4,7 @@ import { LimitMmS, VibrationLimit } from '../../shared/acts.ts';
 import { Bearing } from '../../shared/bearing.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import { Id } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
 import { ZoneTable } from '../../shared/zones.ts';
 import { readCsv } from './read-csv.ts';
@@ -48,10 +49,10 @@ const BearingRow = Bearing.safeExtend({
 function checked(raw: RawFile): LimitFile {
   const faults = [...raw.faults];
   if (raw.rows.length > ROWS_MAX)
-    faults.push({ line: 0, field: '', want: `at most ${ROWS_MAX} rows`, got: String(raw.rows.length) });
+    faults.push({ line: 0, field: '', want: say`at most ${ROWS_MAX} rows`, got: String(raw.rows.length) });
   // A fault of the head would be one of each row too.
   if (raw.rows.length === 0 && faults.length === 0)
-    faults.push({ line: 0, field: '', want: 'at least one row', got: 'none' });
+    faults.push({ line: 0, field: '', want: say`at least one row`, got: 'none' });
   if (faults.length > 0) return { limits: [], zones: [], bearings: [], faults: inLineOrder(faults) };
   const rows = raw.rows;
   const limits = of(rows, 'limits', LimitRow, faults);
@@ -78,7 +79,7 @@ function of<T>(
   });
 }
 
-const DATE_WANTED = 'a day such as 2026-03-12, or an RFC 3339 time';
+const DATE_WANTED = say`a day such as 2026-03-12, or an RFC 3339 time`;
 
 /** A day stands for its beginning, UTC. */
 function withDate(fields: Readonly<Record<string, unknown>>): Record<string, unknown> {

@@ -1,5 +1,6 @@
 // The rows of a file before anything is known to be right of them: which kind, on which line, with which fields.
 import type * as z from 'zod';
+import { say } from '../../shared/language/index.ts';
 import type { LimitFileFault } from '../../shared/limits-import.ts';
 
 export const ROW_KINDS = ['limits', 'zones', 'bearings'] as const;
@@ -53,6 +54,6 @@ interface FieldWanted {
 /** Each field that nobody knows is a fault of its own, on its own line; the schema tells them together, of what holds them. */
 export function fieldsOf(issue: z.core.$ZodIssue): readonly FieldWanted[] {
   if (issue.code === 'unrecognized_keys')
-    return issue.keys.map((key) => ({ path: [...issue.path, key], want: `no field named ${key}` }));
+    return issue.keys.map((key) => ({ path: [...issue.path, key], want: say`no field named ${key}` }));
   return [{ path: issue.path, want: issue.message.replace(/^expected /, '') }];
 }

@@ -1,6 +1,7 @@
 // Try-outs in hand: one runs at a time, each in a thread of its own; what the last few found is kept for those who ask.
 import { randomUUID } from 'node:crypto';
 import { Worker } from 'node:worker_threads';
+import { say } from '../../shared/language/index.ts';
 import type { TryOutView } from '../../shared/try-out.ts';
 import type { JournalSettings } from '../journal/index.ts';
 import type { FromTryOut, TryOutWork } from './protocol.ts';
@@ -42,7 +43,7 @@ export class TryOuts {
     if (oldest !== undefined) this.#kept.delete(oldest);
     worker.on('message', (message: FromTryOut) => this.#told(inHand, message));
     worker.on('error', (failure) => this.#told(inHand, { kind: 'failed', message: failure.message }));
-    worker.on('exit', (code) => this.#told(inHand, { kind: 'failed', message: `its thread ended with ${code}` }));
+    worker.on('exit', (code) => this.#told(inHand, { kind: 'failed', message: say`its thread ended with ${code}` }));
     return inHand.view;
   }
 

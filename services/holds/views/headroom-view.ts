@@ -8,7 +8,7 @@ import {
   type RatesView,
   type SpeedBound,
 } from '../../../shared/headroom.ts';
-import { moneyOfHours, overrideKeptWords } from '../../../shared/headroom-words.ts';
+import { moneyOfHours, NOT_DECLARED, overrideKeptWords } from '../../../shared/headroom-words.ts';
 import { isOpen } from '../../../shared/holds.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_AN_HOUR, type Instant } from '../../../shared/time.ts';
 import {
@@ -118,8 +118,8 @@ function rowOf(floor: Floor, spindle: SpindleState, { firstDay, held }: Asked): 
     loaded === undefined ? boundsOf(floor, spindle, undefined) : boundsOf(floor, spindle, loaded.assemblyId);
   return {
     spindleId,
-    machine: declaration?.machine ?? 'not declared',
-    cell: declaration?.cell ?? 'not declared',
+    machine: declaration?.machine ?? NOT_DECLARED,
+    cell: declaration?.cell ?? NOT_DECLARED,
     now: {
       ...bounds,
       ...defined({

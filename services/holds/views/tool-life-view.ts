@@ -1,5 +1,7 @@
 // What a kind of cutter lasted against residual unbalance: how life goes with it, how sure that is, or how many lives are missing.
 import { moneyOfChange } from '../../../shared/headroom-words.ts';
+import { say } from '../../../shared/language/index.ts';
+import { wholeWords } from '../../../shared/number-words.ts';
 import { lifeRegression, type LifeRegression } from '../../../shared/statistics/index.ts';
 import type { CutterLifeView } from '../../../shared/tool-life.ts';
 import type { CutterLives, Floor } from '../../rules/index.ts';
@@ -61,24 +63,26 @@ function effectOf({ slope, low, high }: LifeRegression): CutterLifeView['effect'
 
 function missingWords(ended: number): string {
   if (ended >= ENDS_MIN)
-    return 'Not enough data: all of them ran with nearly one residual, so nothing can be told of another.';
+    return say`Not enough data: all of them ran with nearly one residual, so nothing can be told of another.`;
   const more = ENDS_MIN - ended;
-  return `Not enough data: ${ended} ended worn or broken, and at least ${ENDS_MIN} are asked for; ${more} more.`;
+  return say`Not enough data: ${ended} ended worn or broken, and at least ${ENDS_MIN} are asked for; ${more} more.`;
 }
 
 function foundWords(found: LifeRegression, lives: number): string {
-  const between = `95 %: ${changeWords(found.low)} to ${changeWords(found.high)}`;
-  const each = 'With each tenth of what is permissible more residual';
-  if (found.high < 0 || found.low > 0) return `${each} life is ${changeWords(found.slope)} (${between}).`;
-  return `No effect can be told: ${each.toLowerCase()} life may be ${changeWords(found.low)} to ${changeWords(found.high)}. ${moreWords(found, lives)}`;
+  const [low, high] = [changeWords(found.low), changeWords(found.high)];
+  if (found.high < 0 || found.low > 0)
+    return say`With each tenth of what is permissible more residual life is ${changeWords(found.slope)} (95 %: ${low} to ${high}).`;
+  const none = say`No effect can be told: with each tenth of what is permissible more residual life may be ${low} to ${high}.`;
+  return `${none} ${moreWords(found, lives)}`;
 }
 
 /** A slope of ln(life) as a change of life for a tenth. */
 function changeWords(slope: number): string {
   if (!Number.isFinite(slope))
-    return slope < 0 ? 'shorter by more than can be told' : 'longer by more than can be told';
+    return slope < 0 ? say`shorter by more than can be told` : say`longer by more than can be told`;
   const percent = 100 * (Math.exp(slope * TENTH) - 1);
-  return `${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'shorter' : 'longer'}`;
+  const shown = Math.abs(percent).toFixed(1);
+  return percent < 0 ? say`${shown} % shorter` : say`${shown} % longer`;
 }
 
 /** The interval narrows with the root of the lives: how many it takes until it leaves out 0, if the slope stays as it is. */
@@ -86,6 +90,6 @@ function moreWords({ slope, low, high }: LifeRegression, lives: number): string 
   const error = (high - low) / (2 * Z);
   const more = Math.ceil(lives * (((Z * error) / Math.abs(slope)) ** 2 - 1));
   return Number.isFinite(more) && more > 0 && more <= MORE_MAX
-    ? `If it is as large as it looks, about ${more} more lives would tell it.`
-    : `So small an effect would take more than ${MORE_MAX.toLocaleString('en-GB')} lives to tell.`;
+    ? say`If it is as large as it looks, about ${more} more lives would tell it.`
+    : say`So small an effect would take more than ${wholeWords(MORE_MAX)} lives to tell.`;
 }
