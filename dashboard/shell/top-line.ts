@@ -53,14 +53,14 @@ export class TopLine extends LitElement {
       <div class="line">
         <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
         ${this.person === undefined ? nothing : this.#places()}
-        <div class="person">${this.#languages()} ${this.#themes()} ${this.#who()}</div>
+        <div class="person">${this.person === undefined ? this.#readAs() : this.#who(this.person)}</div>
       </div>
       ${
         this.person === undefined
           ? nothing
           : html`<div class="line seen">
               <div class="plant">${this.#plant()}</div>
-              ${this.#find()}
+              <div class="person">${this.#readAs()} ${this.#find()}</div>
             </div>`
       }
       ${this.picture?.inTheClear === true && this.person !== undefined ? this.#inTheClear() : nothing}
@@ -153,6 +153,10 @@ export class TopLine extends LitElement {
     this.dispatchEvent(new FoundEvent(route));
   };
 
+  #readAs() {
+    return html`${this.#languages()} ${this.#themes()}`;
+  }
+
   #languages() {
     const chosen = chosenLanguage();
     return html`<select
@@ -177,9 +181,8 @@ export class TopLine extends LitElement {
     this.requestUpdate();
   }
 
-  #who() {
-    if (this.person === undefined) return nothing;
-    return html`<span class="nowrap who-name">${this.person.name}</span>
+  #who({ name }: SessionView) {
+    return html`<span class="nowrap who-name">${name}</span>
       <button
         class="quiet"
         @click=${() => this.dispatchEvent(new Event('counterpoise-sign-out', { bubbles: true, composed: true }))}
