@@ -1,4 +1,5 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
+import { retell, say } from '../shared/language/index.ts';
 import type { Found } from '../shared/cause-words.ts';
 import type { Advice } from '../shared/advice.ts';
 import type { Answering, AnsweringView } from '../shared/answering.ts';
@@ -257,7 +258,7 @@ function problemOf(text: string, status: number): Problem {
   } catch {
     // Something between us and the gateway answered in its own words.
   }
-  return { type: 'about:blank', title: `The service answered with ${status} and no reason.` };
+  return { type: 'about:blank', title: say`The service answered with ${status} and no reason.` };
 }
 
 /** Said of a request to a program; whoever filled in a form sees no body and no query. */
@@ -265,10 +266,10 @@ const WHICH_PART = /^Look at the \w+\.$/;
 
 /** What to tell the person who asked. */
 export function whyNot(answer: Exclude<Answer<unknown>, { kind: 'answer' }>): string {
-  if (answer.kind === 'unreachable') return 'The service did not answer. Nothing was changed here; try again.';
+  if (answer.kind === 'unreachable') return say`The service did not answer. Nothing was changed here; try again.`;
   const { title, detail, errors } = answer.problem;
   const first = errors?.[0];
-  const field = first === undefined ? '' : ` ${asSentence(first.want)}`;
-  const more = detail === undefined || detail === title || WHICH_PART.test(detail) ? '' : ` ${detail}`;
-  return `${title}${more}${field}`;
+  const field = first === undefined ? '' : ` ${asSentence(retell(first.want))}`;
+  const more = detail === undefined || detail === title || WHICH_PART.test(detail) ? '' : ` ${retell(detail)}`;
+  return `${retell(title)}${more}${field}`;
 }

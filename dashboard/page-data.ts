@@ -1,5 +1,6 @@
 // What a page asks the gateway for, as a reactive controller: loading, there, old, absent, not allowed or failed.
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import { retell, say } from '../shared/language/index.ts';
 import type { Answer } from './api.ts';
 
 const NO_RIGHTS = 403;
@@ -19,7 +20,7 @@ export function afterAnswer<T>(before: Loaded<T>, answer: Answer<T>, at: number)
   if (answer.kind === 'problem' && answer.status === NOT_FOUND) return { kind: 'absent' };
   if (answer.kind === 'problem' && answer.status === NO_RIGHTS) return { kind: 'no-rights' };
   if (before.kind === 'ready') return { ...before, old: true };
-  const why = answer.kind === 'problem' ? answer.problem.title : 'The service does not answer.';
+  const why = answer.kind === 'problem' ? retell(answer.problem.title) : say`The service does not answer.`;
   return { kind: 'failed', why };
 }
 

@@ -1,4 +1,5 @@
 // Addresses and what they show: every page can be sent to somebody as a link. Pure: reads and writes texts only.
+import { say } from '../shared/language/index.ts';
 import { isSpan, type Span } from './time-spans.ts';
 
 /** What the page Holds shows: holds that are open, holds that ended, and who is told of one that nobody answers. */
@@ -150,39 +151,39 @@ function queryOf(fields: Readonly<Record<string, string | undefined>>): string {
 export function titleOf(route: Route): string {
   switch (route.page) {
     case 'floor':
-      return route.cell === undefined ? 'Floor' : `Floor, ${route.cell}`;
+      return route.cell === undefined ? say`Floor` : say`Floor, ${route.cell}`;
     case 'spindle':
-      return `Spindle ${route.spindleId}`;
+      return say`Spindle ${route.spindleId}`;
     case 'assemblies':
-      return 'Assemblies';
+      return say`Assemblies`;
     case 'assembly':
-      return `Assembly ${route.assemblyId}`;
+      return say`Assembly ${route.assemblyId}`;
     case 'record':
-      return `Balance record of ${route.assemblyId}`;
+      return say`Balance record of ${route.assemblyId}`;
     case 'headroom':
-      return 'Headroom';
+      return say`Headroom`;
     case 'tool-room':
-      return 'Tool room';
+      return say`Tool room`;
     case 'holds':
-      return 'Holds';
+      return say`Holds`;
     case 'hold':
-      return `Hold ${route.holdId}`;
+      return say`Hold ${route.holdId}`;
     case 'tag':
-      return `Tag of ${route.holdId}`;
+      return say`Tag of ${route.holdId}`;
     case 'gate':
-      return 'Gate';
+      return say`Gate`;
     case 'intake':
-      return 'Intake';
+      return say`Intake`;
     case 'recording':
-      return 'Recording';
+      return say`Recording`;
     case 'try-out':
-      return 'Try-out';
+      return say`Try-out`;
     case 'sign-in':
-      return 'Sign in';
+      return say`Sign in`;
     case 'first-sign-in':
-      return 'First sign-in';
+      return say`First sign-in`;
     case 'unknown':
-      return 'Not found';
+      return say`Not found`;
   }
 }
 

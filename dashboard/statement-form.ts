@@ -2,6 +2,7 @@
 import { css, LitElement, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { html } from './language/html.ts';
+import { say } from '../shared/language/index.ts';
 import { whyNot, type Answer, type Api } from './api.ts';
 import { look, presses } from './look.ts';
 import { openedForm } from './opened-form.ts';
@@ -67,7 +68,7 @@ export abstract class StatementForm extends LitElement {
       <div class="answers">
         <button type="button" @click=${this.leave}>Leave it</button>
         <button class="first" type="submit" ?disabled=${lacks || this.sending}>
-          ${this.sending ? 'On its way …' : confirm}
+          ${this.sending ? say`On its way …` : confirm}
         </button>
       </div>`;
   }

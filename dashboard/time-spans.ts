@@ -1,5 +1,7 @@
 // Lengths of time under their names, and the stretches that the pictures can show; apart from the schemas of shared/time.ts,
 // so that no validator comes along to the browser.
+import { say } from '../shared/language/index.ts';
+
 export const MILLISECONDS_A_SECOND = 1000;
 export const MILLISECONDS_A_MINUTE = 60_000;
 export const MILLISECONDS_AN_HOUR = 3_600_000;
@@ -17,11 +19,11 @@ export const SPAN_MS: Readonly<Record<Span, number>> = {
 };
 
 export const SPAN_WORDS: Readonly<Record<Span, string>> = {
-  '1h': '1 hour',
-  '8h': '8 hours',
-  '24h': '24 hours',
-  '7d': '7 days',
-  '90d': '90 days',
+  '1h': say`1 hour`,
+  '8h': say`8 hours`,
+  '24h': say`24 hours`,
+  '7d': say`7 days`,
+  '90d': say`90 days`,
 };
 
 export function isSpan(text: string | null): text is Span {

@@ -1,5 +1,6 @@
 // What a schema finds wrong, in words that whoever sent it can act on; given to each parse of what comes from outside.
 import type * as z from 'zod';
+import { say } from './language/index.ts';
 
 type RawIssue = z.core.$ZodRawIssue;
 
@@ -10,81 +11,99 @@ type RawIssue = z.core.$ZodRawIssue;
 export const PLAIN = { error: faultWords } as const;
 
 export function faultWords(issue: RawIssue): string {
-  return `expected ${wanted(issue)}`;
+  return say`expected ${wanted(issue)}`;
 }
 
 function wanted(issue: RawIssue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return `${TYPE_WORDS[issue.expected] ?? issue.expected}${issue.input === undefined ? '; it is missing' : ''}`;
+      return missingToo(TYPE_WORDS[issue.expected] ?? issue.expected, issue.input === undefined);
     case 'too_small':
       return atLeast(issue);
     case 'too_big':
       return atMost(issue);
     case 'not_multiple_of':
-      return `a multiple of ${issue.divisor}`;
+      return say`a multiple of ${issue.divisor}`;
     case 'invalid_format':
-      return FORMAT_WORDS[issue.format] ?? 'text of another form';
+      return FORMAT_WORDS[issue.format] ?? say`text of another form`;
     case 'invalid_value':
       return valuesWords(issue.values, issue.input === undefined);
     case 'unrecognized_keys':
-      return `no field named ${issue.keys.join(', ')}`;
+      return say`no field named ${issue.keys.join(', ')}`;
     case 'invalid_union':
       return issue.discriminator !== undefined && Array.isArray(issue.options)
         ? formWords(issue.discriminator, issue.options, issue.input)
         : eitherWords(issue.errors, issue.input === undefined);
     case 'invalid_key':
-      return 'other names of fields';
+      return say`other names of fields`;
     case 'invalid_element':
-      return 'other entries';
+      return say`other entries`;
     case 'custom':
-      return 'something else';
+      return say`something else`;
   }
 }
 
 const TYPE_WORDS: Readonly<Record<string, string>> = {
-  string: 'text',
-  number: 'a number',
-  int: 'a whole number',
-  boolean: 'true or false',
-  array: 'a list',
-  object: 'an object',
-  record: 'an object',
+  string: say`text`,
+  number: say`a number`,
+  int: say`a whole number`,
+  boolean: say`true or false`,
+  array: say`a list`,
+  object: say`an object`,
+  record: say`an object`,
   null: 'null',
-  undefined: 'nothing',
-  never: 'nothing',
-  nonoptional: 'a value',
+  undefined: say`nothing`,
+  never: say`nothing`,
+  nonoptional: say`a value`,
 };
 
 const FORMAT_WORDS: Readonly<Record<string, string>> = {
-  url: 'an address such as https://plant.example/path',
+  url: say`an address such as https://plant.example/path`,
   base64: 'base64',
-  datetime: 'an RFC 3339 time such as 2026-11-24T07:31:05.120Z',
+  datetime: say`an RFC 3339 time such as 2026-11-24T07:31:05.120Z`,
 };
 
 type Small = Extract<RawIssue, { code: 'too_small' }>;
 type Big = Extract<RawIssue, { code: 'too_big' }>;
 
 function atLeast({ origin, minimum, inclusive }: Small): string {
-  const unit = COUNTED[origin];
-  if (unit !== undefined) return Number(minimum) === 1 ? unit.some : `at least ${minimum} ${unit.many}`;
-  return inclusive === false ? `more than ${minimum}` : `at least ${minimum}`;
+  const counted = COUNTED[origin];
+  if (counted !== undefined) return Number(minimum) === 1 ? counted.some : counted.atLeast(String(minimum));
+  return inclusive === false ? say`more than ${String(minimum)}` : say`at least ${String(minimum)}`;
 }
 
 function atMost({ origin, maximum, inclusive }: Big): string {
-  const unit = COUNTED[origin];
-  if (unit !== undefined) return `at most ${maximum} ${unit.many}`;
-  return inclusive === false ? `less than ${maximum}` : `at most ${maximum}`;
+  const counted = COUNTED[origin];
+  if (counted !== undefined) return counted.atMost(String(maximum));
+  return inclusive === false ? say`less than ${String(maximum)}` : say`at most ${String(maximum)}`;
 }
 
-const COUNTED: Readonly<Record<string, { readonly some: string; readonly many: string }>> = {
-  string: { some: 'text that is not empty', many: 'characters' },
-  array: { some: 'a list that is not empty', many: 'entries' },
+interface Counted {
+  readonly some: string;
+  readonly atLeast: (count: string) => string;
+  readonly atMost: (count: string) => string;
+}
+
+const COUNTED: Readonly<Record<string, Counted>> = {
+  string: {
+    some: say`text that is not empty`,
+    atLeast: (count) => say`at least ${count} characters`,
+    atMost: (count) => say`at most ${count} characters`,
+  },
+  array: {
+    some: say`a list that is not empty`,
+    atLeast: (count) => say`at least ${count} entries`,
+    atMost: (count) => say`at most ${count} entries`,
+  },
 };
 
 function valuesWords(values: readonly unknown[], isMissing: boolean): string {
   const words = values.map(String).join(', ');
-  return `${values.length === 1 ? words : `one of ${words}`}${isMissing ? '; it is missing' : ''}`;
+  return missingToo(values.length === 1 ? words : say`one of ${words}`, isMissing);
+}
+
+function missingToo(words: string, isMissing: boolean): string {
+  return isMissing ? say`${words}; it is missing` : words;
 }
 
 /** The value that tells the forms apart is none of those known: which are. */
@@ -95,7 +114,8 @@ function formWords(discriminator: string, options: readonly unknown[], input: un
 
 /** What each of the allowed forms asks for. */
 function eitherWords(errors: readonly (readonly z.core.$ZodIssue[])[], isMissing: boolean): string {
-  if (isMissing) return 'a value; it is missing';
+  if (isMissing) return missingToo(say`a value`, true);
   const each = errors.flatMap(([first]) => (first === undefined ? [] : first.message.replace(/^expected /, '')));
-  return [...new Set(each)].join(', or ') || 'another form';
+  const [first = '', ...others] = new Set(each);
+  return others.reduce((before, next) => say`${before}, or ${next}`, first) || say`another form`;
 }

@@ -1,5 +1,6 @@
 // Bounded physical quantities for wire schemas: a field's name carries its unit, its schema the UCUM code and what is possible at all.
 import * as z from 'zod';
+import { say } from './language/index.ts';
 
 interface Bounds {
   readonly min: number;
@@ -8,7 +9,7 @@ interface Bounds {
 
 /** Where people call a unit otherwise than its UCUM code does. */
 const SPOKEN: Readonly<Record<string, string>> = {
-  '{rev}/min': 'rpm',
+  '{rev}/min': say`rpm`,
   'g.mm': 'g·mm',
   'm/s2': 'm/s²',
   deg: '°',
@@ -19,9 +20,9 @@ const SPOKEN: Readonly<Record<string, string>> = {
 export function quantity(ucum: string, { min, max }: Bounds, description: string): z.ZodNumber {
   const unit = SPOKEN[ucum] ?? ucum;
   return z
-    .number({ error: `expected a number from ${min} to ${max} (${unit})` })
-    .min(min, `expected at least ${min} (${unit})`)
-    .max(max, `expected at most ${max} (${unit})`)
+    .number({ error: say`expected a number from ${min} to ${max} (${unit})` })
+    .min(min, say`expected at least ${min} (${unit})`)
+    .max(max, say`expected at most ${max} (${unit})`)
     .meta({ description, ucum });
 }
 

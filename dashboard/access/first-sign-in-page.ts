@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { signInLook } from './sign-in-look.ts';
@@ -78,7 +79,7 @@ export class FirstSignInPage extends LitElement {
         </div>
         ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
         <button class="first" type="submit" ?disabled=${this.sending}>
-          ${this.sending ? 'One moment …' : 'Sign in'}
+          ${this.sending ? say`One moment …` : say`Sign in`}
         </button>
       </form>
       <p class="soft small hint"><a href="/sign-in">I have a name and a password</a></p>

@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
 import { textOf } from './form-text.ts';
@@ -31,7 +32,7 @@ export class SignInPage extends LitElement {
         </div>
         ${this.wrong === undefined ? nothing : html`<p class="wrong" role="alert">${this.wrong}</p>`}
         <button class="first" type="submit" ?disabled=${this.sending}>
-          ${this.sending ? 'One moment …' : 'Sign in'}
+          ${this.sending ? say`One moment …` : say`Sign in`}
         </button>
       </form>
       <p class="soft small hint">
@@ -55,7 +56,7 @@ export class SignInPage extends LitElement {
     else
       this.wrong =
         answer.kind === 'problem' && answer.status === 401
-          ? 'Name and password do not belong together.'
+          ? say`Name and password do not belong together.`
           : whyNot(answer);
   }
 }

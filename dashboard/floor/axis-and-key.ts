@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Loaded } from '../page-data.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { look } from '../look.ts';
@@ -134,7 +135,7 @@ export class AxisAndKey extends LitElement {
     const held = svg`<path d="M1 2.5 H25" stroke="var(--plum)" stroke-width="3.5" />`;
     return html`
       <span
-        >${swatch(line)}${this.perCell ? 'observed ÷ expected 1×, the middle of the cell' : 'observed ÷ expected 1×, ⅓ to 3, log scale'}</span
+        >${swatch(line)}${this.perCell ? say`observed ÷ expected 1×, the middle of the cell` : say`observed ÷ expected 1×, ⅓ to 3, log scale`}</span
       >
       <span>${swatch(centre)}as expected</span>
       ${

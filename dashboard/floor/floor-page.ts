@@ -3,6 +3,7 @@ import { nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { repeat } from 'lit/directives/repeat.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
 import type { HoldView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
@@ -111,7 +112,7 @@ export class FloorPage extends Page {
     );
     return html`
       <div class="head">
-        <h1>${this.#cell === undefined ? 'Floor' : `Floor, ${this.#cell}`}</h1>
+        <h1>${this.#cell === undefined ? say`Floor` : say`Floor, ${this.#cell}`}</h1>
         <p class="question">Which spindles behave unlike what is in them?</p>
         ${this.#spans()}
       </div>

@@ -1,6 +1,7 @@
 // The floor's picture as a table of the same numbers, for readers, for print and for who prefers figures.
 import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { markWithWord } from '../drawing/standing-mark.ts';
 import { spindleAddress } from '../router.ts';
 import { figure, MISSING, speed, times } from '../wording/figures.ts';
@@ -48,7 +49,7 @@ export function floorTable(cells: readonly Cell[], clock: PlantClock): TemplateR
                 <td class="number">${figure(row.overallMmS)}</td>
                 <td class="number">${figure(row.overallLimitMmS)}</td>
                 <td>${moment(row.lastReadingAt, clock)}</td>
-                <td>${notComparableWords(row) ?? 'yes'}</td>
+                <td>${notComparableWords(row) ?? say`yes`}</td>
               </tr>`,
           )}
         </tbody>

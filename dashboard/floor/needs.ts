@@ -1,10 +1,11 @@
 // "Needs somebody": what does not mend itself, who is expected to answer, and the next step. Quiet when there is nothing. Pure.
+import { retell, say } from '../../shared/language/index.ts';
 import { PRIORITIES } from '../../shared/priority-words.ts';
 import type { HoldView, SpindleRow, Standing } from '../../shared/views.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
 import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
 import { count } from '../wording/figures.ts';
-import { ANSWERED_BY, endsWhen, HOLD_STATE_WORDS } from '../wording/hold-words.ts';
+import { ANSWERED_BY, endsWhen, HOLD_STATE_WORDS, ROLE_WORDS } from '../wording/hold-words.ts';
 import { age } from '../wording/instants.ts';
 import { asSentence, STANDING_WORDS, SUBJECT_STATE_WORDS } from '../wording/standing-words.ts';
 import { asCounted } from './floor-order.ts';
@@ -68,9 +69,9 @@ export function subjectAddress(subject: HoldView['subject'], holdId: string): st
 
 export function whoHas(hold: HoldView, picture: Pick<Picture, 'zone' | 'now'>): string {
   const waited = age(unansweredSince(hold), picture);
-  if (hold.state === 'raised') return `nobody has it, ${waited}`;
-  if (hold.state === 'taken') return `${hold.takenBy ?? 'somebody'} has it, ${waited}`;
-  return `${HOLD_STATE_WORDS[hold.state]} by ${hold.steps.at(-1)?.by ?? 'somebody'}, ${waited} ago`;
+  if (hold.state === 'raised') return say`nobody has it, ${waited}`;
+  if (hold.state === 'taken') return say`${hold.takenBy ?? say`somebody`} has it, ${waited}`;
+  return say`${HOLD_STATE_WORDS[hold.state]} by ${hold.steps.at(-1)?.by ?? say`somebody`}, ${waited} ago`;
 }
 
 function holdNeed(hold: HoldView, picture: Picture): Need {
@@ -82,10 +83,10 @@ function holdNeed(hold: HoldView, picture: Picture): Need {
     word: STANDING_WORDS.hold,
     subject: hold.subject.id,
     href: holdAddress(hold.holdId),
-    sentence: hold.sentence,
+    sentence: retell(hold.sentence),
     who: alone ? `${ANSWERED_BY[hold.reason]}: ${whoHas(hold, picture)}` : whoHas(hold, picture),
     alone,
-    ...(ends === undefined ? {} : { next: `Ends when ${ends}.` }),
+    ...(ends === undefined ? {} : { next: say`Ends when ${ends}.` }),
   };
 }
 
@@ -96,9 +97,9 @@ function watchNeed(row: SpindleRow): Need {
     word: STANDING_WORDS.watch,
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
-    sentence: asSentence(row.why ?? 'It behaves unlike what is in it'),
-    who: 'plant engineer',
-    next: 'Next: look at its response and its last loads.',
+    sentence: asSentence(row.why === undefined ? say`It behaves unlike what is in it` : retell(row.why)),
+    who: ROLE_WORDS.engineer,
+    next: say`Next: look at its response and its last loads.`,
     alone: false,
   };
 }
@@ -110,12 +111,12 @@ function overrideNeed(row: SpindleRow): Need[] {
     {
       key: `override-${row.spindleId}`,
       mark: 'watch',
-      word: 'slowed',
+      word: say`slowed`,
       subject: row.spindleId,
       href: addressOf({ page: 'headroom' }),
-      sentence: row.overrideKept,
-      who: 'plant engineer',
-      next: 'Next: ask whether there is still a reason; the limits of the machine and tool makers govern the speed.',
+      sentence: retell(row.overrideKept),
+      who: ROLE_WORDS.engineer,
+      next: say`Next: ask whether there is still a reason; the limits of the machine and tool makers govern the speed.`,
       alone: false,
     },
   ];
@@ -123,25 +124,27 @@ function overrideNeed(row: SpindleRow): Need[] {
 
 function noDataNeed(row: SpindleRow, picture: Picture): Need {
   const last =
-    row.lastReadingAt === undefined ? 'No reading yet' : `Last reading ${age(row.lastReadingAt, picture)} ago`;
+    row.lastReadingAt === undefined ? say`No reading yet` : say`Last reading ${age(row.lastReadingAt, picture)} ago`;
   return {
     key: `no-data-${row.spindleId}`,
     mark: 'no-data',
     word: STANDING_WORDS['no-data'],
     subject: row.spindleId,
     href: spindleAddress(row.spindleId),
-    sentence: asSentence(row.why ?? `Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}`),
-    who: 'maintenance',
+    sentence: asSentence(
+      row.why === undefined ? say`Its sensor is ${SUBJECT_STATE_WORDS[row.state]}. ${last}` : retell(row.why),
+    ),
+    who: ROLE_WORDS.maintenance,
     next: nextWithoutData(row),
     alone: false,
   };
 }
 
 function nextWithoutData(row: SpindleRow): string {
-  if (row.state === 'mistimed') return 'Next: set the clock of the sensor.';
+  if (row.state === 'mistimed') return say`Next: set the clock of the sensor.`;
   if (row.state === 'reporting' && row.lastReadingAt !== undefined)
-    return 'Next: see on its page why its readings cannot be compared.';
-  return 'Next: look after the sensor, its mounting and its connection.';
+    return say`Next: see on its page why its readings cannot be compared.`;
+  return say`Next: look after the sensor, its mounting and its connection.`;
 }
 
 function rejectsNeed(picture: Picture): Need[] {
@@ -151,12 +154,12 @@ function rejectsNeed(picture: Picture): Need[] {
     {
       key: 'rejects',
       mark: 'no-data',
-      word: 'not read',
-      subject: 'Intake',
+      word: say`not read`,
+      subject: say`Intake`,
       href: addressOf({ page: 'intake' }),
-      sentence: `${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing that came is lost.`,
-      who: 'plant engineer',
-      next: 'Next: see the reason, mend the device, read them again.',
+      sentence: say`${count(rejectsOpen, 'message', 'messages')} came that could not be read; nothing that came is lost.`,
+      who: ROLE_WORDS.engineer,
+      next: say`Next: see the reason, mend the device, read them again.`,
       alone: false,
     },
   ];

@@ -1,6 +1,7 @@
 // One line of the floor: mark, word and id, the ribbon, and what there is to say about now.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { RibbonView } from '../../shared/ribbons.ts';
 import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';
@@ -49,9 +50,9 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
       <span class="told">
         ${ratioWords(ratio, unclear, given.ribbon)}
         <span class="small"
-          >${row.loaded === undefined ? 'nothing loaded' : html`${row.loaded.assemblyId}<span class="machine">, ${age(row.loaded.at, clock)}</span>`}</span
+          >${row.loaded === undefined ? say`nothing loaded` : html`${row.loaded.assemblyId}<span class="machine">, ${age(row.loaded.at, clock)}</span>`}</span
         >
-        ${row.why === undefined ? nothing : html`<span class="only-heard">${row.why}</span>`}
+        ${row.why === undefined ? nothing : html`<span class="only-heard">${retell(row.why)}</span>`}
       </span>
     </a>
   </li>`;

@@ -1,11 +1,12 @@
 // The lanes: per device what came, what is missing, how far off its clock is, and in words what is the matter.
 import { nothing, type TemplateResult } from 'lit';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { DeviceLane } from '../../shared/views.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { MISSING, whole } from '../wording/figures.ts';
 import { age, type PlantClock } from '../wording/instants.ts';
-import { clockWords, inLaneOrder, matterOf, offsetShare } from './lane-order.ts';
+import { clockWords, inLaneOrder, KIND_WORDS, matterOf, offsetShare } from './lane-order.ts';
 
 const STRIP_WIDTH = 120;
 const STRIP_HEIGHT = 22;
@@ -70,10 +71,10 @@ function laneRow(lane: DeviceLane, clock: PlantClock): TemplateResult {
     <th scope="row">
       <span class="device"
         ><span class=${standing}>${mark(standing)}</span> ${lane.device}
-        <span class="soft">${lane.kind ?? nothing}</span></span
+        <span class="soft">${lane.kind === undefined ? nothing : KIND_WORDS[lane.kind]}</span></span
       >
     </th>
-    <td class="nowrap">${lane.lastAt === undefined ? 'never' : html`${age(lane.lastAt, clock)} ago`}</td>
+    <td class="nowrap">${lane.lastAt === undefined ? say`never` : html`${age(lane.lastAt, clock)} ago`}</td>
     <td class="number">${whole(lane.messages)}</td>
     <td class="number">${counted(lane.sequenceGaps)}</td>
     <td class="number">${counted(lane.late)}</td>

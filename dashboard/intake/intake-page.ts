@@ -2,6 +2,7 @@
 import { nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { RejectView } from '../../shared/views.ts';
 import { whyNot } from '../api.ts';
 import { markLook } from '../drawing/standing-mark.ts';
@@ -75,14 +76,14 @@ export class IntakePage extends Page {
           read again since
         </button>
       </div>
-      ${insteadOf(this.#rejects.state, { what: 'the messages that were not read', absent: html`` }) ?? html`${this.oldWords(this.#rejects.state)}${this.#list(this.#rejects.value ?? [])}`}
+      ${insteadOf(this.#rejects.state, { what: say`the messages that were not read`, absent: html`` }) ?? html`${this.oldWords(this.#rejects.state)}${this.#list(this.#rejects.value ?? [])}`}
     </section>`;
   }
 
   #list(rejects: readonly RejectView[]) {
     if (rejects.length === 0) {
       return html`<p class="soft">
-        ${this.which === 'open' ? 'Every message that came could be read.' : 'None was read again yet.'}
+        ${this.which === 'open' ? say`Every message that came could be read.` : say`None was read again yet.`}
       </p>`;
     }
     const mayRetry = this.hasRole(['tool-room', 'maintenance', 'engineer', 'admin']);
@@ -98,7 +99,7 @@ export class IntakePage extends Page {
 
   async #retry(position: number): Promise<void> {
     const answer = await this.api.retryReject(position);
-    const words = answer.kind === 'answer' ? 'Read again.' : whyNot(answer);
+    const words = answer.kind === 'answer' ? say`Read again.` : whyNot(answer);
     this.told = new Map(this.told).set(position, words);
     if (answer.kind === 'answer') await this.#rejects.again();
   }

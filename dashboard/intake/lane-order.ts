@@ -1,4 +1,5 @@
 // What is the matter with a device's lane, in words, and in which order lanes stand. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { DeviceLane, Standing } from '../../shared/views.ts';
 import { asCounted } from '../floor/floor-order.ts';
 import { MILLISECONDS_A_SECOND } from '../time-spans.ts';
@@ -16,9 +17,9 @@ export interface LaneMatter {
 
 export function matterOf(lane: DeviceLane): LaneMatter {
   const silent = lane.state === 'reporting' ? [] : [SUBJECT_STATE_WORDS[lane.state]];
-  const away = lane.connected || lane.state !== 'reporting' ? [] : ['not connected'];
+  const away = lane.connected || lane.state !== 'reporting' ? [] : [say`not connected`];
   const late = [
-    ...(lane.rejected > 0 ? [`${count(lane.rejected, 'message', 'messages')} not read`] : []),
+    ...(lane.rejected > 0 ? [say`${count(lane.rejected, 'message', 'messages')} not read`] : []),
     ...gapWords(lane),
     ...clockMatter(lane),
   ];
@@ -32,13 +33,13 @@ function gapWords({ sequenceGaps, rejected }: DeviceLane): string[] {
   if (rejected === 0) return [count(sequenceGaps, 'gap', 'gaps')];
   return [
     sequenceGaps === 1
-      ? '1 number missing, which may have been refused'
-      : `${count(sequenceGaps, 'number', 'numbers')} missing, of which some may have been refused`,
+      ? say`1 number missing, which may have been refused`
+      : say`${count(sequenceGaps, 'number', 'numbers')} missing, of which some may have been refused`,
   ];
 }
 
 function clockMatter(lane: DeviceLane): string[] {
-  if (lane.clockNotBelieved === true) return ['time not believed: is the clock set?'];
+  if (lane.clockNotBelieved === true) return [say`time not believed: is the clock set?`];
   return clockIsOff(lane) ? [clockWords(lane.clockOffsetMs ?? 0)] : [];
 }
 
@@ -48,9 +49,16 @@ function clockIsOff(lane: DeviceLane): boolean {
 
 export function clockWords(offsetMs: number): string {
   const size = Math.abs(offsetMs);
-  if (size < MILLISECONDS_A_SECOND) return 'clock right';
-  return `clock ${duration(size)} ${offsetMs > 0 ? 'fast' : 'slow'}`;
+  if (size < MILLISECONDS_A_SECOND) return say`clock right`;
+  return offsetMs > 0 ? say`clock ${duration(size)} fast` : say`clock ${duration(size)} slow`;
 }
+
+export const KIND_WORDS: Readonly<Record<NonNullable<DeviceLane['kind']>, string>> = {
+  bench: say`bench`,
+  sensor: say`sensor`,
+  machine: say`machine`,
+  reader: say`reader`,
+};
 
 /** Benches, machines, sensors, readers; then as people count. Places do not change with what is the matter. */
 const KIND_ORDER = ['bench', 'machine', 'sensor', 'reader'];

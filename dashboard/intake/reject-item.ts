@@ -1,6 +1,7 @@
 // One message that was kept but not read: why, which field, what was expected and what came, its beginning, and reading it again.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say, textOf } from '../../shared/language/index.ts';
 import type { RejectView } from '../../shared/views.ts';
 import { count } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
@@ -12,16 +13,17 @@ export interface RejectGiven {
   readonly retry: (() => void) | undefined;
 }
 
+/** What came is shown as it came; only a text of ours that stands for it, such as "nothing", is told. */
 export function rejectItem(reject: RejectView, clock: PlantClock, { told, retry }: RejectGiven): TemplateResult {
   const { problem } = reject;
   return html`<li>
     <div class="what">
-      <h3>${reject.device}: ${problem.title}</h3>
+      <h3>${reject.device}: ${retell(problem.title)}</h3>
       <p class="soft small">
         ${moment(reject.at, clock)}, position ${reject.position}, ${count(reject.bytes, 'byte', 'bytes')} on
         <span class="fixed">${reject.topic}</span>
       </p>
-      ${problem.detail === undefined ? nothing : html`<p>${problem.detail}</p>`}
+      ${problem.detail === undefined ? nothing : html`<p>${retell(problem.detail)}</p>`}
       ${
         problem.errors === undefined || problem.errors.length === 0
           ? nothing
@@ -37,9 +39,9 @@ export function rejectItem(reject: RejectView, clock: PlantClock, { told, retry 
                 ${problem.errors.map(
                   (fault) =>
                     html`<tr>
-                      <td class="fixed">${fault.pointer === '' ? 'the whole message' : fault.pointer}</td>
-                      <td>${fault.want}</td>
-                      <td class="fixed">${fault.got}</td>
+                      <td class="fixed">${fault.pointer === '' ? say`the whole message` : fault.pointer}</td>
+                      <td>${retell(fault.want)}</td>
+                      <td class="fixed">${textOf(fault.got)}</td>
                     </tr>`,
                 )}
               </tbody>
@@ -49,7 +51,7 @@ export function rejectItem(reject: RejectView, clock: PlantClock, { told, retry 
     <pre tabindex="0" aria-label="Beginning of the message at position ${reject.position}">${reject.excerpt}</pre>
     <div class="again not-printed">
       ${retry === undefined || reject.state === 'retried' ? nothing : html`<button @click=${retry}>Read again</button>`}
-      <span role="status">${told ?? (reject.state === 'retried' ? 'read again since' : nothing)}</span>
+      <span role="status">${told ?? (reject.state === 'retried' ? say`read again since` : nothing)}</span>
     </div>
   </li>`;
 }

@@ -1,4 +1,5 @@
 // Whether the picture is live, in words: "live, 3 s ago" only while frames come, else since when it is old. Pure.
+import { say } from '../../shared/language/index.ts';
 import { clockTime, duration } from '../wording/instants.ts';
 
 export interface Liveness {
@@ -16,7 +17,7 @@ export type LiveWords =
   | { readonly kind: 'old'; readonly words: string };
 
 export function liveWords({ sinceFrameMs, liveWithinMs, plantNow, zone }: Liveness): LiveWords {
-  if (sinceFrameMs === undefined || plantNow === undefined) return { kind: 'waiting', words: 'not live yet' };
-  if (sinceFrameMs < liveWithinMs) return { kind: 'live', words: `live ${duration(sinceFrameMs)} ago` };
-  return { kind: 'old', words: `not live since ${clockTime(plantNow, zone)}` };
+  if (sinceFrameMs === undefined || plantNow === undefined) return { kind: 'waiting', words: say`not live yet` };
+  if (sinceFrameMs < liveWithinMs) return { kind: 'live', words: say`live ${duration(sinceFrameMs)} ago` };
+  return { kind: 'old', words: say`not live since ${clockTime(plantNow, zone)}` };
 }

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { Api } from '../api.ts';
 import type { Picture } from '../feed-fold.ts';
 import { look, presses } from '../look.ts';
@@ -189,7 +190,7 @@ export class Shell extends LitElement {
   #printedLine({ plant, invented, zone, now }: Picture): TemplateResult {
     const at = Date.now();
     return html`<p class="printed">
-      ${plant}${invented ? ' (invented data)' : nothing}, as of ${day(now, zone)} ${clockTime(now, zone)}; printed
+      ${plant}${invented ? say` (invented data)` : nothing}, as of ${day(now, zone)} ${clockTime(now, zone)}; printed
       ${day(at, zone)} ${clockTime(at, zone)}, ${zone}<br />
       ${location.href}
     </p>`;
@@ -219,9 +220,9 @@ export class Shell extends LitElement {
     if (first) return;
     const sentences = fresh.flatMap((id) => {
       const hold = picture.holds.get(id);
-      return hold?.open === true ? [hold.sentence] : [];
+      return hold?.open === true ? [retell(hold.sentence)] : [];
     });
-    if (sentences.length > 0) this.announcement = `New hold. ${sentences.join(' ')}`;
+    if (sentences.length > 0) this.announcement = say`New hold. ${sentences.join(' ')}`;
   }
 }
 

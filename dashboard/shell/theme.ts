@@ -1,13 +1,15 @@
 // Light, dark or as the machine is set: kept in this browser, applied to the whole document.
+import { say } from '../../shared/language/index.ts';
+
 const KEY = 'counterpoise-theme';
 
 export const THEMES = ['machine', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 
 export const THEME_WORDS: Readonly<Record<Theme, string>> = {
-  machine: 'auto',
-  light: 'light',
-  dark: 'dark',
+  machine: say`auto`,
+  light: say`light`,
+  dark: say`dark`,
 };
 
 export function chosenTheme(): Theme {

@@ -80,6 +80,11 @@ export const topLineLook = css`
     overflow: hidden;
     text-overflow: ellipsis;
   }
+  @media (max-width: 100rem) {
+    nav.choices a {
+      padding: 0.25rem 0.5rem;
+    }
+  }
   @media (max-width: 56rem) {
     .line {
       gap: 0 0.5rem;
@@ -106,6 +111,12 @@ export const topLineLook = css`
     form {
       flex: 1 1 100%;
     }
+  }
+  select.quiet {
+    width: auto;
+    padding: 0.25rem 0.4rem;
+    border-color: transparent;
+    background: transparent;
   }
   button.quiet {
     border-color: transparent;

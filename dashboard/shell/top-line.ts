@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
@@ -17,15 +18,15 @@ import { chooseTheme, chosenTheme, THEME_WORDS, THEMES, type Theme } from './the
 import { topLineLook } from './top-line-look.ts';
 
 const PLACES: readonly { readonly route: Route; readonly word: string; readonly also: readonly PageName[] }[] = [
-  { route: { page: 'floor' }, word: 'Floor', also: ['floor', 'spindle'] },
-  { route: { page: 'holds', list: 'open' }, word: 'Holds', also: ['holds', 'hold', 'tag'] },
-  { route: { page: 'gate' }, word: 'Gate', also: ['gate'] },
-  { route: { page: 'assemblies' }, word: 'Assemblies', also: ['assemblies', 'assembly', 'record'] },
-  { route: { page: 'tool-room' }, word: 'Tool room', also: ['tool-room'] },
-  { route: { page: 'headroom' }, word: 'Headroom', also: ['headroom'] },
-  { route: { page: 'intake' }, word: 'Intake', also: ['intake'] },
-  { route: { page: 'recording' }, word: 'Recording', also: ['recording'] },
-  { route: { page: 'try-out' }, word: 'Try-out', also: ['try-out'] },
+  { route: { page: 'floor' }, word: say`Floor`, also: ['floor', 'spindle'] },
+  { route: { page: 'holds', list: 'open' }, word: say`Holds`, also: ['holds', 'hold', 'tag'] },
+  { route: { page: 'gate' }, word: say`Gate`, also: ['gate'] },
+  { route: { page: 'assemblies' }, word: say`Assemblies`, also: ['assemblies', 'assembly', 'record'] },
+  { route: { page: 'tool-room' }, word: say`Tool room`, also: ['tool-room'] },
+  { route: { page: 'headroom' }, word: say`Headroom`, also: ['headroom'] },
+  { route: { page: 'intake' }, word: say`Intake`, also: ['intake'] },
+  { route: { page: 'recording' }, word: say`Recording`, also: ['recording'] },
+  { route: { page: 'try-out' }, word: say`Try-out`, also: ['try-out'] },
 ];
 
 export class FoundEvent extends Event {
@@ -52,14 +53,14 @@ export class TopLine extends LitElement {
       <div class="line">
         <div class="name">${this.#emblem()}<span>Counterpoise</span></div>
         ${this.person === undefined ? nothing : this.#places()}
-        <div class="person">${this.#languages()} ${this.#themes()} ${this.#who()}</div>
+        <div class="person">${this.person === undefined ? this.#readAs() : this.#who(this.person)}</div>
       </div>
       ${
         this.person === undefined
           ? nothing
           : html`<div class="line seen">
               <div class="plant">${this.#plant()}</div>
-              ${this.#find()}
+              <div class="person">${this.#readAs()} ${this.#find()}</div>
             </div>`
       }
       ${this.picture?.inTheClear === true && this.person !== undefined ? this.#inTheClear() : nothing}
@@ -91,26 +92,26 @@ export class TopLine extends LitElement {
 
   #places() {
     return html`<nav aria-label="Pages" class="choices">
-      ${PLACES.filter((place) => this.#mayGo(place.word)).map(
+      ${PLACES.filter((place) => this.#mayGo(place.route.page)).map(
         (place) =>
           html`<a href=${addressOf(place.route)} aria-current=${place.also.includes(this.route.page) ? 'page' : nothing}
-            >${place.word}${place.word === 'Holds' ? this.#holdCount() : nothing}</a
+            >${place.word}${place.route.page === 'holds' ? this.#holdCount() : nothing}</a
           >`,
       )}
     </nav>`;
   }
 
   /** Nobody is shown the way to a page on which nothing is for them. */
-  #mayGo(word: string): boolean {
-    if (word === 'Gate') return mayAskGate(this.person);
-    return word !== 'Try-out' || (this.person?.roles.some((role) => MAY_DECLARE_RULES.includes(role)) ?? false);
+  #mayGo(page: PageName): boolean {
+    if (page === 'gate') return mayAskGate(this.person);
+    return page !== 'try-out' || (this.person?.roles.some((role) => MAY_DECLARE_RULES.includes(role)) ?? false);
   }
 
   #holdCount() {
     const open = this.picture === undefined ? [] : openHolds(this.picture);
     if (open.length === 0) return nothing;
     const alone = open.filter((hold) => hold.state === 'raised').length;
-    const told = alone === 0 ? `${open.length} open` : `${open.length} open, ${alone} that nobody has`;
+    const told = alone === 0 ? say`${open.length} open` : say`${open.length} open, ${alone} that nobody has`;
     return html`<span class="count ${alone > 0 ? 'hold' : ''}">
       ${alone > 0 ? mark('hold', { size: 16 }) : nothing}<span aria-hidden="true">${open.length}</span>
       <span class="only-heard">${told}</span></span
@@ -152,6 +153,10 @@ export class TopLine extends LitElement {
     this.dispatchEvent(new FoundEvent(route));
   };
 
+  #readAs() {
+    return html`${this.#languages()} ${this.#themes()}`;
+  }
+
   #languages() {
     const chosen = chosenLanguage();
     return html`<select
@@ -176,9 +181,8 @@ export class TopLine extends LitElement {
     this.requestUpdate();
   }
 
-  #who() {
-    if (this.person === undefined) return nothing;
-    return html`<span class="nowrap who-name">${this.person.name}</span>
+  #who({ name }: SessionView) {
+    return html`<span class="nowrap who-name">${name}</span>
       <button
         class="quiet"
         @click=${() => this.dispatchEvent(new Event('counterpoise-sign-out', { bubbles: true, composed: true }))}

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
@@ -86,7 +87,7 @@ export class AheadPicture extends LitElement {
     return html`<svg
       viewBox="0 0 ${WIDTH} ${HEIGHT}"
       role="img"
-      aria-label=${`${this.view.words} The table below has the same.`}
+      aria-label=${say`${retell(this.view.words)} The table below has the same.`}
     >
       <text x="0" y="12">mm/s RMS, a ring a day</text>
       ${levelTicks(shape.topMmS, TICKS_MAX).map(
@@ -102,7 +103,7 @@ export class AheadPicture extends LitElement {
         limit === undefined || limit.mmS > shape.topMmS
           ? nothing
           : svg`<line class="limit" x1=${PAPER.left} x2=${PAPER.right} y1=${y(limit.mmS)} y2=${y(limit.mmS)} />
-              <text x=${PAPER.left + 4} y=${y(limit.mmS) + 15}>${limit.kind === 'limit' ? 'limit' : 'boundary of zones'} ${velocity(limit.mmS)}</text>`
+              <text x=${PAPER.left + 4} y=${y(limit.mmS) + 15}>${limit.kind === 'limit' ? say`limit` : say`boundary of zones`} ${velocity(limit.mmS)}</text>`
       }
       ${this.#bar(shape, x, y)}
     </svg>`;

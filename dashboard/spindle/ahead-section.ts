@@ -1,6 +1,7 @@
 // Looking ahead on a spindle's page: a sentence for each speed, the picture of the one that comes first, and the same as tables.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { figure, speed, velocity } from '../wording/figures.ts';
@@ -8,12 +9,12 @@ import { day, localDay, type PlantClock } from '../wording/instants.ts';
 import './ahead-picture.ts';
 import { foremost } from './ahead-shape.ts';
 
-const QUANTITY_WORDS = { overall: 'overall', synchronous: '1×' } as const;
+const QUANTITY_WORDS = { overall: say`overall`, synchronous: '1×' } as const;
 const TREND_WORDS: Readonly<Record<AheadView['trend'], string>> = {
-  rising: 'rises',
-  falling: 'falls',
-  none: 'no trend',
-  'too-few': 'too few days',
+  rising: say`rises`,
+  falling: say`falls`,
+  none: say`no trend`,
+  'too-few': say`too few days`,
 };
 const DAYS_SHOWN_MAX = 120;
 
@@ -32,7 +33,7 @@ export function aheadSection(
         ? html`<p class="soft">No whole day at a steady speed has ended yet.</p>`
         : html`${chooser(ahead, shown, choose)}
             <p>
-              At about ${speed(shown.speedRpm)}: ${shown.words}
+              At about ${speed(shown.speedRpm)}: ${retell(shown.words)}
               ${shown.limit === undefined ? nothing : html`<span class="soft">(${shown.limit.source})</span>`}
             </p>
             ${toldLine(shown, clock)}
@@ -51,7 +52,9 @@ function toldLine({ told }: AheadView, { zone }: PlantClock) {
   if (told === undefined) return nothing;
   const { at, p10At, p50At, p90At } = told;
   const between =
-    p10At === undefined || p90At === undefined ? '' : `, with 80 % between ${day(p10At, zone)} and ${day(p90At, zone)}`;
+    p10At === undefined || p90At === undefined
+      ? ''
+      : say`, with 80 % between ${day(p10At, zone)} and ${day(p90At, zone)}`;
   return html`<p class="soft small">On record since ${day(at, zone)}: about ${day(p50At, zone)}${between}.</p>`;
 }
 
@@ -102,11 +105,11 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
             html`<tr>
               <th scope="row">${nameOf(view)}</th>
               <td class="nowrap">${dayCell(view.p10At)}</td>
-              <td class="nowrap">${view.p50At === undefined ? 'no day' : day(view.p50At, zone)}</td>
+              <td class="nowrap">${view.p50At === undefined ? say`no day` : day(view.p50At, zone)}</td>
               <td class="nowrap">
-                ${view.p50At !== undefined && view.p90At === undefined ? 'not told' : dayCell(view.p90At)}
+                ${view.p50At !== undefined && view.p90At === undefined ? say`not told` : dayCell(view.p90At)}
               </td>
-              <td class="number nowrap">${view.limit === undefined ? 'none ahead' : velocity(view.limit.mmS)}</td>
+              <td class="number nowrap">${view.limit === undefined ? say`none ahead` : velocity(view.limit.mmS)}</td>
               <td class="nowrap">${TREND_WORDS[view.trend]}${slopeLine(view)}</td>
               <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
             </tr>`,
@@ -157,5 +160,5 @@ function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: Pl
 function breakWords(breaks: AheadView['breaks'], at: number, zone: string): string {
   const broke = breaks.find((one) => one.at === at);
   if (broke === undefined) return '';
-  return `first after it; 90 %: ${day(broke.earliest, zone)} to ${day(broke.latest, zone)}`;
+  return say`first after it; 90 %: ${day(broke.earliest, zone)} to ${day(broke.latest, zone)}`;
 }

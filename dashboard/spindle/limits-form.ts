@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import type { LimitsImported } from '../../shared/limits-import.ts';
 import { whyNot, type Api } from '../api.ts';
@@ -122,7 +123,7 @@ export class LimitsForm extends LitElement {
     if (said.faults.length > 0)
       return html`<div role="status">
         <p class="wrong">
-          Nothing is declared: ${said.faults.length === 1 ? 'a fault' : `${said.faults.length} faults`}.
+          Nothing is declared: ${said.faults.length === 1 ? say`a fault` : say`${said.faults.length} faults`}.
         </p>
         <ul>
           ${said.faults.map((fault) => html`<li>${limitFaultWords(fault)}</li>`)}
@@ -135,8 +136,8 @@ export class LimitsForm extends LitElement {
         ({ spindleId, adds, removes }) =>
           html`<p><b>${spindleId}</b></p>
             <ul>
-              ${removes.map((words) => html`<li>goes: ${words}</li>`)}
-              ${adds.map((words) => html`<li>comes: ${words}</li>`)}
+              ${removes.map((words) => html`<li>goes: ${retell(words)}</li>`)}
+              ${adds.map((words) => html`<li>comes: ${retell(words)}</li>`)}
             </ul>`,
       )}
     </div>`;
@@ -178,7 +179,7 @@ export class LimitsForm extends LitElement {
   async #read(file: File | undefined): Promise<void> {
     if (file === undefined) return;
     if (file.size > FILE_BYTES_MAX) {
-      this.wrong = `${file.name} is too large: a file of limits has at most ${FILE_BYTES_MAX / 1000} kB.`;
+      this.wrong = say`${file.name} is too large: a file of limits has at most ${FILE_BYTES_MAX / 1000} kB.`;
       return;
     }
     this.#take(await file.text());
@@ -192,7 +193,7 @@ export class LimitsForm extends LitElement {
   async #declare(): Promise<void> {
     const said = await this.#ask(false);
     if (said?.done !== true) return;
-    this.#close('Declared: the table has the limits in force.');
+    this.#close(say`Declared: the table has the limits in force.`);
     this.dispatchEvent(new LimitsDeclaredEvent());
   }
 

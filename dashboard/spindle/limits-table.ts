@@ -1,6 +1,7 @@
 // The limits in force and the table of zones that was chosen: a line each; whose they are once where it is one for all.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { figure, speed, velocity } from '../wording/figures.ts';
@@ -43,7 +44,7 @@ function rowsOf(limits: readonly LimitView[], zones: ZonesView | undefined, cloc
           ${limits.map(
             (limit) =>
               html`<tr>
-                <td>${limit.quantity === 'overall' ? 'overall velocity' : '1× velocity'}</td>
+                <td>${limit.quantity === 'overall' ? say`overall velocity` : say`1× velocity`}</td>
                 <td class="nowrap">${speed(limit.fromSpeedRpm)} to ${speed(limit.toSpeedRpm)}</td>
                 <td class="number">${velocity(limit.limitMmS)}</td>
                 ${each ? html`<td>${whoseWords(limit, clock)}</td>` : nothing}
@@ -77,5 +78,5 @@ function whoseWords(
   clock: PlantClock,
 ): string {
   const dated = sourceDate === undefined ? source : `${source}, ${day(Date.parse(sourceDate), clock.zone)}`;
-  return enteredBy === undefined ? dated : `${dated}; entered by ${enteredBy}`;
+  return enteredBy === undefined ? dated : say`${dated}; entered by ${enteredBy}`;
 }

@@ -1,6 +1,7 @@
 // What was in a spindle, newest first: a few at a glance, some more on demand, each down to the message that said so.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { assemblyAddress } from '../router.ts';
@@ -20,14 +21,14 @@ export function loadsTable(loads: readonly LoadRecord[], clock: PlantClock, api:
     ${
       newest.length === 0
         ? html`<p class="soft">No load known yet.</p>`
-        : rowsOf(newest.slice(0, LOADS_SHOWN), 'Loads', clock, api)
+        : rowsOf(newest.slice(0, LOADS_SHOWN), say`Loads`, clock, api)
     }
     ${
       before.length === 0
         ? nothing
         : html`<details>
-            <summary>${before.length === 1 ? 'The one before' : `The ${before.length} before`}</summary>
-            ${rowsOf(before, 'Earlier loads', clock, api)}
+            <summary>${before.length === 1 ? say`The one before` : say`The ${before.length} before`}</summary>
+            ${rowsOf(before, say`Earlier loads`, clock, api)}
           </details>`
     }
   </section>`;
@@ -55,7 +56,7 @@ function rowsOf(loads: readonly LoadRecord[], name: string, clock: PlantClock, a
                 ${load.buildId === undefined ? nothing : html`<span class="soft">${load.buildId}</span>`}
               </td>
               <td class="nowrap">${moment(load.at, clock)}</td>
-              <td class="nowrap">${load.until === undefined ? 'in it now' : moment(load.until, clock)}</td>
+              <td class="nowrap">${load.until === undefined ? say`in it now` : moment(load.until, clock)}</td>
               <td><raw-message .api=${api} .position=${load.position}></raw-message></td>
             </tr>`,
         )}

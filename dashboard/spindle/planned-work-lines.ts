@@ -1,6 +1,7 @@
 // Work that is planned on a spindle, told on its page, and declared there by whoever looks after it.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { PlannedWorkView } from '../../shared/planned-work.ts';
 import type { Api } from '../api.ts';
 import '../holds/plan-work.ts';
@@ -27,7 +28,7 @@ export function plannedWork({
   return html`${work.map(
     ({ from, until, by, note, now }) =>
       html`<p>
-        <b>Work is planned${now ? ', now' : nothing}:</b> ${moment(from, clock)} until ${moment(until, clock)}, by
+        <b>Work is planned${now ? say`, now` : nothing}:</b> ${moment(from, clock)} until ${moment(until, clock)}, by
         ${by}: “${note}”. Its readings are marked meanwhile, judged by no limit, and teach nothing.
       </p>`,
   )}

@@ -2,6 +2,7 @@
 import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
@@ -111,7 +112,7 @@ export class ResponseFan extends LitElement {
   }
 
   #told(bin: SpeedBin): string {
-    return `1× velocity against residual unbalance at ${speed(bin.speedRpm)}, ${bin.points.length} loads; the same numbers stand in the table below`;
+    return say`1× velocity against residual unbalance at ${speed(bin.speedRpm)}, ${bin.points.length} loads; the same numbers stand in the table below`;
   }
 
   #axes({ x, y }: Paper) {
@@ -165,7 +166,7 @@ export class ResponseFan extends LitElement {
   }
 
   #title(point: ResponsePoint): string {
-    return `${point.assemblyId}, load ${point.loadOrdinal}, ${moment(point.at, this.clock)}: ${unbalance(point.residualGmm)}, ${velocity(point.synchronousMmS)}`;
+    return say`${point.assemblyId}, load ${point.loadOrdinal}, ${moment(point.at, this.clock)}: ${unbalance(point.residualGmm)}, ${velocity(point.synchronousMmS)}`;
   }
 
   #readings({ line, points }: SpeedBin) {
@@ -231,10 +232,11 @@ export class ResponseFan extends LitElement {
 }
 
 function noRelationWords(line: ResponseLine | undefined): string {
-  if (line === undefined) return 'No relation shown: too few of the loads have readings enough to say how it answers.';
+  if (line === undefined)
+    return say`No relation shown: too few of the loads have readings enough to say how it answers.`;
   const { correlation } = line;
-  if (correlation === undefined) return 'No relation shown: the residuals of what was clamped are all alike.';
-  return `No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
+  if (correlation === undefined) return say`No relation shown: the residuals of what was clamped are all alike.`;
+  return say`No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
 }
 
 declare global {

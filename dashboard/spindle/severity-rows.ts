@@ -1,18 +1,19 @@
 // What one line of severity says: where a level stands, how far it is from what was usual, and whose the boundaries are. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { graduation, MISSING, velocity } from '../wording/figures.ts';
 import type { SeverityBin } from './spindle-rows.ts';
 
 export const RUNG_WORDS = {
-  within: 'within the limit',
-  over: 'over the limit',
-  A: 'zone A',
-  B: 'zone B',
-  C: 'zone C',
-  D: 'zone D',
-  usual: 'as usual',
-  risen: 'risen',
-  fallen: 'fallen',
+  within: say`within the limit`,
+  over: say`over the limit`,
+  A: say`zone A`,
+  B: say`zone B`,
+  C: say`zone C`,
+  D: say`zone D`,
+  usual: say`as usual`,
+  risen: say`risen`,
+  fallen: say`fallen`,
 } as const satisfies Record<NonNullable<SeverityBin['rung']>, string>;
 
 type Stands = Pick<SeverityBin, 'levelMmS' | 'against' | 'rung' | 'levelRung' | 'boundaryMmS'>;
@@ -22,21 +23,23 @@ export function standsWords(
   { levelMmS, against, rung, levelRung, boundaryMmS }: Stands,
   zones: SpindleView['severity']['zones'],
 ): string {
-  if (levelMmS === undefined) return 'not judged yet';
-  if (rung === undefined) return against === 'limit' || against === 'zones' ? 'not certain yet' : 'no limit, no zones';
+  if (levelMmS === undefined) return say`not judged yet`;
+  if (rung === undefined)
+    return against === 'limit' || against === 'zones' ? say`not certain yet` : say`no limit, no zones`;
   // Its level is shown beside it: what the level says comes first, the record follows it.
-  if (levelRung !== undefined) return `by now ${RUNG_WORDS[levelRung]}; on record ${RUNG_WORDS[rung]}`;
+  if (levelRung !== undefined) return say`by now ${RUNG_WORDS[levelRung]}; on record ${RUNG_WORDS[rung]}`;
   const word = RUNG_WORDS[rung];
   switch (rung) {
     case 'within':
+      return boundaryMmS === undefined ? word : say`within ${velocity(boundaryMmS)}`;
     case 'over':
-      return boundaryMmS === undefined ? word : `${rung} ${velocity(boundaryMmS)}`;
+      return boundaryMmS === undefined ? word : say`over ${velocity(boundaryMmS)}`;
     case 'A':
     case 'B':
     case 'C':
-      return boundaryMmS === undefined ? word : `${word}, up to ${velocity(boundaryMmS)}`;
+      return boundaryMmS === undefined ? word : say`${word}, up to ${velocity(boundaryMmS)}`;
     case 'D':
-      return zones === undefined ? word : `${word}, above ${velocity(zones.cdMmS)}`;
+      return zones === undefined ? word : say`${word}, above ${velocity(zones.cdMmS)}`;
     case 'usual':
     case 'risen':
     case 'fallen':

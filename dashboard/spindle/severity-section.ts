@@ -1,6 +1,7 @@
 // How severe it is at each speed that the spindle runs, one line each; whose the boundaries are, the words, every move on record.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';
@@ -49,7 +50,7 @@ function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: Plan
               <td class="number">${figure(bin.levelMmS)}</td>
               <td>${standsWords(bin, zones)}</td>
               <td class="nowrap">${bin.rung === undefined ? nothing : moment(bin.rungSince, clock)}</td>
-              <td class="number">${bin.usual === undefined ? 'being learned' : figure(bin.usual.usualMmS)}</td>
+              <td class="number">${bin.usual === undefined ? say`being learned` : figure(bin.usual.usualMmS)}</td>
               <td class="number">${changeCell(bin, clock)}</td>
             </tr>`,
         )}
@@ -73,7 +74,7 @@ function sources({ bins, zones }: SpindleView['severity']): TemplateResult | typ
   return html`<p class="soft small">
     ${found.map(
       ({ source, against, speedsRpm }) =>
-        html`${against === 'limit' ? 'Limit' : 'Zones'}${
+        html`${against === 'limit' ? say`Limit` : say`Zones`}${
           found.length === 1 ? nothing : html` at ${speedsRpm.map((rpm) => speed(rpm)).join(', ')}`
         }:
         ${source}${against === 'zones' && zones?.generic === true ? html`; <b>${GENERIC_WORDS}</b>` : nothing}. `,
@@ -99,7 +100,7 @@ function wordsTable(bins: readonly SeverityBin[], clock: PlantClock): TemplateRe
             (bin) =>
               html`<tr>
                 <th scope="row" class="nowrap">${speed(bin.speedRpm)}</th>
-                <td>${bin.words}</td>
+                <td>${retell(bin.words)}</td>
                 <td class="number">${bin.readings}</td>
                 <td class="nowrap">${moment(bin.lastAt, clock)}</td>
               </tr>`,
@@ -134,7 +135,7 @@ function historyTable(history: readonly SeverityChange[], clock: PlantClock, api
                 <td class="nowrap">${moment(change.at, clock)}</td>
                 <td class="nowrap">${speed(change.speedRpm)}</td>
                 <td>
-                  ${change.from === undefined ? 'first judged' : RUNG_WORDS[change.from]} → ${RUNG_WORDS[change.to]}
+                  ${change.from === undefined ? say`first judged` : RUNG_WORDS[change.from]} → ${RUNG_WORDS[change.to]}
                 </td>
                 <td class="number">${velocity(change.levelMmS)}</td>
                 <td class="number">${velocity(change.boundaryMmS)}</td>

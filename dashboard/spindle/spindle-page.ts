@@ -2,6 +2,7 @@
 import { nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE, MAY_PLAN_WORK } from '../../shared/rights.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
@@ -119,7 +120,7 @@ export class SpindlePage extends Page {
 
   override render() {
     const row = this.#row;
-    const instead = insteadOf(this.#spindle.state, { what: `spindle ${this.#id}`, absent: this.#absent() });
+    const instead = insteadOf(this.#spindle.state, { what: say`spindle ${this.#id}`, absent: this.#absent() });
     return html`
       ${row === undefined ? html`<h1>Spindle ${this.#id}</h1>` : spindleHead(row, this.#spindle.value, this.clock)}
       ${instead ?? this.#body()}
@@ -232,7 +233,7 @@ export class SpindlePage extends Page {
       ${
         series === undefined
           ? insteadOf(this.#series.state, {
-              what: 'the trend',
+              what: say`the trend`,
               absent: html`<p class="soft">No readings kept yet.</p>`,
             })
           : html`<trend-chart
@@ -251,8 +252,8 @@ export class SpindlePage extends Page {
 
   get #emptyWords(): string {
     return this.#bin === undefined
-      ? 'No reading in this time.'
-      : 'No whole minute in this time at that speed, warm, out of the cut and with a sound sensor.';
+      ? say`No reading in this time.`
+      : say`No whole minute in this time at that speed, warm, out of the cut and with a sound sensor.`;
   }
 
   readonly #onStretch = (event: Event): void => {

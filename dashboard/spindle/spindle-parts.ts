@@ -1,6 +1,7 @@
 // The written parts of the spindle page: its head with the facts of now, and its open holds.
 import { css, nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { HoldView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { mark, markWithWord } from '../drawing/standing-mark.ts';
 import { whoHas } from '../floor/needs.ts';
@@ -22,9 +23,9 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
         spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
       }.
-      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(row.why)}
+      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(retell(row.why))}
     </p>
-    ${row.overrideKept === undefined ? nothing : html`<p>${mark('watch')} ${unbroken(row.overrideKept)} <a href=${addressOf({ page: 'headroom' })}>Headroom</a></p>`}
+    ${row.overrideKept === undefined ? nothing : html`<p>${mark('watch')} ${unbroken(retell(row.overrideKept))} <a href=${addressOf({ page: 'headroom' })}>Headroom</a></p>`}
     ${facts(row, clock)}`;
 }
 
@@ -35,7 +36,7 @@ function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
     <div>
       <dt>loaded</dt>
       <dd>
-        ${loaded === undefined ? 'nothing' : html`<a href=${assemblyAddress(loaded.assemblyId)}>${loaded.assemblyId}</a>`}
+        ${loaded === undefined ? say`nothing` : html`<a href=${assemblyAddress(loaded.assemblyId)}>${loaded.assemblyId}</a>`}
       </dd>
       <dd class="small">
         ${loaded === undefined ? nothing : html`load ${loaded.ordinal}, since ${moment(loaded.at, clock)}, ${age(loaded.at, clock)}`}
@@ -45,13 +46,13 @@ function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
       <dt>its residual unbalance</dt>
       <dd>${unbalance(loaded?.residualGmm)}</dd>
       <dd class="small">
-        ${loaded?.permissibleGmm === undefined ? 'permissible not known' : html`of ${unbalance(loaded.permissibleGmm)} permissible`}
+        ${loaded?.permissibleGmm === undefined ? say`permissible not known` : html`of ${unbalance(loaded.permissibleGmm)} permissible`}
       </dd>
     </div>
     <div>
       <dt>gate</dt>
       <dd>
-        ${row.gateWord === undefined ? MISSING : html`<span class=${GATE_MARKS[row.gateWord]}>${mark(GATE_MARKS[row.gateWord])} ${row.gateWord}</span>`}
+        ${row.gateWord === undefined ? MISSING : html`<span class=${GATE_MARKS[row.gateWord]}>${mark(GATE_MARKS[row.gateWord])} ${retell(row.gateWord)}</span>`}
       </dd>
       <dd class="small">advisory</dd>
     </div>
@@ -59,7 +60,7 @@ function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
       <dt>speed, actual of programmed</dt>
       <dd>${ofWhat(row.actualSpeedRpm ?? row.speedRpm, row.programmedSpeedRpm, '{rev}/min')}</dd>
       <dd class="small">
-        ${row.overridePercent === undefined ? nothing : html`override ${figure(row.overridePercent)} %, `}${row.cutting === true ? 'cutting' : 'not cutting'}
+        ${row.overridePercent === undefined ? nothing : html`override ${figure(row.overridePercent)} %, `}${row.cutting === true ? say`cutting` : say`not cutting`}
       </dd>
     </div>
     <div>
@@ -91,7 +92,7 @@ export function holdLines(
         html`<li>
           <span class="hold">${mark('hold', { size: 22 })}</span>
           <p>
-            <a href=${holdAddress(hold.holdId)}>${unbroken(hold.sentence)}</a> ${besides(hold) ?? nothing}
+            <a href=${holdAddress(hold.holdId)}>${unbroken(retell(hold.sentence))}</a> ${besides(hold) ?? nothing}
             <span class="soft">${whoHas(hold, clock)}</span>
           </p>
         </li>`,

@@ -4,6 +4,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import uPlot from 'uplot';
 import plotSheet from 'uplot/dist/uPlot.min.css?inline';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import { look } from '../look.ts';
 import { figure, withUnit } from '../wording/figures.ts';
@@ -80,7 +81,7 @@ export class TrendChart extends LitElement {
   }
 
   override render() {
-    const what = this.series === undefined ? 'trend' : QUANTITY_AXES[this.series.quantity];
+    const what = this.series === undefined ? say`trend` : QUANTITY_AXES[this.series.quantity];
     return html`<div
         class="paper"
         tabindex="0"
@@ -149,8 +150,8 @@ export class TrendChart extends LitElement {
     const day = moment(when * 1000, this.clock).replace(/\d\d:\d\d$/, '');
     const told =
       value === null || value === undefined
-        ? 'no reading'
-        : `mean ${withUnit(value, series.unit)}, least ${figure(min[index] ?? undefined)}, greatest ${figure(max[index] ?? undefined)}`;
+        ? say`no reading`
+        : say`mean ${withUnit(value, series.unit)}, least ${figure(min[index] ?? undefined)}, greatest ${figure(max[index] ?? undefined)}`;
     this.read = `${day}${clockTime(when * 1000, this.clock.zone)}: ${told}`;
   }
 

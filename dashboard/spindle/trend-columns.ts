@@ -1,4 +1,5 @@
 // A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
+import { say } from '../../shared/language/index.ts';
 import { gapMs } from '../drawing/gaps.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SeriesView } from '../../shared/views.ts';
@@ -80,15 +81,15 @@ export const QUANTITIES = [
 ] as const satisfies readonly SeriesQuantity[];
 
 export const QUANTITY_WORDS: Readonly<Record<SeriesQuantity, string>> = {
-  overallMmS: 'overall velocity',
-  synchronousMmS: '1× velocity',
-  ratio: 'observed ÷ expected 1×',
-  speedRpm: 'speed',
+  overallMmS: say`overall velocity`,
+  synchronousMmS: say`1× velocity`,
+  ratio: say`observed ÷ expected 1×`,
+  speedRpm: say`speed`,
 };
 
 export const QUANTITY_AXES: Readonly<Record<SeriesQuantity, string>> = {
-  overallMmS: 'overall velocity, mm/s RMS',
-  synchronousMmS: '1× velocity, mm/s RMS',
-  ratio: 'observed ÷ expected 1×',
-  speedRpm: 'speed, rpm',
+  overallMmS: say`overall velocity, mm/s RMS`,
+  synchronousMmS: say`1× velocity, mm/s RMS`,
+  ratio: say`observed ÷ expected 1×`,
+  speedRpm: say`speed, rpm`,
 };

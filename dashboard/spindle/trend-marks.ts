@@ -1,4 +1,5 @@
 // The lines across a trend: limits in force, boundaries of zones, what was usual and from where on a change counts. Pure.
+import { say } from '../../shared/language/index.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
@@ -44,7 +45,7 @@ function limitMarks(
       (bin === undefined || (limit.fromSpeedRpm <= bin.toSpeedRpm && limit.toSpeedRpm >= bin.fromSpeedRpm)),
   );
   return there.map(({ limitMmS, source, sourceDate, fromSpeedRpm, toSpeedRpm }) => {
-    const word = `limit ${velocity(limitMmS)}, ${speed(fromSpeedRpm)} to ${speed(toSpeedRpm)}`;
+    const word = say`limit ${velocity(limitMmS)}, ${speed(fromSpeedRpm)} to ${speed(toSpeedRpm)}`;
     const dated = sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
     return { kind: 'limit', mmS: limitMmS, word, told: `${word}: ${dated}` };
   });
@@ -56,24 +57,24 @@ function zoneMarks(zones: SpindleView['severity']['zones']): readonly TrendMark[
   const mark = (word: string, mmS: number): TrendMark => ({
     kind: 'zone',
     mmS,
-    word: `${zones.generic ? 'general table, ' : ''}zones ${word}`,
-    told: `boundary of zones ${word} at ${velocity(mmS)}: ${whose}`,
+    word: zones.generic ? say`general table, zones ${word}` : say`zones ${word}`,
+    told: say`boundary of zones ${word} at ${velocity(mmS)}: ${whose}`,
   });
   return [mark('A/B', zones.abMmS), mark('B/C', zones.bcMmS), mark('C/D', zones.cdMmS)];
 }
 
 const STEP_WORDS = {
-  boundary: '25 % of the boundary B/C',
-  limit: '25 % of the limit',
-  usual: '25 % of what was usual',
-  floor: 'the least step',
+  boundary: say`25 % of the boundary B/C`,
+  limit: say`25 % of the limit`,
+  usual: say`25 % of what was usual`,
+  floor: say`the least step`,
 } as const;
 
 function usualMarks(bin: SeverityBin | undefined): readonly TrendMark[] {
   const { usual } = bin ?? {};
   if (usual === undefined) return [];
   const { usualMmS, risenFromMmS, fallenFromMmS, stepMmS, stepIs, readings } = usual;
-  const step = `a step of ${velocity(stepMmS)}, ${STEP_WORDS[stepIs]}`;
+  const step = say`a step of ${velocity(stepMmS)}, ${STEP_WORDS[stepIs]}`;
   const change = (word: string, mmS: number): TrendMark => ({
     kind: 'change',
     mmS,
@@ -81,9 +82,14 @@ function usualMarks(bin: SeverityBin | undefined): readonly TrendMark[] {
     told: `${word} ${velocity(mmS)}: ${step}`,
   });
   return [
-    { kind: 'usual', mmS: usualMmS, word: 'usual', told: `usual ${velocity(usualMmS)}: mean of ${readings} readings` },
-    change('risen from', risenFromMmS),
-    ...(fallenFromMmS > 0 ? [change('fallen below', fallenFromMmS)] : []),
+    {
+      kind: 'usual',
+      mmS: usualMmS,
+      word: say`usual`,
+      told: say`usual ${velocity(usualMmS)}: mean of ${readings} readings`,
+    },
+    change(say`risen from`, risenFromMmS),
+    ...(fallenFromMmS > 0 ? [change(say`fallen below`, fallenFromMmS)] : []),
   ];
 }
 

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import { MAY_LIFT_DOUBT } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
@@ -77,7 +78,7 @@ export class BenchSection extends LitElement {
         <h2 id="bench">${bench.bench}</h2>
         <span class="standing ${standing}">${mark(standing)}<span>${TRUST_WORDS[bench.trust]}</span></span>
       </div>
-      <p class="sentence">${bench.sentence}</p>
+      <p class="sentence">${retell(bench.sentence)}</p>
       ${this.#touched()} ${this.#facts()}
       <div class="pictures">
         <div>
@@ -100,7 +101,7 @@ export class BenchSection extends LitElement {
       <p>
         In
         doubt${inDoubtSince === undefined ? nothing : html` is what it measured since ${moment(inDoubtSince, this.clock)}`}.
-        ${touched.assemblies.length === 0 ? 'No assembly rests on it.' : html`Assemblies that rest on it: ${links(touched.assemblies, assemblyAddress)}`}
+        ${touched.assemblies.length === 0 ? say`No assembly rests on it.` : html`Assemblies that rest on it: ${links(touched.assemblies, assemblyAddress)}`}
         ${touched.spindles.length === 0 ? nothing : html`; loaded in ${links(touched.spindles, spindleAddress)}`}
       </p>
       ${

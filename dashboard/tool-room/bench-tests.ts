@@ -1,6 +1,7 @@
 // The tests of a bench step by step: what was measured, between which bounds it had to lie, whether it did.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell } from '../../shared/language/index.ts';
 import type { BenchTestView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
@@ -18,10 +19,10 @@ function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResu
   return html`<div>
     <p>
       <b>${TEST_WORDS[test.test]}, ${day(test.at, clock.zone)}.</b>
-      ${test.sentence}
+      ${retell(test.sentence)}
       <span class="soft small"
         >Rotor ${test.rotorSerial}${test.plane === undefined ? nothing : html`, plane ${test.plane}`};
-        ${test.source}.</span
+        ${retell(test.source)}.</span
       >
       <raw-message .api=${api} .position=${test.position}></raw-message>
     </p>
@@ -43,7 +44,7 @@ function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResu
             ${test.steps.map(
               (step) =>
                 html`<tr>
-                  <td>${step.words}</td>
+                  <td>${retell(step.words)}</td>
                   <td class="number">${figure(step.measured)}</td>
                   <td class="number">${figure(step.low)}</td>
                   <td class="number">${figure(step.high)}</td>

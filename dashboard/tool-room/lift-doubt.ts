@@ -1,6 +1,7 @@
 // Whoever answers for a bench lifts the doubt about its results, with a reason that stays on record.
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import { StatementForm } from '../statement-form.ts';
 
 export class DoubtLiftedEvent extends Event {
@@ -21,8 +22,8 @@ export class LiftDoubt extends StatementForm {
         <b>Its results since the last good check count again, on your name.</b> A check that was set up wrongly is a
         reason; that work is waiting is none.
       </p>
-      ${this.words('Why its results can be believed')}
-      ${this.answers('Confirm: lift the doubt', this.note.trim() === '')}
+      ${this.words(say`Why its results can be believed`)}
+      ${this.answers(say`Confirm: lift the doubt`, this.note.trim() === '')}
     </form>`;
   }
 

@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { pointAt, ringValues } from '../drawing/polar.ts';
@@ -62,12 +63,12 @@ export class OwnPart extends LitElement {
     return html`<svg
         viewBox=${`${-HALF} ${-HALF} ${2 * HALF} ${2 * HALF}`}
         role="img"
-        aria-label=${`Own part of the bench: ${this.points.length} results, the newest ${figure(newest.um)} µm at ${degrees(newest.angleDeg)}; the table below has the same`}
+        aria-label=${say`Own part of the bench: ${this.points.length} results, the newest ${figure(newest.um)} µm at ${degrees(newest.angleDeg)}; the table below has the same`}
       >
         ${[0, 90, 180, 270].map((angleDeg) => {
           const [end, word] = [pointAt(RADIUS, angleDeg), pointAt(RADIUS + 17, angleDeg)];
           return svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />
-            <text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? 'mark 0°' : `${angleDeg}°`}</text>`;
+            <text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? say`mark 0°` : `${angleDeg}°`}</text>`;
         })}
         ${ringValues(maxUm).map((value) => {
           const radius = (value / maxUm) * RADIUS;
@@ -87,7 +88,7 @@ export class OwnPart extends LitElement {
         In µm, from the bench spindle’s mark: bench spindle and adapter together, joined in the order of measuring;
         filled: the newest.
       </p>
-      ${this.drift === undefined ? nothing : html`<p>${this.drift}</p>`} ${this.#table()}`;
+      ${this.drift === undefined ? nothing : html`<p>${retell(this.drift)}</p>`} ${this.#table()}`;
   }
 
   #table() {

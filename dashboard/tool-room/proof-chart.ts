@@ -2,6 +2,7 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { languageSpoken, say } from '../../shared/language/index.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
@@ -31,6 +32,7 @@ const DATES_MAX = 5;
 /** From line to line of words, so that they do not touch. */
 const WORD_PX = 16;
 const ROWS_SHOWN_MAX = 30;
+const LINE_WORDS = { limit: say`limit`, centre: say`centre` } as const;
 
 @customElement('proof-chart')
 export class ProofChart extends LitElement {
@@ -118,7 +120,7 @@ export class ProofChart extends LitElement {
     const { points } = this.proofs;
     const off = points.filter(({ unusual }) => unusual).length;
     const outside = points.filter(({ within }) => !within).length;
-    return `Proving-rotor chart: ${points.length} proofs, ${off} off the chart's limits, ${outside} outside the tolerance; the table below has the same`;
+    return say`Proving-rotor chart: ${points.length} proofs, ${off} off the chart's limits, ${outside} outside the tolerance; the table below has the same`;
   }
 
   #x(index: number): number {
@@ -140,18 +142,19 @@ export class ProofChart extends LitElement {
 
   #limits(scale: Panel) {
     const { centre, lower, upper } = this.proofs;
-    const lines = [
-      { name: 'limit', value: upper },
-      { name: 'centre', value: centre },
-      { name: 'limit', value: lower },
-    ].flatMap(({ name, value }) =>
-      value === undefined ? [] : [{ name, y: placeIn(scale, value, UPPER.top, UPPER.height) }],
+    const given = [
+      { kind: 'limit', value: upper },
+      { kind: 'centre', value: centre },
+      { kind: 'limit', value: lower },
+    ] as const;
+    const lines = given.flatMap(({ kind, value }) =>
+      value === undefined ? [] : [{ kind, y: placeIn(scale, value, UPPER.top, UPPER.height) }],
     );
     const wordsY = apart(
       lines.map(({ y }) => y),
       WORD_PX,
     );
-    return lines.map(({ name, y }, index) => this.#line(name, y, wordsY[index] ?? y));
+    return lines.map(({ kind, y }, index) => this.#line(kind, y, wordsY[index] ?? y));
   }
 
   #rangeLimit(range: Panel, rangeUpper: number) {
@@ -159,9 +162,9 @@ export class ProofChart extends LitElement {
     return this.#line('limit', y, y);
   }
 
-  #line(name: string, y: number, wordY: number) {
-    return svg`<line class=${name} x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y} y2=${y} />
-      <text x=${WIDTH - RIGHT + 4} y=${wordY + 4}>${name}</text>`;
+  #line(kind: keyof typeof LINE_WORDS, y: number, wordY: number) {
+    return svg`<line class=${kind} x1=${LEFT} x2=${WIDTH - RIGHT} y1=${y} y2=${y} />
+      <text x=${WIDTH - RIGHT + 4} y=${wordY + 4}>${LINE_WORDS[kind]}</text>`;
   }
 
   /** Shape first: a ring is usual, a diamond is off the limits, a square around it is outside the tolerance. */
@@ -181,8 +184,8 @@ export class ProofChart extends LitElement {
       around it: outside the tolerance.
       ${
         madeOf === undefined
-          ? 'There are no limits yet: too few proofs.'
-          : `Limits of the first ${madeOf} proofs: centre ± 2.66 × the mean moving range (individuals chart; Shewhart, common practice).`
+          ? say`There are no limits yet: too few proofs.`
+          : say`Limits of the first ${madeOf} proofs: centre ± 2.66 × the mean moving range (individuals chart; Shewhart, common practice).`
       }
     </p>`;
   }
@@ -212,10 +215,12 @@ export class ProofChart extends LitElement {
                     ${day(proof.at, this.clock.zone)} ${moment(proof.at, { ...this.clock, now: proof.at })}
                   </td>
                   <td>${proof.rotorSerial}</td>
-                  <td class="number">${proof.scale.toFixed(3)}</td>
+                  <td class="number">${scaleFigure(proof.scale)}</td>
                   <td class="number">${unbalance(proof.offGmm)}</td>
                   <td class="number">${figure(proof.toleranceGmm)} g·mm</td>
-                  <td>${proof.within ? 'within' : 'outside'}${proof.unusual ? ', off the limits' : nothing}</td>
+                  <td>
+                    ${proof.within ? say`within` : say`outside`}${proof.unusual ? say`, off the limits` : nothing}
+                  </td>
                   <td><raw-message .api=${this.api} .position=${proof.position}></raw-message></td>
                 </tr>`,
             )}
@@ -224,6 +229,11 @@ export class ProofChart extends LitElement {
       </div>
     </details>`;
   }
+}
+
+/** To a thousandth, whatever its size: the column is compared line by line. */
+function scaleFigure(scale: number): string {
+  return scale.toLocaleString(languageSpoken().locale, { minimumFractionDigits: 3, maximumFractionDigits: 3 });
 }
 
 declare global {

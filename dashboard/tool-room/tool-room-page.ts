@@ -2,6 +2,7 @@
 import { css } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
+import { say } from '../../shared/language/index.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { benchSigns } from '../feed-signs.ts';
@@ -50,7 +51,7 @@ export class ToolRoomPage extends Page {
   override render() {
     return html`<h1>Tool room</h1>
       <p class="question">What must be corrected, and do the benches tell the truth?</p>
-      ${insteadOf(this.#room.state, { what: 'the tool room', absent: html`` }) ?? html`${this.oldWords(this.#room.state)}${this.#room.value === undefined ? '' : this.#body(this.#room.value)}`}`;
+      ${insteadOf(this.#room.state, { what: say`the tool room`, absent: html`` }) ?? html`${this.oldWords(this.#room.state)}${this.#room.value === undefined ? '' : this.#body(this.#room.value)}`}`;
   }
 
   #body({ work, results, benches, achieved }: ToolRoomView) {

@@ -1,6 +1,7 @@
 // What the tool room has to do, most pressing first, and what its benches sent, newest first.
 import { css, nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
+import { retell, say } from '../../shared/language/index.ts';
 import type { RecentResult, WorkRow } from '../../shared/tool-room.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
@@ -30,7 +31,7 @@ function workRow(row: WorkRow, clock: PlantClock): TemplateResult {
       <a class="id" href=${assemblyAddress(row.assemblyId)}>${row.assemblyId}</a>
       <b>${WORK_WORDS[row.kind]}</b>${row.onHold ? html`<span class="hold">, on hold</span>` : nothing}
       <p class="small">
-        ${asSentence(row.why)}
+        ${asSentence(retell(row.why))}
         <span class="soft"
           >Waiting
           ${age(row.since, clock)}${row.loadedIn === undefined ? nothing : html`, loaded in <a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}${row.kind === 'correct' ? html`; ${placesWords(row.features)}` : nothing}.</span
@@ -41,8 +42,8 @@ function workRow(row: WorkRow, clock: PlantClock): TemplateResult {
 }
 
 function placesWords(features: number): string {
-  if (features === 0) return 'no place to correct it is declared';
-  return features === 1 ? 'can be corrected at one place' : `can be corrected at ${whole(features)} places`;
+  if (features === 0) return say`no place to correct it is declared`;
+  return features === 1 ? say`can be corrected at one place` : say`can be corrected at ${whole(features)} places`;
 }
 
 export function resultsTable(results: readonly RecentResult[], clock: PlantClock): TemplateResult {
@@ -75,7 +76,7 @@ function resultRow({ assemblyId, measurement, worse }: RecentResult, clock: Plan
     <td>
       ${VERDICT_WORDS[measurement.verdict]}
       ${measurement.inDoubt === undefined ? nothing : html`<span class="small no-data remark">${mark('no-data', { size: 16 })} in doubt</span>`}
-      ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(worse)}</b></span>`}
+      ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(retell(worse))}</b></span>`}
     </td>
     <td class="nowrap">${measurement.bench}</td>
   </tr>`;

@@ -1,4 +1,5 @@
 // Whether the part of bench spindle and adapter has moved since the bench's first results: robustly, with its uncertainty.
+import { say } from '../language/index.ts';
 import { fromCartesian, toCartesian } from '../balance/index.ts';
 import { median } from '../statistics/index.ts';
 import { amountWords } from '../wording.ts';
@@ -58,7 +59,7 @@ export function ownPartDrift(points: readonly OwnPartPoint[]): OwnPartDrift | un
   const uncertaintyUm =
     CHANCE_FACTOR * MEDIAN_SCATTER * deviationUm * Math.sqrt(1 / baseline.length + 1 / latest.length);
   const shown = driftUm > uncertaintyUm;
-  const figures = `${amountWords(driftUm)} µm (uncertainty ${amountWords(uncertaintyUm)} µm, ${latest.length} results against the first ${baseline.length})`;
+  const figures = say`${amountWords(driftUm)} µm (uncertainty ${amountWords(uncertaintyUm)} µm, ${latest.length} results against the first ${baseline.length})`;
   return {
     driftUm,
     angleDeg,
@@ -68,8 +69,8 @@ export function ownPartDrift(points: readonly OwnPartPoint[]): OwnPartDrift | un
     latestSince: firstOfLatest.at,
     shown,
     sentence: shown
-      ? `The bench’s own part has moved by ${figures}: clean and check its spindle and adapter.`
-      : `No drift of the bench’s own part is shown: ${figures}.`,
+      ? say`The bench’s own part has moved by ${figures}: clean and check its spindle and adapter.`
+      : say`No drift of the bench’s own part is shown: ${figures}.`,
   };
 }
 

@@ -1,9 +1,11 @@
 // The test of the unbalance reduction ratio (ISO 21940-21): how much of an unbalance is left after one correction?
+import { say } from '../language/index.ts';
 import { differenceUnbalance, sumUnbalance } from '../balance/index.ts';
 import type { BenchTest } from '../messages/index.ts';
 import {
   angleBetweenDeg,
   anglesInWords,
+  inSentences,
   inWords,
   MASS_TOLERANCE,
   sortToPlaces,
@@ -19,8 +21,7 @@ type Place = TestPlace<Test['readings'][number]>;
 const MASS_FACTOR = 5;
 /** At the stationary mass's own place the travelling mass may find no room; that place need not be read. */
 const SAME_PLACE_DEG = 5;
-const SOURCE =
-  'ISO 21940-21; the fivefold travelling mass, the places 30° apart and the circle (1 − ratio) × true amount from memory';
+const SOURCE = say`ISO 21940-21; the fivefold travelling mass, the places 30° apart and the circle (1 − ratio) × true amount from memory`;
 
 /**
  * A stationary mass and a travelling one five times as large, the latter at places 30° apart. Each reading, as a
@@ -31,7 +32,7 @@ const SOURCE =
 export function evaluateReductionRatio(test: Test): BenchTestOutcome {
   const askedGmm = MASS_FACTOR * test.stationary.amountGmm;
   const massStep = {
-    words: 'travelling mass: five times the stationary one',
+    words: say`travelling mass: five times the stationary one`,
     measured: test.travellingGmm,
     low: askedGmm * (1 - MASS_TOLERANCE),
     high: askedGmm * (1 + MASS_TOLERANCE),
@@ -41,7 +42,7 @@ export function evaluateReductionRatio(test: Test): BenchTestOutcome {
   if (!massStep.met || askedGmm === 0) {
     return {
       verdict: 'not-valid',
-      sentence: `Not valid: a stationary mass of ${inWords(test.stationary.amountGmm)} g·mm asks for a travelling one of ${inWords(askedGmm)} g·mm, not ${inWords(test.travellingGmm)}.`,
+      sentence: say`Not valid: a stationary mass of ${inWords(test.stationary.amountGmm)} g·mm asks for a travelling one of ${inWords(askedGmm)} g·mm, not ${inWords(test.travellingGmm)}.`,
       steps: [massStep],
       source: SOURCE,
     };
@@ -53,18 +54,18 @@ export function evaluateReductionRatio(test: Test): BenchTestOutcome {
   const outside = steps.filter(({ met }) => met === false).length;
   const missing = sorted.places.filter(({ reading, angleDeg }) => reading === undefined && !isTaken(test, angleDeg));
   const stray = strayWords(sorted.elsewhere.length);
-  const claim = `${inWords(test.claimedPercent)} %`;
+  const claim = inWords(test.claimedPercent);
   if (outside > 0) {
-    const sentence = `Failed: a reduction ratio of ${claim} is not shown; ${outside} of ${done} readings lie outside their circles.${stray}`;
-    return { verdict: 'failed', sentence, ...found };
+    const sentence = say`Failed: a reduction ratio of ${claim} % is not shown; ${outside} of ${done} readings lie outside their circles.`;
+    return { verdict: 'failed', sentence: inSentences(sentence, stray), ...found };
   }
   if (missing.length > 0) {
     const places = anglesInWords(missing.map(({ angleDeg }) => angleDeg));
-    const sentence = `Unfinished: still to be done at ${places}; all ${done} readings so far lie in their circles.${stray}`;
-    return { verdict: 'unfinished', sentence, ...found };
+    const sentence = say`Unfinished: still to be done at ${places}; all ${done} readings so far lie in their circles.`;
+    return { verdict: 'unfinished', sentence: inSentences(sentence, stray), ...found };
   }
-  const sentence = `Passed: a reduction ratio of ${claim} is shown; all ${done} readings lie in their circles.${stray}`;
-  return { verdict: 'passed', sentence, ...found };
+  const sentence = say`Passed: a reduction ratio of ${claim} % is shown; all ${done} readings lie in their circles.`;
+  return { verdict: 'passed', sentence: inSentences(sentence, stray), ...found };
 }
 
 function isTaken(test: Test, angleDeg: number): boolean {
@@ -73,10 +74,10 @@ function isTaken(test: Test, angleDeg: number): boolean {
 
 /** The step of one place: how far the reading lies from the true vector, against the radius of its circle. */
 function stepOf(test: Test, { angleDeg, reading }: Place): BenchTestStep {
-  const words = `travelling mass at ${inWords(angleDeg)}°: distance from the true vector`;
+  const words = say`travelling mass at ${inWords(angleDeg)}°: distance from the true vector`;
   if (reading === undefined) {
     return {
-      words: isTaken(test, angleDeg) ? `${words} (the stationary mass is there: may be left out)` : words,
+      words: isTaken(test, angleDeg) ? say`${words} (the stationary mass is there: may be left out)` : words,
       unit: 'g·mm',
     };
   }

@@ -1,4 +1,5 @@
 // The twelve places of a test mass, 30° apart: which have been read, which are still to be done.
+import { say } from '../language/index.ts';
 import { normaliseAngleDeg } from '../balance/index.ts';
 import type { BenchTestView } from '../tool-room.ts';
 
@@ -56,13 +57,18 @@ export function inWords(value: number): string {
 export function anglesInWords(anglesDeg: readonly number[]): string {
   const words = anglesDeg.map((angleDeg) => `${inWords(angleDeg)}°`);
   const last = words.pop() ?? '';
-  return words.length === 0 ? last : `${words.join(', ')} and ${last}`;
+  return words.length === 0 ? last : say`${words.join(', ')} and ${last}`;
+}
+
+/** One after the other; none for those that are empty. */
+export function inSentences(...sentences: readonly string[]): string {
+  return sentences.filter((sentence) => sentence !== '').join(' ');
 }
 
 /** What to say of readings that fit no place; nothing where there are none. */
 export function strayWords(count: number): string {
   if (count === 0) return '';
   return count === 1
-    ? ' One reading lies at none of the places and does not count.'
-    : ` ${count} readings lie at none of the places and do not count.`;
+    ? say`One reading lies at none of the places and does not count.`
+    : say`${count} readings lie at none of the places and do not count.`;
 }
