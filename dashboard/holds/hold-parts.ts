@@ -120,7 +120,7 @@ export function noticesTable(hold: HoldView, clock: PlantClock): TemplateResult 
                 <tr>
                   <th scope="col">When</th>
                   <th scope="col">By</th>
-                  <th scope="col">To</th>
+                  <th scope="col">Recipient</th>
                   <th scope="col">Try</th>
                   <th scope="col">Outcome</th>
                 </tr>

@@ -83,7 +83,7 @@ export class TriedHoldsTable extends LitElement {
             if ((event.target as HTMLDetailsElement).open && recorded !== undefined) void this.#open(recorded.holdId);
           }}
         >
-          <summary>Open<span class="only-heard"> the hold of ${spindleId}</span></summary>
+          <summary>Show<span class="only-heard"> the hold of ${spindleId}</span></summary>
           ${recorded === undefined ? nothing : this.#recorded(recorded.holdId)}
           ${tried === undefined ? nothing : triedClause(tried)}
         </details>

@@ -102,11 +102,11 @@ test('an engineer tries nine tenths of a limit on 90 days and sees what it would
 
 test('a hold opens to its clauses, those on record and those of the draft', async () => {
   const both = page.getByRole('row', { name: /^S-01 both/ });
-  await both.getByText('Open').click();
+  await both.getByText('Show').click();
   await both.getByText(/overall vibration velocity, RMS/).waitFor();
   await both.getByText(/against 2\.52 mm\/s RMS at 12,000 rpm/).waitFor();
   const then = page.getByRole('row', { name: /^S-02 only then/ });
-  await then.getByText('Open').click();
+  await then.getByText('Show').click();
   await then.getByText(/It would have been raised/).waitFor();
   expect(faults).toEqual([]);
 });

@@ -37,7 +37,7 @@ test('other limits are said in words and tried; picture and table say the same',
 
 test('a hold opens to its clauses: those on record and those of the draft', async () => {
   const row = page.getByRole('row', { name: /both/ }).first();
-  await row.getByText('Open').click();
+  await row.getByText('Show').click();
   await row.getByText(/^On record,/).waitFor();
   await row.getByText(/It would have been raised/).waitFor();
   expect(await axeFindings(page)).toEqual([]);
