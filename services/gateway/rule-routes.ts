@@ -1,5 +1,6 @@
 // What people tune: shown with its history, read from text with every fault, and put in force with a reason.
 import { SpindleDeclared } from '../../shared/acts.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitsAfter } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
@@ -42,7 +43,7 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
       const { rules, limits, why } = request.body;
       const person = personOf(request);
       if (rules === undefined && limits.length === 0)
-        throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: 'rules or limits', got: '' }] });
+        throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: say`rules or limits`, got: '' }] });
       if (rules !== undefined) expectOwnNumber(await plant.rules(), rules);
       for (const declared of await declarationsOf(plant, limits))
         await actAs(plant, person, 'spindle-declared', declared);
@@ -57,7 +58,7 @@ function expectOwnNumber({ sets }: RulesView, rules: RuleSet): void {
   const before = sets.find((set) => set.rules.version === rules.version);
   if (before === undefined || JSON.stringify(before.rules) === JSON.stringify(rules)) return;
   const free = Math.max(...sets.map((set) => set.rules.version)) + 1;
-  const want = `a version of its own, such as ${free}: ${rules.version} is "${before.rules.name}"`;
+  const want = say`a version of its own, such as ${free}: ${rules.version} is "${before.rules.name}"`;
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules/version', want, got: String(rules.version) }] });
 }
 
@@ -68,12 +69,13 @@ async function declarationsOf(plant: PlantPort, tries: readonly LimitTry[]): Pro
   const changed = subjects.filter(
     (subject) => tries.reduce((limits, one) => limitsAfter(limits, subject, one), subject.limits) !== subject.limits,
   );
-  if (changed.length === 0) throw new HttpProblem('not-accepted', { detail: 'No spindle has other limits by that.' });
+  if (changed.length === 0)
+    throw new HttpProblem('not-accepted', { detail: say`No spindle has other limits by that.` });
   const declarations: SpindleDeclared[] = [];
   for (const { spindleId } of changed) {
     const declared = (await plant.spindle(spindleId))?.declared;
     if (declared === undefined)
-      throw new HttpProblem('not-accepted', { detail: `${spindleId} is not declared: nothing was changed.` });
+      throw new HttpProblem('not-accepted', { detail: say`${spindleId} is not declared: nothing was changed.` });
     const before = SpindleDeclared.parse(declared);
     const named = { spindleId, machine: before.machine, cell: before.cell };
     const limits = tries.reduce<SpindleDeclared['limits']>(
