@@ -161,8 +161,8 @@ function reachWords(limit: AheadView['limit'], dates: Pick<AheadView, 'p10At' | 
   if (limit === undefined) return say`There is no limit ahead of it at this speed that it could reach.`;
   const which = limit.kind === 'limit' ? say`the limit` : say`the boundary of zones`;
   const said = datesWords(dates);
-  const mmS = say`${amountWords(limit.mmS)} mm/s`;
+  const mmS = amountWords(limit.mmS);
   return said === undefined
-    ? say`No day is said on which it reaches ${which} of ${mmS}: as it goes on, not within a year with even chance.`
-    : say`If it goes on as it does, it reaches ${which} of ${mmS} ${said}.`;
+    ? say`No day is said on which it reaches ${which} of ${mmS} mm/s: as it goes on, not within a year with even chance.`
+    : say`If it goes on as it does, it reaches ${which} of ${mmS} mm/s ${said}.`;
 }

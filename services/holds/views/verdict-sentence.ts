@@ -13,7 +13,7 @@ export function verdictSentence(assemblyId: string, { judgement }: MeasurementSt
   const where = partWords(judgement);
   switch (kind) {
     case 'within':
-      return say`${assemblyId} is within: ${whole}.`;
+      return say`${assemblyId} is within: ${amountWords(residualGmm)} g·mm, measuring error ${amountWords(errorGmm)} g·mm; ${amountWords(permissibleGmm)} g·mm are permissible for G ${amountWords(gradeMmS)} at ${rpmWords(serviceSpeedRpm)}.`;
     case 'exceeds':
       return say`${assemblyId} exceeds${where}: ${factorWords(factor)} what is permissible; ${governing}. Correct it and measure again.`;
     case 'undecided':
