@@ -1,4 +1,5 @@
 // The plant's client as the gateway knows it: reads are answers of the plant's thread, acts also tell the world.
+import { say } from '../shared/language/index.ts';
 import { keptAcceleration } from './analysis/index.ts';
 import type { Advising } from './advising/index.ts';
 import type { PlantPort } from './gateway/index.ts';
@@ -21,8 +22,9 @@ export function plantPort(
     tryFacts: (backMs) => plant.call('tryFacts', backMs),
     advice: async (assemblyId, position) => {
       const question = await plant.call('adviceQuestion', assemblyId, position);
-      if (question === undefined) return { kind: 'unknown', what: `assembly ${assemblyId}` };
-      if (question === null) return { kind: 'unknown', what: `measurement of ${assemblyId} that counts` };
+      if (question === undefined) return { kind: 'unknown', detail: say`No assembly ${assemblyId} is known.` };
+      if (question === null)
+        return { kind: 'unknown', detail: say`No measurement of ${assemblyId} that counts is known.` };
       return advising.advise(question, 'page');
     },
     holds: (wanted) => plant.call('holds', wanted),

@@ -1,5 +1,6 @@
 // Device credentials: one secret each, shown once; rotated with an overlap, revoked at once.
 import { DEVICE_KINDS, isId } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { logged, refuse, type Context } from './context.ts';
 import type { DeviceCredential, DeviceView, Enrolled } from './faces.ts';
 import { hashOfSecret, newDeviceSecret, sameHash } from './secret.ts';
@@ -28,7 +29,7 @@ export async function devices({ tables, clock }: Context): Promise<readonly Devi
 export async function enrol(context: Context, by: string, credential: DeviceCredential): Promise<Enrolled> {
   const { device, kind, serves } = credential;
   if (!isId(device)) {
-    return refuse('bad-name', [{ pointer: '/device', want: '1 to 40 letters, digits or hyphens', got: device }]);
+    return refuse('bad-name', [{ pointer: '/device', want: say`1 to 40 letters, digits or hyphens`, got: device }]);
   }
   const [alike] = await context.tables.rows('SELECT device FROM devices WHERE device_folded = ?', device.toLowerCase());
   if (alike !== undefined && textOf(alike, 'device') !== device) return refuse('name-taken');

@@ -1,5 +1,6 @@
 // The face of access in types: what may be asked and what comes back. Trouble that is to be expected is a value with a code.
 import type { DeviceKind, Role } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import type { FieldFault } from '../../shared/problem.ts';
 import type { Instant } from '../../shared/time.ts';
 
@@ -43,14 +44,14 @@ export interface DeviceCredential {
 }
 
 export const REFUSALS = {
-  'bad-name': 'The name is not one that can be used.',
-  'name-taken': 'There is already one of that name, or one that differs in capitals only.',
-  'bad-password': 'The password cannot be used.',
-  'token-over': 'The one-time token is not known, was used already, or is too old.',
-  'not-known': 'There is none of that name.',
-  'last-admin': 'The last user with the role admin cannot lose it.',
-  'no-roles': 'A user needs at least one role.',
-  revoked: 'The credential has been revoked; enrol the device anew.',
+  'bad-name': say`The name is not one that can be used.`,
+  'name-taken': say`There is already one of that name, or one that differs in capitals only.`,
+  'bad-password': say`The password cannot be used.`,
+  'token-over': say`The one-time token is not known, was used already, or is too old.`,
+  'not-known': say`There is none of that name.`,
+  'last-admin': say`The last user with the role admin cannot lose it.`,
+  'no-roles': say`A user needs at least one role.`,
+  revoked: say`The credential has been revoked; enrol the device anew.`,
 } as const;
 export type RefusalCode = keyof typeof REFUSALS;
 

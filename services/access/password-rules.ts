@@ -1,4 +1,5 @@
 // What a password has to be: long enough and not one of those that everybody tries first. No rules of composition.
+import { say } from '../../shared/language/index.ts';
 import type { FieldFault } from '../../shared/problem.ts';
 
 /** OWASP ASVS 5.0, 6.2.1 and 6.2.9: at least 8 (15 recommended), and at least 64 must be possible. */
@@ -22,14 +23,16 @@ export function passwordFaults(password: string, name: string): readonly FieldFa
   const length = Array.from(password).length;
   const fault = (want: string, got: string): readonly FieldFault[] => [{ pointer: '/password', want, got }];
   if (length < PASSWORD_LENGTH_MIN) {
-    return fault(`at least ${PASSWORD_LENGTH_MIN} characters of any kind, better 15`, `${length} characters`);
+    return fault(say`at least ${PASSWORD_LENGTH_MIN} characters of any kind, better 15`, say`${length} characters`);
   }
-  if (length > PASSWORD_LENGTH_MAX) return fault(`at most ${PASSWORD_LENGTH_MAX} characters`, `${length} characters`);
+  if (length > PASSWORD_LENGTH_MAX)
+    return fault(say`at most ${PASSWORD_LENGTH_MAX} characters`, say`${length} characters`);
   const folded = password.toLowerCase();
-  if (COMMON.has(folded)) return fault('a password that is not among those tried first', 'a very common one');
-  if (new Set(folded).size < 3) return fault('more than two different characters', 'the same characters over and over');
+  if (COMMON.has(folded)) return fault(say`a password that is not among those tried first`, say`a very common one`);
+  if (new Set(folded).size < 3)
+    return fault(say`more than two different characters`, say`the same characters over and over`);
   if (folded.includes(name.toLowerCase()) && length < name.length + PASSWORD_LENGTH_MIN) {
-    return fault('a password that is not mainly the name', 'the name with little more');
+    return fault(say`a password that is not mainly the name`, say`the name with little more`);
   }
   return [];
 }

@@ -1,5 +1,6 @@
 // Signing in with a password, joining with a one-time token, changing one's own password: what costs a slow hash.
 import { isId, type Role } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { logged, refuse, type Context } from './context.ts';
 import type { Joined, PasswordChanged, SignedIn, Wait } from './faces.ts';
 import { hashOfPassword, passwordMatches, spendAsMuch } from './password.ts';
@@ -52,9 +53,9 @@ export async function join(
   const [row] = await context.tables.rows('SELECT name, ends_at FROM invitations WHERE hash = ?', hashOfSecret(token));
   if (row === undefined || numberOf(row, 'ends_at') <= context.clock.now()) return refuse('token-over');
   if (!isId(name))
-    return refuse('bad-name', [{ pointer: '/name', want: '1 to 40 letters, digits or hyphens', got: name }]);
+    return refuse('bad-name', [{ pointer: '/name', want: say`1 to 40 letters, digits or hyphens`, got: name }]);
   if (row['name'] !== null && row['name'] !== name) {
-    return refuse('bad-name', [{ pointer: '/name', want: 'the name that was invited', got: name }]);
+    return refuse('bad-name', [{ pointer: '/name', want: say`the name that was invited`, got: name }]);
   }
   const faults = passwordFaults(password, name);
   if (faults.length > 0) return refuse('bad-password', faults);

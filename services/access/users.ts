@@ -1,5 +1,6 @@
 // Users: invited by an administrator who never learns their password, changed, disabled; the last administrator stays.
 import { isId, type Role } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { logged, refuse, type Context } from './context.ts';
 import type { Changed, Invited, UserView } from './faces.ts';
 import { rolesOf, rolesText } from './roles.ts';
@@ -23,7 +24,7 @@ export async function invite(
   { name, roles }: { name: string; roles: readonly Role[] },
 ): Promise<Invited> {
   if (!isId(name))
-    return refuse('bad-name', [{ pointer: '/name', want: '1 to 40 letters, digits or hyphens', got: name }]);
+    return refuse('bad-name', [{ pointer: '/name', want: say`1 to 40 letters, digits or hyphens`, got: name }]);
   if (roles.length === 0) return refuse('no-roles');
   const { token, endsAt, statements } = invitation(context, name);
   const written = await context.tables.write(

@@ -1,6 +1,7 @@
 // What administrators do: users, device credentials, the access log, and a notice sent to see whether it arrives.
 import * as z from 'zod';
 import { DEVICE_KINDS, Id } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { ROLES, type Role } from '../../shared/rights.ts';
 import { MILLISECONDS_AN_HOUR } from '../../shared/time.ts';
 import { answers, createdAnswer, DONE, WithId } from './answers.ts';
@@ -139,7 +140,8 @@ export function addDeviceRoutes(app: App, { access }: Pick<Parts, 'access'>): vo
     { config: { who: ADMIN }, schema: { tags: ['admin'], params: WithId, response: DONE } },
     async (request, reply) => {
       const revoked = await access.revoke(personOf(request).name, request.params.id);
-      if (!revoked) throw new HttpProblem('not-found', { detail: `No device ${request.params.id} has a credential.` });
+      if (!revoked)
+        throw new HttpProblem('not-found', { detail: say`No device ${request.params.id} has a credential.` });
       return reply.code(204).send(null);
     },
   );
@@ -171,7 +173,7 @@ export function addRecordRoutes(
     },
     async ({ body }) => {
       const told = await notices.test(body.channel);
-      return told ?? { ok: false, detail: 'Nothing is set up to send notices.' };
+      return told ?? { ok: false, detail: say`Nothing is set up to send notices.` };
     },
   );
 }

@@ -1,5 +1,6 @@
 // How holds are answered: the levels and names that a plant declares, work that is planned on a spindle, and who travelled with whom.
 import { Answering, AnsweringView } from '../../shared/answering.ts';
+import { say } from '../../shared/language/index.ts';
 import { WorkAsked } from '../../shared/planned-work.ts';
 import { MAY_DECLARE_ANSWERING, MAY_PLAN_WORK } from '../../shared/rights.ts';
 import { instantOf } from '../../shared/time.ts';
@@ -30,7 +31,7 @@ export function addAnsweringRoutes(app: App, { plant }: Pick<Parts, 'plant'>): v
   app.get(
     '/api/holds/:id/travels',
     { ...reads, schema: { tags: ['holds'], params: WithId, response: answers(Travels) } },
-    async ({ params }) => found(await plant.travels(params.id), `pairs about hold ${params.id}`),
+    async ({ params }) => found(await plant.travels(params.id), say`No pairs about hold ${params.id} is known.`),
   );
   app.post(
     '/api/spindles/:id/work',
@@ -45,9 +46,9 @@ export function addAnsweringRoutes(app: App, { plant }: Pick<Parts, 'plant'>): v
     },
     async (request) => {
       const spindleId = request.params.id;
-      found(await plant.spindle(spindleId), `spindle ${spindleId}`);
+      found(await plant.spindle(spindleId), say`No spindle ${spindleId} is known.`);
       await actAs(plant, personOf(request), 'work-planned', { ...request.body, spindleId });
-      const after = found(await plant.spindle(spindleId), `spindle ${spindleId}`);
+      const after = found(await plant.spindle(spindleId), say`No spindle ${spindleId} is known.`);
       expectTaken(request.body, after);
       return after;
     },
@@ -59,7 +60,6 @@ function expectTaken({ workId, until, calledOff }: WorkAsked, { work = [] }: Spi
   const ends = instantOf(until);
   if (calledOff === true || work.some((one) => one.workId === workId && one.until === ends)) return;
   throw new HttpProblem('not-accepted', {
-    detail:
-      'it was not taken: it lies in the past, or too many of this spindle have not ended; call one off first then',
+    detail: say`it was not taken: it lies in the past, or too many of this spindle have not ended; call one off first then`,
   });
 }

@@ -27,7 +27,8 @@ export const WithId = z.object({ id: Id });
 export const WithPosition = z.object({ position: z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER) });
 
 /** What was looked for, or the answer that there is none. */
-export function found<T>(thing: T | undefined, what: string): T {
-  if (thing === undefined || thing === null) throw new HttpProblem('not-found', { detail: `No ${what} is known.` });
+/** `detail` says what is not known. */
+export function found<T>(thing: T | undefined, detail: string): T {
+  if (thing === undefined || thing === null) throw new HttpProblem('not-found', { detail });
   return thing;
 }

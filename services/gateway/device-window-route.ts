@@ -2,6 +2,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { Id } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { Receipt } from '../../shared/receipts.ts';
 import type { DeviceCredential } from '../access/index.ts';
 import { answers } from './answers.ts';
@@ -82,7 +83,7 @@ export function addDeviceWindowRoute(app: App, { plant, access, limits }: Window
 
 /** No text in UTF-8 begins with such a byte as a map in CBOR does. */
 const isText = (body: Uint8Array): boolean => (body[0] ?? 0) < 0x80;
-const IN_CBOR = { detail: 'A window that is so large is taken in CBOR only.' };
+const IN_CBOR = { detail: say`A window that is so large is taken in CBOR only.` };
 
 const STATUS: Readonly<Record<Receipt['outcome'], 200 | 201 | 422>> = {
   kept: 201,

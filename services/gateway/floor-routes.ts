@@ -7,6 +7,7 @@ import { SpeedRpm } from '../../shared/quantity.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { MAY_ASK_GATE } from '../../shared/rights.ts';
 import { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import { say } from '../../shared/language/index.ts';
 import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import { FloorView, SeriesView, SpindleView } from '../../shared/views.ts';
 import { actAs } from './act.ts';
@@ -23,7 +24,7 @@ export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void 
   app.get(
     '/api/spindles/:id',
     { ...reads, schema: { tags: ['floor'], params: WithId, response: answers(SpindleView) } },
-    async ({ params }) => found(await plant.spindle(params.id), `spindle ${params.id}`),
+    async ({ params }) => found(await plant.spindle(params.id), say`No spindle ${params.id} is known.`),
   );
   app.put(
     '/api/spindles/:id',
@@ -39,7 +40,7 @@ export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void 
     async (request) => {
       const declared = { ...request.body, spindleId: request.params.id };
       await actAs(plant, personOf(request), 'spindle-declared', declared);
-      return found(await plant.spindle(request.params.id), `spindle ${request.params.id}`);
+      return found(await plant.spindle(request.params.id), say`No spindle ${request.params.id} is known.`);
     },
   );
   app.get(
@@ -50,7 +51,7 @@ export function addFloorRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void 
   app.get(
     '/api/assemblies/:id',
     { ...reads, schema: { tags: ['floor'], params: WithId, response: answers(AssemblyView) } },
-    async ({ params }) => found(await plant.assembly(params.id), `assembly ${params.id}`),
+    async ({ params }) => found(await plant.assembly(params.id), say`No assembly ${params.id} is known.`),
   );
   app.get(
     '/api/gate',
@@ -115,13 +116,13 @@ function speedsOf(asked: { fromSpeedRpm?: number | undefined; toSpeedRpm?: numbe
   if (fromRpm === undefined && toRpm === undefined) return {};
   if (fromRpm !== undefined && toRpm !== undefined && fromRpm <= toRpm) return { speeds: { fromRpm, toRpm } };
   const errors = [
-    { pointer: '/toSpeedRpm', want: 'both fromSpeedRpm and a toSpeedRpm that is no less', got: String(toRpm) },
+    { pointer: '/toSpeedRpm', want: say`both fromSpeedRpm and a toSpeedRpm that is no less`, got: String(toRpm) },
   ];
-  throw new HttpProblem('not-valid', { detail: 'Look at the query.', errors });
+  throw new HttpProblem('not-valid', { detail: say`Look at the query.`, errors });
 }
 
 function forward({ from, to, points }: { from: number; to: number; points: number }) {
   if (from < to) return { from, to, points };
-  const errors = [{ pointer: '/to', want: 'a time after from', got: String(to) }];
-  throw new HttpProblem('not-valid', { detail: 'Look at the query.', errors });
+  const errors = [{ pointer: '/to', want: say`a time after from`, got: String(to) }];
+  throw new HttpProblem('not-valid', { detail: say`Look at the query.`, errors });
 }

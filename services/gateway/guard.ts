@@ -1,5 +1,6 @@
 // Stands before every request: whose session it is, whether the roles suffice, and whether the page it comes from is ours.
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { say } from '../../shared/language/index.ts';
 import type { Role } from '../../shared/rights.ts';
 import type { AccessStore, Person } from '../access/index.ts';
 import type { App, Who } from './app.ts';
@@ -37,8 +38,7 @@ export function addGuard(
 async function notSignedIn(access: AccessStore): Promise<HttpProblem> {
   if (await access.hasUsers()) return new HttpProblem('not-signed-in');
   return new HttpProblem('first-sign-in-needed', {
-    detail:
-      'Open the address with the one-time token that the start printed, or use the token in the file first-sign-in of the data directory.',
+    detail: say`Open the address with the one-time token that the start printed, or use the token in the file first-sign-in of the data directory.`,
   });
 }
 
@@ -48,7 +48,7 @@ export async function demandRole(access: AccessStore, request: FastifyRequest, r
   if (roles.some((role) => person.roles.includes(role))) return;
   const subject = `${request.method} ${request.url}`;
   await access.record({ who: person.name, what: 'denied', subject, from: request.ip });
-  throw new HttpProblem('role-needed', { detail: `It takes one of: ${roles.join(', ')}.` });
+  throw new HttpProblem('role-needed', { detail: say`It takes one of: ${roles.join(', ')}.` });
 }
 
 /** The person of a route that needs one. */

@@ -1,6 +1,7 @@
 // Holds: listing them, and what people do about them, each act under its own right.
 import * as z from 'zod';
 import { FOUND } from '../../shared/causes.ts';
+import { say } from '../../shared/language/index.ts';
 import { HOLD_ACTS, MAY_ACT } from '../../shared/rights.ts';
 import { HoldView } from '../../shared/views.ts';
 import { actAs } from './act.ts';
@@ -31,7 +32,7 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
   app.get(
     '/api/holds/:id',
     { config: { who: SIGNED_IN }, schema: { tags: ['holds'], params: WithId, response: answers(HoldView) } },
-    async ({ params }) => found(await plant.hold(params.id), `hold ${params.id}`),
+    async ({ params }) => found(await plant.hold(params.id), say`No hold ${params.id} is known.`),
   );
   app.post(
     '/api/holds/:id/acts',
@@ -43,7 +44,7 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
       const { act, note, found: was } = request.body;
       const holdId = request.params.id;
       await demandRole(access, request, MAY_ACT[act]);
-      found(await plant.hold(holdId), `hold ${holdId}`);
+      found(await plant.hold(holdId), say`No hold ${holdId} is known.`);
       const said = {
         act,
         holdId,
@@ -51,7 +52,7 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
         ...(was === undefined ? {} : { found: was }),
       };
       await actAs(plant, personOf(request), 'hold-act', said);
-      return found(await plant.hold(holdId), `hold ${holdId}`);
+      return found(await plant.hold(holdId), say`No hold ${holdId} is known.`);
     },
   );
 }

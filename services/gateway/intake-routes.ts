@@ -1,5 +1,6 @@
 // What arrived: lanes per device, the rejected list with its bytes, reading one again, and any entry of the journal.
 import * as z from 'zod';
+import { say } from '../../shared/language/index.ts';
 import type { Role } from '../../shared/rights.ts';
 import { IntakeView, RejectView } from '../../shared/views.ts';
 import { answers, found, WithPosition } from './answers.ts';
@@ -37,7 +38,8 @@ export function addIntakeRoutes(app: App, { plant, limits }: Pick<Parts, 'plant'
         response: answers(RejectView.extend({ base64: z.string().meta({ description: 'the bytes as they came' }) })),
       },
     },
-    async ({ params: { position } }) => found(await plant.reject(position), `rejected message at ${position}`),
+    async ({ params: { position } }) =>
+      found(await plant.reject(position), say`No rejected message at ${position} is known.`),
   );
   app.post(
     '/api/rejects/:position/retry',
@@ -55,13 +57,13 @@ export function addIntakeRoutes(app: App, { plant, limits }: Pick<Parts, 'plant'
         case 'rejected':
           throw HttpProblem.of(done.problem, WITHIN_409);
         case 'unknown':
-          throw new HttpProblem('not-found', { detail: `No open rejected message stands at ${position}.` });
+          throw new HttpProblem('not-found', { detail: say`No open rejected message stands at ${position}.` });
       }
     },
   );
   app.get(
     '/api/journal/:position',
     { ...reads, schema: { tags: ['intake'], params: WithPosition, response: answers(z.unknown()) } },
-    async ({ params: { position } }) => found(await plant.entry(position), `entry at ${position}`),
+    async ({ params: { position } }) => found(await plant.entry(position), say`No entry at ${position} is known.`),
   );
 }

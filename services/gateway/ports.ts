@@ -32,7 +32,7 @@ export type RetryDone =
 
 export type AdviceTold =
   | { readonly kind: 'advice'; readonly advice: Advice }
-  | { readonly kind: 'unknown'; readonly what: string }
+  | { readonly kind: 'unknown'; readonly detail: string }
   | { readonly kind: 'full' }
   | { readonly kind: 'failed'; readonly why: string };
 

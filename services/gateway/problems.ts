@@ -2,29 +2,30 @@
 import type { FastifyError, FastifyReply, FastifyRequest } from 'fastify';
 import * as z from 'zod';
 import { PLAIN } from '../../shared/fault-words.ts';
+import { say } from '../../shared/language/index.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 
 export const PROBLEM_TYPE = 'application/problem+json';
 
 export const PROBLEMS = {
-  'not-valid': { status: 400, title: 'Something in the request cannot be used.' },
-  'not-json': { status: 400, title: 'The body is not JSON.' },
-  'not-signed-in': { status: 401, title: 'Sign in first.' },
-  'first-sign-in-needed': { status: 401, title: 'Nobody can sign in here yet.' },
-  'wrong-sign-in': { status: 401, title: 'The name or the password is wrong.' },
-  'wrong-secret': { status: 401, title: 'The device or its secret is wrong.' },
-  'role-needed': { status: 403, title: 'Your roles do not include this.' },
-  'foreign-origin': { status: 403, title: 'The request comes from another site.' },
-  'token-over': { status: 403, title: 'The one-time token cannot be used.' },
-  'not-found': { status: 404, title: 'There is no such thing here.' },
-  'not-accepted': { status: 409, title: 'It was refused.' },
-  'too-large': { status: 413, title: 'The body is too large.' },
-  'not-json-type': { status: 415, title: 'Send JSON: content type application/json.' },
-  'not-window-type': { status: 415, title: 'Send JSON or CBOR: content type application/json or application/cbor.' },
-  'feed-only': { status: 426, title: 'The feed is a WebSocket.' },
-  'too-many': { status: 429, title: 'Too many requests; wait a while.' },
-  failed: { status: 500, title: 'The service failed at this request.' },
-  full: { status: 503, title: 'No more can be served at the moment.' },
+  'not-valid': { status: 400, title: say`Something in the request cannot be used.` },
+  'not-json': { status: 400, title: say`The body is not JSON.` },
+  'not-signed-in': { status: 401, title: say`Sign in first.` },
+  'first-sign-in-needed': { status: 401, title: say`Nobody can sign in here yet.` },
+  'wrong-sign-in': { status: 401, title: say`The name or the password is wrong.` },
+  'wrong-secret': { status: 401, title: say`The device or its secret is wrong.` },
+  'role-needed': { status: 403, title: say`Your roles do not include this.` },
+  'foreign-origin': { status: 403, title: say`The request comes from another site.` },
+  'token-over': { status: 403, title: say`The one-time token cannot be used.` },
+  'not-found': { status: 404, title: say`There is no such thing here.` },
+  'not-accepted': { status: 409, title: say`It was refused.` },
+  'too-large': { status: 413, title: say`The body is too large.` },
+  'not-json-type': { status: 415, title: say`Send JSON: content type application/json.` },
+  'not-window-type': { status: 415, title: say`Send JSON or CBOR: content type application/json or application/cbor.` },
+  'feed-only': { status: 426, title: say`The feed is a WebSocket.` },
+  'too-many': { status: 429, title: say`Too many requests; wait a while.` },
+  failed: { status: 500, title: say`The service failed at this request.` },
+  full: { status: 503, title: say`No more can be served at the moment.` },
 } as const satisfies Record<string, { status: number; title: string }>;
 export type ProblemCode = keyof typeof PROBLEMS;
 
@@ -103,15 +104,15 @@ function problemOf(error: FastifyError, request: FastifyRequest): HttpProblem {
     const content = contentOf(request, where);
     const errors = error.issues.map(({ path, message }) => {
       const pointer = path.map((step) => `/${String(step)}`).join('');
-      return { pointer, want: message, got: SECRET.test(pointer) ? 'not shown' : shown(valueAt(content, pointer)) };
+      return { pointer, want: message, got: SECRET.test(pointer) ? say`not shown` : shown(valueAt(content, pointer)) };
     });
-    return new HttpProblem('not-valid', { detail: `Look at the ${WHERE[where] ?? where}.`, errors });
+    return new HttpProblem('not-valid', { detail: LOOK_AT[where] ?? say`Look at the body.`, errors });
   }
   switch (error.code) {
     case 'FST_ERR_CTP_INVALID_MEDIA_TYPE':
       return new HttpProblem('not-json-type');
     case 'FST_ERR_CTP_BODY_TOO_LARGE':
-      return new HttpProblem('too-large', { detail: `Expected at most ${request.routeOptions.bodyLimit} bytes.` });
+      return new HttpProblem('too-large', { detail: say`Expected at most ${request.routeOptions.bodyLimit} bytes.` });
     case 'FST_ERR_CTP_EMPTY_JSON_BODY':
     case 'FST_ERR_CTP_INVALID_JSON_BODY':
       return new HttpProblem('not-json');
@@ -123,7 +124,11 @@ function problemOf(error: FastifyError, request: FastifyRequest): HttpProblem {
   }
 }
 
-const WHERE: Readonly<Record<string, string>> = { querystring: 'query', params: 'address', body: 'body' };
+const LOOK_AT: Readonly<Record<string, string>> = {
+  querystring: say`Look at the query.`,
+  params: say`Look at the address.`,
+  headers: say`Look at the headers.`,
+};
 
 function contentOf(request: FastifyRequest, where: string): unknown {
   if (where === 'querystring') return request.query;
@@ -144,8 +149,8 @@ const SECRET = /password|token|secret|next/i;
 
 /** Never deeper than the surface: what came may be nested without end. */
 function shown(value: unknown): string {
-  if (value === undefined) return 'nothing';
-  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (value === undefined) return say`nothing`;
+  if (Array.isArray(value)) return say`a list of ${value.length}`;
   if (typeof value === 'string') return value.length > SHOWN_MAX ? `${value.slice(0, SHOWN_MAX)}…` : value;
-  return typeof value === 'number' || typeof value === 'boolean' || value === null ? String(value) : 'an object';
+  return typeof value === 'number' || typeof value === 'boolean' || value === null ? String(value) : say`an object`;
 }

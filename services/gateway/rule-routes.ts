@@ -1,6 +1,7 @@
 // What people tune: shown with its history, read from text with every fault, and put in force with a reason.
 import { createHash } from 'node:crypto';
 import { LIMIT_MM_S_MAX, SpindleDeclared } from '../../shared/acts.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitsAfter } from '../../shared/limit-tries.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { RuleSet } from '../../shared/rule-settings.ts';
@@ -53,7 +54,7 @@ export function addRuleRoutes(app: App, { plant }: Pick<Parts, 'plant'>): void {
       const { rules, limits, why } = request.body;
       const person = personOf(request);
       if (rules === undefined && limits.length === 0)
-        throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: 'rules or limits', got: '' }] });
+        throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules', want: say`rules or limits`, got: '' }] });
       if (rules !== undefined) expectOwnNumber(await plant.rules(), rules);
       for (const declared of await declarationsOf(plant, request.body))
         await actAs(plant, person, 'spindle-declared', declared);
@@ -68,7 +69,7 @@ function expectOwnNumber({ sets }: RulesView, rules: RuleSet): void {
   const before = sets.find((set) => set.rules.version === rules.version);
   if (before === undefined || JSON.stringify(before.rules) === JSON.stringify(rules)) return;
   const free = Math.max(...sets.map((set) => set.rules.version)) + 1;
-  const want = `a version of its own, such as ${free}: ${rules.version} is "${before.rules.name}"`;
+  const want = say`a version of its own, such as ${free}: ${rules.version} is "${before.rules.name}"`;
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/rules/version', want, got: String(rules.version) }] });
 }
 
@@ -97,12 +98,13 @@ async function declarationsOf(
   const changed = facts.subjects.filter(
     (subject) => tries.reduce((limits, one) => limitsAfter(limits, subject, one), subject.limits) !== subject.limits,
   );
-  if (changed.length === 0) throw new HttpProblem('not-accepted', { detail: 'No spindle has other limits by that.' });
+  if (changed.length === 0)
+    throw new HttpProblem('not-accepted', { detail: say`No spindle has other limits by that.` });
   const declarations: SpindleDeclared[] = [];
   for (const { spindleId } of changed) {
     const declared = (await plant.spindle(spindleId))?.declared;
     if (declared === undefined)
-      throw new HttpProblem('not-accepted', { detail: `${spindleId} is not declared: nothing was changed.` });
+      throw new HttpProblem('not-accepted', { detail: say`${spindleId} is not declared: nothing was changed.` });
     const before = SpindleDeclared.parse(declared);
     const named = { spindleId, machine: before.machine, cell: before.cell };
     const limits = tries.reduce<SpindleDeclared['limits']>(
@@ -114,16 +116,16 @@ async function declarationsOf(
   return declarations;
 }
 
-const OTHERS_DECLARED =
-  'Limits were declared since this draft was made, perhaps by this draft itself: nothing was changed. Open the page again, and look what it makes of them.';
+const OTHERS_DECLARED = say`Limits were declared since this draft was made, perhaps by this draft itself: nothing was changed. Open the page again, and look what it makes of them.`;
 
 function checked(declaration: SpindleDeclared): SpindleDeclared {
   const read = SpindleDeclared.safeParse(declaration);
   if (read.success) return read.data;
   const beyond = declaration.limits.find(({ limitMmS }) => !(limitMmS > 0 && limitMmS <= LIMIT_MM_S_MAX));
-  const words =
+  const { spindleId } = declaration;
+  const detail =
     beyond === undefined
-      ? `The limits of ${declaration.spindleId} cannot be put on record so`
-      : `${declaration.spindleId} would have a limit of ${amountWords(beyond.limitMmS)} mm/s; expected above 0, at most ${LIMIT_MM_S_MAX}`;
-  throw new HttpProblem('not-accepted', { detail: `${words}: nothing was changed.` });
+      ? say`The limits of ${spindleId} cannot be put on record so: nothing was changed.`
+      : say`${spindleId} would have a limit of ${amountWords(beyond.limitMmS)} mm/s; expected above 0, at most ${LIMIT_MM_S_MAX}: nothing was changed.`;
+  throw new HttpProblem('not-accepted', { detail });
 }

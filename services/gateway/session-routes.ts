@@ -1,5 +1,6 @@
 // Signing in and out, and choosing a password with a one-time token or instead of the old one.
 import * as z from 'zod';
+import { say } from '../../shared/language/index.ts';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { FirstUser, SessionView, SignIn } from '../../shared/session.ts';
 import type { Person, Refused } from '../access/index.ts';
@@ -79,7 +80,7 @@ function addOwnSession(app: App, { access, publicOrigin }: SessionParts): void {
         case 'changed':
           return begin(request, reply, { ...changed, publicOrigin });
         case 'wrong':
-          throw new HttpProblem('not-accepted', { detail: 'The old password is wrong.' });
+          throw new HttpProblem('not-accepted', { detail: say`The old password is wrong.` });
         case 'refused':
           throw refusal(changed);
         case 'wait':

@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { DoubtLifted, ReferenceDeclared } from '../../shared/acts.ts';
 import { Advice } from '../../shared/advice.ts';
 import { AssemblyView } from '../../shared/assembly-views.ts';
+import { say } from '../../shared/language/index.ts';
 import { Correction } from '../../shared/messages/index.ts';
 import { ReferenceView } from '../../shared/reference-view.ts';
 import { MAY_DECLARE_REFERENCE, MAY_LIFT_DOUBT, MAY_RECORD_CORRECTION } from '../../shared/rights.ts';
@@ -36,11 +37,11 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
         case 'advice':
           return told.advice;
         case 'unknown':
-          return found(undefined, told.what);
+          return found(undefined, told.detail);
         case 'full':
-          throw new HttpProblem('full', { detail: 'Too many ask for advice at the moment.', retryAfterS: 1 });
+          throw new HttpProblem('full', { detail: say`Too many ask for advice at the moment.`, retryAfterS: 1 });
         case 'failed':
-          throw new HttpProblem('failed', { detail: `No advice could be made: ${told.why}.` });
+          throw new HttpProblem('failed', { detail: say`No advice could be made: ${told.why}.` });
       }
     },
   );
@@ -57,12 +58,12 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
     },
     async (request) => {
       const { id } = request.params;
-      const assembly = found(await plant.assembly(id), `assembly ${id}`);
+      const assembly = found(await plant.assembly(id), say`No assembly ${id} is known.`);
       expectKnownBuild(assembly, request.body.buildId);
       expectReplaceable(assembly, request.body.insteadOf);
       const by = request.body.by ?? personOf(request).name;
       await actAs(plant, personOf(request), 'correction-recorded', { ...request.body, by, assemblyId: id });
-      return found(await plant.assembly(id), `assembly ${id}`);
+      return found(await plant.assembly(id), say`No assembly ${id} is known.`);
     },
   );
   addBenchRoutes(app, plant);
@@ -72,14 +73,14 @@ export function addToolRoomRoutes(app: App, { plant }: Pick<Parts, 'plant'>): vo
 /** A device's word is taken as it is and remarked; a person can be asked at once. */
 function expectKnownBuild({ row, measurements }: AssemblyView, buildId: string): void {
   if (row.buildId === buildId || measurements.some((one) => one.buildId === buildId)) return;
-  const want = `a build of ${row.assemblyId} that is known${row.buildId === undefined ? '' : `, such as ${row.buildId}`}`;
+  const want = say`a build of ${row.assemblyId} that is known${row.buildId === undefined ? '' : say`, such as ${row.buildId}`}`;
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/buildId', want, got: buildId }] });
 }
 
 function expectReplaceable({ row, corrections }: AssemblyView, insteadOf: number | undefined): void {
   if (insteadOf === undefined) return;
   if (corrections.some((one) => one.position === insteadOf && one.replacedBy === undefined)) return;
-  const want = `the position of a correction of ${row.assemblyId} that still counts`;
+  const want = say`the position of a correction of ${row.assemblyId} that still counts`;
   throw new HttpProblem('not-valid', { errors: [{ pointer: '/insteadOf', want, got: String(insteadOf) }] });
 }
 
@@ -87,7 +88,7 @@ function addBenchRoutes(app: App, plant: Parts['plant']): void {
   const benchOf = async (id: string): Promise<BenchView> =>
     found(
       (await plant.toolRoom()).benches.find((bench) => bench.bench === id),
-      `bench ${id}`,
+      say`No bench ${id} is known.`,
     );
   app.post(
     '/api/benches/:id/doubt-lifted',
@@ -105,7 +106,7 @@ function addBenchRoutes(app: App, plant: Parts['plant']): void {
       const bench = await benchOf(id);
       // Results stay in doubt after the bench has passed again, until they are measured anew or somebody answers for them.
       if (bench.trust !== 'in-doubt' && bench.touched.assemblies.length === 0)
-        throw new HttpProblem('not-accepted', { detail: `Nothing of ${id} is in doubt.` });
+        throw new HttpProblem('not-accepted', { detail: say`Nothing of ${id} is in doubt.` });
       await actAs(plant, personOf(request), 'doubt-lifted', { ...request.body, benchId: id });
       return benchOf(id);
     },

@@ -1,5 +1,6 @@
 // Trying a draft on history: begun, looked after while it runs, and ended early by whoever has seen enough.
 import * as z from 'zod';
+import { say } from '../../shared/language/index.ts';
 import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import { UNTRIED_WORDS } from '../../shared/rule-words.ts';
 import { TryOutAsked, TryOutView } from '../../shared/try-out.ts';
@@ -7,9 +8,8 @@ import { acceptedAnswer, answers, found } from './answers.ts';
 import type { App, Parts } from './app.ts';
 import { HttpProblem } from './problems.ts';
 
-const NOTHING_TO_TRY =
-  'With this draft no limit would be other than it is now, nor how long it must be exceeded, or no limit is declared for any spindle that it names.';
-const NOTHING_ELSE = 'This draft changes nothing else for any spindle that has a limit.';
+const NOTHING_TO_TRY = say`With this draft no limit would be other than it is now, nor how long it must be exceeded, or no limit is declared for any spindle that it names.`;
+const NOTHING_ELSE = say`This draft changes nothing else for any spindle that has a limit.`;
 
 const WithTryOut = z.object({ id: z.uuid() });
 
@@ -22,7 +22,10 @@ export function addTryOutRoutes(app: App, { tryOuts }: Pick<Parts, 'tryOuts'>): 
       const begun = await tryOuts.start(request.body);
       switch (begun.kind) {
         case 'busy':
-          throw new HttpProblem('full', { detail: 'Another draft is being tried out. Wait for it.', retryAfterS: 5 });
+          throw new HttpProblem('full', {
+            detail: say`Another draft is being tried out. Wait for it.`,
+            retryAfterS: 5,
+          });
         case 'nothing':
           throw new HttpProblem('not-accepted', {
             detail: begun.changesUntried ? `${UNTRIED_WORDS} ${NOTHING_ELSE}` : NOTHING_TO_TRY,
@@ -36,11 +39,11 @@ export function addTryOutRoutes(app: App, { tryOuts }: Pick<Parts, 'tryOuts'>): 
   app.get(
     '/api/try-outs/:id',
     { ...who, schema: { tags: ['try-out'], params: WithTryOut, response: answers(TryOutView) } },
-    async ({ params }) => found(tryOuts.view(params.id), `try-out ${params.id}`),
+    async ({ params }) => found(tryOuts.view(params.id), say`No try-out ${params.id} is known.`),
   );
   app.delete(
     '/api/try-outs/:id',
     { ...who, schema: { tags: ['try-out'], params: WithTryOut, response: answers(TryOutView) } },
-    async ({ params }) => found(await tryOuts.cancel(params.id), `try-out ${params.id}`),
+    async ({ params }) => found(await tryOuts.cancel(params.id), say`No try-out ${params.id} is known.`),
   );
 }

@@ -1,5 +1,6 @@
 // Raw windows: which there are, what was made of them, their levels over time, their samples; and asking a sensor for one now.
 import * as z from 'zod';
+import { say } from '../../shared/language/index.ts';
 import { askedId } from '../../shared/recording.ts';
 import { MAY_ASK_WAVE } from '../../shared/rights.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE } from '../../shared/time.ts';
@@ -87,8 +88,8 @@ function addOneWindow(app: App, { plant, series }: Pick<Parts, 'plant' | 'series
     '/api/waves/:waveId',
     { config, schema: { tags: ['windows'], params: WithWaveId, response: answers(WaveRow) } },
     async ({ params: { waveId } }) => {
-      const { spindleId, ...row } = found(await series.window(waveId), `raw window ${waveId}`);
-      return found((await withPins(plant, spindleId, [row]))[0], `raw window ${waveId}`);
+      const { spindleId, ...row } = found(await series.window(waveId), say`No raw window ${waveId} is known.`);
+      return found((await withPins(plant, spindleId, [row]))[0], say`No raw window ${waveId} is known.`);
     },
   );
   app.get(
@@ -100,7 +101,7 @@ function addOneWindow(app: App, { plant, series }: Pick<Parts, 'plant' | 'series
     async ({ params: { waveId } }, reply) => {
       const kept = await plant.waveSamples(waveId);
       if (kept === undefined) {
-        const detail = `The samples of raw window ${waveId} are not kept here; what was made of it stays, where there was one.`;
+        const detail = say`The samples of raw window ${waveId} are not kept here; what was made of it stays, where there was one.`;
         throw new HttpProblem('not-found', { detail });
       }
       reply.header('x-sample-rate-hz', kept.sampleRateHz).type(OCTETS);
@@ -124,9 +125,9 @@ function addAskWave(app: App, { plant }: Pick<Parts, 'plant'>): void {
     async (request, reply) => {
       const { id } = request.params;
       const { channel } = request.query;
-      const { windows } = found(await plant.spindle(id), `spindle ${id}`);
+      const { windows } = found(await plant.spindle(id), say`No spindle ${id} is known.`);
       if (windows === undefined) {
-        const detail = `No sensor of ${id} has ever sent a raw window, so that there is none to ask.`;
+        const detail = say`No sensor of ${id} has ever sent a raw window, so that there is none to ask.`;
         throw new HttpProblem('not-accepted', { detail });
       }
       const pending = windows.asked;
@@ -134,7 +135,7 @@ function addAskWave(app: App, { plant }: Pick<Parts, 'plant'>): void {
         const agoMs = (await plant.floor()).now - pending.at;
         if (agoMs < ASK_AGAIN_MS) {
           const minutes = Math.ceil((ASK_AGAIN_MS - agoMs) / MILLISECONDS_A_MINUTE);
-          const detail = `${pending.by} has asked already (${pending.id}), and the window has not come yet. Ask again in ${minutes} min.`;
+          const detail = say`${pending.by} has asked already (${pending.id}), and the window has not come yet. Ask again in ${minutes} min.`;
           throw new HttpProblem('not-accepted', { detail });
         }
       }
@@ -158,6 +159,6 @@ async function withPins(
 function inOrder<T extends { readonly from: number; readonly to: number }>(stretch: T): T {
   const { from, to } = stretch;
   if (from < to) return stretch;
-  const errors = [{ pointer: '/to', want: 'a time after from', got: String(to) }];
-  throw new HttpProblem('not-valid', { detail: 'Look at the query.', errors });
+  const errors = [{ pointer: '/to', want: say`a time after from`, got: String(to) }];
+  throw new HttpProblem('not-valid', { detail: say`Look at the query.`, errors });
 }

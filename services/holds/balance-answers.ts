@@ -3,6 +3,7 @@ import type { BalanceAnswer } from '../../shared/balance-answer.ts';
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, SECURE_WHAT_TURNS } from '../../shared/cautions.ts';
 import type { CorrectionQuestion } from '../../shared/correction/index.ts';
 import type { Position } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import { backTopic, BALANCE_ANSWER_TYPE } from '../../shared/topics.ts';
 import {
   currentBuild,
@@ -88,19 +89,19 @@ function remarksOf(assembly: AssemblyState, measurement: MeasurementState): stri
     ...remarks,
     ...(worse === undefined ? [] : [worse]),
     ...closed.flatMap((one) => [...one.remarks, ...one.shortfalls]),
-    ...(inDoubt === undefined ? [] : [`this result is in doubt with its bench: ${inDoubt}`]),
+    ...(inDoubt === undefined ? [] : [say`this result is in doubt with its bench: ${inDoubt}`]),
     ...notCounting(assembly, measurement),
   ];
 }
 
 function notCounting(assembly: AssemblyState, { position, buildId }: MeasurementState): readonly string[] {
   const newest = currentBuild(assembly)?.buildId ?? buildId;
-  if (newest !== buildId) return [`this result is on record; build ${newest} is newer than its own`];
+  if (newest !== buildId) return [say`this result is on record; build ${newest} is newer than its own`];
   const inForce = measurementInForceOf(assembly)?.position;
   if (inForce === position) return [];
   return [
     inForce === undefined
-      ? 'this result is on record and does not count; none counts for its build until it is measured again'
-      : 'this result is on record; another one counts for its build',
+      ? say`this result is on record and does not count; none counts for its build until it is measured again`
+      : say`this result is on record; another one counts for its build`,
   ];
 }

@@ -3,6 +3,7 @@ import type { Position } from '../../shared/entries.ts';
 import { GATE_ANSWER_TYPE, type GateAnswer } from '../../shared/gate.ts';
 import { holdMessage } from '../../shared/hold-message.ts';
 import { HOLD_TYPE } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Subject } from '../../shared/ids.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
@@ -141,7 +142,7 @@ function statePublication(floor: Floor, subject: Subject, state: string, why: st
 function benchPublication(floor: Floor, id: string, said?: string): Publication {
   const bench = floor.benches.get(id);
   const state = bench?.state ?? 'reporting';
-  const why = said ?? (state === 'offline' ? 'not connected' : 'connected');
+  const why = said ?? (state === 'offline' ? say`not connected` : say`connected`);
   const topic = outTopic(floor.plant, 'bench', id, 'status');
   const data = { state, why, ...(bench === undefined ? {} : trustOf(bench)) };
   return {

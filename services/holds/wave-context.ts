@@ -1,5 +1,6 @@
 // What is known of a spindle when a raw window of it is to be analysed: speed, cutting, bearings, teeth, what to make of it.
 import type { Position, WaveKept } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Wave } from '../../shared/messages/index.ts';
 import { MILLISECONDS_AN_HOUR, type Instant } from '../../shared/time.ts';
 import type { WaveJob } from '../../shared/wave-job.ts';
@@ -79,10 +80,10 @@ function factsThen(spindle: SpindleState | undefined, at: Instant): MachineFacts
 function whyNoReading(floor: Floor, { at, device, wave }: WaveCame, declared: string | undefined): string | undefined {
   const lane = floor.devices.get(device);
   if (lane?.ownSummaryAt !== undefined && at - lane.ownSummaryAt <= OWN_SUMMARIES_MS)
-    return 'its sensor sends readings of its own';
+    return say`its sensor sends readings of its own`;
   const measured = declared ?? lane?.firstChannel ?? wave.channel;
   if (wave.channel === measured) return undefined;
   const chosen =
-    declared === undefined ? 'the first that its sensor sent; declare another to change that' : 'as declared';
-  return `readings are made of its channel ${measured}, ${chosen}`;
+    declared === undefined ? say`the first that its sensor sent; declare another to change that` : say`as declared`;
+  return say`readings are made of its channel ${measured}, ${chosen}`;
 }

@@ -1,10 +1,18 @@
 // Which device is what, and which spindles it serves. Only a credential refuses anything; where there is none, as in a
 // rehearsal, a birth message fills in what a reading leaves out.
 import type { DeviceKind } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { CHANNELS_OF_KIND } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import { IN_CHANNELS, type InChannel } from '../../shared/topics.ts';
-import { refusal, shown } from './refusals.ts';
+import { NOTHING, refusal, shown } from './refusals.ts';
+
+const CHANNELS_WORDS: Readonly<Record<DeviceKind, (channels: string) => string>> = {
+  bench: (channels) => say`${channels} of a bench`,
+  sensor: (channels) => say`${channels} of a sensor`,
+  machine: (channels) => say`${channels} of a machine`,
+  reader: (channels) => say`${channels} of a reader`,
+};
 
 export interface Binding {
   readonly kind?: DeviceKind;
@@ -35,7 +43,7 @@ export class Bindings {
     const kind = this.#enrolled.get(device)?.kind;
     if (kind === undefined || CHANNELS_OF_KIND[kind].includes(channel)) return undefined;
     return refusal('not-of-this-kind', [
-      { pointer: '', want: `${CHANNELS_OF_KIND[kind].join(', ')} of a ${kind}`, got: channel },
+      { pointer: '', want: CHANNELS_WORDS[kind](CHANNELS_OF_KIND[kind].join(', ')), got: channel },
     ]);
   }
 
@@ -43,7 +51,7 @@ export class Bindings {
   unknownChannel(device: string, channel: string): Problem {
     const kind = this.#enrolled.get(device)?.kind;
     const channels = kind === undefined ? IN_CHANNELS : CHANNELS_OF_KIND[kind];
-    const want = channels.length === 0 ? `nothing: a ${kind} only reads` : channels.join(', ');
+    const want = channels.length === 0 ? say`nothing: a reader only reads` : channels.join(', ');
     return refusal('unknown-channel', [{ pointer: '', want, got: channel }]);
   }
 
@@ -55,7 +63,7 @@ export class Bindings {
       if (enrolled === undefined || enrolled.includes(named) || enrolled.includes('*')) return { id: named };
       const fault = {
         pointer: '/data/spindleId',
-        want: enrolled.join(', ') || 'no spindle: it serves none',
+        want: enrolled.join(', ') || say`no spindle: it serves none`,
         got: shown(named),
       };
       return { problem: refusal('not-served', [fault]) };
@@ -64,8 +72,8 @@ export class Bindings {
     if (serves.length === 1 && only !== undefined && only !== '*') return { id: only };
     const fault = {
       pointer: '/data/spindleId',
-      want: serves.length === 0 ? 'a spindle id' : serves.join(', '),
-      got: 'nothing',
+      want: serves.length === 0 ? say`a spindle id` : serves.join(', '),
+      got: NOTHING,
     };
     return { problem: refusal('which-spindle', [fault]) };
   }

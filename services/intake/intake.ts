@@ -2,6 +2,7 @@
 import type { Draft } from '../../shared/entries.ts';
 import { deviceSource, type Envelope } from '../../shared/envelope.ts';
 import { isId } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { isFrequent, type Birth } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import { instantOf, MILLISECONDS_A_DAY, type Instant } from '../../shared/time.ts';
@@ -142,7 +143,7 @@ class DeviceIntake implements Intake {
     const from = this.#strayed(delivered);
     if (from !== STRAYED) return rejected(delivered, from, this.#bindings.unknownChannel(from.device, from.channel));
     const got = shown(delivered.topic);
-    return rejected(delivered, from, refusal('unknown-type', [{ pointer: '', want: 'a topic of this plant', got }]));
+    return rejected(delivered, from, refusal('unknown-type', [{ pointer: '', want: say`a topic of this plant`, got }]));
   }
 
   /** Who sent it and where to, as far as the topic tells: a broker lets a device publish under its own name only. */
@@ -214,7 +215,7 @@ function remarksOn(
   if (source === own && !clockIsOff) return remarks;
   const more: FieldFault[] = [];
   if (source !== own) more.push({ pointer: '/source', want: own, got: source });
-  if (clockIsOff) more.push({ pointer: '/time', want: 'a time near now; is the clock set?', got: text ?? '' });
+  if (clockIsOff) more.push({ pointer: '/time', want: say`a time near now; is the clock set?`, got: text ?? '' });
   return [...remarks, ...more];
 }
 

@@ -1,6 +1,7 @@
 // A message in CBOR (RFC 8949) → the object that the same message in JSON would be, and a raw window's samples as bytes.
 import { decode, type TagDecoder } from 'cborg';
 import { isEnveloped } from '../../shared/envelope.ts';
+import { say } from '../../shared/language/index.ts';
 import type { FieldFault } from '../../shared/problem.ts';
 import { shown } from './refusals.ts';
 import type { Encoding } from './wave-samples.ts';
@@ -40,7 +41,7 @@ const SAMPLES: ReadonlyMap<number, { readonly encoding: Encoding; readonly isBig
   [85, { encoding: 'float32', isBigEndian: false }],
   [81, { encoding: 'float32', isBigEndian: true }],
 ]);
-const SAMPLES_WANTED = 'a typed array of int16 (RFC 8746, tag 77 or 73) or float32 (tag 85 or 81), or bytes';
+const SAMPLES_WANTED = say`a typed array of int16 (RFC 8746, tag 77 or 73) or float32 (tag 85 or 81), or bytes`;
 
 const typed =
   (tag: number): TagDecoder =>
@@ -64,7 +65,7 @@ export function readCbor(payload: Uint8Array): CborRead {
     return {
       kind: 'refusal',
       code: 'not-cbor',
-      fault: { pointer: '', want: 'one map in CBOR', got: whatCame(failure) },
+      fault: { pointer: '', want: say`one map in CBOR`, got: whatCame(failure) },
     };
   }
   return withoutSamples(value);
@@ -72,7 +73,7 @@ export function readCbor(payload: Uint8Array): CborRead {
 
 function whatCame(failure: unknown): string {
   // Nested without end it ends the stack.
-  if (failure instanceof RangeError) return 'lists or maps within each other, too deep to be read';
+  if (failure instanceof RangeError) return say`lists or maps within each other, too deep to be read`;
   return shown(failure instanceof Error ? failure.message.replace(/^CBOR decode error: /, '') : String(failure));
 }
 
@@ -87,15 +88,15 @@ function withoutSamples(value: unknown): CborRead {
   delete data['samples'];
   if (samples instanceof Uint8Array) return { kind: 'value', value, counts: samples };
   const told = SAMPLES.get(samples.tag);
-  if (told === undefined) return wrongSamples(SAMPLES_WANTED, `tag ${samples.tag}`);
+  if (told === undefined) return wrongSamples(SAMPLES_WANTED, say`tag ${samples.tag}`);
   const { encoding, isBigEndian } = told;
   if (data['encoding'] !== undefined && data['encoding'] !== encoding) {
-    return wrongSamples(`the encoding that the tag says: ${encoding}`, shown(data['encoding']));
+    return wrongSamples(say`the encoding that the tag says: ${encoding}`, shown(data['encoding']));
   }
   data['encoding'] = encoding;
   if (isBigEndian) {
     const isWhole = samples.bytes.length % (encoding === 'int16' ? 2 : 4) === 0;
-    if (!isWhole) return wrongSamples(`whole samples of ${encoding}`, `${samples.bytes.length} bytes`);
+    if (!isWhole) return wrongSamples(say`whole samples of ${encoding}`, say`${samples.bytes.length} bytes`);
     turnRound(samples.bytes, encoding);
   }
   return { kind: 'value', value, counts: samples.bytes };

@@ -2,10 +2,11 @@
 import { isAscii } from 'node:buffer';
 import { isEnveloped, type Envelope } from '../../shared/envelope.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
+import { say } from '../../shared/language/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import { isCbor, readCbor } from './read-cbor.ts';
-import { faultsOf, refusal, shown } from './refusals.ts';
+import { faultsOf, NOTHING, refusal, shown } from './refusals.ts';
 import { CHANNEL_SCHEMAS, type ChannelSchema } from './schemas.ts';
 
 export type MessageRead =
@@ -45,7 +46,7 @@ export function readParsed(channel: InChannel, value: unknown, isBare = false): 
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     return {
       kind: 'refusal',
-      problem: refusal('not-an-object', [{ pointer: '', want: 'an object', got: shown(value) }]),
+      problem: refusal('not-an-object', [{ pointer: '', want: say`an object`, got: shown(value) }]),
     };
   }
   const message = value as Record<string, unknown>;
@@ -85,8 +86,8 @@ function readBare(schema: ChannelSchema, message: Record<string, unknown>): Mess
     return { kind: 'refusal', problem: refusal('wrong-shape', faultsOf(parsed.error, message, '/data')) };
   const remark = {
     pointer: '',
-    want: 'an envelope with id and sequence, so that a repeat is recognised',
-    got: 'bare data',
+    want: say`an envelope with id and sequence, so that a repeat is recognised`,
+    got: say`bare data`,
   };
   return {
     kind: 'message',
@@ -114,7 +115,7 @@ function textOf(payload: Uint8Array): string {
 
 function notJson(payload: Uint8Array): FieldFault {
   const beginning = new TextDecoder().decode(payload.subarray(0, 60));
-  return { pointer: '', want: 'JSON in UTF-8', got: payload.length === 0 ? 'nothing' : shown(beginning) };
+  return { pointer: '', want: say`JSON in UTF-8`, got: payload.length === 0 ? NOTHING : shown(beginning) };
 }
 
 /** `counterpoise.x.y.v2` where v1 is taken: the version is unknown, not the type. */
@@ -131,7 +132,11 @@ function unknownFields(schema: ChannelSchema, data: Record<string, unknown>): re
   for (const field in data) {
     if (schema.known.has(field)) continue;
     remarks ??= [];
-    remarks.push({ pointer: `/data/${field}`, want: 'a known field', got: 'a field not known here; it was ignored' });
+    remarks.push({
+      pointer: `/data/${field}`,
+      want: say`a known field`,
+      got: say`a field not known here; it was ignored`,
+    });
   }
   return remarks ?? NO_REMARKS;
 }

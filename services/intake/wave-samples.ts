@@ -1,4 +1,5 @@
 // A raw window's samples: base64 or bytes → counts in memory of their own, little-endian, or what is wrong with them.
+import { say } from '../../shared/language/index.ts';
 import { WAVE_MS2_MAX, WAVE_SAMPLES_LARGE_MAX, WAVE_SAMPLES_MIN, type Wave } from '../../shared/messages/index.ts';
 import type { FieldFault, Problem } from '../../shared/problem.ts';
 import { refusal, shown } from './refusals.ts';
@@ -19,7 +20,7 @@ export function takeSamples(data: WaveData, counts?: Uint8Array): { counts?: Uin
   delete data.samples;
   const taken = counts ?? (samples === undefined ? undefined : decoded(samples));
   if (taken === NOT_BASE64) {
-    const fault = { pointer: '/data/samples', want: 'base64 (RFC 4648, 4), with its padding', got: shown(samples) };
+    const fault = { pointer: '/data/samples', want: say`base64 (RFC 4648, 4), with its padding`, got: shown(samples) };
     return { problem: refusal('wrong-samples', [fault]) };
   }
   const faults = taken === undefined ? [] : samplesFaults(data, taken);
@@ -45,20 +46,20 @@ function samplesFaults({ encoding, scaleMS2 }: WaveData, counts: Uint8Array): Fi
   const pointer = '/data/samples';
   const size = BYTES_PER_SAMPLE[encoding];
   if (counts.length % size !== 0) {
-    return [{ pointer, want: `${size} bytes for each sample of ${encoding}`, got: `${counts.length} bytes` }];
+    return [{ pointer, want: say`${size} bytes for each sample of ${encoding}`, got: say`${counts.length} bytes` }];
   }
   const samples = counts.length / size;
   if (samples < WAVE_SAMPLES_MIN || samples > WAVE_SAMPLES_LARGE_MAX) {
-    return [{ pointer, want: `${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples`, got: `${samples}` }];
+    return [{ pointer, want: say`${WAVE_SAMPLES_MIN} to ${WAVE_SAMPLES_LARGE_MAX} samples`, got: `${samples}` }];
   }
   const odd = encoding === 'float32' ? notFinite(counts) : -1;
-  if (odd >= 0) return [{ pointer, want: 'finite numbers', got: `sample ${odd} is ${oddWords(counts, odd)}` }];
+  if (odd >= 0) return [{ pointer, want: say`finite numbers`, got: say`sample ${odd} is ${oddWords(counts, odd)}` }];
   // No count of int16 reaches it at the usual scales: then nobody has to look.
   if (encoding === 'int16' && INT16_MOST * scaleMS2 <= WAVE_MS2_MAX) return [];
   const mostMS2 = greatestCount(encoding, counts) * scaleMS2;
   if (mostMS2 <= WAVE_MS2_MAX) return [];
-  const want = `accelerations, the number times scaleMS2, up to ${WAVE_MS2_MAX} m/s²`;
-  return [{ pointer, want, got: `one of ${Number(mostMS2.toPrecision(6))} m/s²` }];
+  const want = say`accelerations, the number times scaleMS2, up to ${WAVE_MS2_MAX} m/s²`;
+  return [{ pointer, want, got: say`one of ${Number(mostMS2.toPrecision(6))} m/s²` }];
 }
 
 /** Of absolute values. */
@@ -85,7 +86,7 @@ function notFinite(counts: Uint8Array): number {
 /** Of a sample that is not finite. */
 function oddWords(counts: Uint8Array, sample: number): string {
   const view = new DataView(counts.buffer, counts.byteOffset, counts.length);
-  return Number.isNaN(view.getFloat32(4 * sample, true)) ? 'not a number' : 'infinite';
+  return Number.isNaN(view.getFloat32(4 * sample, true)) ? say`not a number` : say`infinite`;
 }
 
 const EXPONENT = 0x7f80_0000;
@@ -96,5 +97,5 @@ function tachoFaults({ tachoS }: WaveData): FieldFault[] {
   const back = tachoS.findIndex((mark, index) => index > 0 && mark <= (tachoS[index - 1] ?? 0));
   if (back < 0) return [];
   const got = `${tachoS[back]} after ${tachoS[back - 1]}`;
-  return [{ pointer: `/data/tachoS/${back}`, want: 'a mark later than the one before', got }];
+  return [{ pointer: `/data/tachoS/${back}`, want: say`a mark later than the one before`, got }];
 }

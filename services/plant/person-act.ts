@@ -1,6 +1,7 @@
 // What a person puts on record: what is wrong with it, and how one that was done some time ago is known again.
 import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
 import { personSource } from '../../shared/envelope.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitRangeFaults } from '../../shared/limit-ranges.ts';
 import { PROBLEM_PREFIX, type FieldFault, type Problem } from '../../shared/problem.ts';
 import { datedAheadFaults, ratesAheadFaults } from '../../shared/source-dates.ts';
@@ -16,7 +17,7 @@ export interface PastAct {
 }
 
 export function actProblem(errors: FieldFault[]): Problem {
-  const title = 'This cannot be put on record as it is.';
+  const title = say`This cannot be put on record as it is.`;
   return { type: `${PROBLEM_PREFIX}wrong-shape`, title, status: 422, errors };
 }
 

@@ -1,4 +1,5 @@
 // What the analysis of a raw window says → the reading that is made of it, or why none is.
+import { say } from '../../shared/language/index.ts';
 import { SIGNAL_FAULTS, Summary } from '../../shared/messages/index.ts';
 import type { HealthFinding, HealthKind, WaveAnalysis } from '../../shared/wave-analysis.ts';
 
@@ -19,7 +20,7 @@ const STEADY_PERCENT = 1;
 export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveReading {
   const { speedRpm } = analysis;
   if (speedRpm === undefined)
-    return { kind: 'none', why: 'the speed is not known, and no order was found that tells it' };
+    return { kind: 'none', why: say`the speed is not known, and no order was found that tells it` };
   const first = analysis.orders.find(({ order }) => order === 1);
   const second = analysis.orders.find(({ order }) => order === 2);
   const spread = analysis.speedSpreadPercent;
@@ -52,8 +53,8 @@ export function readingOfWave(spindleId: string, analysis: WaveAnalysis): WaveRe
   const read = Summary.safeParse(said);
   if (read.success) return { kind: 'reading', data: read.data };
   const [field] = read.error.issues[0]?.path ?? [];
-  const words = FIELD_WORDS.get(String(field)) ?? 'a value';
-  return { kind: 'none', why: `${words} is beyond what a reading can have` };
+  const words = FIELD_WORDS.get(String(field)) ?? say`a value`;
+  return { kind: 'none', why: say`${words} is beyond what a reading can have` };
 }
 
 function lacksMarks(health: readonly HealthFinding[]): boolean {
@@ -62,14 +63,14 @@ function lacksMarks(health: readonly HealthFinding[]): boolean {
 
 /** What can be beyond what a reading can have. */
 const FIELD_WORDS: ReadonlyMap<string, string> = new Map<keyof Summary, string>([
-  ['speedRpm', 'the speed'],
-  ['overallMmS', 'the overall velocity'],
-  ['synchronousMmS', 'the 1× part of the velocity'],
-  ['secondOrderMmS', 'the 2× part of the velocity'],
-  ['accelerationRmsMS2', 'the acceleration'],
-  ['accelerationPeakMS2', 'the peak of the acceleration'],
-  ['kurtosis', 'the kurtosis'],
-  ['envelopeMS2', 'the envelope'],
+  ['speedRpm', say`the speed`],
+  ['overallMmS', say`the overall velocity`],
+  ['synchronousMmS', say`the 1× part of the velocity`],
+  ['secondOrderMmS', say`the 2× part of the velocity`],
+  ['accelerationRmsMS2', say`the acceleration`],
+  ['accelerationPeakMS2', say`the peak of the acceleration`],
+  ['kurtosis', say`the kurtosis`],
+  ['envelopeMS2', say`the envelope`],
 ]);
 
 /** The graver first. */

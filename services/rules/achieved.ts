@@ -1,5 +1,6 @@
 // What corrections between two measurements really changed, against what their steps should have changed.
 import { differenceUnbalance, sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { angleBetween } from './angle-between.ts';
 import { concerns, speaksAfter } from './correction-order.ts';
@@ -80,14 +81,13 @@ function shortfalls(
     const errorGmm = Math.hypot(judgedPlaneOf(before, index).errorGmm, judgedPlaneOf(after, index).errorGmm);
     if (ACHIEVED_SHARE_MIN * wanted.gmm - got.gmm > errorGmm)
       return [
-        `the correction changed plane ${wanted.name} by ${amountWords(got.gmm)} g·mm of ${amountWords(wanted.gmm)} g·mm predicted`,
+        say`the correction changed plane ${wanted.name} by ${amountWords(got.gmm)} g·mm of ${amountWords(wanted.gmm)} g·mm predicted`,
       ];
     const offDeg = angleBetween(wanted.angleDeg, got.angleDeg);
     const unsureDeg = errorGmm >= got.gmm ? 180 : (Math.asin(errorGmm / got.gmm) * 180) / Math.PI;
     if (offDeg - unsureDeg <= ACHIEVED_ANGLE_OFF_MAX_DEG) return [];
     return [
-      `the correction changed plane ${wanted.name} at ${amountWords(got.angleDeg)}°, ` +
-        `${amountWords(offDeg)}° from the ${amountWords(wanted.angleDeg)}° predicted: was it set from the right mark?`,
+      say`the correction changed plane ${wanted.name} at ${amountWords(got.angleDeg)}°, ${amountWords(offDeg)}° from the ${amountWords(wanted.angleDeg)}° predicted: was it set from the right mark?`,
     ];
   });
 }

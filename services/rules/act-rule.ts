@@ -1,6 +1,7 @@
 // People's acts on holds: who may, in which state, and what they lead to. Refused acts are on record with the reason.
 import type { ActEntry } from '../../shared/entries.ts';
-import { ACTS_IN_STATE, awaitedSince, isOpen, type Hold } from '../../shared/holds.ts';
+import { ACTS_IN_STATE, awaitedSince, isOpen, type Hold, type HoldState } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import { answeringOf } from './escalation-rule.ts';
 import type { Layer } from './layer.ts';
@@ -15,7 +16,7 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
   const hold = layer.hold(holdId);
   const why = refusal(layer, hold, entry);
   if (why !== undefined || hold === undefined) {
-    outcomes.add({ cause: entry.position, kind: 'act-refused', holdId, act, why: why ?? 'there is no such hold' });
+    outcomes.add({ cause: entry.position, kind: 'act-refused', holdId, act, why: why ?? say`there is no such hold` });
     return;
   }
   const by = entry.actor.name;
@@ -67,14 +68,14 @@ export function actRule(outcomes: Outcomes, entry: HoldActEntry): void {
 }
 
 function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActEntry): string | undefined {
-  if (hold === undefined) return 'there is no such hold';
-  if (!isOpen(hold)) return `the hold has ended already: ${hold.state}`;
+  if (hold === undefined) return say`there is no such hold`;
+  if (!isOpen(hold)) return say`the hold has ended already: ${HOLD_STATE_WORDS[hold.state]}`;
   if (!ACTS_IN_STATE[hold.state].includes(data.act)) {
-    return `${WORDS[data.act]} is not possible once it is ${hold.state}; record a check of your own to go on with it`;
+    return say`${WORDS[data.act]} is not possible once it is ${HOLD_STATE_WORDS[hold.state]}; record a check of your own to go on with it`;
   }
   const allowed: readonly string[] = MAY_ACT[data.act];
   if (!actor.roles.some((role) => allowed.includes(role))) {
-    return `${WORDS[data.act]} needs one of the roles ${allowed.join(', ')}`;
+    return say`${WORDS[data.act]} needs one of the roles ${allowed.join(', ')}`;
   }
   switch (data.act) {
     case 'take':
@@ -83,16 +84,16 @@ function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActE
       return undefined;
     case 'release':
       if (awaitedSince(hold, 'verification-run') !== undefined)
-        return 'maintenance has released it already; a run of an assembly of known balance ends it, or an engineer lets it go on as a deviation';
+        return say`maintenance has released it already; a run of an assembly of known balance ends it, or an engineer lets it go on as a deviation`;
       return releasableByPerson(layer, hold)
         ? undefined
-        : 'none of its conditions has come about; an engineer may let it go on as a deviation, with a reason';
+        : say`none of its conditions has come about; an engineer may let it go on as a deviation, with a reason`;
     case 'confirm':
       return refusedSecond(hold, actor.name);
     case 'deviate':
       // Balance, habit and haste have no say here: the marks on the parts always govern.
       return hold.reason === 'speed-above-marked'
-        ? 'the lowest marked maximum of its parts always governs; take it out, or void the hold if the mark was entered wrongly'
+        ? say`the lowest marked maximum of its parts always governs; take it out, or void the hold if the mark was entered wrongly`
         : undefined;
   }
 }
@@ -100,15 +101,23 @@ function refusal(layer: Layer, hold: Hold | undefined, { data, actor }: HoldActE
 /** One person alone lets nothing go on where the plant asks for two. */
 function refusedSecond(hold: Hold, name: string): string | undefined {
   const asked = awaitedSince(hold, 'second-name');
-  if (asked === undefined) return 'nobody has asked for a deviation of this hold';
-  return asked.by === name ? `another person than ${name} confirms it` : undefined;
+  if (asked === undefined) return say`nobody has asked for a deviation of this hold`;
+  return asked.by === name ? say`another person than ${name} confirms it` : undefined;
 }
 
+const HOLD_STATE_WORDS: Record<HoldState, string> = {
+  raised: say`raised`,
+  taken: say`taken`,
+  checked: say`checked`,
+  released: say`released`,
+  void: say`void`,
+};
+
 const WORDS: Record<HoldActName, string> = {
-  take: 'taking a hold',
-  check: 'recording a check',
-  release: 'releasing a hold',
-  deviate: 'a deviation',
-  confirm: 'confirming a deviation',
-  void: 'voiding a hold',
+  take: say`taking a hold`,
+  check: say`recording a check`,
+  release: say`releasing a hold`,
+  deviate: say`a deviation`,
+  confirm: say`confirming a deviation`,
+  void: say`voiding a hold`,
 };

@@ -2,6 +2,7 @@
 import { LIMIT_QUANTITIES, type LimitQuantity } from '../../shared/acts.ts';
 import type { LimitAhead } from '../../shared/ahead.ts';
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { outlook, OUTLOOK_POINTS_MIN, straightLine, type Outlook } from '../../shared/statistics/index.ts';
@@ -52,8 +53,9 @@ export function boundaryAhead(
   return mmS === undefined ? undefined : { kind: 'zones', mmS, source: said(zones, declaration.zonesBy) };
 }
 
-function said({ source, sourceDate }: { source: string; sourceDate?: string | undefined }, by = 'nobody'): string {
-  return `${source}${sourceDate === undefined ? '' : `, ${sourceDate.slice(0, 10)}`}; entered by ${by}`;
+function said({ source, sourceDate }: { source: string; sourceDate?: string | undefined }, by = say`nobody`): string {
+  const dated = sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
+  return say`${dated}; entered by ${by}`;
 }
 
 /** What the days say; `boundary` undefined: nothing to reach. */

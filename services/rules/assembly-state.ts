@@ -1,5 +1,6 @@
 // An assembly's builds and measurements in the order in which they happened, and which of them are in force.
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Build, BalanceResult } from '../../shared/messages/index.ts';
 import { buildRemarks } from './build-remarks.ts';
 import { happenedBefore, isNumberedBefore, orderOf } from './clock.ts';
@@ -70,6 +71,16 @@ export function newAssembly(assemblyId: string): AssemblyState {
   };
 }
 
+const PART_WORDS: Readonly<Record<string, (name: string) => string>> = {
+  holder: (name) => say`holder ${name}`,
+  extension: (name) => say`extension ${name}`,
+  cutter: (name) => say`cutter ${name}`,
+  nut: (name) => say`nut ${name}`,
+  screw: (name) => say`screw ${name}`,
+  ring: (name) => say`ring ${name}`,
+  other: (name) => say`other ${name}`,
+};
+
 function lowestMarked(parts: Build['parts']): Pick<BuildState, 'lowestMarkedRpm' | 'lowestMarkedPart'> {
   let lowestMarkedRpm: number | undefined;
   let lowestMarkedPart: string | undefined;
@@ -77,7 +88,7 @@ function lowestMarked(parts: Build['parts']): Pick<BuildState, 'lowestMarkedRpm'
     const marked = part.markedMaxSpeedRpm;
     if (marked === undefined || (lowestMarkedRpm !== undefined && marked >= lowestMarkedRpm)) continue;
     lowestMarkedRpm = marked;
-    lowestMarkedPart = `${part.role} ${part.name}`;
+    lowestMarkedPart = PART_WORDS[part.role]?.(part.name) ?? `${part.role} ${part.name}`;
   }
   return { lowestMarkedRpm, lowestMarkedPart };
 }

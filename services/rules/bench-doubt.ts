@@ -1,5 +1,6 @@
 // Whether a bench is to be believed: what puts it in doubt, what ends that, and which of its results the doubt touches.
 import { evaluateBenchTest } from '../../shared/bench-health/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { BenchTest, Proof } from '../../shared/messages/index.ts';
 import type { Instant } from '../../shared/time.ts';
 import { amountWords, instantWords } from '../../shared/wording.ts';
@@ -16,9 +17,7 @@ export type CheckSaid =
 export function proofSays(data: Proof): CheckSaid {
   const { plane, offGmm } = proofOff(data);
   if (offGmm <= data.toleranceGmm) return { cause: 'proof', good: true };
-  const why =
-    `the proving rotor reads ${amountWords(offGmm)} g·mm off in plane ${plane}, ` +
-    `${amountWords(data.toleranceGmm)} g·mm are allowed`;
+  const why = say`the proving rotor reads ${amountWords(offGmm)} g·mm off in plane ${plane}, ${amountWords(data.toleranceGmm)} g·mm are allowed`;
   return { cause: 'proof', good: false, why };
 }
 
@@ -28,7 +27,11 @@ export function testSays(data: BenchTest): CheckSaid | undefined {
     case 'passed':
       return { cause: data.test, good: true };
     case 'failed':
-      return { cause: data.test, good: false, why: `the ${TEST_NAMES[data.test]} failed as ${claimMissed(sentence)}` };
+      return {
+        cause: data.test,
+        good: false,
+        why: say`the ${TEST_NAMES[data.test]} failed as ${claimMissed(sentence)}`,
+      };
     case 'unfinished':
     case 'not-valid':
       return undefined;
@@ -38,12 +41,37 @@ export function testSays(data: BenchTest): CheckSaid | undefined {
 /** The first sentence of what a test says, to stand within another; all of it stands with the test. */
 function claimMissed(sentence: string): string {
   const [first = ''] = sentence.replace(/^Failed: /, '').split('. ');
-  return first.replace(/\.$/, '');
+  return CLAIMS_MISSED.map((told) => told(first)).find((words) => words !== undefined) ?? first.replace(/\.$/, '');
 }
 
+/** Said by itself each, for without its beginning and its end it is a text of its own. */
+const CLAIMS_MISSED: readonly ((first: string) => string | undefined)[] = [
+  (first) =>
+    first.startsWith('the bench reads nothing of the test mass')
+      ? say`the bench reads nothing of the test mass`
+      : undefined,
+  (first) => {
+    const [, claim, outside, all] =
+      /^the claim of (\S+) g·mm is not shown; (\d+) of (\d+) readings outside ±12 % of their mean, one may be\.?$/.exec(
+        first,
+      ) ?? [];
+    return claim === undefined || outside === undefined || all === undefined
+      ? undefined
+      : say`the claim of ${claim} g·mm is not shown; ${outside} of ${all} readings outside ±12 % of their mean, one may be`;
+  },
+  (first) => {
+    const [, claim, outside, all] =
+      /^a reduction ratio of (\S+) % is not shown; (\d+) of (\d+) readings lie outside their circles\.?$/.exec(first) ??
+      [];
+    return claim === undefined || outside === undefined || all === undefined
+      ? undefined
+      : say`a reduction ratio of ${claim} % is not shown; ${outside} of ${all} readings lie outside their circles`;
+  },
+];
+
 const TEST_NAMES: Record<BenchTest['test'], string> = {
-  'minimum-achievable': 'test of the minimum achievable residual',
-  'reduction-ratio': 'test of the unbalance reduction ratio',
+  'minimum-achievable': say`test of the minimum achievable residual`,
+  'reduction-ratio': say`test of the unbalance reduction ratio`,
 };
 
 interface Check {
@@ -102,7 +130,7 @@ export function overdueCalibration(bench: BenchState, now: Instant): Instant | u
 export function foldOverdue(layer: Layer, bench: BenchState, now: Pick<Check, 'at' | 'position'>): void {
   const until = overdueCalibration(bench, now.at);
   if (until === undefined) return;
-  const why = `its calibration ended on ${instantWords(until)}`;
+  const why = say`its calibration ended on ${instantWords(until)}`;
   const doubt: DoubtState = { cause: 'calibration', ...now, stamp: undefined, since: until, why };
   layer.putBench({ ...bench, doubts: [...bench.doubts, doubt] });
   mark(layer, bench.bench, (one) => (one.stamp.measuredAt > until ? (one.inDoubt ?? why) : one.inDoubt));
@@ -135,7 +163,7 @@ export function doubtOf(bench: BenchState | undefined, stamp: Stamp): string | u
   const [doubt] = bench.doubts;
   if (doubt !== undefined) return doubt.why;
   return bench.believedAgain?.stamp !== undefined && orderOf(stamp, bench.believedAgain.stamp) !== 'after'
-    ? 'it was measured before its bench passed its check again'
+    ? say`it was measured before its bench passed its check again`
     : undefined;
 }
 

@@ -1,5 +1,6 @@
 // Rule (h): a bench that did not pass its check, or whose calibration has ended, is on hold itself; what it measured hangs on it.
 import type { Clause } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import { instantWords } from '../../shared/wording.ts';
 import { touchedBy } from './bench-touched.ts';
 import type { BenchState, DoubtState, ProofState } from './floor.ts';
@@ -43,11 +44,11 @@ function clauseOf(bench: BenchState, doubt: DoubtState): Clause {
   const proof = doubt.cause === 'proof' ? proofAt(bench, doubt) : undefined;
   if (proof !== undefined)
     return {
-      what: 'proving rotor, distance from what it is to read',
+      what: say`proving rotor, distance from what it is to read`,
       measured: proof.offGmm,
       limit: proof.toleranceGmm,
       unit: 'g.mm',
-      source: `tolerance of proving rotor ${proof.rotorSerial} (ISO 21940-21)`,
+      source: say`tolerance of proving rotor ${proof.rotorSerial} (ISO 21940-21)`,
     };
   return { what: doubt.why, measured: 1, limit: 0, unit: '1', source: SOURCES[doubt.cause](doubt) };
 }
@@ -56,8 +57,8 @@ const proofAt = ({ proofs }: BenchState, { position }: DoubtState): ProofState |
   proofs.find((proof) => proof.position === position);
 
 const SOURCES: Readonly<Record<DoubtState['cause'], (doubt: DoubtState) => string>> = {
-  proof: () => 'its proving rotor',
-  'minimum-achievable': () => 'test as in ISO 21940-21',
-  'reduction-ratio': () => 'test as in ISO 21940-21',
-  calibration: ({ since }) => `the bench itself: calibrated until ${instantWords(since)}`,
+  proof: () => say`its proving rotor`,
+  'minimum-achievable': () => say`test as in ISO 21940-21`,
+  'reduction-ratio': () => say`test as in ISO 21940-21`,
+  calibration: ({ since }) => say`the bench itself: calibrated until ${instantWords(since)}`,
 };

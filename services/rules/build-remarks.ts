@@ -1,5 +1,6 @@
 // What a build says that cannot be meant: a mass in the wrong unit, a hole to the axis, one screw hole told twice.
 import { implausibleMass } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Build, CorrectionFeature } from '../../shared/messages/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { angleBetween } from './angle-between.ts';
@@ -19,7 +20,7 @@ function featureRemarks(feature: CorrectionFeature): readonly string[] {
       const { depthMaxMm, radiusMm } = feature;
       if (depthMaxMm < radiusMm) return [];
       return [
-        `${featureId}: holes up to ${amountWords(depthMaxMm)} mm deep from a radius of ${amountWords(radiusMm)} mm would reach the axis: is the depth limit meant?`,
+        say`${featureId}: holes up to ${amountWords(depthMaxMm)} mm deep from a radius of ${amountWords(radiusMm)} mm would reach the axis: is the depth limit meant?`,
       ];
     }
     case 'set-screws': {
@@ -28,7 +29,7 @@ function featureRemarks(feature: CorrectionFeature): readonly string[] {
         holesDeg.slice(0, index).some((other) => angleBetween(angle, other) < SAME_HOLE_DEG),
       );
       if (twice.length === 0) return [];
-      return [`${featureId}: told twice as a hole: ${twice.map((angle) => `${amountWords(angle)}°`).join(', ')}`];
+      return [say`${featureId}: told twice as a hole: ${twice.map((angle) => `${amountWords(angle)}°`).join(', ')}`];
     }
     case 'rings':
     case 'axial-holes':

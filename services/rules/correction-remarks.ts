@@ -1,4 +1,5 @@
 // What is remarked of a correction: what was done beyond the rules of its place, that its build is not the newest.
+import { say } from '../../shared/language/index.ts';
 import { lastCorrection } from './correction-order.ts';
 import type { CorrectionEntry } from './correction-state.ts';
 import { currentBuild } from './in-force.ts';
@@ -12,12 +13,12 @@ export function remarkCorrection(outcomes: Outcomes, entry: CorrectionEntry): vo
   if (assembly === undefined) return;
   const current = currentBuild(assembly);
   if (correction?.ofUnknownBuild === false && current !== undefined && current.buildId !== buildId)
-    outcomes.remark(subject, `build ${buildId} was corrected, but ${current.buildId} is the newest`);
+    outcomes.remark(subject, say`build ${buildId} was corrected, but ${current.buildId} is the newest`);
   for (const remark of [...(correction?.remarks ?? []), ...(correction?.shortfalls ?? [])])
     outcomes.remark(subject, remark);
   const inItsPlace = correction?.placedAt !== entry.position;
   if (!inItsPlace && lastCorrection(assembly, buildId)?.position !== entry.position)
-    outcomes.remark(subject, 'this correction came after a later one; it is on record');
+    outcomes.remark(subject, say`this correction came after a later one; it is on record`);
 }
 
 /** Of corrections that a result is the first to speak after: what came of them. */

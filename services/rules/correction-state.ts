@@ -1,5 +1,6 @@
 // A correction that was done, from a bench or from a person: from here on its build must be measured again.
 import type { ActEntry, EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Correction, CorrectionFeature } from '../../shared/messages/index.ts';
 import { happenedBefore } from './clock.ts';
 import { withAchieved } from './achieved.ts';
@@ -57,8 +58,8 @@ function measuredBefore(
 }
 
 function unknownBuild({ assemblyId, builds }: AssemblyState, buildId: string): string {
-  const counts = builds.length === 0 ? '' : `: it counts for ${assemblyId} as it is built`;
-  return `build ${buildId} was corrected, but nobody has declared or measured it${counts}`;
+  const counts = builds.length === 0 ? '' : say`: it counts for ${assemblyId} as it is built`;
+  return say`build ${buildId} was corrected, but nobody has declared or measured it${counts}`;
 }
 
 /** The mistaken record that a correction names; undefined where it names none, or none that still counts. */
@@ -152,7 +153,7 @@ function predicted(assembly: AssemblyState, { bare, done, measured }: ToPredict)
     before: measured?.position,
     predicted: changes,
     remarks: [
-      ...(lost ? [`no correction at ${insteadOf} counts in whose place it could: it counts beside the others`] : []),
+      ...(lost ? [say`no correction at ${insteadOf} counts in whose place it could: it counts beside the others`] : []),
       // Of a build that nobody knows no place can be known: that it is not known is said instead.
       ...(bare.ofUnknownBuild ? [unknownBuild(assembly, buildId)] : remarks),
     ],

@@ -1,5 +1,6 @@
 // Deciding of what tells whether a bench is to be believed: its checks, the end of its calibration, a person's word.
 import type { ActEntry, EntryOf, TickEntry } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { overdueCalibration } from './bench-doubt.ts';
 import { benchHoldRule } from './bench-hold-rule.ts';
@@ -25,11 +26,11 @@ export function decideCheck(floor: Floor, entry: EntryOf<'proof'> | EntryOf<'tes
 export function decideBirth(floor: Floor, entry: EntryOf<'birth'>): readonly Outcome[] {
   const { device, data, position: cause } = entry;
   const subject = data.kind === 'bench' ? ({ kind: 'bench', id: device } as const) : undefined;
-  const remarks = unitRemarks(data).map((remark): Outcome => ({
+  const remarks = unitRemarks(device, data).map((remark): Outcome => ({
     cause,
     kind: 'remarked',
     subject: subject ?? { kind: 'plant', id: floor.plant },
-    remark: `${device}: ${remark}`,
+    remark,
   }));
   if (subject === undefined) return remarks;
   const work = begin(floor, entry);
@@ -63,7 +64,7 @@ export function decideDoubtLifted(
   if (!floor.benches.has(benchId)) return NOTHING;
   const work = begin(floor, entry);
   const { outcomes, layer } = work;
-  outcomes.remark({ kind: 'bench', id: benchId }, `${entry.actor.name} lifted the doubt about ${benchId}: ${note}`);
+  outcomes.remark({ kind: 'bench', id: benchId }, say`${entry.actor.name} lifted the doubt about ${benchId}: ${note}`);
   const assemblies = [...layer.touchedAssemblies.keys()];
   const spindles = assemblies.flatMap((id) => layer.assembly(id)?.loadedIn ?? []);
   for (const hold of layer.openHolds({ kind: 'bench', id: benchId }))
@@ -82,7 +83,7 @@ function remarkTrust({ layer, outcomes }: Work, before: BenchState | undefined, 
     if (!known.has(cause) || repeats(outcomes, cause)) outcomes.remark(subject, doubtWords(why, touchedBy(layer, id)));
   }
   if ((before?.doubts.length ?? 0) > 0 && after.doubts.length === 0)
-    outcomes.remark(subject, `${id} has passed its check again: its results from now on count`);
+    outcomes.remark(subject, say`${id} has passed its check again: its results from now on count`);
   // Another kind of check as well: the hold lasts until that one is passed too, so it has to be seen there.
   const missed = after.doubts.some(({ position }) => position === outcomes.entry.position);
   benchHoldRule(outcomes, id, { repeats: missed });
@@ -95,14 +96,17 @@ function repeats({ entry }: Outcomes, cause: string): boolean {
 }
 
 function doubtWords(why: string, { assemblies, spindles }: ReturnType<typeof touchedBy>): string {
-  return (
-    `${why}: have the bench checked before its results are used; in doubt are ` +
-    `${named(assemblies, 'assemblies')}${spindles.length === 0 ? '' : `, in ${named(spindles, 'spindles')}`}`
-  );
+  const built = assemblies.length === 0 ? say`no assemblies` : namedAssemblies(assemblies);
+  return spindles.length === 0
+    ? say`${why}: have the bench checked before its results are used; in doubt are ${built}`
+    : say`${why}: have the bench checked before its results are used; in doubt are ${built}, in ${namedSpindles(spindles)}`;
 }
 
-function named(ids: readonly string[], what: string): string {
-  if (ids.length === 0) return `no ${what}`;
-  const more = ids.length - TOUCHED_NAMED_MAX;
-  return `${ids.slice(0, TOUCHED_NAMED_MAX).join(', ')}${more > 0 ? ` and ${more} more ${what}` : ''}`;
-}
+const firstOf = (ids: readonly string[]): string => ids.slice(0, TOUCHED_NAMED_MAX).join(', ');
+const moreOf = (ids: readonly string[]): number => Math.max(0, ids.length - TOUCHED_NAMED_MAX);
+
+const namedAssemblies = (ids: readonly string[]): string =>
+  moreOf(ids) === 0 ? firstOf(ids) : say`${firstOf(ids)} and ${moreOf(ids)} more assemblies`;
+
+const namedSpindles = (ids: readonly string[]): string =>
+  moreOf(ids) === 0 ? firstOf(ids) : say`${firstOf(ids)} and ${moreOf(ids)} more spindles`;

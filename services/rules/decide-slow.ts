@@ -1,5 +1,6 @@
 // Deciding of entries that come seldom: each is folded into a layer over the floor, then the rules speak in reading order.
 import type { ActEntry, EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { actRule } from './act-rule.ts';
 import { currentBuild, measurementInForce } from './in-force.ts';
@@ -37,7 +38,7 @@ export function decideLoad(floor: Floor, entry: EntryOf<'load'>): readonly Outco
   const work = begin(floor, entry);
   const { layer, outcomes } = work;
   if (isSuperseded(before, stampIn(layer, entry))) {
-    const remark = 'this load message came after what followed it; it is on record and changes nothing';
+    const remark = say`this load message came after what followed it; it is on record and changes nothing`;
     outcomes.remark({ kind: 'spindle', id: spindleId }, remark);
     return outcomes.list;
   }
@@ -46,11 +47,17 @@ export function decideLoad(floor: Floor, entry: EntryOf<'load'>): readonly Outco
   settleAll(outcomes, defined(wasHere, assemblyId), defined(spindleId, wasIn));
   if (action === 'unload') {
     if (assemblyId !== undefined && wasHere !== undefined && wasHere !== assemblyId)
-      outcomes.remark({ kind: 'spindle', id: spindleId }, `${assemblyId} was unloaded, but ${wasHere} had been loaded`);
+      outcomes.remark(
+        { kind: 'spindle', id: spindleId },
+        say`${assemblyId} was unloaded, but ${wasHere} had been loaded`,
+      );
     return finish(work);
   }
   if (assemblyId !== undefined && wasIn !== undefined && wasIn !== spindleId)
-    outcomes.remark({ kind: 'assembly', id: assemblyId }, `loaded in ${spindleId} though ${wasIn} had not unloaded it`);
+    outcomes.remark(
+      { kind: 'assembly', id: assemblyId },
+      say`loaded in ${spindleId} though ${wasIn} had not unloaded it`,
+    );
   pairingRules(work, spindleId, true);
   return finish(work);
 }

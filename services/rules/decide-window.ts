@@ -1,5 +1,6 @@
 // Deciding of raw windows: a bearing that begins to speak or falls silent is said once; a hold for vibration asks for a window.
 import type { ActEntry, AnalysedEntry, Entry } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { askedId, SERVICE_NAME } from '../../shared/recording.ts';
 import type { Floor } from './floor.ts';
@@ -43,7 +44,7 @@ export function decideAskWave(floor: Floor, entry: Extract<ActEntry, { kind: 'as
   const asked = askedOf(floor, entry, spindleId, channel);
   if (asked !== undefined) return [asked];
   const subject = { kind: 'spindle', id: spindleId } as const;
-  const remark = `${entry.actor.name} asked for a raw window, but no sensor of it has ever sent one`;
+  const remark = say`${entry.actor.name} asked for a raw window, but no sensor of it has ever sent one`;
   return [{ cause: entry.position, kind: 'remarked', subject, remark }];
 }
 

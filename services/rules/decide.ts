@@ -2,6 +2,7 @@
 // into a layer over it, the rules look at that layer, and what they find is returned.
 import type { DeviceEntry, Entry, EntryOf } from '../../shared/entries.ts';
 import type { Subject } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { rfc3339Of } from '../../shared/time.ts';
 import { isPlausibleTime, setBackBy } from './clock.ts';
@@ -127,8 +128,8 @@ function clockRemark(floor: Floor, entry: DeviceEntry, lane: DeviceState | undef
   if (backMs === undefined && (isPlausibleTime(time, at) || lane?.clockOdd === true)) return undefined;
   const remark =
     backMs === undefined
-      ? `the clock of ${device} is not set: it says ${rfc3339Of(time)}; its times are not used`
-      : `the clock of ${device} was set back by ${spanWords(backMs)}: what it told since was taken for old; from now on it counts by the new setting`;
+      ? say`the clock of ${device} is not set: it says ${rfc3339Of(time)}; its times are not used`
+      : say`the clock of ${device} was set back by ${spanWords(backMs)}: what it told since was taken for old; from now on it counts by the new setting`;
   return { cause: position, kind: 'remarked', subject: subjectOf(floor, entry), remark };
 }
 

@@ -1,5 +1,6 @@
 // The part of the gate's answer that an open hold gives which is on a spindle, but may be of the assembly that was in it.
 import type { Position } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { AssemblyState } from './floor.ts';
 import type { Asked, Said } from './gate.ts';
 import type { Layer } from './layer.ts';
@@ -40,8 +41,8 @@ export function suspectAnswer({ layer, assembly, assemblyId, pairing }: Asked): 
   return {
     word: 'MEASURE FIRST',
     reason: 'suspected',
-    why: `${assemblyId} may be what ${spindleId} vibrates from: the cause of its hold is not found yet.`,
-    next: 'Take it to the bench, look at it and measure it.',
+    why: say`${assemblyId} may be what ${spindleId} vibrates from: the cause of its hold is not found yet.`,
+    next: say`Take it to the bench, look at it and measure it.`,
     holdId,
   };
 }

@@ -2,6 +2,7 @@
 import { GATE_CAUTION, type GateAnswer, type GateReason, type GateWord } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import { awaitedSince, type Hold } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import { lastCorrection } from './correction-order.ts';
 import type { AssemblyState, Floor, SpindleState } from './floor.ts';
@@ -77,12 +78,12 @@ function overLimit({ spindle, spindleId, assemblyId }: Asked): Said | undefined 
   const index = live.watches.findIndex(({ fired, lastAt }) => fired && lastAt >= loaded.at);
   const limit = declaration?.limits[index];
   if (limit === undefined) return undefined;
-  const quantity = limit.quantity === 'overall' ? 'overall vibration' : '1× vibration';
+  const quantity = limit.quantity === 'overall' ? say`overall vibration` : say`1× vibration`;
   return {
     word: 'HOLD BACK',
     reason: 'over-limit',
-    why: `As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s; its hold has ended, and it has not come down since.`,
-    next: 'Ask whoever let it run on, and maintenance: at standstill, look what it comes from.',
+    why: say`As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s; its hold has ended, and it has not come down since.`,
+    next: say`Ask whoever let it run on, and maintenance: at standstill, look what it comes from.`,
   };
 }
 
@@ -97,8 +98,8 @@ function doesNotFit({ assemblyId, spindleId, pairing, spindle }: Asked): Said | 
   return {
     word: 'HOLD BACK',
     reason: 'interface-differs',
-    why: `${assemblyId} is declared with ${own}, ${spindleId} with ${theirs}.`,
-    next: 'Look whether it is the right assembly for this spindle; where both are the same, declare both alike.',
+    why: say`${assemblyId} is declared with ${own}, ${spindleId} with ${theirs}.`,
+    next: say`Look whether it is the right assembly for this spindle; where both are the same, declare both alike.`,
   };
 }
 
@@ -108,7 +109,7 @@ function withRunAwaited({ layer, spindleId }: Asked, said: Said): Said {
     .openHolds({ kind: 'spindle', id: spindleId })
     .find((one) => awaitedSince(one, 'verification-run') !== undefined);
   if (hold === undefined) return said;
-  const next = `${spindleId} is on hold until a run verifies that maintenance put it right: watch the vibration of this one. ${said.next}`;
+  const next = `${say`${spindleId} is on hold until a run verifies that maintenance put it right: watch the vibration of this one.`} ${said.next}`;
   return { ...said, next, holdId: hold.holdId };
 }
 
@@ -117,16 +118,16 @@ function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | un
     return {
       word: 'MEASURE FIRST',
       reason: 'unknown-assembly',
-      why: `Nobody has built or measured ${assemblyId} here.`,
-      next: 'Take it to the tool room: it has to be declared and measured.',
+      why: say`Nobody has built or measured ${assemblyId} here.`,
+      next: say`Take it to the tool room: it has to be declared and measured.`,
     };
   }
   if (spindle !== undefined) return undefined;
   return {
     word: 'HOLD BACK',
     reason: 'unknown-spindle',
-    why: `${spindleId} is not known here.`,
-    next: 'Look whether the name is right; else ask the plant engineer to declare the spindle.',
+    why: say`${spindleId} is not known here.`,
+    next: say`Look whether the name is right; else ask the plant engineer to declare the spindle.`,
   };
 }
 
@@ -139,11 +140,11 @@ function onHold(asked: Asked): Said | undefined {
     return {
       word: 'HOLD BACK',
       reason: 'on-hold',
-      why: `${assemblyId} is on hold.`,
+      why: say`${assemblyId} is on hold.`,
       next:
         assemblyHold.reason === 'speed-above-balanced'
-          ? 'Take it out: that, or balancing it for this speed, ends its hold.'
-          : 'Take it to the tool room; its hold says what releases it.',
+          ? say`Take it out: that, or balancing it for this speed, ends its hold.`
+          : say`Take it to the tool room; its hold says what releases it.`,
       holdId: assemblyHold.holdId,
     };
   }
@@ -152,8 +153,8 @@ function onHold(asked: Asked): Said | undefined {
   return {
     word: 'HOLD BACK',
     reason: 'spindle-on-hold',
-    why: `${spindleId} is on hold.`,
-    next: 'Ask maintenance; its hold says what releases it.',
+    why: say`${spindleId} is on hold.`,
+    next: say`Ask maintenance; its hold says what releases it.`,
     holdId: spindleHold.holdId,
   };
 }
@@ -178,8 +179,8 @@ function correctedSince({ layer, assemblyId, pairing, assembly }: Asked, hold: H
   return {
     word: 'MEASURE FIRST',
     reason: 'not-measured-since-build',
-    why: `${assemblyId} is on hold for its residual unbalance; it was corrected and not measured since.`,
-    next: 'Take it to the bench and measure it; a result that is within ends its hold.',
+    why: say`${assemblyId} is on hold for its residual unbalance; it was corrected and not measured since.`,
+    next: say`Take it to the bench and measure it; a result that is within ends its hold.`,
     holdId: hold.holdId,
   };
 }
@@ -188,20 +189,20 @@ function correctedSince({ layer, assemblyId, pairing, assembly }: Asked, hold: H
 function tooFast(asked: Asked): Said | undefined {
   const { speedRpm, spindle, pairing, spindleId } = asked;
   if (speedRpm === undefined) {
-    const why = 'No speed was asked about, none is programmed, and the build names none.';
-    return { word: 'HOLD BACK', reason: 'no-speed', why, next: 'Ask again with the programmed speed.' };
+    const why = say`No speed was asked about, none is programmed, and the build names none.`;
+    return { word: 'HOLD BACK', reason: 'no-speed', why, next: say`Ask again with the programmed speed.` };
   }
   const isAbove = (limit: number | undefined): limit is number =>
     limit !== undefined && speedRpm > limit * (1 + ROUNDING_SHARE);
   const marked = pairing?.build?.lowestMarkedRpm;
   const upTo = rpmWords(governorOf(asked).governingSpeedRpm ?? speedRpm);
   if (isAbove(marked)) {
-    const part = pairing?.build?.lowestMarkedPart ?? 'one of its parts';
+    const part = pairing?.build?.lowestMarkedPart ?? say`one of its parts`;
     return {
       word: 'HOLD BACK',
       reason: 'speed-above-marked',
-      why: `${rpmWords(speedRpm)} is above the lowest marked maximum of its parts: ${rpmWords(marked)} (${part}).`,
-      next: `Program ${upTo} or less, or have another assembly built.`,
+      why: say`${rpmWords(speedRpm)} is above the lowest marked maximum of its parts: ${rpmWords(marked)} (${part}).`,
+      next: say`Program ${upTo} or less, or have another assembly built.`,
     };
   }
   const max = spindle?.declaration?.maxSpeedRpm;
@@ -209,8 +210,8 @@ function tooFast(asked: Asked): Said | undefined {
   return {
     word: 'HOLD BACK',
     reason: 'speed-above-spindle',
-    why: `${rpmWords(speedRpm)} is above the limit of ${spindleId} as declared: ${rpmWords(max)}.`,
-    next: `Program ${upTo} or less.`,
+    why: say`${rpmWords(speedRpm)} is above the limit of ${spindleId} as declared: ${rpmWords(max)}.`,
+    next: say`Program ${upTo} or less.`,
   };
 }
 

@@ -1,4 +1,5 @@
 // Rule (d): an assembly that is on hold for what it is sits in a spindle; the spindle is held until it is out or free.
+import { say } from '../../shared/language/index.ts';
 import { evidenceOf, unloaded, type Paired } from './paired.ts';
 import type { Outcomes } from './raising.ts';
 import { residualHold } from './release.ts';
@@ -9,11 +10,11 @@ export function heldLoadedRule(outcomes: Outcomes, paired: Paired, { repeats }: 
   const hold = residualHold(outcomes.layer, assembly.assemblyId);
   if (hold === undefined || loaded.waivers.some((waiver) => waiver.reason === 'held-assembly-loaded')) return;
   const clause = {
-    what: `open holds on ${assembly.assemblyId} while it is loaded`,
+    what: say`open holds on ${assembly.assemblyId} while it is loaded`,
     measured: 1,
     limit: 0,
     unit: '1',
-    source: `hold ${hold.holdId}`,
+    source: say`hold ${hold.holdId}`,
   };
   outcomes.raise(
     {

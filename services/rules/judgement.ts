@@ -12,6 +12,7 @@ import {
   type PlaneGeometry,
   type Verdict,
 } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { BuildState, JudgedPlane, Judgement, MeasuredPlaneState, MeasurementState } from './floor.ts';
 import { UNBOUNDED_RPM } from './limits.ts';
 import { errorOf, reclampingOf, type ErrorQuestion, type Measured } from './measuring-error.ts';
@@ -92,11 +93,11 @@ export function errorPartsOf(
   const leastGmm = massKg * (reclamping.leastUm ?? 0);
   if (leastGmm <= errorGmm) return contributions;
   const gmm = Math.sqrt(leastGmm ** 2 - errorGmm ** 2);
-  return [...contributions, { name: LEAST_RECLAMPING, gmm, source: reclamping.source ?? 'the build as declared' }];
+  return [...contributions, { name: LEAST_RECLAMPING, gmm, source: reclamping.source ?? say`the build as declared` }];
 }
 
 /** What a verdict counts beyond the bench's own error: the bench measured one clamping, and it will run in another. */
-const LEAST_RECLAMPING = "interface's least reclamping, from the next clamping on";
+const LEAST_RECLAMPING = say`interface's least reclamping, from the next clamping on`;
 
 /** Where the planes lie about the centre of mass; null where any of it was not told, and the planes share half each. */
 function geometryOf(measured: Measured, build: BuildState | undefined): PlaneGeometry | null {

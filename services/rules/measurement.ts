@@ -8,6 +8,7 @@ import {
   type InterfaceScatter,
 } from '../../shared/balance/index.ts';
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import type { BuildState, MeasuredPlaneState, MeasurementState, Stamp } from './floor.ts';
@@ -81,7 +82,7 @@ function contradictions(data: BalanceResult, evaluated: readonly MeasuredPlaneSt
   const given = data.planes;
   if (given === undefined) return [];
   if (given.length !== evaluated.length)
-    return [`${given.length} planes given, ${evaluated.length} in the raw readings; the raw readings are used`];
+    return [say`${given.length} planes given, ${evaluated.length} in the raw readings; the raw readings are used`];
   return evaluated.flatMap((plane, index) => {
     const said = given[index];
     if (said === undefined) return [];
@@ -96,9 +97,7 @@ function contradictions(data: BalanceResult, evaluated: readonly MeasuredPlaneSt
     );
     if (apart <= allowed) return [];
     return [
-      `plane ${plane.name}: the raw readings give ${amountWords(plane.residualGmm)} g·mm at ` +
-        `${amountWords(plane.angleDeg)}°, the result says ${amountWords(said.residualGmm)} g·mm at ` +
-        `${amountWords(normaliseAngleDeg(said.angleDeg))}°; the raw readings are used`,
+      say`plane ${plane.name}: the raw readings give ${amountWords(plane.residualGmm)} g·mm at ${amountWords(plane.angleDeg)}°, the result says ${amountWords(said.residualGmm)} g·mm at ${amountWords(normaliseAngleDeg(said.angleDeg))}°; the raw readings are used`,
     ];
   });
 }
@@ -112,7 +111,7 @@ export function evaluatePlanes(data: BalanceResult): Evaluated | undefined {
   const remarks =
     data.readings === undefined
       ? []
-      : ['the raw readings were not turned far enough apart to be evaluated; the planes given are used'];
+      : [say`the raw readings were not turned far enough apart to be evaluated; the planes given are used`];
   return { planes, indexed: false, remarks };
 }
 

@@ -11,6 +11,7 @@ import {
   type ErrorContribution,
   type InterfaceScatter,
 } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { BuildState, MeasurementState } from './floor.ts';
 
 export type Measured = Pick<MeasurementState, 'planes' | 'error' | 'massKg' | 'serviceSpeedRpm' | 'gradeMmS'>;
@@ -34,7 +35,7 @@ export function reclampingOf(
   return {
     leastUm: declaredUm ?? usual?.lowUm ?? null,
     countedUm: benchUm ?? declaredUm ?? usual?.highUm ?? 0,
-    source: declaredUm === undefined ? usual?.source : 'the build as declared',
+    source: declaredUm === undefined ? usual?.source : say`the build as declared`,
   };
 }
 
@@ -48,7 +49,7 @@ export interface ErrorQuestion {
   readonly planesRoot: number;
 }
 
-const BENCH = 'the bench, of itself';
+const BENCH = say`the bench, of itself`;
 
 export function errorOf(question: ErrorQuestion): ErrorBudget {
   const { amountGmm, massKg, scatterGmm, error, reclamping, planesRoot } = question;
@@ -58,9 +59,9 @@ export function errorOf(question: ErrorQuestion): ErrorBudget {
   if (error?.scaleErrorPercent !== undefined) parts.push(scaleError(amountGmm, error.scaleErrorPercent, BENCH));
   if (error?.angleErrorDeg !== undefined) parts.push(angleError(amountGmm, error.angleErrorDeg, BENCH));
   if (scatterGmm !== undefined)
-    parts.push({ name: 'scatter of the index readings', gmm: scatterGmm, source: 'its index readings' });
+    parts.push({ name: say`scatter of the index readings`, gmm: scatterGmm, source: say`its index readings` });
   if (massKg !== undefined && reclamping.countedUm > 0) {
-    const source = error?.reclampingUm === undefined ? (reclamping.source ?? 'the build as declared') : BENCH;
+    const source = error?.reclampingUm === undefined ? (reclamping.source ?? say`the build as declared`) : BENCH;
     parts.push(reclampingError(massKg, reclamping.countedUm, source));
   }
   return combineErrors(parts.filter(({ gmm }) => gmm > 0));

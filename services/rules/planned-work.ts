@@ -1,5 +1,6 @@
 // Work that is planned on a spindle: declared by a person, remembered with the spindle, asked by readings and by whoever waits.
 import type { ActEntry } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import { instantOf, rfc3339Of, type Instant } from '../../shared/time.ts';
 import type { PlannedWork } from './floor.ts';
 import type { Layer } from './layer.ts';
@@ -71,18 +72,18 @@ export function remarkWork({ layer, outcomes }: { layer: Layer; outcomes: Outcom
   const { spindleId, from, until, note, workId, calledOff } = entry.data;
   const subject = { kind: 'spindle', id: spindleId } as const;
   const { name } = entry.actor;
-  if (calledOff === true) return outcomes.remark(subject, `${name} called off the work on ${spindleId}: ${note}`);
+  if (calledOff === true) return outcomes.remark(subject, say`${name} called off the work on ${spindleId}: ${note}`);
   const isTaken = layer
     .spindle(spindleId)
     ?.work.some((one) => one.workId === workId && one.position === entry.position);
-  const words = `${name} declared work on ${spindleId} from ${utc(from)} until ${utc(until)}: ${note}`;
-  outcomes.remark(subject, isTaken === true ? words : `${words}; not taken: ${whyNotTaken(entry)}`);
+  const words = say`${name} declared work on ${spindleId} from ${utc(from)} until ${utc(until)}: ${note}`;
+  outcomes.remark(subject, isTaken === true ? words : say`${words}; not taken: ${whyNotTaken(entry)}`);
 }
 
 function whyNotTaken(entry: WorkPlannedEntry): string {
   return isPast(entry)
-    ? 'it lies in the past'
-    : `${PLANNED_WORK_PER_SPINDLE_MAX} are declared that have not ended, call one off first`;
+    ? say`it lies in the past`
+    : say`${PLANNED_WORK_PER_SPINDLE_MAX} are declared that have not ended, call one off first`;
 }
 
 const utc = (text: string): string => rfc3339Of(instantOf(text));

@@ -2,6 +2,7 @@
 // they did beyond what their places permit.
 import { sumUnbalance, type UnbalanceVector } from '../../shared/balance/index.ts';
 import { beyondLimits, effectOfStep, effectsInPlanes, tooManyPlaces } from '../../shared/correction/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { CorrectionFeature, CorrectionStep } from '../../shared/messages/index.ts';
 import { featuresLeft } from './features-left.ts';
 import type { MeasuredPlaneState, PlaneChange } from './floor.ts';
@@ -30,7 +31,10 @@ export function predictedChange({ buildId, steps, earlier, features, planes }: D
   const remarks = new Set<string>();
   const strange = [...new Set(steps.map((step) => step.featureId))].filter((id) => !isDeclared(features, id));
   let known = strange.length === 0;
-  if (!known) remarks.add(`corrected at ${strange.join(', ')}, which build ${buildId} does not declare: ${NOT_KNOWN}`);
+  if (!known)
+    remarks.add(
+      say`corrected at ${strange.join(', ')}, which build ${buildId} does not declare: what it should change is not known`,
+    );
   let left = featuresLeft(features, earlier);
   for (const step of steps) {
     const feature = left.find((one) => one.featureId === step.featureId);
@@ -39,7 +43,7 @@ export function predictedChange({ buildId, steps, earlier, features, planes }: D
     const effects = effectOf(measured, inPlaneOf(feature, step), step);
     if ('reason' in effects) {
       known = false;
-      remarks.add(`${feature.featureId}: ${effects.reason}: ${NOT_KNOWN}`);
+      remarks.add(say`${feature.featureId}: ${effects.reason}: what it should change is not known`);
     } else for (const [index, effect] of effects.entries()) changes[index]?.push(effect);
     left = featuresLeft(left, [step]);
   }
@@ -50,8 +54,6 @@ export function predictedChange({ buildId, steps, earlier, features, planes }: D
   const sums = planes.map(({ name }, index) => ({ name, ...sumUnbalance(changes[index] ?? []) }));
   return { changes: known ? sums : [], remarks: [...remarks] };
 }
-
-const NOT_KNOWN = 'what it should change is not known';
 
 const isDeclared = (features: Done['features'], featureId: string): boolean =>
   features.some((one) => one.featureId === featureId);

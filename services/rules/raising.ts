@@ -11,6 +11,7 @@ import {
   type ReleaseCondition,
 } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { measuredAtOf } from './clock.ts';
 import { foldOutcome } from './fold-outcome.ts';
@@ -93,7 +94,7 @@ export class Outcomes {
   }
 }
 
-const RUN_FAILED = 'the run that was to verify the repair showed the same again';
+const RUN_FAILED = say`the run that was to verify the repair showed the same again`;
 
 /** A person's name, a device's, or the service's own. */
 export function actorName(entry: Entry): string {

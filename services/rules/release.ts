@@ -2,6 +2,7 @@
 import type { Hold, ReleaseCondition } from '../../shared/holds.ts';
 import { awaitedSince, isOpen } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { rpmWords } from '../../shared/wording.ts';
 import { currentBuild, measurementInForce } from './in-force.ts';
 import type { MeasurementState } from './floor.ts';
@@ -115,19 +116,19 @@ export function releasableByPerson(known: Known, hold: Hold): boolean {
 export function noteOf(condition: ReleaseCondition): string {
   switch (condition.kind) {
     case 'passing-measurement':
-      return `measured and within at ${rpmWords(condition.speedRpm)}`;
+      return say`measured and within at ${rpmWords(condition.speedRpm)}`;
     case 'unloaded':
-      return `${condition.assemblyId} is no longer in ${condition.spindleId}`;
+      return say`${condition.assemblyId} is no longer in ${condition.spindleId}`;
     case 'hold-ended':
-      return `hold ${condition.holdId} has ended`;
+      return say`hold ${condition.holdId} has ended`;
     case 'maintenance-release':
-      return 'released by maintenance';
+      return say`released by maintenance`;
     case 'verification-run':
-      return `another assembly ran in ${condition.spindleId} as expected`;
+      return say`another assembly ran in ${condition.spindleId} as expected`;
     case 'bench-check-passed':
-      return `${condition.benchId} has passed its check again`;
+      return say`${condition.benchId} has passed its check again`;
     case 'sensor-sound':
-      return `the sensor of ${condition.spindleId} is sound again`;
+      return say`the sensor of ${condition.spindleId} is sound again`;
   }
 }
 

@@ -1,5 +1,6 @@
 // Rule (a): the residual unbalance exceeds the permissible at service speed, the measuring error counted.
 import type { Clause } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import { currentBuild, measurementInForce } from './in-force.ts';
 import type { MeasurementState } from './floor.ts';
 import { passing } from './paired.ts';
@@ -9,21 +10,18 @@ import { amountWords, rpmWords } from '../../shared/wording.ts';
 
 function sourceOf({ judgement }: MeasurementState): string {
   const { gradeMmS = 0, serviceSpeedRpm = 0, massKg = 0 } = judgement;
-  return (
-    `ISO 21940-11: G ${amountWords(gradeMmS)}, ${amountWords(massKg)} kg, ${rpmWords(serviceSpeedRpm)};` +
-    ' measuring error per ISO 21940-14'
-  );
+  return say`ISO 21940-11: G ${amountWords(gradeMmS)}, ${amountWords(massKg)} kg, ${rpmWords(serviceSpeedRpm)}; measuring error per ISO 21940-14`;
 }
 
 /** First the residual as it was read, then less its error: the one says by how much, the other decides. */
 export function residualClauses(measurement: MeasurementState): readonly Clause[] {
   const { part, partResidualGmm, partErrorGmm, partPermissibleGmm = 0 } = measurement.judgement;
-  const where = part === 'whole' ? '' : part === 'plane-a' ? ', first plane' : ', second plane';
+  const where = part === 'whole' ? '' : part === 'plane-a' ? say`, first plane` : say`, second plane`;
   const shared = { limit: partPermissibleGmm, unit: 'g.mm', source: sourceOf(measurement) };
   return [
-    { what: `residual unbalance as measured${where}`, measured: partResidualGmm, ...shared },
+    { what: say`residual unbalance as measured${where}`, measured: partResidualGmm, ...shared },
     {
-      what: `residual unbalance less its measuring error${where}`,
+      what: say`residual unbalance less its measuring error${where}`,
       measured: Math.max(0, partResidualGmm - partErrorGmm),
       ...shared,
     },

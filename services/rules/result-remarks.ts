@@ -1,5 +1,6 @@
 // What a result says that does not agree with its build, with itself, or with what is made of it here.
 import { gradeReachedMmS, implausibleMass, type ErrorContribution } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import type { BalanceResult } from '../../shared/messages/index.ts';
 import { amountWords, rpmWords } from '../../shared/wording.ts';
 import type { BuildState, Judgement } from './floor.ts';
@@ -30,13 +31,15 @@ function demandRemarks(data: BalanceResult, build: BuildState | undefined): read
   if (build?.declared !== true) return massRemarks(data.massKg);
   const remarks: string[] = [];
   if (differ(data.massKg, build.massKg))
-    remarks.push(`the result says ${data.massKg} kg, the build ${build.massKg} kg; the build's is used`);
+    remarks.push(say`the result says ${data.massKg ?? ''} kg, the build ${build.massKg ?? ''} kg; the build's is used`);
   if (differ(data.serviceSpeedRpm, build.serviceSpeedRpm))
     remarks.push(
-      `the result says ${data.serviceSpeedRpm} rpm, the build ${build.serviceSpeedRpm} rpm; the build's is used`,
+      say`the result says ${data.serviceSpeedRpm ?? ''} rpm, the build ${build.serviceSpeedRpm ?? ''} rpm; the build's is used`,
     );
   if (differ(data.gradeMmS, build.gradeMmS))
-    remarks.push(`the result says G ${data.gradeMmS}, the build G ${build.gradeMmS}; the build's is used`);
+    remarks.push(
+      say`the result says G ${data.gradeMmS ?? ''}, the build G ${build.gradeMmS ?? ''}; the build's is used`,
+    );
   return remarks;
 }
 
@@ -46,14 +49,23 @@ function massRemarks(massKg: number | undefined): readonly string[] {
   return remark === null ? [] : [remark];
 }
 
+/** By what is missing of them: mass 1, service speed 2, grade 4. */
+const MISSING_WORDS: readonly string[] = [
+  '',
+  say`mass`,
+  say`service speed`,
+  say`mass, service speed`,
+  say`grade`,
+  say`mass, grade`,
+  say`service speed, grade`,
+  say`mass, service speed, grade`,
+];
+
 function missingRemarks({ kind, massKg, serviceSpeedRpm, gradeMmS }: Judgement): readonly string[] {
   if (kind !== 'cannot-judge') return [];
-  const missing = [
-    ...(massKg === undefined ? ['mass'] : []),
-    ...(serviceSpeedRpm === undefined ? ['service speed'] : []),
-    ...(gradeMmS === undefined ? ['grade'] : []),
-  ];
-  return [`it cannot be judged: neither the build nor the result says its ${missing.join(', ')}`];
+  const missing =
+    (massKg === undefined ? 1 : 0) + (serviceSpeedRpm === undefined ? 2 : 0) + (gradeMmS === undefined ? 4 : 0);
+  return [say`it cannot be judged: neither the build nor the result says its ${MISSING_WORDS[missing] ?? ''}`];
 }
 
 const isOutside = (angleDeg: number): boolean => angleDeg < 0 || angleDeg > FULL_TURN_DEG;
@@ -65,22 +77,22 @@ function angleRemarks({ planes = [], readings = [] }: BalanceResult): readonly s
   ].filter(isOutside);
   if (told.length === 0) return [];
   const words = [...new Set(told)].map((angle) => `${amountWords(angle)}°`).join(', ');
-  return [`angles outside 0° to 360° were brought into it: ${words}`];
+  return [say`angles outside 0° to 360° were brought into it: ${words}`];
 }
 
 function planeRemarks({ planes }: BalanceResult): readonly string[] {
   const [a, b] = planes ?? [];
   if (a?.positionMm === undefined || a.positionMm !== b?.positionMm) return [];
   return [
-    `planes ${a.name} and ${b.name} are both said to lie at ${amountWords(a.positionMm)} mm; they share half each of what is permissible`,
+    say`planes ${a.name} and ${b.name} are both said to lie at ${amountWords(a.positionMm)} mm; they share half each of what is permissible`,
   ];
 }
 
 function speedRemarks({ measuredAtRpm }: BalanceResult, { serviceSpeedRpm }: Judgement): readonly string[] {
-  if (measuredAtRpm === undefined) return ['the result does not say at which speed the bench measured'];
+  if (measuredAtRpm === undefined) return [say`the result does not say at which speed the bench measured`];
   if (serviceSpeedRpm === undefined || measuredAtRpm <= serviceSpeedRpm) return [];
   return [
-    `it was measured at ${rpmWords(measuredAtRpm)}, above its service speed of ${rpmWords(serviceSpeedRpm)}: is that the bench's speed?`,
+    say`it was measured at ${rpmWords(measuredAtRpm)}, above its service speed of ${rpmWords(serviceSpeedRpm)}: is that the bench's speed?`,
   ];
 }
 
@@ -88,11 +100,14 @@ function speedRemarks({ measuredAtRpm }: BalanceResult, { serviceSpeedRpm }: Jud
 export function errorRemarks({ error = {} }: BalanceResult, parts: readonly ErrorContribution[]): readonly string[] {
   if (Object.values(error).some((told) => told !== undefined)) return [];
   const [first, ...more] = parts.map(({ name }) => name);
+  const last = more.join(' and ');
   const counted =
     first === undefined
-      ? 'none is counted'
-      : `only ${[first, ...more].join(' and ')} ${more.length === 0 ? 'is' : 'are'} counted`;
-  return [`the bench told no measuring error: ${counted}`];
+      ? say`none is counted`
+      : last === ''
+        ? say`only ${first} is counted`
+        : say`only ${first} and ${last} are counted`;
+  return [say`the bench told no measuring error: ${counted}`];
 }
 
 /** The bench's own reckoning against ours; ours is used. */
@@ -102,15 +117,15 @@ function claimRemarks(claims: BalanceResult['claims'], judgement: Judgement): re
   const { permissibleGmm, kind } = judgement;
   if (differ(claims.permissibleGmm, permissibleGmm))
     remarks.push(
-      `the bench says ${amountWords(claims.permissibleGmm ?? 0)} g·mm are permissible; by ISO 21940-11 it is ${amountWords(permissibleGmm ?? 0)} g·mm`,
+      say`the bench says ${amountWords(claims.permissibleGmm ?? 0)} g·mm are permissible; by ISO 21940-11 it is ${amountWords(permissibleGmm ?? 0)} g·mm`,
     );
   const bare = gradeWithoutError(judgement);
   if (differ(claims.gradeReachedMmS, bare) && differ(claims.gradeReachedMmS, judgement.gradeReachedMmS))
     remarks.push(
-      `the bench says it reaches G ${amountWords(claims.gradeReachedMmS ?? 0)}; ${amountWords(judgement.residualGmm)} g·mm reach G ${amountWords(bare ?? 0)}`,
+      say`the bench says it reaches G ${amountWords(claims.gradeReachedMmS ?? 0)}; ${amountWords(judgement.residualGmm)} g·mm reach G ${amountWords(bare ?? 0)}`,
     );
   if (claims.verdict !== undefined && JUDGED.has(kind) && claims.verdict !== kind)
-    remarks.push(`the bench says ${claims.verdict}; with the measuring error counted it is ${kind}`);
+    remarks.push(say`the bench says ${claims.verdict}; with the measuring error counted it is ${kind}`);
   return remarks;
 }
 

@@ -1,5 +1,6 @@
 // Rule (i): a sensor that has told what cannot be true for long enough puts its spindle on hold as one that cannot be judged.
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome, SubjectState } from '../../shared/outcomes.ts';
 import type { SensorDoubt, SpindleState } from './floor.ts';
 import { EVIDENCE_POSITIONS_MAX, SENSOR_DOUBT_MS, SENSOR_DOUBT_READINGS } from './limits.ts';
@@ -69,11 +70,11 @@ export function sensorHoldRule(outcomes: Outcomes, spindle: SpindleState, entry:
         positions: [...positions.slice(0, EVIDENCE_POSITIONS_MAX - 1), entry.position],
         clauses: [
           {
-            what: `readings that cannot be believed: ${why}`,
+            what: say`readings that cannot be believed: ${why}`,
             measured: readings + 1,
             limit: SENSOR_DOUBT_READINGS,
             unit: '1',
-            source: 'common practice, no source: so many readings over so long a time are no passing fault',
+            source: say`common practice, no source: so many readings over so long a time are no passing fault`,
             times: readings + 1,
           },
         ],

@@ -1,5 +1,6 @@
 // Rule (g): the zone or level of the overall vibration at each speed that a spindle runs, on record whenever it moves for good.
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { NotComparableReason, Outcome, ReadingFeatures } from '../../shared/outcomes.ts';
 import { zoneEndMmS, type SeverityAgainst, type SeverityRung } from '../../shared/severity.ts';
 import { rfc3339Of, type Instant } from '../../shared/time.ts';
@@ -133,18 +134,21 @@ export function sourceOf(spindle: SpindleState, bin: SpeedBin, against: Severity
       return said(declaration?.zones, declaration?.zonesBy);
     case 'usual': {
       const since = bin.severity?.usualSetAt;
-      const date = since === undefined ? '' : `, ended ${rfc3339Of(since).slice(0, 10)}`;
-      return `what was usual: mean of ${bin.severity?.usualReadings ?? 0} readings${date}`;
+      const readings = bin.severity?.usualReadings ?? 0;
+      return since === undefined
+        ? say`what was usual: mean of ${readings} readings`
+        : say`what was usual: mean of ${readings} readings, ended ${rfc3339Of(since).slice(0, 10)}`;
     }
   }
 }
 
 function said(
   of: { readonly source: string; readonly sourceDate?: string | undefined } | undefined,
-  by = 'nobody',
+  by = say`nobody`,
 ): string {
-  if (of === undefined) return 'not declared any more';
-  return `${of.source}${of.sourceDate === undefined ? '' : `, ${of.sourceDate.slice(0, 10)}`}; entered by ${by}`;
+  if (of === undefined) return say`not declared any more`;
+  const dated = of.sourceDate === undefined ? of.source : `${of.source}, ${of.sourceDate.slice(0, 10)}`;
+  return say`${dated}; entered by ${by}`;
 }
 
 /** Takes a reading into the level of its bin, into what is usual, and into what it heads for. */

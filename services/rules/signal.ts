@@ -1,4 +1,5 @@
 // Whether a reading can be true at all: what the sensor says of itself, and combinations that no spindle makes.
+import { say } from '../../shared/language/index.ts';
 import type { Summary } from '../../shared/messages/index.ts';
 import type { SubjectState } from '../../shared/outcomes.ts';
 import { MADE_OF_WAVE } from '../../shared/recording.ts';
@@ -24,20 +25,20 @@ type Fault = NonNullable<Summary['fault']>;
  * meanwhile, or turned at another speed than was told.
  */
 const FAULT_WORDS: Readonly<Record<Fault, string | undefined>> = {
-  clipped: 'it is cut off at the ends of its range',
-  flat: 'it is a flat line',
-  dropout: 'samples are missing in it',
-  bias: 'its mean is far off where it has to be',
-  implausible: 'its figures cannot be true',
+  clipped: say`it is cut off at the ends of its range`,
+  flat: say`it is a flat line`,
+  dropout: say`samples are missing in it`,
+  bias: say`its mean is far off where it has to be`,
+  implausible: say`its figures cannot be true`,
   'speed-unsteady': undefined,
   'wrong-speed': undefined,
 };
 
 /** Who found what is wrong: the sensor that sent the reading, or the analysis of the raw window that it was made of. */
 export type ToldBy = 'sensor' | 'analysis';
-const TOLD_WORDS: Readonly<Record<ToldBy, string>> = {
-  sensor: 'the sensor says of its signal',
-  analysis: 'the raw window shows of the signal',
+const TOLD_WORDS: Readonly<Record<ToldBy, (told: string) => string>> = {
+  sensor: (told) => say`the sensor says of its signal: ${told}`,
+  analysis: (told) => say`the raw window shows of the signal: ${told}`,
 };
 
 export const toldBy = ({ id }: { readonly id: string }): ToldBy =>
@@ -67,20 +68,23 @@ export function oddityOf(
 ): Oddity | undefined {
   const { fault, speedRpm, overallMmS, synchronousMmS } = data;
   const told = fault === undefined ? undefined : FAULT_WORDS[fault];
-  if (told !== undefined) return { kind: 'told', why: `${TOLD_WORDS[by]}: ${told}` };
+  if (told !== undefined) return { kind: 'told', why: TOLD_WORDS[by](told) };
   if (overallMmS > HOUSING_MAX_MMS)
-    return { kind: 'beyond', why: `a velocity of more than ${HOUSING_MAX_MMS} mm/s is none that a housing can have` };
+    return {
+      kind: 'beyond',
+      why: say`a velocity of more than ${HOUSING_MAX_MMS} mm/s is none that a housing can have`,
+    };
   if (
     synchronousMmS !== undefined &&
     synchronousMmS > overallMmS * SYNCHRONOUS_OVER_OVERALL + SYNCHRONOUS_FLOOR_MMS &&
     holdsFirstOrder(bandHz, data)
   )
-    return { kind: 'part-over-whole', why: 'the 1× part is more than the whole' };
+    return { kind: 'part-over-whole', why: say`the 1× part is more than the whole` };
   if (speedRpm < 1)
     return overallMmS > STANDSTILL_VIBRATION_MMS && isSteady(data)
-      ? { kind: 'standing', why: 'vibration at standstill' }
+      ? { kind: 'standing', why: say`vibration at standstill` }
       : undefined;
-  return overallMmS === 0 ? { kind: 'turning', why: 'no vibration at all while turning' } : undefined;
+  return overallMmS === 0 ? { kind: 'turning', why: say`no vibration at all while turning` } : undefined;
 }
 
 /** At a known speed: any other fault was found already. */
@@ -180,7 +184,7 @@ export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalC
     return { state: 'implausible', why };
   }
   if (data.speedRpm >= 1 && counts.sameInRow + 1 >= stuckAfter(data)) {
-    const why = `the same numbers to the last digit ${counts.sameInRow + 1} times in a row`;
+    const why = say`the same numbers to the last digit ${counts.sameInRow + 1} times in a row`;
     return state === 'stuck' || state === 'implausible' ? undefined : { state: 'stuck', why };
   }
   switch (state) {
@@ -188,15 +192,15 @@ export function stateAfter(spindle: SpindleState, data: Summary, counts: SignalC
       return undefined;
     case 'implausible':
       return counts.soundInRow >= SOUND_READINGS && ODD_KINDS.every((kind) => isSoundAgain(spindle, kind, data))
-        ? { state: 'reporting', why: 'its readings are sound again' }
+        ? { state: 'reporting', why: say`its readings are sound again` }
         : undefined;
     case 'stuck':
-      return counts.sameInRow === 0 ? { state: 'reporting', why: 'its readings change again' } : undefined;
+      return counts.sameInRow === 0 ? { state: 'reporting', why: say`its readings change again` } : undefined;
     case 'silent':
     case 'offline':
-      return { state: 'reporting', why: 'readings come again' };
+      return { state: 'reporting', why: say`readings come again` };
     case 'mistimed':
-      return { state: 'reporting', why: 'its readings tell of now again' };
+      return { state: 'reporting', why: say`its readings tell of now again` };
   }
 }
 

@@ -1,5 +1,6 @@
 // Rule (b), of readings: a speed that contradicts the control is a matter of the sensor, and holds no assembly.
 import type { EntryOf } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { ReadingFeatures } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { rpmWords } from '../../shared/wording.ts';
@@ -98,16 +99,13 @@ export function speedDoubtRemark(
   if (doubt.readings + 1 < SPEED_DOUBT_READINGS || entry.at - doubt.since < SPEED_DOUBT_MS) return undefined;
   if (doubt.toldAt !== undefined && entry.at - doubt.toldAt < SPEED_DOUBT_TOLD_MS) return undefined;
   if (!isTold(features) || heldAgainst(machine, entry, measuredAt) !== 'contradicts') return undefined;
-  return (
-    `${entry.device} tells ${rpmWords(entry.data.speedRpm)}, the control ${saidWords(machine)}, in ${doubt.readings + 1} readings: ` +
-    'one of the two is wrong. Is it the sensor of this spindle? By the speed of its readings nothing is held until they agree'
-  );
+  return say`${entry.device} tells ${rpmWords(entry.data.speedRpm)}, the control ${saidWords(machine)}, in ${doubt.readings + 1} readings: one of the two is wrong. Is it the sensor of this spindle? By the speed of its readings nothing is held until they agree`;
 }
 
 function saidWords({ actualSpeedRpm, actualAt = 0, programmedSpeedRpm, programmedSince = 0 }: MachineFacts): string {
   return actualSpeedRpm !== undefined && actualAt >= programmedSince
     ? rpmWords(actualSpeedRpm)
-    : `is programmed to ${rpmWords(programmedSpeedRpm ?? 0)}`;
+    : say`is programmed to ${rpmWords(programmedSpeedRpm ?? 0)}`;
 }
 
 /** Takes a reading into the doubt about its speed. */

@@ -1,5 +1,6 @@
 // Rule (b): loaded where the programmed or actual speed is above what the assembly is balanced for, or above its lowest mark.
 import type { Clause } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import type { MachineFacts } from './floor.ts';
 import { ROUNDING_SHARE, SPEED_TOLERANCE_SHARE, UNBOUNDED_RPM } from './limits.ts';
 import { passing, raiseOnAssembly, unloaded, type Paired } from './paired.ts';
@@ -23,10 +24,10 @@ export function speedAbove({ programmedRpm = 0, actualRpm = 0 }: Speeds, limitRp
   return actualRpm > limitRpm * (1 + SPEED_TOLERANCE_SHARE) ? actualRpm : undefined;
 }
 
-const BALANCE_SOURCE = 'last measurement of the build, error counted (ISO 21940-11, ISO 21940-14)';
+const BALANCE_SOURCE = say`last measurement of the build, error counted (ISO 21940-11, ISO 21940-14)`;
 
 function clauseOf(speedRpm: number, limit: number, source: string): Clause {
-  return { what: 'speed in the spindle', measured: speedRpm, limit, unit: '{rev}/min', source };
+  return { what: say`speed in the spindle`, measured: speedRpm, limit, unit: '{rev}/min', source };
 }
 
 /** One cause, one hold: the mark comes before the balance, and an assembly that exceeds its grade is held for that. */
@@ -37,7 +38,7 @@ export function speedRule(outcomes: Outcomes, paired: Paired, speeds: Speeds, re
   const aboveMarked = speedAbove(speeds, Math.max(marked, waivedUpToRpm(loaded, 'speed-above-marked')));
   const aboveBalanced = speedAbove(speeds, Math.max(balanced, waivedUpToRpm(loaded, 'speed-above-balanced')));
   if (aboveMarked !== undefined) {
-    const markedOn = `lowest marked maximum of its parts: ${pairing.build?.lowestMarkedPart ?? 'a part'}`;
+    const markedOn = say`lowest marked maximum of its parts: ${pairing.build?.lowestMarkedPart ?? say`a part`}`;
     const clauses = [clauseOf(aboveMarked, marked, markedOn)];
     if (aboveBalanced !== undefined) clauses.push(clauseOf(aboveBalanced, balanced, BALANCE_SOURCE));
     const conditions = [unloaded(paired)];

@@ -1,5 +1,6 @@
 // Rule (f): silence and a lost connection are states of their own, beside the signal's: never a hold, and nothing clears by them.
 import type { EntryOf, TickEntry } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome, SubjectState } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { instantWords, spanWords } from '../../shared/wording.ts';
@@ -35,12 +36,12 @@ function withoutReadings({ live, state }: SpindleState, allowedMs: number, at: I
   const isRecent = (instant: Instant | undefined): boolean => instant !== undefined && at - instant <= allowedMs;
   if (isRecent(lastReadingAt)) return undefined;
   if (isRecent(lastLateAt) && state !== 'mistimed' && lateInRow >= LATE_READINGS) {
-    const why = `its readings tell times more than ${spanWords(LATE_MS)} old: is the clock of its sensor set?`;
+    const why = say`its readings tell times more than ${spanWords(LATE_MS)} old: is the clock of its sensor set?`;
     return { state: 'mistimed', why };
   }
   const heardAt = Math.max(lastReadingAt ?? -Infinity, lastLateAt ?? -Infinity);
   if (state === 'silent' || state === 'offline' || isRecent(heardAt) || heardAt === -Infinity) return undefined;
-  return { state: 'silent', why: `no reading heard from its sensor since ${instantWords(heardAt)}` };
+  return { state: 'silent', why: say`no reading heard from its sensor since ${instantWords(heardAt)}` };
 }
 
 /** A device said that it goes, or its will did: what it served has no data. Only a reading says that there is data again. */
@@ -48,7 +49,7 @@ export function deviceStateRule(floor: Floor, entry: EntryOf<'state'>): readonly
   const { position, device } = entry;
   const { online, reason } = entry.data;
   const outcomes: Outcome[] = [];
-  const why = reason === 'stopped' ? 'its sensor was switched off' : 'its sensor lost the connection';
+  const why = reason === 'stopped' ? say`its sensor was switched off` : say`its sensor lost the connection`;
   for (const { live, state, spindleId } of floor.spindles.values()) {
     if (online || live.sensor !== device || state === 'offline') continue;
     outcomes.push(changed(position, spindleId, 'offline', why));
@@ -57,7 +58,7 @@ export function deviceStateRule(floor: Floor, entry: EntryOf<'state'>): readonly
   const state: SubjectState = online ? 'reporting' : 'offline';
   if (bench !== undefined && bench.state !== state) {
     const subject = { kind: 'bench', id: device } as const;
-    const words = online ? 'connected' : 'not connected';
+    const words = online ? say`connected` : say`not connected`;
     outcomes.push({ cause: position, kind: 'state-changed', subject, state, why: words });
   }
   return outcomes;

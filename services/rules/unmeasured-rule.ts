@@ -1,5 +1,6 @@
 // Rule (c): loaded though it was built, changed or corrected since its last measurement.
 import type { Clause } from '../../shared/holds.ts';
+import { say } from '../../shared/language/index.ts';
 import { lastCorrection } from './correction-order.ts';
 import { passing, raiseOnAssembly, unloaded, type Paired } from './paired.ts';
 import type { Outcomes } from './raising.ts';
@@ -11,14 +12,14 @@ export function unmeasuredRule(outcomes: Outcomes, paired: Paired, { repeats }: 
   if (assembly.builds.length === 0 || loaded.waivers.some((waiver) => waiver.reason === 'not-measured-since-build'))
     return;
   const correction = lastCorrection(assembly, pairing.buildId);
-  const since = correction === undefined ? 'it was built' : 'it was corrected';
-  const builtAs = pairing.build?.declared === true ? 'the build as declared' : 'the build that the load named';
+  const since = correction === undefined ? say`it was built` : say`it was corrected`;
+  const builtAs = pairing.build?.declared === true ? say`the build as declared` : say`the build that the load named`;
   const clause: Clause = {
-    what: `measurements of build ${pairing.buildId ?? 'in the spindle'} since ${since}`,
+    what: say`measurements of build ${pairing.buildId ?? say`in the spindle`} since ${since}`,
     measured: 0,
     limit: 1,
     unit: '1',
-    source: correction === undefined ? builtAs : 'the correction on record',
+    source: correction === undefined ? builtAs : say`the correction on record`,
   };
   const speedRpm = pairing.build?.serviceSpeedRpm ?? spindle.machine?.programmedSpeedRpm;
   raiseOnAssembly(outcomes, paired, {

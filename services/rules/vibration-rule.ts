@@ -3,6 +3,7 @@ import type { VibrationLimit } from '../../shared/acts.ts';
 import type { EntryOf } from '../../shared/entries.ts';
 import type { Clause, Evidence, HoldReason } from '../../shared/holds.ts';
 import type { Subject } from '../../shared/ids.ts';
+import { say } from '../../shared/language/index.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { Instant } from '../../shared/time.ts';
 import { authorOf } from './authors.ts';
@@ -16,8 +17,8 @@ import { isBeforeRelease } from './trial-run.ts';
 type Summary = EntryOf<'summary'>;
 
 const QUANTITY_WORDS = {
-  overall: 'overall vibration velocity, RMS',
-  synchronous: '1× vibration velocity, RMS',
+  overall: say`overall vibration velocity, RMS`,
+  synchronous: say`1× vibration velocity, RMS`,
 } as const;
 
 export const REASON_OF = {
@@ -75,13 +76,14 @@ export function persisting(spindle: SpindleState, entry: Summary, at: Instant): 
 const rank = ({ limit }: Persisting): number => (limit.quantity === 'synchronous' ? 0 : 1);
 
 function clauseOf(spindle: SpindleState, { limit, watch, judged }: Persisting): Clause {
-  const dated = limit.sourceDate === undefined ? '' : `, ${limit.sourceDate.slice(0, 10)}`;
+  const { source, sourceDate } = limit;
+  const dated = sourceDate === undefined ? source : `${source}, ${sourceDate.slice(0, 10)}`;
   return {
     what: QUANTITY_WORDS[limit.quantity],
     measured: judged.value,
     limit: limit.limitMmS,
     unit: 'mm/s',
-    source: `${limit.source}${dated}; entered by ${authorOf(spindle.declaration, limit) ?? 'nobody'}`,
+    source: say`${dated}; entered by ${authorOf(spindle.declaration, limit) ?? say`nobody`}`,
     times: watch.count + 1,
   };
 }
@@ -154,6 +156,6 @@ function takeOver(outcomes: Outcomes, subject: Subject): void {
   const { findings = [] } = unexplained;
   for (const finding of new Set([findings[0], findings.at(-1)]))
     if (finding !== undefined) outcomes.add({ cause: outcomes.entry.position, kind: 'cause-weighed', holdId, finding });
-  const note = `it is over its limit as well: hold ${holdId} stands for it`;
+  const note = say`it is over its limit as well: hold ${holdId} stands for it`;
   outcomes.step(unexplained, { state: 'released', by: actorName(outcomes.entry), note, movedTo: holdId });
 }

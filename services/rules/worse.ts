@@ -1,5 +1,6 @@
 // A measurement that shows more unbalance than the one before it, beyond what both may be off: said, for something happened.
 import { differenceUnbalance } from '../../shared/balance/index.ts';
+import { say } from '../../shared/language/index.ts';
 import { amountWords } from '../../shared/wording.ts';
 import { orderOf } from './clock.ts';
 import { concerns, speaksAfter } from './correction-order.ts';
@@ -49,10 +50,7 @@ function grownPlanes(before: MeasurementState, after: MeasurementState): readonl
 function worseWithout(before: MeasurementState, after: MeasurementState): string | undefined {
   const grown = grownPlanes(before, after).find(({ changeGmm, errorGmm }) => changeGmm > errorGmm);
   if (grown === undefined) return undefined;
-  return (
-    `measured again without a correction between, it is larger: ${wordsOf(grown)}: ` +
-    'is it clean and seated, was anything changed?'
-  );
+  return say`measured again without a correction between, it is larger: ${wordsOf(grown)}: is it clean and seated, was anything changed?`;
 }
 
 /** Against the measurement before all corrections that it is the first to speak after. */
@@ -64,9 +62,8 @@ function worseAfterCorrection(assembly: AssemblyState, after: MeasurementState):
   if (before === undefined) return undefined;
   const grown = grownPlanes(before, after).find(({ beforeGmm, afterGmm, errorGmm }) => afterGmm - beforeGmm > errorGmm);
   if (grown === undefined) return undefined;
-  return `the correction made it worse: ${wordsOf(grown)}: was it set at the right angle?`;
+  return say`the correction made it worse: ${wordsOf(grown)}: was it set at the right angle?`;
 }
 
 const wordsOf = ({ name, beforeGmm, afterGmm, errorGmm }: PlaneGrown): string =>
-  `plane ${name} had ${amountWords(beforeGmm)} g·mm and has ${amountWords(afterGmm)} g·mm, ` +
-  `beyond the ${amountWords(errorGmm)} g·mm by which both may be off`;
+  say`plane ${name} had ${amountWords(beforeGmm)} g·mm and has ${amountWords(afterGmm)} g·mm, beyond the ${amountWords(errorGmm)} g·mm by which both may be off`;

@@ -1,4 +1,5 @@
 // How much a method really achieves on a bench against what was predicted, over the corrections that are remembered.
+import { say } from '../../../shared/language/index.ts';
 import { methodWords } from '../../../shared/method-words.ts';
 import { median } from '../../../shared/statistics/index.ts';
 import type { AchievedRow } from '../../../shared/tool-room.ts';
@@ -39,11 +40,12 @@ function rowOf({ bench, method, ratios, anglesOffDeg }: Group): AchievedRow {
   const amountRatioLow = median(sorted.slice(0, half)) ?? amountRatio;
   const amountRatioHigh = median(sorted.slice(corrections - half)) ?? amountRatio;
   const angleOffDeg = median(anglesOffDeg) ?? 0;
-  const times = corrections === 1 ? 'once' : `${corrections} times`;
+  const what = methodWords(method);
+  const off = amountWords(Math.round(angleOffDeg));
   const sentence =
-    `${methodWords(method)} on ${bench}, ${times}: ${percent(amountRatio)} of what was predicted` +
-    `${corrections < 2 ? '' : `, half of them ${percent(amountRatioLow)} to ${percent(amountRatioHigh)}`}` +
-    `, ${amountWords(Math.round(angleOffDeg))}° off.`;
+    corrections === 1
+      ? say`${what} on ${bench}, once: ${percent(amountRatio)} of what was predicted, ${off}° off.`
+      : say`${what} on ${bench}, ${corrections} times: ${percent(amountRatio)} of what was predicted, half of them ${percent(amountRatioLow)} to ${percent(amountRatioHigh)}, ${off}° off.`;
   return { bench, method, corrections, amountRatio, amountRatioLow, amountRatioHigh, angleOffDeg, sentence };
 }
 

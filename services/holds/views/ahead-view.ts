@@ -2,6 +2,7 @@
 import { LIMIT_QUANTITIES, type LimitQuantity } from '../../../shared/acts.ts';
 import type { AheadView, LimitAhead } from '../../../shared/ahead.ts';
 import { AHEAD_QUANTITY_WORDS, aheadToldWords, datesWords, dayWords } from '../../../shared/ahead-words.ts';
+import { say, sayCount } from '../../../shared/language/index.ts';
 import { amountWords, rpmWords } from '../../../shared/wording.ts';
 import { OUTLOOK_POINTS_MIN } from '../../../shared/statistics/index.ts';
 import {
@@ -65,7 +66,7 @@ export function aheadSentence(floor: Floor, { live }: SpindleState): string | un
   }
   return first === undefined
     ? undefined
-    : `at about ${rpmWords(Math.round(first.speedRpm / 10) * 10)}, ${aheadToldWords(first)}`;
+    : say`at about ${rpmWords(Math.round(first.speedRpm / 10) * 10)}, ${aheadToldWords(first)}`;
 }
 
 type Track = NonNullable<SpeedBin['daily']>[LimitQuantity];
@@ -125,7 +126,9 @@ function wordsOf(view: Omit<AheadView, 'words'>): string {
   const broke =
     last === undefined
       ? ''
-      : `Its course broke about ${dayWords(last.at)}${last.earliest === last.latest ? '' : ` (${dayWords(last.earliest)} to ${dayWords(last.latest)})`}; what follows is of the days since. `;
+      : last.earliest === last.latest
+        ? `${say`Its course broke about ${dayWords(last.at)}; what follows is of the days since.`} `
+        : `${say`Its course broke about ${dayWords(last.at)} (${dayWords(last.earliest)} to ${dayWords(last.latest)}); what follows is of the days since.`} `;
   return broke + courseWords(view);
 }
 
@@ -134,32 +137,32 @@ function courseWords({ quantity, trend, slope, limit, days, breaks, ...dates }: 
   const since = days.filter(({ at }) => at >= (breaks.at(-1)?.at ?? 0)).length;
   switch (trend) {
     case 'too-few':
-      return `${dayCount(since)} of levels: whether they rise is told from ${OUTLOOK_POINTS_MIN} days on.`;
+      return say`${dayCount(since)} of levels: whether they rise is told from ${OUTLOOK_POINTS_MIN} days on.`;
     case 'none':
-      return `No trend: over ${dayCount(since)} its ${what} rises and falls by no more than chance makes of it.`;
+      return say`No trend: over ${dayCount(since)} its ${what} rises and falls by no more than chance makes of it.`;
     case 'falling':
-      return `Its ${what} falls ${weekWords(slope)}.`;
+      return say`Its ${what} falls ${weekWords(slope)}.`;
     case 'rising':
-      return `Its ${what} rises ${weekWords(slope)}. ${reachWords(limit, dates)}`;
+      return `${say`Its ${what} rises ${weekWords(slope)}.`} ${reachWords(limit, dates)}`;
   }
 }
 
-const dayCount = (days: number): string => (days === 1 ? '1 day' : `${days} days`);
+const dayCount = (days: number): string => sayCount(days, '{0} day', '{0} days');
 
 function weekWords(slope: AheadView['slope']): string {
   if (slope === undefined) return '';
   const { perWeekMmS, lowMmS, highMmS } = slope;
-  const ends = [lowMmS, highMmS].map((end) => (end === undefined ? 'not bounded' : amountWords(Math.abs(end))));
+  const ends = [lowMmS, highMmS].map((end) => (end === undefined ? say`not bounded` : amountWords(Math.abs(end))));
   const [least = '', most = ''] = perWeekMmS < 0 ? ends.toReversed() : ends;
-  return `by ${amountWords(Math.abs(perWeekMmS))} mm/s a week (90 %: ${least} to ${most})`;
+  return say`by ${amountWords(Math.abs(perWeekMmS))} mm/s a week (90 %: ${least} to ${most})`;
 }
 
 function reachWords(limit: AheadView['limit'], dates: Pick<AheadView, 'p10At' | 'p50At' | 'p90At'>): string {
-  if (limit === undefined) return 'There is no limit ahead of it at this speed that it could reach.';
-  const which = limit.kind === 'limit' ? 'the limit' : 'the boundary of zones';
+  if (limit === undefined) return say`There is no limit ahead of it at this speed that it could reach.`;
+  const which = limit.kind === 'limit' ? say`the limit` : say`the boundary of zones`;
   const said = datesWords(dates);
-  const mmS = `${amountWords(limit.mmS)} mm/s`;
+  const mmS = amountWords(limit.mmS);
   return said === undefined
-    ? `No day is said on which it reaches ${which} of ${mmS}: as it goes on, not within a year with even chance.`
-    : `If it goes on as it does, it reaches ${which} of ${mmS} ${said}.`;
+    ? say`No day is said on which it reaches ${which} of ${mmS} mm/s: as it goes on, not within a year with even chance.`
+    : say`If it goes on as it does, it reaches ${which} of ${mmS} mm/s ${said}.`;
 }

@@ -1,6 +1,7 @@
 // An assembly's row and page: what it is made of, what was measured of it, which limit governs its speed.
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS } from '../../../shared/cautions.ts';
 import type { AssemblyRow, AssemblyView } from '../../../shared/assembly-views.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { CorrectionFeature } from '../../../shared/messages/index.ts';
 import type { Standing } from '../../../shared/views.ts';
 import {
@@ -65,31 +66,31 @@ function standingOf(
     return {
       standing: 'watch',
       why: corrected
-        ? 'corrected and not measured since: measure first'
-        : 'not measured since it was last built: measure first',
+        ? say`corrected and not measured since: measure first`
+        : say`not measured since it was last built: measure first`,
     };
   if (measurement.inDoubt !== undefined)
-    return { standing: 'watch', why: `measured on ${measurement.bench}, which is in doubt: ${measurement.inDoubt}` };
+    return { standing: 'watch', why: say`measured on ${measurement.bench}, which is in doubt: ${measurement.inDoubt}` };
   switch (measurement.judgement.kind) {
     case 'within':
       // As the gate says of it.
       if (suspicion !== undefined)
         return {
           standing: 'watch',
-          why: `may be what ${suspicion.spindleId} vibrates from (hold ${suspicion.holdId}): measure first`,
+          why: say`may be what ${suspicion.spindleId} vibrates from (hold ${suspicion.holdId}): measure first`,
         };
       return { standing: 'in-family', why: undefined };
     case 'exceeds':
-      return { standing: 'watch', why: 'exceeds its permissible residual unbalance; a person let it go on' };
+      return { standing: 'watch', why: say`exceeds its permissible residual unbalance; a person let it go on` };
     case 'undecided':
-      return { standing: 'watch', why: 'undecided within the measuring error: measure again' };
+      return { standing: 'watch', why: say`undecided within the measuring error: measure again` };
     case 'cannot-be-shown':
       return {
         standing: 'watch',
-        why: 'the grade cannot be shown at this speed: reclamping scatters more than is permitted',
+        why: say`the grade cannot be shown at this speed: reclamping scatters more than is permitted`,
       };
     case 'cannot-judge':
-      return { standing: 'no-data', why: 'mass, service speed or grade is not known' };
+      return { standing: 'no-data', why: say`mass, service speed or grade is not known` };
   }
 }
 
@@ -135,6 +136,8 @@ function shownUpToRpmOf(assembly: AssemblyState): number | undefined {
 }
 
 /** Which limit governs: lowest first. */
+const SERVICE_SPEED = say`service speed`;
+
 function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {
   const build = currentBuild(assembly);
   const spindle = assembly.loadedIn === undefined ? undefined : floor.spindles.get(assembly.loadedIn);
@@ -142,27 +145,27 @@ function speedStair(floor: Floor, assembly: AssemblyState): SpeedStep[] {
   const steps: Omit<SpeedStep, 'governs'>[] = [];
   if (build?.lowestMarkedRpm !== undefined) {
     steps.push({
-      what: 'lowest marked maximum',
+      what: say`lowest marked maximum`,
       speedRpm: build.lowestMarkedRpm,
-      source: build.lowestMarkedPart ?? 'its parts',
+      source: build.lowestMarkedPart ?? say`its parts`,
     });
   }
   if (balanced !== undefined) {
     steps.push({
-      what: 'balanced up to',
+      what: say`balanced up to`,
       speedRpm: balanced,
-      source: 'last measurement, error counted (ISO 21940-11, -14)',
+      source: say`last measurement, error counted (ISO 21940-11, -14)`,
     });
   }
   const max = spindle?.declaration?.maxSpeedRpm;
   if (spindle !== undefined && max !== undefined) {
-    steps.push({ what: `maximum of ${spindle.spindleId}`, speedRpm: max, source: 'the spindle as declared' });
+    steps.push({ what: say`maximum of ${spindle.spindleId}`, speedRpm: max, source: say`the spindle as declared` });
   }
   if (build?.serviceSpeedRpm !== undefined) {
-    steps.push({ what: 'service speed', speedRpm: build.serviceSpeedRpm, source: 'the build as declared' });
+    steps.push({ what: SERVICE_SPEED, speedRpm: build.serviceSpeedRpm, source: say`the build as declared` });
   }
   const sorted = steps.toSorted((a, b) => a.speedRpm - b.speedRpm);
   // The service speed is a wish, not a limit.
-  const governing = sorted.find((step) => step.what !== 'service speed');
+  const governing = sorted.find((step) => step.what !== SERVICE_SPEED);
   return sorted.map((step) => ({ ...step, governs: step === governing }));
 }

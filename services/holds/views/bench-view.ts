@@ -1,5 +1,6 @@
 // A bench as the tool room sees it: what its checks said, when it is due, what its own part does, what its doubt touches.
 import { evaluateBenchTest, ownPartDrift } from '../../../shared/bench-health/index.ts';
+import { say } from '../../../shared/language/index.ts';
 import { individualsChart } from '../../../shared/statistics/index.ts';
 import { MILLISECONDS_A_DAY, type Instant } from '../../../shared/time.ts';
 import type { BenchTestView, BenchView } from '../../../shared/tool-room.ts';
@@ -40,12 +41,12 @@ export function trustOf(bench: BenchState): Pick<BenchView, 'trust' | 'sentence'
 }
 
 function trustWords({ doubts, lastGood, proofs }: BenchState): string {
-  if (doubts.length > 0) return `In doubt: ${doubts.map((doubt) => doubt.why).join('; ')}.`;
-  if (lastGood === undefined) return 'No check of it has passed yet: nothing here shows that it tells the truth.';
+  if (doubts.length > 0) return say`In doubt: ${doubts.map((doubt) => doubt.why).join('; ')}.`;
+  if (lastGood === undefined) return say`No check of it has passed yet: nothing here shows that it tells the truth.`;
   const isProof = proofs.some((proof) => proof.position === lastGood.position);
   return isProof
-    ? 'The proving rotor read within its tolerance at the last check.'
-    : 'It passed the last test of it that was finished.';
+    ? say`The proving rotor read within its tolerance at the last check.`
+    : say`It passed the last test of it that was finished.`;
 }
 
 function calibrationOf(until: Instant | undefined, now: Instant): BenchView['calibration'] {

@@ -1,5 +1,6 @@
 // A correction as people see it: what was done, what it should have changed, and what it did change.
 import type { CorrectionView } from '../../../shared/assembly-views.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { CorrectionState } from '../../rules/index.ts';
 import { defined } from './defined.ts';
 
@@ -24,7 +25,7 @@ export function correctionView(correction: CorrectionState): CorrectionView {
     remarks: [
       ...(replacedBy === undefined
         ? []
-        : [`its record was mistaken: the correction at ${replacedBy} counts in its place`]),
+        : [say`its record was mistaken: the correction at ${replacedBy} counts in its place`]),
       ...remarks,
       ...shortfalls,
     ],

@@ -1,5 +1,6 @@
 // A hold as people see it: the sentence, the ledger, its conditions with those that are met, who has it, who was told.
 import { awaitedSince, isOpen, type Hold, type ReleaseCondition } from '../../../shared/holds.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { HoldView } from '../../../shared/views.ts';
 import {
   baseLayer,
@@ -11,7 +12,7 @@ import {
   type Floor,
 } from '../../rules/index.ts';
 import { defined } from './defined.ts';
-import { cautionsOf, checkFirst, conditionWords } from './hold-advice.ts';
+import { cautionsOf, checkFirst, conditionSentence, conditionWords } from './hold-advice.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { plannedWorkView } from './planned-work-view.ts';
 import { runParts } from './run-parts.ts';
@@ -92,7 +93,12 @@ function conditionView(floor: Floor, hold: Hold, condition: ReleaseCondition): H
   if (!isOpen(hold)) return { kind, words, met: endedBy(hold, condition), byHand: false };
   const known = baseLayer(floor);
   if (readWithinOnly(known, hold, condition))
-    return { kind, words: `${words}. ${READ_WITHIN_ONLY}`, met: false, byHand: true };
+    return {
+      kind,
+      words: `${conditionSentence(condition) ?? `${words}.`} ${READ_WITHIN_ONLY}`,
+      met: false,
+      byHand: true,
+    };
   const met = conditionMet(known, hold, condition);
   if (condition.kind === 'verification-run') {
     const asked = awaitedSince(hold, 'verification-run') !== undefined;
@@ -101,8 +107,7 @@ function conditionView(floor: Floor, hold: Hold, condition: ReleaseCondition): H
   return { kind, words, met, byHand: met || kind === 'maintenance-release' };
 }
 
-const READ_WITHIN_ONLY =
-  'The reading since is within, but reclamping through this interface uses up more than is permitted, so that no measurement can show it: a named person may release it.';
+const READ_WITHIN_ONLY = say`The reading since is within, but reclamping through this interface uses up more than is permitted, so that no measurement can show it: a named person may release it.`;
 
 function endedBy({ state, steps }: Hold, condition: ReleaseCondition): boolean {
   const last = steps.at(-1);

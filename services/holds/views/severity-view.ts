@@ -1,4 +1,5 @@
 // How severe a spindle's vibration is at each speed that it runs, in figures and in a sentence; and what its standing says of it.
+import { say } from '../../../shared/language/index.ts';
 import {
   zoneEndMmS,
   type SeverityBin,
@@ -110,20 +111,24 @@ function learningView({ live }: SpindleState, { severity }: SpeedBin): SeverityB
 }
 
 const STEP_WORDS: Readonly<Record<StepShare, string>> = {
-  boundary: '25 % of the boundary between zones B and C',
-  limit: '25 % of the limit',
-  usual: '25 % of what was usual',
-  floor: 'the least step',
+  boundary: say`25 % of the boundary between zones B and C`,
+  limit: say`25 % of the limit`,
+  usual: say`25 % of what was usual`,
+  floor: say`the least step`,
 };
+
+/** What is said of a level: by itself, a sentence, or after other words. */
+interface Told {
+  readonly alone: string;
+  readonly after: string;
+}
 
 function binWords(spindle: SpindleState, bin: SpeedBin): string {
   const { severity } = bin;
-  if (severity === undefined) return 'No reading could be judged here yet.';
+  if (severity === undefined) return say`No reading could be judged here yet.`;
   const parts = [heldWords(spindle, bin), changeWords(spindle, bin)].filter((part) => part !== undefined);
-  return parts.length > 0 ? parts.map(asSentence).join(' ') : 'Nothing to judge by yet.';
+  return parts.length > 0 ? parts.map(({ alone }) => alone).join(' ') : say`Nothing to judge by yet.`;
 }
-
-const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 
 /** Where the level lies, if not on the rung that is on record. */
 function levelRung(spindle: SpindleState, bin: SpeedBin): SeverityRung | undefined {
@@ -134,45 +139,90 @@ function levelRung(spindle: SpindleState, bin: SpeedBin): SeverityRung | undefin
 }
 
 /** Against the limit or the table; undefined while that is not certain, or where there is neither. */
-function heldWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
+function heldWords(spindle: SpindleState, bin: SpeedBin): Told | undefined {
   const { rung } = bin.severity?.held ?? {};
-  const words = rungWords(spindle, bin, rung);
+  const told = rungWords(spindle, bin, rung);
   const lies = levelRung(spindle, bin);
   const now = lies === undefined ? undefined : rungWords(spindle, bin, lies);
-  if (words === undefined || now === undefined) return words;
+  if (told === undefined || now === undefined) return told;
   // First what is so now: beside a level that lies elsewhere the record alone would read as its contrary.
-  return `${now}: its level lies there by now, not for long enough yet to go on record; on record is ${words}`;
+  return {
+    alone: now.aloneWithRecord(told.after),
+    after: say`${now.after}: its level lies there by now, not for long enough yet to go on record; on record is ${told.after}`,
+  };
 }
 
-function rungWords(spindle: SpindleState, bin: SpeedBin, rung: SeverityRung | undefined): string | undefined {
+interface RungTold extends Told {
+  /** By itself, while something else is on record. */
+  readonly aloneWithRecord: (recorded: string) => string;
+}
+
+function rungWords(spindle: SpindleState, bin: SpeedBin, rung: SeverityRung | undefined): RungTold | undefined {
   const { zones } = spindle.declaration ?? {};
   const limit = standardAt(spindle, bin).limit;
-  if (rung === 'over' && limit !== undefined) return `over the limit of ${amountWords(limit.limitMmS)} mm/s`;
-  if (rung === 'within' && limit !== undefined) return `within the limit of ${amountWords(limit.limitMmS)} mm/s`;
+  if (rung === 'over' && limit !== undefined) return overWords(amountWords(limit.limitMmS));
+  if (rung === 'within' && limit !== undefined) return withinWords(amountWords(limit.limitMmS));
   if (!isZone(rung) || zones === undefined) return undefined;
   const reach =
-    rung === 'D' ? `above ${amountWords(zones.cdMmS)} mm/s` : `up to ${amountWords(zoneEndMmS(zones, rung))} mm/s`;
-  return `zone ${rung}, ${reach}, of “${zones.source}”${zones.generic ? ` (${GENERIC_WORDS})` : ''}`;
+    rung === 'D'
+      ? say`above ${amountWords(zones.cdMmS)} mm/s`
+      : say`up to ${amountWords(zoneEndMmS(zones, rung))} mm/s`;
+  return zones.generic ? genericZoneWords(rung, reach, zones.source) : zoneWords(rung, reach, zones.source);
 }
 
-function changeWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
+const overWords = (mmS: string): RungTold => ({
+  alone: say`Over the limit of ${mmS} mm/s.`,
+  after: say`over the limit of ${mmS} mm/s`,
+  aloneWithRecord: (recorded) =>
+    say`Over the limit of ${mmS} mm/s: its level lies there by now, not for long enough yet to go on record; on record is ${recorded}.`,
+});
+
+const withinWords = (mmS: string): RungTold => ({
+  alone: say`Within the limit of ${mmS} mm/s.`,
+  after: say`within the limit of ${mmS} mm/s`,
+  aloneWithRecord: (recorded) =>
+    say`Within the limit of ${mmS} mm/s: its level lies there by now, not for long enough yet to go on record; on record is ${recorded}.`,
+});
+
+const zoneWords = (zone: Zone, reach: string, source: string): RungTold => ({
+  alone: say`Zone ${zone}, ${reach}, of “${source}”.`,
+  after: say`zone ${zone}, ${reach}, of “${source}”`,
+  aloneWithRecord: (recorded) =>
+    say`Zone ${zone}, ${reach}, of “${source}”: its level lies there by now, not for long enough yet to go on record; on record is ${recorded}.`,
+});
+
+const genericZoneWords = (zone: Zone, reach: string, source: string): RungTold => ({
+  alone: say`Zone ${zone}, ${reach}, of “${source}” (${GENERIC_WORDS}).`,
+  after: say`zone ${zone}, ${reach}, of “${source}” (${GENERIC_WORDS})`,
+  aloneWithRecord: (recorded) =>
+    say`Zone ${zone}, ${reach}, of “${source}” (${GENERIC_WORDS}): its level lies there by now, not for long enough yet to go on record; on record is ${recorded}.`,
+});
+
+function changeWords(spindle: SpindleState, bin: SpeedBin): Told | undefined {
   const { severity } = bin;
   if (severity === undefined) return undefined;
   if (severity.usualSetAt === undefined) {
     const { readings = 0, hours = 0 } = learningView(spindle, bin) ?? {};
-    return `what is usual is being learned: ${wholeWords(readings)} of at least ${USUAL_READINGS_MIN} readings, ${amountWords(hours)} of ${USUAL_HOURS} hours of turning`;
+    return learningWords(wholeWords(readings), amountWords(hours));
   }
   const { usualMmS, change } = severity;
+  const usual = amountWords(usualMmS);
   const share = STEP_WORDS[stepShareOf(standardAt(spindle, bin), usualMmS)];
-  const step = `${amountWords(stepOf(standardAt(spindle, bin), usualMmS))} mm/s, ${share}`;
+  const step = say`${amountWords(stepOf(standardAt(spindle, bin), usualMmS))} mm/s, ${share}`;
   switch (change.rung) {
     case 'risen':
-      return `risen from ${amountWords(usualMmS)} mm/s by more than ${step}`;
+      return {
+        alone: say`Risen from ${usual} mm/s by more than ${step}.`,
+        after: say`risen from ${usual} mm/s by more than ${step}`,
+      };
     case 'fallen':
-      return `fallen from ${amountWords(usualMmS)} mm/s by more than ${step}: is its sensor still mounted as it was?`;
+      return {
+        alone: say`Fallen from ${usual} mm/s by more than ${step}: is its sensor still mounted as it was?.`,
+        after: say`fallen from ${usual} mm/s by more than ${step}: is its sensor still mounted as it was?`,
+      };
     case 'usual':
     case undefined:
-      return `usual is ${amountWords(usualMmS)} mm/s`;
+      return { alone: say`Usual is ${usual} mm/s.`, after: say`usual is ${usual} mm/s` };
     case 'within':
     case 'over':
     case 'A':
@@ -182,6 +232,11 @@ function changeWords(spindle: SpindleState, bin: SpeedBin): string | undefined {
       return undefined;
   }
 }
+
+const learningWords = (readings: string, hours: string): Told => ({
+  alone: say`What is usual is being learned: ${readings} of at least ${USUAL_READINGS_MIN} readings, ${hours} of ${USUAL_HOURS} hours of turning.`,
+  after: say`what is usual is being learned: ${readings} of at least ${USUAL_READINGS_MIN} readings, ${hours} of ${USUAL_HOURS} hours of turning`,
+});
 
 /** Zone C or D, or a change that lasted, at a speed that was run of late; the worst first. Undefined where there is none. */
 export function severitySentence(floor: Floor, spindle: SpindleState): string | undefined {
@@ -195,7 +250,7 @@ export function severitySentence(floor: Floor, spindle: SpindleState): string | 
   const { rank, bin } = worst;
   const words = rank >= RANK_C ? heldWords(spindle, bin) : changeWords(spindle, bin);
   const level = amountWords(bin.severity?.levelMmS ?? 0);
-  return `its overall vibration at about ${rpmWords(Math.round(bin.centreRpm / 10) * 10)} is ${level} mm/s: ${words ?? ''}`;
+  return say`its overall vibration at about ${rpmWords(Math.round(bin.centreRpm / 10) * 10)} is ${level} mm/s: ${words?.after ?? ''}`;
 }
 
 const RANK_FALLEN = 1;

@@ -1,6 +1,7 @@
 // A spindle's row on the floor, and its page: what is in it, what it says, against which limits.
 import type { LimitQuantity } from '../../../shared/acts.ts';
 import { permissibleResidualGmm } from '../../../shared/balance/index.ts';
+import { say } from '../../../shared/language/index.ts';
 import { limitInForce } from '../../../shared/limit-in-force.ts';
 import type { HoldView, SpindleRow, SpindleView, Standing } from '../../../shared/views.ts';
 import { amountWords } from '../../../shared/wording.ts';
@@ -33,8 +34,8 @@ export function spindleRow(floor: Floor, spindle: SpindleState): SpindleRow {
   const hasReading = live.lastReadingAt !== undefined;
   return {
     spindleId,
-    machine: declaration?.machine ?? 'not declared',
-    cell: declaration?.cell ?? 'not declared',
+    machine: declaration?.machine ?? say`not declared`,
+    cell: declaration?.cell ?? say`not declared`,
     standing,
     state,
     openHoldIds: [...holds],
@@ -74,12 +75,12 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   const assemblyHold = assemblyHolds[0] === undefined ? undefined : floor.holds.get(assemblyHolds[0]);
   if (assemblyHold !== undefined) return { standing: 'hold', why: holdSentence(assemblyHold) };
   if (state !== 'reporting') return { standing: 'no-data', why: stateWhy };
-  if (live.lastReadingAt === undefined) return { standing: 'no-data', why: 'no reading has come yet' };
+  if (live.lastReadingAt === undefined) return { standing: 'no-data', why: say`no reading has come yet` };
   if (gate !== undefined && gate.word !== 'NO OBJECTION') return { standing: 'watch', why: gate.why };
   if (hasDoubtedSpeed(spindle))
     return {
       standing: 'watch',
-      why: 'its sensor tells another speed than its control: is it the sensor of this spindle?',
+      why: say`its sensor tells another speed than its control: is it the sensor of this spindle?`,
     };
   const near = nearHold(spindle);
   if (near !== undefined) return { standing: 'watch', why: near };
@@ -87,7 +88,7 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
   if (comparable && synchronousMmS !== undefined && expectedMmS !== undefined && expectedMmS > 0) {
     const ratio = synchronousMmS / expectedMmS;
     if (ratio > WATCH_RATIO)
-      return { standing: 'watch', why: `its 1× vibration is ${ratio.toFixed(1)} times what is expected` };
+      return { standing: 'watch', why: say`its 1× vibration is ${ratio.toFixed(1)} times what is expected` };
   }
   const severe = severitySentence(floor, spindle);
   if (severe !== undefined) return { standing: 'watch', why: severe };
@@ -102,12 +103,12 @@ function standingOf(floor: Floor, spindle: SpindleState, holds: readonly string[
 
 /** Readings alone put nothing in family: one has to be comparable, with a limit or with what was learned. */
 function nothingToJudgeBy({ declaration, live }: SpindleState): string | undefined {
-  if (live.lastComparableAt === undefined) return 'none of its readings could be compared yet';
+  if (live.lastComparableAt === undefined) return say`none of its readings could be compared yet`;
   const learned = [...live.bins.values()].some(
     ({ line, severity }) => line !== undefined || severity?.usualSetAt !== undefined,
   );
   if (learned || (declaration?.limits.length ?? 0) > 0 || declaration?.zones !== undefined) return undefined;
-  return 'no limit is declared for it, and what to expect of it is not learned yet';
+  return say`no limit is declared for it, and what to expect of it is not learned yet`;
 }
 
 /** Over a limit, but not yet for long enough to be held; or let run on over it by a person. */
@@ -116,10 +117,10 @@ function nearHold({ declaration, live }: SpindleState): string | undefined {
   const limit = declaration?.limits[index];
   const watch = live.watches[index];
   if (limit === undefined || watch === undefined) return undefined;
-  const quantity = limit.quantity === 'overall' ? 'overall vibration' : '1× vibration';
+  const quantity = limit.quantity === 'overall' ? say`overall vibration` : say`1× vibration`;
   if (watch.fired)
-    return `${quantity} is still over its limit of ${amountWords(limit.limitMmS)} mm/s; a person let it run on`;
-  return `${quantity} over its limit of ${amountWords(limit.limitMmS)} mm/s in ${watch.count} readings, not yet for long`;
+    return say`${quantity} is still over its limit of ${amountWords(limit.limitMmS)} mm/s; a person let it run on`;
+  return say`${quantity} over its limit of ${amountWords(limit.limitMmS)} mm/s in ${watch.count} readings, not yet for long`;
 }
 
 /** So many times what is expected is worth a look: clampings scatter by a factor of two. Common practice, no source. */

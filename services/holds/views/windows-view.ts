@@ -1,4 +1,5 @@
 // What a spindle's page says of its raw windows before any picture: what is wrong with the signal, which bearing parts speak.
+import { say } from '../../../shared/language/index.ts';
 import type { SpindleWindows } from '../../../shared/views.ts';
 import { foremostSpeaking, speakingWords, type Floor } from '../../rules/index.ts';
 import { defined } from './defined.ts';
@@ -37,7 +38,7 @@ export function doubtsOfSignal({ windows }: Pick<Floor, 'windows'>, spindleId: s
   return (windows.get(spindleId)?.channels ?? []).flatMap(({ channel, health }) =>
     health.map(
       ({ words }) =>
-        `Can its signal be believed? The last raw window on ${channel}: ${/[.!?]$/.test(words) ? words : `${words}.`}`,
+        `${say`Can its signal be believed?`} ${/[.!?]$/.test(words) ? say`The last raw window on ${channel}: ${words}` : say`The last raw window on ${channel}: ${words}.`}`,
     ),
   );
 }

@@ -1,4 +1,5 @@
 // What the tool room has to do something about, most pressing first: what stands on hold in a spindle before all else.
+import { say } from '../../../shared/language/index.ts';
 import type { WorkRow } from '../../../shared/tool-room.ts';
 import {
   currentBuild,
@@ -61,16 +62,16 @@ function wantedOf(assembly: AssemblyState, buildId: string): Wanted | undefined 
   if (measurement === undefined) {
     const correction = lastCorrection(assembly, buildId);
     return correction === undefined
-      ? { kind: 'measure', why: 'not measured since it was last built or changed' }
-      : { kind: 'measure', why: 'corrected and not measured since', since: correction.at };
+      ? { kind: 'measure', why: say`not measured since it was last built or changed` }
+      : { kind: 'measure', why: say`corrected and not measured since`, since: correction.at };
   }
   const { judgement, at: since, inDoubt, bench } = measurement;
   const { factor, errorGmm } = judgement;
   switch (judgement.kind) {
     case 'exceeds':
-      return { kind: 'correct', why: `has ${factorWords(factor ?? 0)} what is permissible`, since, factor };
+      return { kind: 'correct', why: say`has ${factorWords(factor ?? 0)} what is permissible`, since, factor };
     case 'undecided': {
-      const why = `undecided within the measuring error of ${amountWords(errorGmm)} g·mm`;
+      const why = say`undecided within the measuring error of ${amountWords(errorGmm)} g·mm`;
       return { kind: 'measure-again', why, since, factor };
     }
     case 'within':
@@ -78,6 +79,6 @@ function wantedOf(assembly: AssemblyState, buildId: string): Wanted | undefined 
     case 'cannot-judge':
       return inDoubt === undefined
         ? undefined
-        : { kind: 'measure-again', why: `${bench} is in doubt: ${inDoubt}`, since };
+        : { kind: 'measure-again', why: say`${bench} is in doubt: ${inDoubt}`, since };
   }
 }

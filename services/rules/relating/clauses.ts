@@ -1,5 +1,6 @@
 // What a hold that nothing else explains was raised by, as clauses: observed against expected, and what else speaks for its cause.
 import type { Clause } from '../../../shared/holds.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { Expectation } from './expected.ts';
 import { SPEED_CONTRADICTS_OF_LOAD } from './limits.ts';
 import type { LoadMark, Relating } from './relating-state.ts';
@@ -23,13 +24,11 @@ function vibrationClause(
   loads: number,
 ): Clause {
   return {
-    what: '1× vibration velocity of this load, RMS',
+    what: say`1× vibration velocity of this load, RMS`,
     measured: observedMmS,
     limit: highMmS,
     unit: 'mm/s',
-    source:
-      `expected ${expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ` +
-      `${lowMmS.toFixed(2)} to ${highMmS.toFixed(2)}, by ${loads} loads of this spindle`,
+    source: say`expected ${expectedMmS.toFixed(2)} mm/s, in 95 of 100 loads ${lowMmS.toFixed(2)} to ${highMmS.toFixed(2)}, by ${loads} loads of this spindle`,
     times: last.readings,
   };
 }
@@ -39,11 +38,11 @@ function speedClause(marks: readonly LoadMark[], { ordinal }: LoadMark): Clause 
   const { agrees, contradicts } = speedsHeld(marks, ordinal);
   if (speedHeldOf(marks, ordinal) !== 'contradicts') return undefined;
   return {
-    what: "readings of this load whose speed contradicts the control's",
+    what: say`readings of this load whose speed contradicts the control's`,
     measured: contradicts,
     limit: Math.ceil(SPEED_CONTRADICTS_OF_LOAD * (agrees + contradicts)),
     unit: '1',
-    source: `of ${agrees + contradicts} whose speed could be held against it; common practice, no source: a sensor of another spindle tells that one's`,
+    source: say`of ${agrees + contradicts} whose speed could be held against it; common practice, no source: a sensor of another spindle tells that one's`,
     times: contradicts,
   };
 }

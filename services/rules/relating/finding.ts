@@ -1,6 +1,7 @@
 // A weighing as it is written down: observed against expected, each cause with its probability, what was ruled out and why.
 import { CAUSE_WORDS, type Cause, type CauseFinding } from '../../../shared/causes.ts';
 import type { Entry } from '../../../shared/entries.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { Expectation } from './expected.ts';
 import { experimentsFor } from './experiments.ts';
 import { RULED_OUT_BELOW } from './limits.ts';
@@ -42,14 +43,14 @@ export function findingOf(weighing: Weighing, shown: Shown, entry: Entry): Cause
 
 /** What speaks against a cause, in words, where it is all but excluded: of what was compared, whatever else may have run. */
 const WHY_NOT: Readonly<Record<Cause, string>> = {
-  assembly: 'a change of this assembly would not make its loads what they are, or others differ as much',
-  spindle: 'a change of the spindle would not make its loads what they are, whatever was in it',
-  clamping: 'one bad clamping would not make this load what it is, or others differ as much',
-  drawbar: 'clampings that scatter more would not make its loads what they are',
-  bearing: 'what is neither 1× nor 2× has not grown with it',
-  bench: 'what else the bench measured does not speak against it',
-  sensor: 'what it tells did not change alike, nor into something else altogether',
-  resonance: 'no speed that is new here answers otherwise than the others',
+  assembly: say`a change of this assembly would not make its loads what they are, or others differ as much`,
+  spindle: say`a change of the spindle would not make its loads what they are, whatever was in it`,
+  clamping: say`one bad clamping would not make this load what it is, or others differ as much`,
+  drawbar: say`clampings that scatter more would not make its loads what they are`,
+  bearing: say`what is neither 1× nor 2× has not grown with it`,
+  bench: say`what else the bench measured does not speak against it`,
+  sensor: say`what it tells did not change alike, nor into something else altogether`,
+  resonance: say`no speed that is new here answers otherwise than the others`,
 };
 
 function ruledOut({ shares }: Weighing): CauseFinding['ruledOut'] {

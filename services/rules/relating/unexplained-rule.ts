@@ -3,6 +3,7 @@ import { CAUSE_WORDS, type CauseFinding, type CauseShare } from '../../../shared
 import type { Entry } from '../../../shared/entries.ts';
 import type { Evidence, Hold, ReleaseCondition } from '../../../shared/holds.ts';
 import type { Subject } from '../../../shared/ids.ts';
+import { say } from '../../../shared/language/index.ts';
 import type { Floor } from '../floor.ts';
 import { actorName, type Outcomes } from '../raising.ts';
 import { UNTUNED } from '../settings.ts';
@@ -204,7 +205,7 @@ function move(outcomes: Outcomes, hold: Hold, { named, finding, clauses }: Move)
   };
   const next = put(outcomes, subject, evidence, finding);
   if (next === undefined || stays) return;
-  const note = `it is ${CAUSE_WORDS[named.cause]} by what came since: hold ${next.holdId} stands for it`;
+  const note = say`it is ${CAUSE_WORDS[named.cause]} by what came since: hold ${next.holdId} stands for it`;
   outcomes.step(hold, { state: 'released', by: actorName(outcomes.entry), note, movedTo: next.holdId });
 }
 

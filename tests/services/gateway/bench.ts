@@ -105,7 +105,8 @@ export class PlantDouble implements PlantPort {
   headroom: PlantPort['headroom'] = (days) =>
     this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
-  advice: PlantPort['advice'] = (assemblyId) => this.#unlessBroken({ kind: 'unknown', what: `assembly ${assemblyId}` });
+  advice: PlantPort['advice'] = (assemblyId) =>
+    this.#unlessBroken({ kind: 'unknown', detail: `No assembly ${assemblyId} is known.` });
   holds = () => this.#unlessBroken([HOLD]);
   hold = (id: string) => this.#unlessBroken(id === HOLD.holdId ? HOLD : undefined);
   gate: PlantPort['gate'] = (question) =>
