@@ -82,7 +82,7 @@ function overLimit({ spindle, spindleId, assemblyId }: Asked): Said | undefined 
   return {
     word: 'HOLD BACK',
     reason: 'over-limit',
-    why: say`As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity}, ${amountWords(limit.limitMmS)} mm/s; its hold has ended, and it has not come down since.`,
+    why: say`As last read ${spindleId} is over its limit with ${assemblyId} in it: ${quantity} above ${amountWords(limit.limitMmS)} mm/s; its hold has ended, and it has not come down since.`,
     next: say`Ask whoever let it run on, and maintenance: at standstill, look what it comes from.`,
   };
 }
@@ -113,7 +113,24 @@ function withRunAwaited({ layer, spindleId }: Asked, said: Said): Said {
   return { ...said, next, holdId: hold.holdId };
 }
 
-function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | undefined {
+/** Both ids in the other's place: a scanner does not know which field it types into. */
+function isCrossed({ layer, assemblyId, spindleId }: Asked): boolean {
+  return layer.spindle(assemblyId) !== undefined && layer.assembly(spindleId) !== undefined;
+}
+
+function unknown(asked: Asked): Said | undefined {
+  const { spindle, assembly, assemblyId, spindleId } = asked;
+  if (spindle === undefined)
+    return {
+      word: 'HOLD BACK',
+      reason: 'unknown-spindle',
+      why: isCrossed(asked)
+        ? say`${spindleId} is an assembly here, and ${assemblyId} is a spindle: the two stand in each other’s place.`
+        : say`${spindleId} is not known here.`,
+      next: isCrossed(asked)
+        ? say`Ask again with the two exchanged.`
+        : say`Look whether the name is right; else ask the plant engineer to declare the spindle.`,
+    };
   if (assembly === undefined || (assembly.builds.length === 0 && assembly.measurements.length === 0)) {
     return {
       word: 'MEASURE FIRST',
@@ -122,13 +139,7 @@ function unknown({ spindle, assembly, assemblyId, spindleId }: Asked): Said | un
       next: say`Take it to the tool room: it has to be declared and measured.`,
     };
   }
-  if (spindle !== undefined) return undefined;
-  return {
-    word: 'HOLD BACK',
-    reason: 'unknown-spindle',
-    why: say`${spindleId} is not known here.`,
-    next: say`Look whether the name is right; else ask the plant engineer to declare the spindle.`,
-  };
+  return undefined;
 }
 
 function onHold(asked: Asked): Said | undefined {

@@ -5,27 +5,47 @@ import type { Language, Told } from './say.ts';
 interface Pattern {
   readonly fits: RegExp;
   /** The slot that each group of `fits` is. */
-  readonly slots: readonly number[];
+  readonly slots: readonly Slot[];
   readonly told: string;
+  /** It has so few words of its own that it would fit nearly everything: only with values that are words of ours, numbers or ids. */
+  readonly isWeak: boolean;
+}
+
+interface Slot {
+  readonly index: number;
+  /** Between quotation marks: what came, as it came. */
+  readonly isQuoted: boolean;
 }
 
 const SLOT = /\{(\d+)\}/g;
 const SPECIAL = /[.*+?^${}()|[\]\\]/g;
 const NUMBER = /^-?\d{1,3}(?:,\d{3})*(?:\.\d+)?$|^-?\d+(?:\.\d+)?$/;
-/** Between two sentences, and between clauses that are told one after the other. */
-const SEAM = /((?<=[.!?]) (?=[\p{Lu}\d“"])|; )/u;
+/** "12.5°", "2,400 mm/s": a number with its unit, which may have a word of its own. */
+const AMOUNT = /^(-?\d[\d,]*(?:\.\d+)?)( ?)([^\d\s.,;:]{1,12})$/;
+/** Between two sentences; within one, between clauses that are told one after the other. */
+const SEAMS = [/((?<=[.!?]) (?=[\p{Lu}\d“"]))/u, /(; )/] as const;
 /** No value reaches over the end of a sentence: a text that fits so was not the one. */
 const SENTENCE_END = /[.!?] [\p{Lu}\d“"]/u;
 const LETTER = /\p{L}/u;
+const LETTERS = /\p{L}/gu;
+const WORDS = /\p{L}{2,}/gu;
+/** "at", "of", "to": with fewer letters than this of its own a text is a weak one. */
+const LETTERS_MIN = 6;
 
 const KEPT_MAX = 4000;
 /** A value may hold a text that holds a value; nothing is nested deeper than this. */
 const DEPTH_MAX = 6;
 
+interface Retold {
+  readonly told: string;
+  /** Words that no text knew, but for single ones, which are ids. */
+  readonly missed: number;
+}
+
 export class Retelling {
   readonly #language: Language;
   readonly #patterns: readonly Pattern[];
-  readonly #kept = new Map<string, string>();
+  readonly #kept = new Map<string, Retold>();
   readonly marks: { readonly group: string; readonly decimal: string };
 
   constructor(language: Language) {
@@ -38,31 +58,75 @@ export class Retelling {
       .map((key) => patternOf(key, textOf(language.texts[key]) ?? key));
   }
 
-  told(text: string, depth = 0): string {
-    const kept = this.#kept.get(text);
-    if (kept !== undefined) return kept;
-    const told = this.#tell(text, depth);
-    if (this.#kept.size >= KEPT_MAX) this.#kept.clear();
-    this.#kept.set(text, told);
-    return told;
+  told(text: string): string {
+    return this.#tell(text, 0).told;
   }
 
-  #tell(text: string, depth: number): string {
+  #tell(text: string, depth: number): Retold {
+    const kept = this.#kept.get(text);
+    if (kept !== undefined) return kept;
+    const own = this.#word(text);
+    const retold = own === undefined ? this.#best(text, depth) : { told: own, missed: 0 };
+    if (this.#kept.size >= KEPT_MAX) this.#kept.clear();
+    this.#kept.set(text, retold);
+    return retold;
+  }
+
+  /** A whole text, a number, an amount. */
+  #word(text: string): string | undefined {
     const own = textOf(this.#language.texts[text]);
     if (own !== undefined) return own;
-    if (NUMBER.test(text)) return this.#numberOf(text);
-    if (depth >= DEPTH_MAX) return text;
-    for (const { fits, slots, told } of this.#patterns) {
-      const found = fits.exec(text);
-      if (found === null || found.slice(1).some((value) => SENTENCE_END.test(value))) continue;
-      const values: string[] = [];
-      for (const [index, slot] of slots.entries()) values[slot] = this.told(found[index + 1] ?? '', depth + 1);
-      return told.replaceAll(SLOT, (_all, slot: string) => values[Number(slot)] ?? '');
+    return NUMBER.test(text) ? this.#numberOf(text) : this.#amount(text);
+  }
+
+  #amount(text: string): string | undefined {
+    const [, number, blank = '', unit] = AMOUNT.exec(text) ?? [];
+    if (number === undefined || unit === undefined) return undefined;
+    const { texts } = this.#language;
+    const own = textOf(texts[`{0}${blank}${unit}`]) ?? `{0}${blank}${textOf(texts[unit]) ?? unit}`;
+    return own.replace('{0}', this.#numberOf(number));
+  }
+
+  /** By the text, or as the parts, of which the least is left in English; of like ones by the one that says most itself. */
+  #best(text: string, depth: number): Retold {
+    const words = /\s/.test(text) ? (text.match(WORDS)?.length ?? 0) : 0;
+    let best: Retold = { told: text, missed: words };
+    if (depth >= DEPTH_MAX || words === 0) return best;
+    for (const pattern of this.#patterns) {
+      const found = this.#byPattern(pattern, text, depth);
+      if (found !== undefined && found.missed < best.missed) best = found;
+      if (best.missed === 0) return best;
     }
-    const parts = text.split(SEAM);
-    return parts.length === 1
-      ? text
-      : parts.map((part, index) => (index % 2 === 1 ? part : this.told(part, depth + 1))).join('');
+    for (const seam of SEAMS) {
+      const parts = text.split(seam);
+      if (parts.length === 1) continue;
+      const retold = parts.map((part, nth) =>
+        nth % 2 === 1 ? { told: part, missed: 0 } : this.#tell(part, depth + 1),
+      );
+      const missed = retold.reduce((sum, part) => sum + part.missed, 0);
+      if (missed < best.missed) best = { told: retold.map(({ told }) => told).join(''), missed };
+    }
+    return best;
+  }
+
+  #byPattern({ fits, slots, told, isWeak }: Pattern, text: string, depth: number): Retold | undefined {
+    const found = fits.exec(text)?.slice(1);
+    if (found === undefined || found.some((value) => SENTENCE_END.test(value))) return undefined;
+    if (isWeak && !found.every((value) => this.#isOne(value))) return undefined;
+    const values: string[] = [];
+    let missed = 0;
+    for (const [nth, { index, isQuoted }] of slots.entries()) {
+      const value = found[nth] ?? '';
+      const retold = isQuoted ? { told: value, missed: 0 } : this.#tell(value, depth + 1);
+      values[index] = retold.told;
+      missed += retold.missed;
+    }
+    return { told: told.replaceAll(SLOT, (_all, slot: string) => values[Number(slot)] ?? ''), missed };
+  }
+
+  /** A word of ours, an amount, or one word of somebody's: nothing that is a sentence itself. */
+  #isOne(value: string): boolean {
+    return !/\s/.test(value) || value in this.#language.texts || AMOUNT.test(value);
   }
 
   /** With the marks of this language, and the places that it was said with. */
@@ -84,12 +148,13 @@ const textOf = (told: Told | undefined): string | undefined => (typeof told === 
 const said = (key: string): string => key.replaceAll(SLOT, '');
 
 function patternOf(key: string, told: string): Pattern {
-  const slots: number[] = [];
+  const slots: Slot[] = [];
   const parts = key.split(SLOT);
-  const source = parts.map((part, index) => {
-    if (index % 2 === 0) return part.replaceAll(SPECIAL, '\\$&');
-    slots.push(Number(part));
+  const source = parts.map((part, nth) => {
+    if (nth % 2 === 0) return part.replaceAll(SPECIAL, '\\$&');
+    slots.push({ index: Number(part), isQuoted: parts[nth - 1]?.endsWith('“') === true });
     return '([\\s\\S]*?)';
   });
-  return { fits: new RegExp(`^${source.join('')}$`), slots, told };
+  const isWeak = (said(key).match(LETTERS)?.length ?? 0) < LETTERS_MIN;
+  return { fits: new RegExp(`^${source.join('')}$`), slots, told, isWeak };
 }

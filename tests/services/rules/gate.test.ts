@@ -138,7 +138,7 @@ test('what is over its limit as last read is objected to, whoever has ended its 
   expect(asked('A-1')).toMatchObject({
     word: 'HOLD BACK',
     reason: 'over-limit',
-    why: 'As last read S-1 is over its limit with A-1 in it: overall vibration, 4.5 mm/s; its hold has ended, and it has not come down since.',
+    why: 'As last read S-1 is over its limit with A-1 in it: overall vibration above 4.5 mm/s; its hold has ended, and it has not come down since.',
   });
   expect(asked('A-2').word).toBe('NO OBJECTION');
   // Clamped again nothing is read of it yet.

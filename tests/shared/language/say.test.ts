@@ -17,6 +17,8 @@ const GERMAN: Language = {
     'not measured since it was built': 'seit dem Zusammenbau nicht gemessen',
     'above {0} at {1}': 'über {0} bei {1}',
     '{0} {1}': '{0} {1}',
+    '{0} at {1}': '{0} bei {1}',
+    'it says “{0}”': 'dort steht „{0}“',
   },
 };
 
@@ -63,6 +65,15 @@ describe('in another language', () => {
       'A-1 ist gesperrt: 7. Then something else. von 4 Einwechslungen 3',
     ],
     ['an id is no number', 'A-0312', 'A-0312'],
+    ['an amount with its unit', 'above 12.5° at 2,400 mm/s', 'über 12,5° bei 2.400 mm/s'],
+    [
+      'clauses',
+      'Nothing here; not measured since it was built',
+      'Hier ist nichts; seit dem Zusammenbau nicht gemessen',
+    ],
+    ['what came, as it came', 'it says “Nothing here”', 'dort steht „Nothing here“'],
+    ['few words of its own: with amounts and ids', '0.5 at S-1', '0,5 bei S-1'],
+    ['and with no sentence', 'correct and measure at the bench', 'correct and measure at the bench'],
   ])('%s', (_, text, told) => expect(retell(text)).toBe(told));
 
   test('more than two plural forms', () => {
