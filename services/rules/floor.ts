@@ -13,7 +13,7 @@ import type { AssemblyState, LoadRecordState, Stamp } from './assembly-facts.ts'
 import type { BenchState } from './bench-facts.ts';
 import type { MachineFacts, SpeedDoubt } from './control-facts.ts';
 import type { DailyLevels } from './daily-facts.ts';
-import type { AnsweringState, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
+import type { AnsweringState, HeldLoad, NoticeState, PlannedWork, SensorDoubt, TrialRun } from './hold-facts.ts';
 import type { BuildOdds, MeasuredSum, Relating } from './relating/relating-state.ts';
 import type { RatesState, ReferenceState } from './declared-facts.ts';
 import type { CutterLives, HeadroomState } from './headroom-facts.ts';
@@ -133,11 +133,6 @@ export interface Figures {
 }
 
 /** What readings change. The fold changes it in place: it is touched for every reading of every spindle. */
-export interface HeldLoad {
-  readonly ordinal: number;
-  readonly holdIds: readonly string[];
-}
-
 export interface SpindleLive {
   sensor: string | undefined;
   lastReadingAt: Instant | undefined;
@@ -170,7 +165,6 @@ export interface SpindleLive {
   /** One per declared limit, in the declaration's order. */
   watches: LimitWatch[];
   readonly bins: Map<number, SpeedBin>;
-  /** The load that led to these holds, none of them void: nothing is learned from it, also after they have ended. */
   heldLoad?: HeldLoad | undefined;
   /** When it was last seen turning, and how long it has turned in all, as far as readings tell. */
   turnedAt: Instant | undefined;

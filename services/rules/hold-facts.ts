@@ -58,3 +58,9 @@ export interface NoticeState {
   readonly at: Instant;
   readonly detail: string | undefined;
 }
+
+/** The load that led to these holds, none of them void: nothing is learned from it, also after they have ended. */
+export interface HeldLoad {
+  readonly ordinal: number;
+  readonly holdIds: readonly string[];
+}
