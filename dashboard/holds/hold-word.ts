@@ -29,7 +29,7 @@ const PITCH = 11.48;
 
 /** As wide as the paper whatever its length; typed where a letter of it has never been drawn. */
 function wordInLetters(word: string): TemplateResult {
-  const letters = [...word];
+  const letters = word.split('');
   const isDrawn = letters.every((letter) => LETTERS.has(letter));
   const width = isDrawn ? (letters.length - 1) * PITCH + LETTER_WIDTH : 89;
   return html`<svg
