@@ -296,6 +296,4 @@ export function emptyFloor(plant: string): Floor {
   };
 }
 
-export function subjectKey(subject: Subject): string {
-  return `${subject.kind}/${subject.id}`;
-}
+export const subjectKey = ({ kind, id }: Subject): string => `${kind}/${id}`;
