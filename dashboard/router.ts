@@ -26,6 +26,18 @@ export type Route =
   | { readonly page: 'recording' }
   /** Other limits and settings on history. */
   | { readonly page: 'try-out' }
+  /** What reaches its limit when. */
+  | { readonly page: 'ahead' }
+  /** Whose limits: all of them, with their sources. */
+  | { readonly page: 'limits' }
+  /** People, devices, spindles, and how to connect them. */
+  | { readonly page: 'plant' }
+  /** Who did what; it verifies itself. */
+  | { readonly page: 'acts' }
+  /** The plant's month on paper; the last one that is whole where none is named. */
+  | { readonly page: 'month'; readonly month?: string }
+  /** A spindle on paper, for a repair order. */
+  | { readonly page: 'report'; readonly spindleId: string }
   | { readonly page: 'sign-in' }
   | { readonly page: 'first-sign-in' }
   | { readonly page: 'unknown'; readonly path: string };
@@ -44,7 +56,8 @@ export function readRoute(pathname: string, search = ''): Route {
   switch (first) {
     case 'spindle':
     case 'spindles':
-      return third === undefined ? { page: 'spindle', spindleId: id, ...spanOf(query) } : unknown;
+      if (third === undefined) return { page: 'spindle', spindleId: id, ...spanOf(query) };
+      return third === 'report' ? { page: 'report', spindleId: id } : unknown;
     // One of a list is looked for under the list's name too.
     case 'assembly':
     case 'assemblies':
@@ -70,9 +83,18 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'intake':
     case 'recording':
     case 'try-out':
+    case 'ahead':
+    case 'limits':
+    case 'plant':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
+    case 'record':
+      return { page: 'acts' };
+    case 'month': {
+      const month = query.get('month') ?? '';
+      return { page: 'month', ...(/^\d{4}-(?:0[1-9]|1[0-2])$/.test(month) ? { month } : {}) };
+    }
     case 'holds':
       return { page: 'holds', list: HOLD_LISTS.find((list) => list === query.get('list')) ?? 'open' };
     case 'gate':
@@ -133,9 +155,18 @@ export function addressOf(route: Route): string {
     case 'intake':
     case 'recording':
     case 'try-out':
+    case 'ahead':
+    case 'limits':
+    case 'plant':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
+    case 'acts':
+      return '/record';
+    case 'month':
+      return `/month${queryOf({ month: route.month })}`;
+    case 'report':
+      return `/spindle/${encodeURIComponent(route.spindleId)}/report`;
     case 'unknown':
       return route.path;
   }
@@ -178,6 +209,18 @@ export function titleOf(route: Route): string {
       return say`Recording`;
     case 'try-out':
       return say`Try-out`;
+    case 'ahead':
+      return say`Ahead`;
+    case 'limits':
+      return say`Limits`;
+    case 'plant':
+      return say`Plant`;
+    case 'acts':
+      return say`Record`;
+    case 'month':
+      return say`Month`;
+    case 'report':
+      return say`Report of spindle ${route.spindleId}`;
     case 'sign-in':
       return say`Sign in`;
     case 'first-sign-in':

@@ -16,6 +16,12 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   intake: () => import('../intake/intake-page.ts'),
   recording: () => import('../recording/recording-page.ts'),
   'try-out': () => import('../try-out/try-out-page.ts'),
+  ahead: () => import('../ahead/ahead-page.ts'),
+  limits: () => import('../limits/limits-page.ts'),
+  plant: () => import('../plant/plant-page.ts'),
+  acts: () => import('../acts/acts-page.ts'),
+  month: () => import('../month/month-page.ts'),
+  report: () => import('../spindle/report-page.ts'),
   'sign-in': () => import('../access/sign-in-page.ts'),
   'first-sign-in': () => import('../access/first-sign-in-page.ts'),
 };

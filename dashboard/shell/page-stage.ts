@@ -35,6 +35,12 @@ const TAGS: Readonly<Record<Staged, string>> = {
   intake: 'intake-page',
   recording: 'recording-page',
   'try-out': 'try-out-page',
+  ahead: 'ahead-page',
+  limits: 'limits-page',
+  plant: 'plant-page',
+  acts: 'acts-page',
+  month: 'month-page',
+  report: 'report-page',
   'sign-in': 'sign-in-page',
   'first-sign-in': 'first-sign-in-page',
 };

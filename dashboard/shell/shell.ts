@@ -7,12 +7,14 @@ import { Api } from '../api.ts';
 import type { Picture } from '../feed-fold.ts';
 import { look, presses } from '../look.ts';
 import { Navigation } from '../navigation.ts';
-import { titleOf, type PageName } from '../router.ts';
+import type { SessionView } from '../../shared/session.ts';
+import { addressOf, titleOf, type PageName } from '../router.ts';
 import { clockTime, day } from '../wording/instants.ts';
 import { FeedController } from './feed-controller.ts';
 import { OpenedHolds } from './opened-holds.ts';
 import { PageStage } from './page-stage.ts';
 import { PageLoader } from './page-loader.ts';
+import { partsBeside } from './places.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
 import { onPrinting } from './printing.ts';
 import { FoundEvent } from './top-line.ts';
@@ -36,6 +38,11 @@ export class Shell extends LitElement {
         padding: 1rem 1.25rem 3rem;
         max-width: 160rem;
         margin: 0 auto;
+      }
+      .parts {
+        flex-wrap: wrap;
+        padding: 0 1.25rem;
+        border-bottom: 1px solid var(--rule);
       }
       main:focus {
         outline: none;
@@ -64,12 +71,12 @@ export class Shell extends LitElement {
         main {
           padding: 0.5rem 0 0;
         }
-        :host(:is([data-page='tag'], [data-page='record'])) main {
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) main {
           padding: 0;
         }
-        :host(:is([data-page='tag'], [data-page='record'])) counterpoise-top-line,
-        :host(:is([data-page='tag'], [data-page='record'])) .printed,
-        :host(:is([data-page='tag'], [data-page='record'])) .old {
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) counterpoise-top-line,
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) .printed,
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) .old {
           display: none;
         }
       }
@@ -127,6 +134,7 @@ export class Shell extends LitElement {
       ></counterpoise-top-line>
       ${picture === undefined || person === undefined ? nothing : this.#printedLine(picture)}
       ${picture !== undefined && !live && person !== undefined ? this.#oldPicture(picture) : nothing}
+      ${person === undefined ? nothing : this.#parts(person)}
       <main tabindex="-1">${this.#page(who)}</main>
       <div class="only-heard" role="status" aria-live="polite">${this.announcement}</div>
     `;
@@ -134,6 +142,18 @@ export class Shell extends LitElement {
 
   override updated(): void {
     document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
+  }
+
+  #parts(person: SessionView): TemplateResult | typeof nothing {
+    const { page } = this.#navigation.route;
+    const parts = partsBeside(page, person);
+    if (parts.length === 0) return nothing;
+    return html`<nav class="choices parts not-printed" aria-label="Parts of this place">
+      ${parts.map(
+        ({ route, word, also }) =>
+          html`<a href=${addressOf(route)} aria-current=${also.includes(page) ? 'page' : nothing}>${word}</a>`,
+      )}
+    </nav>`;
   }
 
   #page(who: Who): TemplateResult | HTMLElement | typeof nothing {

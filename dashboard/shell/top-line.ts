@@ -3,31 +3,18 @@ import { LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
-import { MAY_DECLARE_RULES } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import { mark, markLook } from '../drawing/standing-mark.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
-import { mayAskGate } from '../gate/may-ask.ts';
 import { look, presses } from '../look.ts';
 import { chooseLanguage, chosenLanguage, LANGUAGES, nameOf } from '../language/begin.ts';
-import { addressOf, type PageName, type Route } from '../router.ts';
+import { addressOf, type Route } from '../router.ts';
 import type { FeedController } from './feed-controller.ts';
 import { whatIsNamed } from './find.ts';
 import './live-line.ts';
+import { isIn, mayGo, PLACES } from './places.ts';
 import { chooseTheme, chosenTheme, THEME_WORDS, THEMES, type Theme } from './theme.ts';
 import { topLineLook } from './top-line-look.ts';
-
-const PLACES: readonly { readonly route: Route; readonly word: string; readonly also: readonly PageName[] }[] = [
-  { route: { page: 'floor' }, word: say`Floor`, also: ['floor', 'spindle'] },
-  { route: { page: 'holds', list: 'open' }, word: say`Holds`, also: ['holds', 'hold', 'tag'] },
-  { route: { page: 'gate' }, word: say`Gate`, also: ['gate'] },
-  { route: { page: 'assemblies' }, word: say`Assemblies`, also: ['assemblies', 'assembly', 'record'] },
-  { route: { page: 'tool-room' }, word: say`Tool room`, also: ['tool-room'] },
-  { route: { page: 'headroom' }, word: say`Headroom`, also: ['headroom'] },
-  { route: { page: 'intake' }, word: say`Intake`, also: ['intake'] },
-  { route: { page: 'recording' }, word: say`Recording`, also: ['recording'] },
-  { route: { page: 'try-out' }, word: say`Try-out`, also: ['try-out'] },
-];
 
 export class FoundEvent extends Event {
   readonly route: Route;
@@ -92,19 +79,15 @@ export class TopLine extends LitElement {
 
   #places() {
     return html`<nav aria-label="Pages" class="choices">
-      ${PLACES.filter((place) => this.#mayGo(place.route.page)).map(
+      ${PLACES.filter(({ parts: [first] }) => mayGo(first.route.page, this.person)).map(
         (place) =>
-          html`<a href=${addressOf(place.route)} aria-current=${place.also.includes(this.route.page) ? 'page' : nothing}
-            >${place.word}${place.route.page === 'holds' ? this.#holdCount() : nothing}</a
+          html`<a
+            href=${addressOf(place.parts[0].route)}
+            aria-current=${isIn(place, this.route.page) ? 'page' : nothing}
+            >${place.word}${place.parts[0].route.page === 'holds' ? this.#holdCount() : nothing}</a
           >`,
       )}
     </nav>`;
-  }
-
-  /** Nobody is shown the way to a page on which nothing is for them. */
-  #mayGo(page: PageName): boolean {
-    if (page === 'gate') return mayAskGate(this.person);
-    return page !== 'try-out' || (this.person?.roles.some((role) => MAY_DECLARE_RULES.includes(role)) ?? false);
   }
 
   #holdCount() {
