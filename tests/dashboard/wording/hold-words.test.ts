@@ -60,7 +60,12 @@ test('how it ended and by whom', () => {
 });
 
 test('what the rules wrote beside a step is told again, what a person wrote never', () => {
-  speak({ tag: 'xx', locale: 'en-GB', name: 'xx', texts: { '{0} at {1}': '{0} zu {1}' } });
+  speak({
+    tag: 'xx',
+    locale: 'en-GB',
+    name: 'xx',
+    texts: { 'measured and within at {0}': 'measured and within zu {0}' },
+  });
   const note = 'measured and within at 18,000 rpm';
   const hold = releasedHold(0);
   const last = { ...hold.steps.at(-1)!, note };
