@@ -120,16 +120,12 @@ function isCrossed({ layer, assemblyId, spindleId }: Asked): boolean {
 
 function unknown(asked: Asked): Said | undefined {
   const { spindle, assembly, assemblyId, spindleId } = asked;
-  if (spindle === undefined)
+  if (isCrossed(asked))
     return {
       word: 'HOLD BACK',
       reason: 'unknown-spindle',
-      why: isCrossed(asked)
-        ? say`${spindleId} is an assembly here, and ${assemblyId} is a spindle: the two stand in each other’s place.`
-        : say`${spindleId} is not known here.`,
-      next: isCrossed(asked)
-        ? say`Ask again with the two exchanged.`
-        : say`Look whether the name is right; else ask the plant engineer to declare the spindle.`,
+      why: say`${spindleId} is an assembly here, and ${assemblyId} is a spindle: the two stand in each other’s place.`,
+      next: say`Ask again with the two exchanged.`,
     };
   if (assembly === undefined || (assembly.builds.length === 0 && assembly.measurements.length === 0)) {
     return {
@@ -139,7 +135,13 @@ function unknown(asked: Asked): Said | undefined {
       next: say`Take it to the tool room: it has to be declared and measured.`,
     };
   }
-  return undefined;
+  if (spindle !== undefined) return undefined;
+  return {
+    word: 'HOLD BACK',
+    reason: 'unknown-spindle',
+    why: say`${spindleId} is not known here.`,
+    next: say`Look whether the name is right; else ask the plant engineer to declare the spindle.`,
+  };
 }
 
 function onHold(asked: Asked): Said | undefined {

@@ -28,6 +28,16 @@ test('one word and one reason for each case', () => {
   `);
 });
 
+test('ids in each other’s place are said to be so: a scanner does not know which field it types into', () => {
+  const { floor } = play(`
+    06:00 declare S-1 maximum 20,000
+    06:05 build   A-1 marked 19,000`);
+  expect(gate(floor, { spindleId: 'A-1', assemblyId: 'S-1' })).toMatchObject({
+    word: 'HOLD BACK',
+    why: 'A-1 is an assembly here, and S-1 is a spindle: the two stand in each other’s place.',
+  });
+});
+
 test('a spindle on hold for what it is takes nobody; one that is held for what is in it takes another', () => {
   play(`
     06:00 limit   S-1 overall 4.5 from 1000 to 24000
