@@ -194,11 +194,11 @@ export class RecordPage extends Page {
   }
 
   #foot() {
-    return html`<p class="foot">
-      Printed ${fullMoment(Date.now(), this.clock)}, ${this.clock.zone}, by
-      ${this.person?.name ?? say`nobody signed in`}; as of ${fullMoment(this.picture?.now, this.clock)}.
-      ${new URL(assemblyAddress(this.#id), location.origin).href}
-    </p>`;
+    const { zone } = this.clock;
+    const [printed, asOf] = [Date.now(), this.picture?.now].map((at) => fullMoment(at, this.clock));
+    const by = this.person?.name ?? say`nobody signed in`;
+    const where = new URL(assemblyAddress(this.#id), location.origin).href;
+    return html`<p class="foot">Printed ${printed}, ${zone}, by ${by}; as of ${asOf}. ${where}</p>`;
   }
 }
 
