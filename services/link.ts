@@ -1,5 +1,4 @@
 // How devices reach the plant: the embedded broker, or an external one through the relay. The same admit on both.
-import { readFileSync } from 'node:fs';
 import type { Logger } from 'pino';
 import type { Clock } from '../shared/time.ts';
 import type { AccessStore } from './access/index.ts';
@@ -9,6 +8,7 @@ import type { Publication } from './holds/index.ts';
 import type { PlantClient } from './plant/index.ts';
 import { startRelay, type Relay } from './relay/index.ts';
 import type { Settings } from './settings.ts';
+import type { Tls } from './https.ts';
 
 export interface Link {
   /** Where devices connect; undefined on an external broker. */
@@ -24,6 +24,8 @@ export interface Link {
 
 export interface LinkParts {
   readonly settings: Settings;
+  /** Devices speak without it. */
+  readonly tls: Tls | undefined;
   readonly access: Pick<AccessStore, 'checkDevice' | 'devices'>;
   readonly plant: Pick<PlantClient, 'admit' | 'call'>;
   /** A bench has signed in: it will send results and wait for advice. */
@@ -46,7 +48,7 @@ async function embedded(parts: LinkParts): Promise<Link> {
   const { plant: id, mqttHost } = settings;
   const connected = new Set<string>();
   const decoder = new TextDecoder();
-  const broker = await startBroker(brokerSettings(settings), {
+  const broker = await startBroker(brokerSettings(parts), {
     admit: admitTo(parts),
     authenticate: async (device, secret) => {
       const credential = await access.checkDevice(device, decoder.decode(secret));
@@ -77,7 +79,7 @@ async function embedded(parts: LinkParts): Promise<Link> {
     }, noLook);
   }, REVOKED_SEEN_MS);
   return {
-    url: `${settings.mqttCertFile === undefined ? 'mqtt' : 'mqtts'}://${mqttHost}:${broker.port}`,
+    url: `${parts.tls === undefined ? 'mqtt' : 'mqtts'}://${mqttHost}:${broker.port}`,
     publish,
     disconnect: (device) => broker.disconnect(device),
     devices: () => [...connected],
@@ -90,11 +92,9 @@ async function embedded(parts: LinkParts): Promise<Link> {
   };
 }
 
-function brokerSettings(settings: Settings): BrokerSettings {
-  const { plant, mqttHost: host, mqttPort: port, mqttCertFile, mqttKeyFile } = settings;
-  const own = { plant, host, port, limits: limitsOf(settings) };
-  if (mqttCertFile === undefined || mqttKeyFile === undefined) return own;
-  return { ...own, tls: { cert: readFileSync(mqttCertFile), key: readFileSync(mqttKeyFile) } };
+function brokerSettings({ settings, tls }: LinkParts): BrokerSettings {
+  const { plant, mqttHost: host, mqttPort: port } = settings;
+  return { plant, host, port, limits: limitsOf(settings), ...(tls === undefined ? {} : { tls }) };
 }
 
 /** Those that a plant may set; all others are the broker's own. */

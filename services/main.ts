@@ -15,6 +15,7 @@ import { timeFor } from './announcements.ts';
 import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
+import { secure, type Secured } from './https.ts';
 import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
 import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
@@ -66,6 +67,7 @@ class Running {
   #hasFailed = false;
   #isFull = false;
   #link: Link | undefined;
+  #secured: Secured = { http: undefined, mqtt: undefined, own: undefined };
   #alerts: Alerts | undefined;
   #plant: PlantClient | undefined;
   #analysing: Analysing | undefined;
@@ -97,6 +99,7 @@ class Running {
     this.#startAlerts(plant);
     this.#closers.push({ name: 'advising', close: () => this.#advising.close() });
     await this.#startAnalysing(plant);
+    this.#secured = await secure(settings, clockOf(realPace()));
     const url = await this.#openGateway(plant, trends, access);
     const link = await this.#opened('devices', this.#openLink(plant, access));
     for (const publication of await plant.call('allPublications')) link.publish(publication);
@@ -107,6 +110,7 @@ class Running {
     return {
       url,
       devicesUrl: link.url,
+      ownCertificate: this.#secured.own,
       firstSignIn,
       startedInS,
       ended: this.#ended,
@@ -183,14 +187,22 @@ class Running {
   }
 
   #openTrends(journal: JournalSettings): Promise<TrendsClient> {
-    const file = join(this.#settings.data, 'trends.sqlite');
-    return openTrends({ journal, file }, { trouble: (message) => this.#log.warn({ message }, 'trends') });
+    const where = { journal, file: join(this.#settings.data, 'trends.sqlite') };
+    return openTrends(where, { trouble: (message) => this.#log.warn({ message }, 'trends') });
   }
 
   async #openLink(plant: PlantClient, access: AccessStore): Promise<Link> {
     const benchCame = (): void => this.#advising.wake();
-    const parts = { settings: this.#settings, access, plant, clock: this.#clock, log: this.#log, benchCame };
-    this.#link = await openLink(parts);
+    const { mqtt: tls } = this.#secured;
+    this.#link = await openLink({
+      settings: this.#settings,
+      tls,
+      access,
+      plant,
+      clock: this.#clock,
+      log: this.#log,
+      benchCame,
+    });
     return this.#link;
   }
 
@@ -220,8 +232,10 @@ class Running {
       series: trends,
       tryOuts: tryOutPort(this.#settings.plant, plant, tryOuts),
       access,
+      tls: this.#secured.http,
       settings: {
         publicUrl,
+        authority: this.#secured.own?.authority,
         trustProxy,
         metricsToken,
         version: VERSION,

@@ -1,5 +1,6 @@
 // What starts the service is told of it, and what it is given: options, what happens before devices connect, how it ends.
 import type { AccessStore, FirstSignIn } from './access/index.ts';
+import type { OwnCertificate } from './certificates/index.ts';
 import type { ClockPace, PlantClient } from './plant/index.ts';
 
 export interface BeforeDevices {
@@ -24,6 +25,8 @@ export interface Service {
   readonly url: string;
   /** Where devices connect; undefined on an external broker. */
   readonly devicesUrl: string | undefined;
+  /** Where the service signs for itself. */
+  readonly ownCertificate: OwnCertificate | undefined;
   readonly firstSignIn: FirstSignIn | undefined;
   readonly startedInS: number;
   /** The data directory was made, or empty. */

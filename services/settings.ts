@@ -26,8 +26,13 @@ export const SettingsSchema = z.strictObject({
   httpPort: Port.default(8470),
   mqttHost: z.string().default('127.0.0.1').describe('address of the embedded broker; loopback unless told otherwise'),
   mqttPort: Port.default(1883),
+  httpCertFile: File.optional().describe('PEM certificate: the dashboard then answers by HTTPS only'),
+  httpKeyFile: File.optional().describe('its private key in PEM'),
   mqttCertFile: File.optional().describe('PEM certificate: the embedded broker then speaks TLS only'),
   mqttKeyFile: File.optional().describe('its private key in PEM'),
+  ownCertificate: YesNo.describe(
+    'HTTPS, and TLS for devices beyond loopback, with a certificate that the service makes itself at its first start',
+  ),
   insecureLan: YesNo.describe('plain MQTT and HTTP beyond loopback, with a warning on every screen'),
   trustProxy: YesNo.describe('believe what a proxy in front says about the address of who asks; only behind one'),
   connectionsMax: Count.optional().describe('open sockets of devices; more are closed at once'),
@@ -109,9 +114,18 @@ export function readSettings(
 }
 
 /** Whether secrets and readings can be heard on the network: then every screen says so. */
-export function isInTheClear({ insecureLan, httpHost, mqttHost, mqttCertFile, broker }: Settings): boolean {
-  if (!insecureLan) return false;
-  return !isLoopback(httpHost) || (broker === undefined && mqttCertFile === undefined && !isLoopback(mqttHost));
+export function isInTheClear(settings: Settings): boolean {
+  return settings.insecureLan && openHosts(settings).length > 0;
+}
+
+/** Addresses that other computers reach, and that answer without TLS. */
+function openHosts({ httpHost, httpCertFile, mqttHost, mqttCertFile, ownCertificate, broker }: Settings): string[] {
+  if (ownCertificate) return [];
+  const spoken = [
+    ...(httpCertFile === undefined ? [httpHost] : []),
+    ...(mqttCertFile === undefined && broker === undefined ? [mqttHost] : []),
+  ];
+  return [...new Set(spoken)].filter((host) => !isLoopback(host));
 }
 
 /** What each setting alone does not tell. Passwords and readings stay on this computer unless somebody says otherwise in so many words. */
@@ -120,13 +134,16 @@ function together(settings: Settings): string[] {
   if ((settings.mqttCertFile === undefined) !== (settings.mqttKeyFile === undefined)) {
     faults.push('mqttCertFile, mqttKeyFile: TLS needs both');
   }
+  if ((settings.httpCertFile === undefined) !== (settings.httpKeyFile === undefined)) {
+    faults.push('httpCertFile, httpKeyFile: HTTPS needs both');
+  }
   faults.push(...mailFaults(settings));
-  if (!settings.insecureLan && isInTheClear({ ...settings, insecureLan: true })) {
-    const { httpHost, mqttHost } = settings;
-    const open = [...new Set([httpHost, mqttHost])].filter((host) => !isLoopback(host));
+  const open = settings.insecureLan ? [] : openHosts(settings);
+  if (open.length > 0) {
     faults.push(
-      `${open.join(' and ')} can be reached from other computers, and nothing is encrypted there. Put a proxy with TLS ` +
-        'in front of loopback, give the broker a certificate, or say --insecure-lan if you accept that.',
+      `${open.join(' and ')} can be reached from other computers, and nothing is encrypted there. Say --own-certificate ` +
+        'to have one made, give certificates (--http-cert-file, --mqtt-cert-file), put a proxy with TLS in front of ' +
+        'loopback, or say --insecure-lan if you accept that.',
     );
   }
   return faults;
@@ -143,7 +160,7 @@ function fault(faults: readonly string[]): SettingsFault {
   return new SettingsFault(`These settings can't be used:\n${faults.map((one) => `  ${one}`).join('\n')}`);
 }
 
-function isLoopback(host: string): boolean {
+export function isLoopback(host: string): boolean {
   return host === 'localhost' || host === '::1' || /^127(?:\.\d+){3}$/.test(host);
 }
 

@@ -10,6 +10,8 @@ import type { PlantDevice } from './plant.ts';
 
 export interface DeviceOptions {
   readonly url: string;
+  /** PEM of who signed the broker's certificate, where no public authority did. */
+  readonly authority?: string | undefined;
   readonly plantId: string;
   readonly device: PlantDevice;
   readonly secret: string;
@@ -115,8 +117,9 @@ export class DeviceClient {
   }
 
   #connectOptions(): IClientOptions {
-    const { device, secret } = this.#options;
+    const { device, secret, authority } = this.#options;
     return {
+      ...(authority === undefined ? {} : { ca: authority }),
       clientId: device.device,
       username: device.device,
       password: secret,

@@ -14,6 +14,8 @@ import { makePlant, PLANT_ID } from './plant.ts';
 export interface SimulationOptions {
   /** mqtt://127.0.0.1:1883 */
   readonly url: string;
+  /** PEM of who signed the broker's certificate, where no public authority did. */
+  readonly authority?: string | undefined;
   readonly seed: number;
   /** Secret of each device; one without a secret does not take part. */
   readonly credentials: Readonly<Record<string, string>>;
@@ -69,7 +71,7 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
     const secret = options.credentials[device.device];
     if (secret === undefined) continue;
     const birth = birthOf(plant, device, intervalS);
-    const { url, onTrouble } = options;
+    const { url, authority, onTrouble } = options;
     const answers = device.kind === 'bench' ? { onAnswer: (payload: Buffer) => operator.told(payload) } : {};
     const asks = device.kind === 'sensor' ? { onAsk: (asked: string) => windowNow(device.device, now(), asked) } : {};
     const isCompact = plant.spindles.some(
@@ -78,6 +80,7 @@ export async function startSimulation(options: SimulationOptions): Promise<Simul
     const payloads = isCompact ? { payloadOf: compactPayload } : {};
     const common = {
       url,
+      authority,
       plantId: plant.plantId,
       device,
       secret,

@@ -38,7 +38,8 @@ export async function startDemo(settings: Settings, options: DemoOptions, stop: 
   });
   try {
     const simulation = await startSimulationThread({
-      url: service.devicesUrl ?? '',
+      url: hereOf(service.devicesUrl ?? ''),
+      authority: service.ownCertificate?.authority,
       plantId: settings.plant,
       credentials,
       seed,
@@ -110,3 +111,6 @@ async function credentialsOf(
   closeSync(descriptor);
   return secrets;
 }
+
+/** Where it listens at every address it is reached at loopback's. */
+const hereOf = (url: string): string => url.replace('//0.0.0.0:', '//127.0.0.1:').replace('//[::]:', '//[::1]:');

@@ -88,9 +88,11 @@ async function runUntilEnded(settings: Settings, start: (stop: AbortSignal) => P
   process.exit(code);
 }
 
-function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS, isNewData }: Service): void {
+function announce(settings: Settings, service: Service): void {
+  const { url, devicesUrl, ownCertificate, firstSignIn, startedInS, isNewData } = service;
   const lines = [`Counterpoise is running (ready after ${startedInS.toFixed(1)} s).`, '', `  dashboard   ${url}`];
   lines.push(`  devices     ${devicesUrl ?? 'through the external broker'}`, `  data        ${resolve(settings.data)}`);
+  if (ownCertificate !== undefined) lines.push(...certificateLines(ownCertificate));
   if (isNewData) {
     lines.push(
       '',
@@ -109,6 +111,14 @@ function announce(settings: Settings, { url, devicesUrl, firstSignIn, startedInS
     '',
   );
   process.stdout.write(`${lines.join('\n')}\n`);
+}
+
+/** Whoever trusts it does so by this number, read here and compared there. */
+function certificateLines({ fingerprint, authorityFile }: NonNullable<Service['ownCertificate']>): string[] {
+  return [
+    `  authority   ${resolve(authorityFile)}, also at /certificate: install it once on each tablet, and give it to devices`,
+    `              SHA-256 ${fingerprint}`,
+  ];
 }
 
 /** The token goes to a person's terminal, never into a log that others may read: there only its file is named. */

@@ -31,10 +31,13 @@ export function withServiceSettings(command: Command): Command {
     .option('--public-url <url>', 'address under which people reach the dashboard')
     .option('--tick-s <seconds>', 'how often the clock is journalled (default: 10)')
     .option('--drain-s <seconds>', 'how long /readyz says no before anything is closed (default: 0)')
+    .option('--http-cert-file <file>', 'PEM certificate: the dashboard then answers by HTTPS only')
+    .option('--http-key-file <file>', 'its private key')
     .option('--mqtt-cert-file <file>', 'PEM certificate: the embedded broker then speaks TLS only')
     .option('--mqtt-key-file <file>', 'its private key')
     .option('--metrics-token-file <file>', 'the token that /metrics asks for (default: loopback only, no token)')
     .option('--trust-proxy', 'believe what a proxy in front says about who asks')
+    .option('--own-certificate', 'HTTPS, and TLS for devices beyond loopback, with a certificate made at first start')
     .option('--insecure-lan', 'allow plain MQTT and HTTP beyond loopback');
 }
 

@@ -23,6 +23,7 @@ import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
 import type { NoticePort, PlantPort, SeriesPort, TryOutPort } from './ports.ts';
+import { addCertificate, httpsOf } from './certificate.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
 import { addRuleRoutes } from './rule-routes.ts';
 import { addSessionRoutes } from './session-routes.ts';
@@ -35,6 +36,8 @@ export interface GatewaySettings {
   readonly publicUrl?: string | undefined;
   /** Believe what a proxy says about address and protocol; only behind one. */
   readonly trustProxy?: boolean | undefined;
+  /** What signed the certificate of the service, in PEM, for people and devices that are to trust it. */
+  readonly authority?: string | undefined;
   /** Needed for /metrics when set; without it only this machine may look. */
   readonly metricsToken?: string | undefined;
   readonly notices?: NoticePort | undefined;
@@ -52,9 +55,17 @@ export interface GatewayOptions {
   readonly tryOuts?: TryOutPort;
   readonly access: AccessStore;
   readonly settings?: GatewaySettings;
+  /** Without it, it answers in the clear. */
+  readonly tls?: Tls | undefined;
   /** The built dashboard; without it the interface alone is served. */
   readonly dashboardDir?: string | undefined;
   readonly log: FastifyBaseLogger;
+}
+
+/** PEM. */
+interface Tls {
+  readonly cert: string | Uint8Array;
+  readonly key: string | Uint8Array;
 }
 
 export type Gateway = App;
@@ -71,7 +82,7 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   const { access, plant, log, settings = {} } = options;
   const limits: GatewayLimits = { ...GATEWAY_LIMITS, ...settings.limits };
   const publicOrigin = settings.publicUrl === undefined ? undefined : new URL(settings.publicUrl).origin;
-  const app = bareApp(log, limits, settings.trustProxy ?? false);
+  const app = bareApp({ log, limits, trustProxy: settings.trustProxy ?? false, tls: options.tls });
   app.setErrorHandler(answerWithProblem);
   await app.register(cookie);
   // Before the guard, which needs to know whether a request is an upgrade.
@@ -84,7 +95,9 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
       done();
     },
   });
-  await addHeaders(app, { https: publicOrigin?.startsWith('https://') ?? false });
+  // Who goes back to a service in the clear must not be locked out by a certificate that it made itself.
+  const isHttps = publicOrigin?.startsWith('https://') ?? options.tls !== undefined;
+  await addHeaders(app, { https: isHttps && settings.authority === undefined });
   await app.register(rateLimit, {
     max: limits.requestsPerMinuteMax,
     timeWindow: MINUTE_MS,
@@ -103,13 +116,22 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
     moreMetrics: settings.moreMetrics ?? (() => []),
     metricsToken: settings.metricsToken,
   });
+  addCertificate(app, settings.authority);
   await addDashboard(app, options.dashboardDir);
   await app.ready();
   return app;
 }
 
-function bareApp(log: FastifyBaseLogger, limits: GatewayLimits, trustProxy: boolean): App {
+interface Bare {
+  readonly log: FastifyBaseLogger;
+  readonly limits: GatewayLimits;
+  readonly trustProxy: boolean;
+  readonly tls: Tls | undefined;
+}
+
+function bareApp({ log, limits, trustProxy, tls }: Bare): App {
   const app = Fastify({
+    ...(tls === undefined ? {} : { https: httpsOf(tls) }),
     loggerInstance: log,
     logController: new LogController({ disableRequestLogging: true }),
     // An address that cannot be read is refused before there is a route.

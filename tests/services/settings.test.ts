@@ -54,6 +54,7 @@ const WRONG: readonly Row[] = [
   { name: 'a zone that is none', flags: { zone: 'Mars/Olympus' }, says: /zone: expected a time zone/ },
   { name: 'a journal that is no PostgreSQL', flags: { journal: 'mysql://x' }, says: /journal: expected postgres/ },
   { name: 'a broker that is none', flags: { broker: 'http://x' }, says: /broker: expected mqtt/ },
+  { name: 'a key without its certificate', flags: { httpKeyFile: 'k.pem' }, says: /HTTPS needs both/ },
   { name: 'a certificate without its key', flags: { mqttCertFile: 'c.pem' }, says: /TLS needs both/ },
   {
     name: 'a secret whose file is not there',
@@ -101,6 +102,14 @@ describe('beyond loopback', () => {
     const settings = readSettings({ mqttHost: '0.0.0.0', ...tls }, {});
     expect(isInTheClear(settings)).toBe(false);
     expect(faultsOf(() => readSettings({ httpHost: '0.0.0.0', ...tls }, {}))).toMatch(/can be reached/);
+  });
+
+  test('with a certificate for each, or of its own, neither', () => {
+    const both = { httpHost: '0.0.0.0', mqttHost: '0.0.0.0' };
+    const given = readSettings({ ...both, ...tls, httpCertFile: 'c.pem', httpKeyFile: 'k.pem' }, {});
+    expect(isInTheClear(given)).toBe(false);
+    expect(isInTheClear(readSettings({ ...both, ownCertificate: true }, {}))).toBe(false);
+    expect(faultsOf(() => readSettings(both, {}))).toMatch(/--own-certificate/);
   });
 
   test('what was said shows on every screen only where it is so', () => {

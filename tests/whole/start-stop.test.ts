@@ -1,5 +1,7 @@
 // How the service begins and ends: in plain words, with exit codes, and with data that another start can go on from.
+import { X509Certificate } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { get } from 'node:https';
 import { connect, createServer, type Server } from 'node:net';
 import { join } from 'node:path';
 import { connectAsync } from 'mqtt';
@@ -179,6 +181,21 @@ test('with a certificate the devices’ port speaks TLS, and TLS only', async ()
   certificate.remove();
 });
 
+test('with a certificate of its own the dashboard answers by HTTPS only, to whoever trusts its authority', async () => {
+  const program = serve('own-certificate', '--own-certificate');
+  await untilPrinted(program, 'Ctrl-C stops it.');
+  const [, port = ''] = /https:\/\/127\.0\.0\.1:(\d+)/.exec(program.output()) ?? [];
+  const ca = readFileSync(join(folder.path, 'own-certificate', 'certificates', 'authority.pem'), 'utf8');
+  expect(program.output()).toContain(new X509Certificate(ca).fingerprint256);
+  const told = await answerOf(`https://127.0.0.1:${port}/certificate`, ca);
+  expect(told).toEqual({ status: 200, body: ca, sts: undefined });
+  await expect(answerOf(`https://127.0.0.1:${port}/healthz`)).rejects.toThrow(/certificate/);
+  await expect(fetch(`http://127.0.0.1:${port}/healthz`)).rejects.toThrow();
+  // Devices on this computer are heard as before.
+  expect(program.output()).toContain('mqtt://127.0.0.1:');
+  await program.stop();
+});
+
 test('whatever it writes is its owner’s alone, also in a folder that others may enter', async () => {
   mkdirSync(join(folder.path, 'open'), { mode: 0o755 });
   const program = serve('open', '--webhook-url', 'http://127.0.0.1:9/none');
@@ -201,3 +218,18 @@ test('who reads only the head of the help ends nothing badly', async () => {
   expect(shell.output()).toMatch(/^Usage: counterpoise start/);
   expect(shell.output()).not.toMatch(/EPIPE/);
 });
+
+function answerOf(
+  url: string,
+  ca?: string,
+): Promise<{ readonly status: number | undefined; readonly body: string; readonly sts: string | undefined }> {
+  return new Promise((resolve, reject) => {
+    get(url, ca === undefined ? {} : { ca }, (answer) => {
+      let body = '';
+      answer.setEncoding('utf8');
+      answer.on('data', (piece: string) => (body += piece));
+      const sts = answer.headers['strict-transport-security'];
+      answer.on('end', () => resolve({ status: answer.statusCode, body, sts }));
+    }).on('error', reject);
+  });
+}
