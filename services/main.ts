@@ -27,7 +27,7 @@ import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
 import { TryOuts } from './try-out/index.ts';
 import { VERSION } from './version.ts';
-import type { Service, ServiceOptions } from './service.ts';
+import { wordsOf, type Service, type ServiceOptions } from './service.ts';
 
 export type { BeforeDevices, Service, ServiceOptions } from './service.ts';
 
@@ -187,28 +187,21 @@ class Running {
   }
 
   #openTrends(journal: JournalSettings): Promise<TrendsClient> {
-    const where = { journal, file: join(this.#settings.data, 'trends.sqlite') };
-    return openTrends(where, { trouble: (message) => this.#log.warn({ message }, 'trends') });
+    const file = join(this.#settings.data, 'trends.sqlite');
+    return openTrends({ journal, file }, { trouble: (message) => this.#log.warn({ message }, 'trends') });
   }
 
   async #openLink(plant: PlantClient, access: AccessStore): Promise<Link> {
     const benchCame = (): void => this.#advising.wake();
-    const { mqtt: tls } = this.#secured;
-    this.#link = await openLink({
-      settings: this.#settings,
-      tls,
-      access,
-      plant,
-      clock: this.#clock,
-      log: this.#log,
-      benchCame,
-    });
-    return this.#link;
+    return (this.#link = await openLink({ ...this.#common, tls: this.#secured.mqtt, access, plant, benchCame }));
+  }
+
+  get #common() {
+    return { settings: this.#settings, clock: this.#clock, log: this.#log };
   }
 
   #startAlerts(plant: PlantClient): void {
-    const tell = (told: Told): void => this.#tell(told);
-    const alerts = alertsOf({ settings: this.#settings, plant, clock: this.#clock, log: this.#log, tell });
+    const alerts = alertsOf({ ...this.#common, plant, tell: (told) => this.#tell(told) });
     this.#alerts = alerts;
     this.#closers.push({ name: 'alerts', close: () => alerts.close() });
   }
@@ -293,8 +286,8 @@ class Running {
   }
 
   #tellTime(): void {
-    const { plant } = this.#settings;
-    for (const device of this.#link?.devices() ?? []) this.#link?.publish(timeFor(plant, this.#clock.now(), device));
+    for (const device of this.#link?.devices() ?? [])
+      this.#link?.publish(timeFor(this.#settings.plant, this.#clock.now(), device));
   }
 
   async #opened<T extends { close(): Promise<void> }>(name: string, opening: Promise<T>): Promise<T> {
@@ -303,8 +296,4 @@ class Running {
     this.#options.stop?.throwIfAborted();
     return part;
   }
-}
-
-function wordsOf(failure: unknown): string {
-  return failure instanceof Error ? failure.message : String(failure);
 }

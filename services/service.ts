@@ -35,3 +35,6 @@ export interface Service {
   readonly ended: Promise<number>;
   close(): Promise<void>;
 }
+
+/** Of whatever was thrown. */
+export const wordsOf = (failure: unknown): string => (failure instanceof Error ? failure.message : String(failure));
