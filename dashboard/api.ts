@@ -13,6 +13,7 @@ import type { HoldActName } from '../shared/rights.ts';
 import type { RibbonsView } from '../shared/ribbons.ts';
 import type { FirstUser, SessionView, SignIn } from '../shared/session.ts';
 import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
+import type { GroupView } from '../shared/group.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
 import type { DraftInForce, RulesRead, RulesView, TryOutAsked, TryOutView } from '../shared/try-out.ts';
 import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
@@ -149,6 +150,9 @@ export class Api {
   }
   declareRates(rates: RatesDeclared): Promise<Answer<HeadroomView>> {
     return this.#watched(request('PUT', '/api/rates', rates));
+  }
+  plants(): Promise<Answer<GroupView>> {
+    return this.#get('/api/plants');
   }
   toolRoom(): Promise<Answer<ToolRoomView>> {
     return this.#get('/api/tool-room');

@@ -32,6 +32,8 @@ export type Route =
   | { readonly page: 'limits' }
   /** People, devices, spindles, and how to connect them. */
   | { readonly page: 'plant' }
+  /** This plant beside others. */
+  | { readonly page: 'plants' }
   /** Who did what; it verifies itself. */
   | { readonly page: 'acts' }
   /** The plant's month on paper; the last one that is whole where none is named. */
@@ -86,6 +88,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'ahead':
     case 'limits':
     case 'plant':
+    case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
@@ -158,6 +161,7 @@ export function addressOf(route: Route): string {
     case 'ahead':
     case 'limits':
     case 'plant':
+    case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
@@ -215,6 +219,8 @@ export function titleOf(route: Route): string {
       return say`Limits`;
     case 'plant':
       return say`Plant`;
+    case 'plants':
+      return say`Plants`;
     case 'acts':
       return say`Record`;
     case 'month':

@@ -1,5 +1,4 @@
 // The composition: the one file that knows all parts. Opens the journal first and the broker last; stops in reverse.
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
@@ -15,6 +14,7 @@ import { timeFor } from './announcements.ts';
 import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
+import { gatewaySettings, openGroup } from './gateway-settings.ts';
 import { secure, type Secured } from './https.ts';
 import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
@@ -26,7 +26,6 @@ import { isInTheClear, type Settings } from './settings.ts';
 import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
 import { TryOuts } from './try-out/index.ts';
-import { VERSION } from './version.ts';
 import { wordsOf, type Service, type ServiceOptions } from './service.ts';
 
 export type { BeforeDevices, Service, ServiceOptions } from './service.ts';
@@ -216,8 +215,9 @@ class Running {
 
   /** Gives back where it listens. */
   async #openGateway(plant: PlantClient, trends: TrendsClient, access: AccessStore): Promise<string> {
-    const { httpHost, httpPort, publicUrl, trustProxy, metricsTokenFile } = this.#settings;
-    const metricsToken = metricsTokenFile === undefined ? undefined : readFileSync(metricsTokenFile, 'utf8').trim();
+    const { httpHost, httpPort } = this.#settings;
+    const group = openGroup(this.#settings, clockOf(realPace()));
+    this.#closers.push({ name: 'group', close: () => group.close() });
     const tryOuts = new TryOuts(journalSettings(this.#settings));
     this.#closers.push({ name: 'try-outs', close: () => tryOuts.close() });
     const gateway = await createGateway({
@@ -226,12 +226,10 @@ class Running {
       tryOuts: tryOutPort(this.#settings.plant, plant, tryOuts),
       access,
       tls: this.#secured.http,
+      others: () => group.views(),
       settings: {
-        publicUrl,
+        ...gatewaySettings(this.#settings),
         authority: this.#secured.own?.authority,
-        trustProxy,
-        metricsToken,
-        version: VERSION,
         notices: { test: (channel) => this.#alerts?.test(channel) },
         ready: () => this.#readyParts(plant),
         moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts, this.#isFull, this.#analysing?.counts),

@@ -62,6 +62,10 @@ export const SettingsSchema = z.strictObject({
   mailTo: z.string().optional().describe('who gets them: role=address,address; all=address'),
   publicUrl: z.url().optional().describe('address under which people reach the dashboard, for links in alerts'),
   metricsTokenFile: File.optional().describe('file with the token that /metrics asks for; else only loopback may look'),
+  standingTokenFile: File.optional().describe(
+    "file with the token that another plant's service shows to be told how this one stands; without it none is",
+  ),
+  groupFile: File.optional().describe('YAML that names other plants, whose standing is shown beside this one'),
   rawWindowsMb: z.coerce
     .number()
     .int()

@@ -22,6 +22,7 @@ const PIECES: Readonly<Record<Staged, () => Promise<unknown>>> = {
   acts: () => import('../acts/acts-page.ts'),
   month: () => import('../month/month-page.ts'),
   report: () => import('../spindle/report-page.ts'),
+  plants: () => import('../plants/plants-page.ts'),
   'sign-in': () => import('../access/sign-in-page.ts'),
   'first-sign-in': () => import('../access/first-sign-in-page.ts'),
 };

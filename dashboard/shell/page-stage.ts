@@ -41,6 +41,7 @@ const TAGS: Readonly<Record<Staged, string>> = {
   acts: 'acts-page',
   month: 'month-page',
   report: 'report-page',
+  plants: 'plants-page',
   'sign-in': 'sign-in-page',
   'first-sign-in': 'first-sign-in-page',
 };

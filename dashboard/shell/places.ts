@@ -50,6 +50,7 @@ export const PLACES: readonly Place[] = [
       part({ page: 'try-out' }, say`Try-out`),
       part({ page: 'acts' }, say`Record`),
       part({ page: 'month' }, say`Month`),
+      part({ page: 'plants' }, say`Plants`),
     ],
   },
 ];

@@ -85,6 +85,14 @@ export const topLineLook = css`
       padding: 0.25rem 0.5rem;
     }
   }
+  /* Name and person in one line, the places in the next. */
+  @media (max-width: 60rem) {
+    nav.choices {
+      order: 3;
+      width: 100%;
+      flex-wrap: wrap;
+    }
+  }
   @media (max-width: 56rem) {
     .line {
       gap: 0 0.5rem;
@@ -102,11 +110,6 @@ export const topLineLook = css`
   @media (max-width: 44rem) {
     header {
       padding: 0 0.75rem;
-    }
-    nav.choices {
-      order: 3;
-      width: 100%;
-      flex-wrap: wrap;
     }
     form {
       flex: 1 1 100%;

@@ -36,6 +36,8 @@ export function withServiceSettings(command: Command): Command {
     .option('--mqtt-cert-file <file>', 'PEM certificate: the embedded broker then speaks TLS only')
     .option('--mqtt-key-file <file>', 'its private key')
     .option('--metrics-token-file <file>', 'the token that /metrics asks for (default: loopback only, no token)')
+    .option('--standing-token-file <file>', 'the token by which another plant is told how this one stands')
+    .option('--group-file <file>', 'YAML that names other plants: their standing beside this one')
     .option('--trust-proxy', 'believe what a proxy in front says about who asks')
     .option('--own-certificate', 'HTTPS, and TLS for devices beyond loopback, with a certificate made at first start')
     .option('--insecure-lan', 'allow plain MQTT and HTTP beyond loopback');

@@ -4,6 +4,7 @@ import rateLimit from '@fastify/rate-limit';
 import websocket from '@fastify/websocket';
 import Fastify, { LogController, type FastifyBaseLogger } from 'fastify';
 import type { ZodTypeProvider } from 'fastify-type-provider-zod';
+import type { PlantInGroup } from '../../shared/group.ts';
 import type { AccessStore } from '../access/index.ts';
 import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
 import type { App, PartReady, Parts } from './app.ts';
@@ -15,6 +16,7 @@ import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
 import { addGuard } from './guard.ts';
 import { addHeaders } from './headers.ts';
 import { addHeadroomRoutes } from './headroom-routes.ts';
+import { addGroupRoutes } from './group-routes.ts';
 import { addHealthRoutes, type Metric } from './health-routes.ts';
 import { addAnsweringRoutes } from './answering-routes.ts';
 import { addHoldRoutes } from './hold-routes.ts';
@@ -38,6 +40,8 @@ export interface GatewaySettings {
   readonly trustProxy?: boolean | undefined;
   /** What signed the certificate of the service, in PEM, for people and devices that are to trust it. */
   readonly authority?: string | undefined;
+  /** What another plant's service has to show to be told how this one stands; without it nobody is. */
+  readonly standingToken?: string | undefined;
   /** Needed for /metrics when set; without it only this machine may look. */
   readonly metricsToken?: string | undefined;
   readonly notices?: NoticePort | undefined;
@@ -51,6 +55,8 @@ export interface GatewaySettings {
 export interface GatewayOptions {
   readonly plant: PlantPort;
   readonly series: SeriesPort;
+  /** What was heard of other plants. */
+  readonly others?: () => readonly PlantInGroup[];
   /** Without it nothing is tried out, and whoever asks is told so. */
   readonly tryOuts?: TryOutPort;
   readonly access: AccessStore;
@@ -108,6 +114,8 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   const notices = settings.notices ?? { test: () => undefined };
   const { series, tryOuts = NO_TRY_OUTS } = options;
   addRoutes(app, { plant, series, tryOuts, access, notices, limits, publicOrigin });
+  const { others = () => [] } = options;
+  addGroupRoutes(app, { plant, standingToken: settings.standingToken, others });
   addFeedRoute(app, feed);
   addHealthRoutes(app, {
     plant,

@@ -1,9 +1,9 @@
 // For machines: alive, ready, and counts in the Prometheus text format; the counts for loopback or with a token only.
 import { monitorEventLoopDelay } from 'node:perf_hooks';
-import { createHash, timingSafeEqual } from 'node:crypto';
 import type { FastifyRequest } from 'fastify';
 import type { IntakeView } from '../../shared/views.ts';
 import type { App, PartReady, Parts } from './app.ts';
+import { bearerIs } from './bearer.ts';
 import type { Feed } from './feed.ts';
 import { HttpProblem } from './problems.ts';
 
@@ -82,15 +82,10 @@ async function inTime(asked: Promise<readonly PartReady[]>): Promise<readonly Pa
 
 /** With a token set, only with the token; else from this very machine and not through a proxy on it. */
 function maySeeCounts(request: FastifyRequest, token: string | undefined): boolean {
-  if (token !== undefined) return sameText(request.headers.authorization ?? '', `Bearer ${token}`);
+  if (token !== undefined) return bearerIs(request, token);
   const forwarded = request.headers['x-forwarded-for'] ?? request.headers['forwarded'];
   const address = request.socket.remoteAddress ?? '';
   return forwarded === undefined && (address === '::1' || /^(?:::ffff:)?127\./.test(address));
-}
-
-function sameText(a: string, b: string): boolean {
-  const digest = (text: string): Buffer => createHash('sha256').update(text).digest();
-  return timingSafeEqual(digest(a), digest(b));
 }
 
 function gauge(name: string, help: string, value: number): Metric {

@@ -47,6 +47,7 @@ const PAGES = [
   ['/intake', 'Kept, but not read'],
   ['/recording', 'nothing of it is sent anywhere'],
   ['/try-out', 'What it changes'],
+  ['/plants', 'without an answer'],
   ['/nowhere', 'There is no page at this address'],
 ] as const;
 

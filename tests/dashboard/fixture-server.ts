@@ -17,6 +17,7 @@ import { acted, gateAnswer } from './fixtures/invented-answers.ts';
 import { inventedTravels } from './fixtures/invented-causes.ts';
 import { heldLoadedHold } from './fixtures/invented-holds.ts';
 import { headroomRoutes } from './fixtures/headroom-routes.ts';
+import { inventedGroup } from './fixtures/invented-group.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
@@ -243,6 +244,7 @@ function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
     plant.corrections.push({ assemblyId: request.params.id, view });
     return {};
   });
+  app.get('/api/plants', () => inventedGroup(plant.now(), [...plant.rows.values()].length));
   app.get('/api/tool-room', () => inventedToolRoom(plant.now(), views(), plant.doubtLifted));
   app.post('/api/benches/:id/doubt-lifted', () => {
     plant.doubtLifted = true;

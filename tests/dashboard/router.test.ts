@@ -28,6 +28,7 @@ const route: fc.Arbitrary<Route> = fc.oneof(
       'ahead' as const,
       'limits' as const,
       'plant' as const,
+      'plants' as const,
       'acts' as const,
       'sign-in' as const,
       'first-sign-in' as const,

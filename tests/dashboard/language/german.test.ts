@@ -29,6 +29,7 @@ const PAGES = [
   '/intake',
   '/recording',
   '/try-out',
+  '/plants',
   '/nowhere',
 ] as const;
 
