@@ -3,6 +3,7 @@ import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import type { Command } from 'commander';
+import { MILLISECONDS_A_SECOND } from '../../shared/time.ts';
 import type { Service } from '../main.ts';
 import { isInTheClear, type Settings } from '../settings.ts';
 import { portOrAny } from './free-port.ts';
@@ -28,7 +29,7 @@ export function addServiceCommands(program: Command): void {
     .addHelpText('after', '\nExample:\n  counterpoise start --data /tmp/look --clock 60\n')
     .action(async ({ clock, seed, historyDays, ...flags }: StartFlags) => {
       const settings = settingsOf(flags, {
-        plant: 'demo',
+        plant: DEMO_PLANT,
         data: 'data/demo',
         httpPort: await portOrAny(LOOPBACK, DEMO_HTTP_PORT),
         mqttPort: await portOrAny(LOOPBACK, DEMO_MQTT_PORT),
@@ -50,10 +51,12 @@ const RATES = { min: 1, max: 3600 };
 const SEEDS = { min: 0, max: 2 ** 31 };
 const DAYS = { min: 0, max: 1000 };
 const LOOPBACK = '127.0.0.1';
+const DEMO_PLANT = 'demo';
 const DEMO_HTTP_PORT = 8470;
 const DEMO_MQTT_PORT = 18_830;
 const FORCED_AFTER_MS = 1000;
 const EXIT_INTERRUPTED = 130;
+const STARTING_TOLD_MS = 5000;
 
 /** How much of what is in use a thread's heap grows before it is tidied up; V8 alone would let it double. */
 const HEAP_GROWING_PERCENT = 40;
@@ -74,8 +77,10 @@ async function runUntilEnded(settings: Settings, start: (stop: AbortSignal) => P
   };
   process.on('SIGINT', stop).on('SIGTERM', stop);
   const where = `The data are in ${resolve(settings.data)}`;
+  // The demonstration tells how far it is itself.
+  const telling = settings.plant === DEMO_PLANT ? undefined : tellWhileStarting();
   try {
-    service = await start(stopping.signal);
+    service = await start(stopping.signal).finally(() => clearInterval(telling));
   } catch (failure) {
     if (!stopping.signal.aborted) throw failure;
     process.stderr.write(`stopped before it was running. ${where}\n`);
@@ -86,6 +91,15 @@ async function runUntilEnded(settings: Settings, start: (stop: AbortSignal) => P
   const code = await service.ended;
   process.stderr.write(code === 0 ? `stopped. ${where}\n` : `ended with a fault. ${where}\n`);
   process.exit(code);
+}
+
+/** After a crash what is stored is read first, which can take its time. */
+function tellWhileStarting(): NodeJS.Timeout {
+  const begun = performance.now();
+  return setInterval(() => {
+    const seconds = Math.round((performance.now() - begun) / MILLISECONDS_A_SECOND);
+    process.stderr.write(`starting: what is stored is read first, ${seconds} s so far …\n`);
+  }, STARTING_TOLD_MS);
 }
 
 function announce(settings: Settings, service: Service): void {
