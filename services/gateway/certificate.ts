@@ -14,7 +14,7 @@ export const httpsOf = ({ cert, key }: Pem) =>
 
 /** No secret: whoever opens the page has seen it already. Phones and tablets offer to install what comes as this type. */
 export function addCertificate(app: App, authority: string | undefined): void {
-  app.get('/certificate', { config: { who: 'anyone' } }, (_request, reply) => {
+  app.get('/certificate', { config: { who: 'anyone' }, schema: { hide: true } }, (_request, reply) => {
     if (authority === undefined) throw new HttpProblem('not-found');
     return reply
       .type('application/x-x509-ca-cert')

@@ -16,8 +16,8 @@ export function addGroupRoutes(app: App, { plant, standingToken, others }: Group
     '/api/standing',
     { config: { who: 'anyone' }, schema: { tags: ['group'], response: answers(PlantStanding) } },
     async (request) => {
-      // Whoever has no token is not told that there is something to be known.
-      if (standingToken === undefined || !bearerIs(request, standingToken)) throw new HttpProblem('not-found');
+      // The same where nobody is told: what is not given away cannot be guessed at.
+      if (standingToken === undefined || !bearerIs(request, standingToken)) throw new HttpProblem('wrong-secret');
       return standingOf(await plant.floor());
     },
   );

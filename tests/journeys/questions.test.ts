@@ -72,6 +72,7 @@ test('Tool room: results stand there as they arrive', async () => {
   await bench.send('build', sealed('bench-1', 'build', { ...BUILD, assemblyId: 'A-2', buildId: 'B-2' }));
   await bench.send('result', sealed('bench-1', 'result', result(0.6, { assemblyId: 'A-2', buildId: 'B-2' })));
   await page.getByRole('link', { name: 'A-2' }).first().waitFor();
+  expect(faults).toEqual([]);
 });
 
 test('Assembly: what is its balance, up to what speed? Found by its id, and Back comes back', async () => {

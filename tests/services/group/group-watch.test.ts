@@ -38,7 +38,7 @@ afterEach(async () => {
 
 const respond: RequestListener = (request, response) => {
   const isKnown = request.url === '/api/standing' && request.headers.authorization === 'Bearer of-the-test';
-  response.writeHead(isKnown ? answer.status : 404).end(isKnown ? answer.body : '');
+  response.writeHead(isKnown ? answer.status : 401).end(isKnown ? answer.body : '');
 };
 
 async function listening(server: Server): Promise<number> {
