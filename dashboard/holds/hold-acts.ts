@@ -10,6 +10,7 @@ import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
+import { SAYS_IT_IS_WELL, type ActQueue, type WaitingAct } from '../waiting/act-queue.ts';
 import { look, presses } from '../look.ts';
 import { ACT_WORDS, actPress, DEVIATION_ASKS, RELEASE_THEN_RUN, ROLE_WORDS } from '../wording/hold-words.ts';
 import type { PlantClock } from '../wording/instants.ts';
@@ -17,8 +18,6 @@ import { nowWords } from '../wording/now-words.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
-/** Acts by which somebody says that it may go on: what it does now is read first. */
-const SAYS_IT_IS_WELL: readonly HoldActName[] = ['release', 'deviate', 'confirm', 'void'];
 const NOBODY: SessionView = { name: '', roles: [] };
 
 export class ActedEvent extends Event {
@@ -123,6 +122,10 @@ export class HoldActs extends LitElement {
   /** The spindle that it is about, as it is now; and the plant's time. */
   @property({ attribute: false }) spindle: SpindleRow | undefined;
   @property({ attribute: false }) clock!: PlantClock;
+  @property({ attribute: false }) queue!: ActQueue;
+  /** Its list, given anew at each change. */
+  @property({ attribute: false }) waiting: readonly WaitingAct[] = [];
+  @property({ type: Boolean }) live = false;
   @state() private chosen: HoldActName | undefined;
   @state() private note = '';
   /** What it was, where whoever checked or released it can say so. */
@@ -133,6 +136,9 @@ export class HoldActs extends LitElement {
   @state() private sending = false;
 
   override render() {
+    const waits = this.waiting.find(({ holdId, state }) => holdId === this.hold.holdId && state !== 'refused');
+    // One act at a time: what comes after it is decided on the hold as it is then.
+    if (waits !== undefined && !this.sending) return this.#waits(waits);
     const offers = offeredActs(this.hold, this.person ?? NOBODY);
     if (ACTS_IN_STATE[this.hold.state].length === 0) return nothing;
     const mine = offers.filter((offer) => offer.mine);
@@ -167,12 +173,20 @@ export class HoldActs extends LitElement {
     `;
   }
 
+  #waits({ act, seen }: WaitingAct) {
+    return html`<p>
+      “${actPress(act, seen)}” is not done yet: it stands above, where it can be taken back. Until then nothing else can
+      be done here.
+    </p>`;
+  }
+
   #confirm(act: HoldActName) {
     const words = ACT_WORDS[act];
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
       ${this.spindle === undefined || !SAYS_IT_IS_WELL.includes(act) ? nothing : html`<p class="now">Now: ${nowWords(this.spindle, this.clock)}</p>`}
       <p class="asks">${this.#asks(act)}</p>
+      ${this.live ? nothing : this.#notLive(act)}
       ${
         words.field === undefined
           ? nothing
@@ -194,6 +208,13 @@ export class HoldActs extends LitElement {
         </button>
       </div>
     </form>`;
+  }
+
+  #notLive(act: HoldActName) {
+    return html`<p class="now">
+      <b>Not live.</b> With no connection this waits in the memory of this page and is sent once by itself.
+      ${SAYS_IT_IS_WELL.includes(act) ? say`If the hold has changed by then, it is not sent and you are asked again.` : nothing}
+    </p>`;
   }
 
   #asks(act: HoldActName): string {
@@ -239,10 +260,21 @@ export class HoldActs extends LitElement {
 
   async #send(event: SubmitEvent, act: HoldActName): Promise<void> {
     event.preventDefault();
-    if (this.sending) return;
+    if (this.sending || this.person === undefined) return;
     this.sending = true;
-    const answer = await this.api.act(this.hold.holdId, act, this.note.trim(), this.found);
+    const answer = await this.queue.press({
+      holdId: this.hold.holdId,
+      act,
+      note: this.note.trim(),
+      ...(this.found === undefined ? {} : { found: this.found }),
+      by: this.person.name,
+      seen: this.hold,
+    });
     this.sending = false;
+    if (answer.kind === 'unreachable') {
+      this.#choose(undefined);
+      return;
+    }
     if (answer.kind !== 'answer') {
       this.wrong = whyNot(answer);
       return;

@@ -48,6 +48,10 @@ export class HoldsPage extends Page {
       .head .question {
         margin: 0;
       }
+      .head .choices a {
+        min-height: var(--glove);
+        min-width: var(--glove);
+      }
       section {
         margin-bottom: 1.5rem;
       }
