@@ -49,6 +49,10 @@ export class HoldActs extends LitElement {
         button {
           font-size: 1.125rem;
         }
+        /* One decision on the screen: the others come back in their places with "Leave it". */
+        .acts:has([aria-expanded='true']) button:not([aria-expanded='true']) {
+          visibility: hidden;
+        }
       }
       .acts [aria-expanded='true'] {
         border-color: var(--ink);
@@ -94,7 +98,7 @@ export class HoldActs extends LitElement {
         margin-bottom: 0.35rem;
       }
       textarea {
-        min-height: 5.5rem;
+        min-height: max(5.5rem, var(--glove));
         resize: vertical;
       }
       .wrong {
@@ -107,6 +111,8 @@ export class HoldActs extends LitElement {
       @media (max-width: 40rem), (pointer: coarse) {
         .confirm {
           grid-template-columns: minmax(0, 1fr);
+          gap: 0.5rem;
+          margin-top: 0.5rem;
         }
         .confirm .answers {
           grid-column: 1;

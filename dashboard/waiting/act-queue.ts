@@ -26,8 +26,8 @@ export interface WaitingAct extends PressedAct {
   readonly id: string;
   /** By this machine's clock. */
   readonly pressedAt: number;
-  /** `changed`: the hold is another than was seen, so that its person is to look again. `refused`: the service said no. */
-  readonly state: 'sending' | 'waiting' | 'changed' | 'refused';
+  /** `trying`: for the first time. `changed`: the hold is another than was seen, so that its person is to look again. `refused`: the service said no. */
+  readonly state: 'trying' | 'waiting' | 'sending' | 'changed' | 'refused';
   readonly why?: string;
 }
 
@@ -62,7 +62,7 @@ export class ActQueue {
   /** Tries it at once. With no way to the service it waits, and the answer says `unreachable`. */
   async press(pressed: PressedAct): Promise<Answer<HoldView>> {
     const { freshId, clock } = this.#parts;
-    const act: WaitingAct = { ...pressed, id: freshId(), pressedAt: clock(), state: 'sending' };
+    const act: WaitingAct = { ...pressed, id: freshId(), pressedAt: clock(), state: 'trying' };
     this.#set([...this.acts, act]);
     const answer = await this.#ask(act);
     if (isAway(answer)) {

@@ -42,6 +42,7 @@ export class WaitingActs extends LitElement {
         margin: 0;
       }
       .answers {
+        margin-left: auto;
         display: flex;
         flex-wrap: wrap;
         gap: 0.5rem;
@@ -68,7 +69,7 @@ export class WaitingActs extends LitElement {
 
   override render() {
     // What is on its way for the first time is told where it was pressed.
-    const acts = this.acts.filter(({ state }) => state !== 'sending');
+    const acts = this.acts.filter(({ state }) => state !== 'trying');
     if (acts.length === 0) return nothing;
     return html`<section class="not-printed" aria-labelledby="title">
       <h2 id="title">Not done yet</h2>
@@ -86,8 +87,10 @@ export class WaitingActs extends LitElement {
     const what = html`<a href=${holdAddress(act.holdId)}>${act.holdId}</a>: “${actPress(act.act, act.seen)}”, pressed
       ${clockTime(act.pressedAt, this.zone)}${act.by === this.name ? nothing : say` by ${act.by}`}.`;
     switch (act.state) {
-      case 'sending':
+      case 'trying':
         return nothing;
+      case 'sending':
+        return html`<p role="status"><strong>On its way now.</strong> ${what}</p>`;
       case 'waiting':
         return html`<p role="status"><strong>Waiting, not sent yet.</strong> ${what} ${this.#until(act)}</p>`;
       case 'changed':
@@ -107,6 +110,8 @@ export class WaitingActs extends LitElement {
   }
 
   #answers(act: WaitingAct) {
+    // What may have arrived already cannot be taken back.
+    if (act.state === 'sending') return nothing;
     const seen = this.holds?.get(act.holdId);
     const back = act.state === 'refused' ? say`I have read it` : say`Take it back`;
     return html`<div class="answers">

@@ -1,5 +1,5 @@
 // What makes the dashboard installable, in the bundle: manifest, icons, colours, and a worker that names every file of the build.
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -7,6 +7,7 @@ import { build } from 'vite';
 import type { Page } from 'playwright-core';
 import { openBrowser, type OpenBrowser } from '../environment/chromium.ts';
 import { makeFolder } from '../environment/folder.ts';
+import { startFixtureServer, type FixtureServer } from './fixture-server.ts';
 
 const DASHBOARD = fileURLToPath(new URL('../../dashboard', import.meta.url));
 const { drawIcon, ICONS } = (await import(new URL('./make-icons.mjs', import.meta.url).href)) as {
@@ -15,6 +16,7 @@ const { drawIcon, ICONS } = (await import(new URL('./make-icons.mjs', import.met
 };
 /** Between two drawings of the same icon by two browsers; of another picture it is some tens. */
 const MEAN_DIFFERENCE_MAX = 2;
+const WITHIN_MS = 15_000;
 
 const folder = makeFolder('installed');
 let browser: OpenBrowser;
@@ -93,5 +95,39 @@ describe('the worker', () => {
     expect(assets.filter((name) => !worker.includes(`/assets/${name}`))).toEqual([]);
     expect(assets.some((name) => name.startsWith('de-'))).toBe(true);
     expect(worker).not.toMatch(/FILES_OF_THIS_BUILD|NAME_OF_THIS_BUILD|\bimport\b|\bexport\b|\.put\(/);
+  });
+
+  describe('of a service that is renewed under an open page', () => {
+    let server: FixtureServer;
+    let page: Page;
+    beforeAll(async () => {
+      server = await startFixtureServer({ spindles: 3, files: folder.path });
+      page = await browser.page();
+      await page.goto(`${server.address}/holds`);
+      await page.getByText(/^live \d+ s ago$/).waitFor();
+      await page.evaluate(() => navigator.serviceWorker.ready);
+    });
+    afterAll(async () => {
+      await page.context().close();
+      await server.stop();
+    });
+
+    const kept = (): Promise<string[]> => page.evaluate(() => caches.keys());
+
+    test('the new build takes over, and the files of the old one are gone', async () => {
+      await expect.poll(kept, { timeout: WITHIN_MS }).toEqual([expect.stringMatching(/^counterpoise-shell-[0-9a-f]{16}$/)]);
+      const piece = readdirSync(join(folder.path, 'assets')).find((name) => name.startsWith('intake-page-'))!;
+      const renewed = read('worker.js').replace(`"/assets/${piece}",`, '');
+      writeFileSync(join(folder.path, 'worker.js'), renewed.replace(/(["`])[0-9a-f]{16}\1/, '"0123456789abcdef"'));
+      rmSync(join(folder.path, 'assets', piece));
+      await page.evaluate(async () => (await navigator.serviceWorker.ready).update());
+      await expect.poll(kept, { timeout: WITHIN_MS }).toEqual(['counterpoise-shell-0123456789abcdef']);
+    });
+
+    test('a piece of the old build that is still wanted says that the page is to be loaded anew', async () => {
+      await page.getByRole('link', { name: 'Intake' }).click();
+      await page.getByRole('heading', { name: 'This page could not be fetched' }).waitFor();
+      expect(await page.getByRole('link', { name: 'Load it anew' }).count()).toBe(1);
+    });
   });
 });
