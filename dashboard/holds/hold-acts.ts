@@ -1,5 +1,5 @@
 // What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
-import { css, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
@@ -15,6 +15,7 @@ import { look, presses } from '../look.ts';
 import { ACT_WORDS, actPress, DEVIATION_ASKS, RELEASE_THEN_RUN, ROLE_WORDS } from '../wording/hold-words.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { nowWords } from '../wording/now-words.ts';
+import { actsLook } from './acts-look.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
@@ -31,96 +32,7 @@ export class ActedEvent extends Event {
 
 @customElement('hold-acts')
 export class HoldActs extends LitElement {
-  static override styles = [
-    look,
-    presses,
-    css`
-      .acts {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.75rem;
-      }
-      .acts button {
-        min-height: var(--glove);
-        min-width: max(9rem, var(--glove));
-        padding: 0.5rem 1rem;
-      }
-      @media (pointer: coarse) {
-        button {
-          font-size: 1.125rem;
-        }
-        /* One decision on the screen: the others come back in their places with "Leave it". */
-        .acts:has([aria-expanded='true']) button:not([aria-expanded='true']) {
-          visibility: hidden;
-        }
-      }
-      .acts [aria-expanded='true'] {
-        border-color: var(--ink);
-        border-width: 3px;
-      }
-      .confirm {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) auto;
-        gap: 0.75rem 1.5rem;
-        align-items: end;
-        border-left: 3px solid var(--ink);
-        padding: 0.5rem 0 0.5rem 1rem;
-        margin-top: 1rem;
-      }
-      .confirm .asks {
-        grid-column: 1 / -1;
-        margin: 0;
-        font-weight: 600;
-      }
-      .confirm .now {
-        grid-column: 1 / -1;
-        margin: 0;
-        max-width: none;
-      }
-      .confirm .answers {
-        display: flex;
-        flex-direction: column;
-        gap: 0.5rem;
-        grid-column: 2;
-      }
-      .answers button {
-        min-height: var(--glove);
-        min-width: max(10rem, var(--glove));
-      }
-      .confirm .found {
-        grid-column: 1;
-      }
-      .found select {
-        min-height: var(--glove);
-      }
-      label {
-        display: block;
-        margin-bottom: 0.35rem;
-      }
-      textarea {
-        min-height: max(5.5rem, var(--glove));
-        resize: vertical;
-      }
-      .wrong {
-        margin: 0.75rem 0 0;
-        font-weight: 600;
-      }
-      .others {
-        margin-top: 0.75rem;
-      }
-      @media (max-width: 40rem), (pointer: coarse) {
-        .confirm {
-          grid-template-columns: minmax(0, 1fr);
-          gap: 0.5rem;
-          margin-top: 0.5rem;
-        }
-        .confirm .answers {
-          grid-column: 1;
-          flex-flow: row wrap;
-        }
-      }
-    `,
-  ];
+  static override styles = [look, presses, actsLook];
 
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) hold!: HoldView;
@@ -253,9 +165,14 @@ export class HoldActs extends LitElement {
     this.found = undefined;
     if (this.chosen === undefined) return;
     if (this.chosen === 'deviate') void this.#askNames();
-    void this.updateComplete.then(() =>
-      this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus(),
-    );
+    void this.updateComplete.then(() => this.#bringIn());
+  }
+
+  /** Where nothing is to be filled in nothing moves: a second tap of a finger still there would confirm. */
+  #bringIn(): void {
+    this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus();
+    const form = this.renderRoot.querySelector('.confirm:has(textarea)');
+    form?.scrollIntoView({ block: 'nearest' });
   }
 
   async #askNames(): Promise<void> {

@@ -25,6 +25,8 @@ const worker = self as unknown as Worker;
 const KEPT = 'counterpoise-shell-';
 const CACHE = `${KEPT}${NAME_OF_THIS_BUILD}`;
 const PAGE = '/';
+/** What the service says itself, and no page of the dashboard. */
+const OF_THE_SERVICE = /^\/(?:api|certificate|healthz|metrics|readyz)(?:\/|$)/;
 const FILES = new Set(FILES_OF_THIS_BUILD);
 /** A weak radio link may neither answer nor fail; the page that is kept does as well. */
 const PAGE_WITHIN_MS = 4000;
@@ -36,7 +38,7 @@ worker.addEventListener('activate', (event) => event.waitUntil(takeOver()));
 worker.addEventListener('fetch', (event) => {
   const { request } = event;
   const { origin, pathname } = new URL(request.url);
-  if (request.method !== 'GET' || origin !== worker.location.origin || pathname.startsWith('/api/')) return;
+  if (request.method !== 'GET' || origin !== worker.location.origin || OF_THE_SERVICE.test(pathname)) return;
   if (request.mode === 'navigate') event.respondWith(page(request));
   else if (FILES.has(pathname)) event.respondWith(file(request, pathname));
 });

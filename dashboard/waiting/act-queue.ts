@@ -9,6 +9,8 @@ import { whyNot, type Answer, type Api } from '../api.ts';
 export const SAYS_IT_IS_WELL: readonly HoldActName[] = ['release', 'deviate', 'confirm', 'void'];
 /** Something between us and the service says that the service is away. */
 const AWAY: readonly number[] = [502, 503, 504];
+const TOO_MANY = 429;
+const FAILED = 500;
 const ID_BYTES = 16;
 
 export interface PressedAct {
@@ -119,6 +121,11 @@ export class ActQueue {
     const answer = await this.#ask(act);
     if (isAway(answer)) {
       this.#put(act.id, 'waiting');
+      return false;
+    }
+    // It refused nothing, it could not: nobody knows yet what became of the act.
+    if (answer.kind === 'problem' && (answer.status === TOO_MANY || answer.status >= FAILED)) {
+      this.#put(act.id, 'waiting', whyNot(answer));
       return false;
     }
     if (answer.kind === 'answer') {

@@ -103,10 +103,12 @@ export class WaitingActs extends LitElement {
     }
   }
 
-  #until({ by }: WaitingAct): string {
-    return by === this.name
-      ? say`It is sent by itself once the connection is back, as long as this page stays open.`
-      : say`It is sent once ${by} is signed in here again.`;
+  #until({ by, why }: WaitingAct): string {
+    const when =
+      by === this.name
+        ? say`It is sent by itself once the connection is back, as long as this page stays open.`
+        : say`It is sent once ${by} is signed in here again.`;
+    return why === undefined ? when : `${when} ${why}`;
   }
 
   #answers(act: WaitingAct) {

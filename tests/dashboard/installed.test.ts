@@ -115,7 +115,9 @@ describe('the worker', () => {
     const kept = (): Promise<string[]> => page.evaluate(() => caches.keys());
 
     test('the new build takes over, and the files of the old one are gone', async () => {
-      await expect.poll(kept, { timeout: WITHIN_MS }).toEqual([expect.stringMatching(/^counterpoise-shell-[0-9a-f]{16}$/)]);
+      await expect
+        .poll(kept, { timeout: WITHIN_MS })
+        .toEqual([expect.stringMatching(/^counterpoise-shell-[0-9a-f]{16}$/)]);
       const piece = readdirSync(join(folder.path, 'assets')).find((name) => name.startsWith('intake-page-'))!;
       const renewed = read('worker.js').replace(`"/assets/${piece}",`, '');
       writeFileSync(join(folder.path, 'worker.js'), renewed.replace(/(["`])[0-9a-f]{16}\1/, '"0123456789abcdef"'));

@@ -97,6 +97,15 @@ test('what is refused after all stays with its reason until it was read', async 
   expect(service.queue.holdsBack).toBe(false);
 });
 
+test('a service that fails at it has refused nothing: it waits on, with what was said', async () => {
+  const service = new Service();
+  await service.queue.press(TAKE);
+  service.away = false;
+  service.refuses = problem(500, 'the disk is full');
+  await service.queue.send();
+  expect(service.queue.acts).toMatchObject([{ state: 'waiting', why: 'It was refused. the disk is full' }]);
+});
+
 test('at the screen of another person it waits for its own; at a session that is over as well', async () => {
   const service = new Service();
   await service.queue.press(TAKE);
