@@ -1,7 +1,7 @@
 // Bundles the dashboard into build/dashboard: no inline script or style, so that a strict content security policy holds.
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
-import { installable, WORKER } from './installed/plugin.ts';
+import { installable, WORKER } from './vite.installable.ts';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 

@@ -12,7 +12,7 @@ import { startFixtureServer, type FixtureServer } from './fixture-server.ts';
 const DASHBOARD = fileURLToPath(new URL('../../dashboard', import.meta.url));
 const { drawIcon, ICONS } = (await import(new URL('./make-icons.mjs', import.meta.url).href)) as {
   readonly ICONS: readonly { readonly name: string; readonly size: number; readonly maskable: boolean }[];
-  drawIcon(page: Page, icon: { readonly size: number; readonly maskable: boolean }): Promise<Buffer>;
+  readonly drawIcon: (page: Page, icon: { readonly size: number; readonly maskable: boolean }) => Promise<Buffer>;
 };
 /** Between two drawings of the same icon by two browsers; of another picture it is some tens. */
 const MEAN_DIFFERENCE_MAX = 2;

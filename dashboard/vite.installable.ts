@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import type { HtmlTagDescriptor, Plugin } from 'vite';
 
-const TOKENS = new URL('../tokens.css', import.meta.url);
+const TOKENS = new URL('./tokens.css', import.meta.url);
 const MANIFEST = 'manifest.webmanifest';
 export const WORKER = 'worker';
 
