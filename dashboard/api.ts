@@ -180,8 +180,13 @@ export class Api {
   planWork(spindleId: string, work: Omit<WorkPlanned, 'spindleId'>): Promise<Answer<unknown>> {
     return this.#watched(request('POST', `/api/spindles/${encodeURIComponent(spindleId)}/work`, work));
   }
-  act(holdId: string, act: HoldActName, note: string, found?: Found): Promise<Answer<HoldView>> {
-    const body = { act, ...(note === '' ? {} : { note }), ...(found === undefined ? {} : { found }) };
+  /** The same `actId` again is the same act: it is done once. */
+  act(
+    holdId: string,
+    act: HoldActName,
+    { note, ...said }: { readonly note: string; readonly found?: Found; readonly actId: string },
+  ): Promise<Answer<HoldView>> {
+    const body = { act, ...(note === '' ? {} : { note }), ...said };
     return this.#watched(request('POST', `/api/holds/${encodeURIComponent(holdId)}/acts`, body));
   }
   gate(asked: GateAsked): Promise<Answer<GateAnswer>> {

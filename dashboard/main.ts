@@ -1,5 +1,6 @@
 // The way in: tokens for the whole document, then the language, then the shell, which fetches each page when it is first asked for.
 import './tokens.css';
+import { keepShell } from './installed/register.ts';
 import { beginToSpeak } from './language/begin.ts';
 
 await beginToSpeak();
@@ -11,3 +12,4 @@ const [{ applyTheme }, { watchPrinting }] = await Promise.all([
 ]);
 applyTheme();
 watchPrinting();
+keepShell();

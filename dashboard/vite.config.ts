@@ -1,5 +1,9 @@
 // Bundles the dashboard into build/dashboard: no inline script or style, so that a strict content security policy holds.
+import { fileURLToPath } from 'node:url';
 import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
+import { installable, WORKER } from './vite.installable.ts';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
 /** The shell waits for the language, its file does not: it is fetched beside. */
 const fetchesShellAtOnce: Plugin = {
@@ -18,7 +22,7 @@ const fetchesShellAtOnce: Plugin = {
 
 export default defineConfig({
   base: '/',
-  plugins: [fetchesShellAtOnce],
+  plugins: [fetchesShellAtOnce, installable()],
   build: {
     outDir: '../build/dashboard',
     emptyOutDir: true,
@@ -28,5 +32,12 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: true,
+    rolldownOptions: {
+      input: { index: here('./index.html'), [WORKER]: here('./installed/worker.ts') },
+      output: {
+        // The browser looks for a worker at one address, and lets it answer for what lies beside and below.
+        entryFileNames: ({ name }) => (name === WORKER ? '[name].js' : 'assets/[name]-[hash].js'),
+      },
+    },
   },
 });

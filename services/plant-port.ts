@@ -33,8 +33,8 @@ export function plantPort(
     answering: () => plant.call('answering'),
     gate: (question) => plant.call('gate', question),
     intake: () => plant.call('intake'),
-    act: async (actor, kind, data) => {
-      const done = await plant.call('act', actor, kind, data);
+    act: async (actor, kind, data, id) => {
+      const done = await plant.call('act', actor, kind, data, id);
       if (done.kind !== 'invalid') tell(done.told);
       return done;
     },

@@ -149,6 +149,9 @@ export const AskWave = z.object({
 });
 export type AskWave = z.infer<typeof AskWave>;
 
+/** Who sends an act may name it, so that sending it again, after an answer that never came, changes nothing. */
+export const ActId = z.string().regex(/^[0-9A-Za-z-]{16,64}$/, say`expected 16 to 64 letters, digits or hyphens`);
+
 export const ACT_TYPES = {
   'hold-act': 'counterpoise.act.hold.v1',
   'spindle-declared': 'counterpoise.act.spindle.v1',

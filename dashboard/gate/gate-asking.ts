@@ -17,6 +17,7 @@ export class GateAsking implements ReactiveController {
   readonly #ask: (asked: GateAsked) => Promise<Answer<GateAnswer>>;
   #key = '';
   #turn = 0;
+  #lost = false;
   #slow: ReturnType<typeof setTimeout> | undefined;
 
   constructor(host: ReactiveControllerHost, ask: (asked: GateAsked) => Promise<Answer<GateAnswer>>) {
@@ -39,6 +40,20 @@ export class GateAsking implements ReactiveController {
       return;
     }
     void this.#put(asked);
+  }
+
+  /** The connection is gone: what was said may hold no longer, and is shown no more. */
+  lose(why: string): void {
+    if (this.state.kind !== 'answered') return;
+    this.#turn += 1;
+    this.#lost = true;
+    this.#set({ kind: 'no-answer', why });
+  }
+
+  /** It is back: what was taken away is asked for anew. */
+  back(): void {
+    if (this.#lost) this.again();
+    this.#lost = false;
   }
 
   again(): void {

@@ -84,6 +84,10 @@ export const gateLook = css`
   p.word .mark {
     margin: -0.75rem;
   }
+  /* No answer but a way to go on: longer than a word in any language. */
+  p.word.no-data {
+    font-size: clamp(1.75rem, 4vw, 3.25rem);
+  }
   p.word.in-family {
     color: var(--ink);
   }

@@ -36,6 +36,7 @@ export class GatePage extends Page {
       const { spindleId = '', assemblyId = '', speed: typed = '' } = this.route;
       this.fields = { spindleId, assemblyId, speed: typed };
     }
+    if (changed.has('live') && this.picture !== undefined) this.#onLive();
     // The picture may come after the address: a spindle typed in another case is then known for what it is.
     const spindleId = spindleNamed(this.fields.spindleId, this.picture);
     if (spindleId !== undefined) this.fields = { ...this.fields, spindleId };
@@ -47,6 +48,14 @@ export class GatePage extends Page {
       const asked = { spindleId, assemblyId, ...(speedRpm === undefined ? {} : { speedRpm }) };
       this.#asking.want(asked, `${spindleId} ${assemblyId} ${speedRpm ?? ''} ${groundsOf(ask, this.picture)}`);
     }
+  }
+
+  #onLive(): void {
+    if (this.live) this.#asking.back();
+    else
+      this.#asking.lose(
+        say`There is no connection since ${clockTime(this.clock.now, this.clock.zone)}: what the gate said before may hold no longer.`,
+      );
   }
 
   /** An assembly that nobody knows may only be typed in another case: the gate is then asked about the one that is meant. */

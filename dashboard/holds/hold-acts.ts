@@ -1,5 +1,5 @@
 // What may be done to a hold by whoever looks, as buttons: the first press opens, a second one elsewhere confirms.
-import { css, LitElement, nothing } from 'lit';
+import { LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
@@ -10,15 +10,15 @@ import { MAY_ACT, type HoldActName } from '../../shared/rights.ts';
 import type { SessionView } from '../../shared/session.ts';
 import type { HoldView, SpindleRow } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
+import { SAYS_IT_IS_WELL, type ActQueue, type WaitingAct } from '../waiting/act-queue.ts';
 import { look, presses } from '../look.ts';
 import { ACT_WORDS, actPress, DEVIATION_ASKS, RELEASE_THEN_RUN, ROLE_WORDS } from '../wording/hold-words.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { nowWords } from '../wording/now-words.ts';
+import { actsLook } from './acts-look.ts';
 import { offeredActs } from './offered-acts.ts';
 
 const NOTE_CHARACTERS_MAX = 1000;
-/** Acts by which somebody says that it may go on: what it does now is read first. */
-const SAYS_IT_IS_WELL: readonly HoldActName[] = ['release', 'deviate', 'confirm', 'void'];
 const NOBODY: SessionView = { name: '', roles: [] };
 
 export class ActedEvent extends Event {
@@ -32,90 +32,7 @@ export class ActedEvent extends Event {
 
 @customElement('hold-acts')
 export class HoldActs extends LitElement {
-  static override styles = [
-    look,
-    presses,
-    css`
-      .acts {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.75rem;
-      }
-      .acts button {
-        min-height: var(--glove);
-        min-width: max(9rem, var(--glove));
-        padding: 0.5rem 1rem;
-      }
-      @media (pointer: coarse) {
-        button {
-          font-size: 1.125rem;
-        }
-      }
-      .acts [aria-expanded='true'] {
-        border-color: var(--ink);
-        border-width: 3px;
-      }
-      .confirm {
-        display: grid;
-        grid-template-columns: minmax(0, 1fr) auto;
-        gap: 0.75rem 1.5rem;
-        align-items: end;
-        border-left: 3px solid var(--ink);
-        padding: 0.5rem 0 0.5rem 1rem;
-        margin-top: 1rem;
-      }
-      .confirm .asks {
-        grid-column: 1 / -1;
-        margin: 0;
-        font-weight: 600;
-      }
-      .confirm .now {
-        grid-column: 1 / -1;
-        margin: 0;
-        max-width: none;
-      }
-      .confirm .answers {
-        display: flex;
-        flex-direction: column;
-        gap: 0.5rem;
-        grid-column: 2;
-      }
-      .answers button {
-        min-height: var(--glove);
-        min-width: max(10rem, var(--glove));
-      }
-      .confirm .found {
-        grid-column: 1;
-      }
-      .found select {
-        min-height: var(--glove);
-      }
-      label {
-        display: block;
-        margin-bottom: 0.35rem;
-      }
-      textarea {
-        min-height: 5.5rem;
-        resize: vertical;
-      }
-      .wrong {
-        margin: 0.75rem 0 0;
-        font-weight: 600;
-      }
-      .others {
-        margin-top: 0.75rem;
-      }
-      @media (max-width: 40rem), (pointer: coarse) {
-        .confirm {
-          grid-template-columns: minmax(0, 1fr);
-        }
-        .confirm .answers {
-          grid-column: 1;
-          flex-flow: row wrap;
-        }
-      }
-    `,
-  ];
+  static override styles = [look, presses, actsLook];
 
   @property({ attribute: false }) api!: Api;
   @property({ attribute: false }) hold!: HoldView;
@@ -123,6 +40,10 @@ export class HoldActs extends LitElement {
   /** The spindle that it is about, as it is now; and the plant's time. */
   @property({ attribute: false }) spindle: SpindleRow | undefined;
   @property({ attribute: false }) clock!: PlantClock;
+  @property({ attribute: false }) queue!: ActQueue;
+  /** Its list, given anew at each change. */
+  @property({ attribute: false }) waiting: readonly WaitingAct[] = [];
+  @property({ type: Boolean }) live = false;
   @state() private chosen: HoldActName | undefined;
   @state() private note = '';
   /** What it was, where whoever checked or released it can say so. */
@@ -133,6 +54,9 @@ export class HoldActs extends LitElement {
   @state() private sending = false;
 
   override render() {
+    const waits = this.waiting.find(({ holdId, state }) => holdId === this.hold.holdId && state !== 'refused');
+    // One act at a time: what comes after it is decided on the hold as it is then.
+    if (waits !== undefined && !this.sending) return this.#waits(waits);
     const offers = offeredActs(this.hold, this.person ?? NOBODY);
     if (ACTS_IN_STATE[this.hold.state].length === 0) return nothing;
     const mine = offers.filter((offer) => offer.mine);
@@ -167,12 +91,20 @@ export class HoldActs extends LitElement {
     `;
   }
 
+  #waits({ act, seen }: WaitingAct) {
+    return html`<p>
+      “${actPress(act, seen)}” is not done yet: it stands above, where it can be taken back. Until then nothing else can
+      be done here.
+    </p>`;
+  }
+
   #confirm(act: HoldActName) {
     const words = ACT_WORDS[act];
     const ready = words.field === undefined || this.note.trim() !== '';
     return html`<form class="confirm" @submit=${(event: SubmitEvent) => void this.#send(event, act)}>
       ${this.spindle === undefined || !SAYS_IT_IS_WELL.includes(act) ? nothing : html`<p class="now">Now: ${nowWords(this.spindle, this.clock)}</p>`}
       <p class="asks">${this.#asks(act)}</p>
+      ${this.live ? nothing : this.#notLive(act)}
       ${
         words.field === undefined
           ? nothing
@@ -194,6 +126,13 @@ export class HoldActs extends LitElement {
         </button>
       </div>
     </form>`;
+  }
+
+  #notLive(act: HoldActName) {
+    return html`<p class="now">
+      <b>Not live.</b> With no connection this waits in the memory of this page and is sent once by itself.
+      ${SAYS_IT_IS_WELL.includes(act) ? say`If the hold has changed by then, it is not sent and you are asked again.` : nothing}
+    </p>`;
   }
 
   #asks(act: HoldActName): string {
@@ -226,9 +165,14 @@ export class HoldActs extends LitElement {
     this.found = undefined;
     if (this.chosen === undefined) return;
     if (this.chosen === 'deviate') void this.#askNames();
-    void this.updateComplete.then(() =>
-      this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus(),
-    );
+    void this.updateComplete.then(() => this.#bringIn());
+  }
+
+  /** Where nothing is to be filled in nothing moves: a second tap of a finger still there would confirm. */
+  #bringIn(): void {
+    this.renderRoot.querySelector<HTMLElement>('textarea, .confirm button.first')?.focus();
+    const form = this.renderRoot.querySelector('.confirm:has(textarea)');
+    form?.scrollIntoView({ block: 'nearest' });
   }
 
   async #askNames(): Promise<void> {
@@ -239,10 +183,21 @@ export class HoldActs extends LitElement {
 
   async #send(event: SubmitEvent, act: HoldActName): Promise<void> {
     event.preventDefault();
-    if (this.sending) return;
+    if (this.sending || this.person === undefined) return;
     this.sending = true;
-    const answer = await this.api.act(this.hold.holdId, act, this.note.trim(), this.found);
+    const answer = await this.queue.press({
+      holdId: this.hold.holdId,
+      act,
+      note: this.note.trim(),
+      ...(this.found === undefined ? {} : { found: this.found }),
+      by: this.person.name,
+      seen: this.hold,
+    });
     this.sending = false;
+    if (answer.kind === 'unreachable') {
+      this.#choose(undefined);
+      return;
+    }
     if (answer.kind !== 'answer') {
       this.wrong = whyNot(answer);
       return;

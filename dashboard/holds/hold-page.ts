@@ -33,6 +33,7 @@ import { clauseLedger, ledgerLook } from './clause-ledger.ts';
 import { ActedEvent } from './hold-acts.ts';
 import { holdLook } from './hold-look.ts';
 import './plan-work.ts';
+import type { ActQueue, WaitingAct } from '../waiting/act-queue.ts';
 import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
 
 const isAboutVibration = ({ reason, findings }: HoldView): boolean =>
@@ -46,6 +47,8 @@ export class HoldPage extends Page {
   static override styles = [look, tables, presses, markLook, subjectLook, ledgerLook, holdLook, causeLook];
 
   @property({ attribute: false }) opened!: OpenedHolds;
+  @property({ attribute: false }) queue!: ActQueue;
+  @property({ attribute: false }) waiting: readonly WaitingAct[] = [];
   readonly #hold = new PageData<HoldView>(this, () => this.api.hold(this.#id));
   readonly #travels = new PageData<Travels>(this, () => this.api.travels(this.#id));
   #seen: HoldView | undefined;
@@ -89,6 +92,9 @@ export class HoldPage extends Page {
                 .person=${this.person}
                 .spindle=${this.#spindleOf(hold)}
                 .clock=${this.clock}
+                .queue=${this.queue}
+                .waiting=${this.waiting}
+                ?live=${this.live}
                 @counterpoise-acted=${this.#onActed}
               ></hold-acts>
               ${this.#planWork(hold)}

@@ -48,6 +48,17 @@ export class HoldsPage extends Page {
       .head .question {
         margin: 0;
       }
+      @media (pointer: coarse) {
+        .head .choices a {
+          min-height: var(--glove);
+          min-width: var(--glove);
+          border: 1.5px solid var(--slate);
+          background: var(--sheet);
+        }
+        .head .choices a[aria-current] {
+          border: 3px solid var(--ink);
+        }
+      }
       section {
         margin-bottom: 1.5rem;
       }

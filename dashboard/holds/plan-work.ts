@@ -30,8 +30,10 @@ export class PlanWork extends StatementForm {
         justify-content: flex-start;
       }
       button,
-      select {
+      select,
+      textarea {
         min-height: var(--glove);
+        min-width: var(--glove);
       }
     `,
   ];

@@ -3,6 +3,7 @@ import type { SessionView } from '../../shared/session.ts';
 import type { Api } from '../api.ts';
 import type { Picture } from '../feed-fold.ts';
 import type { PageName, Route } from '../router.ts';
+import type { ActQueue, WaitingAct } from '../waiting/act-queue.ts';
 import type { OpenedHolds } from './opened-holds.ts';
 
 /** What a page is given; each takes of it what it declares as a property. */
@@ -13,6 +14,8 @@ export interface Given {
   readonly live: boolean;
   readonly person: SessionView | undefined;
   readonly opened: OpenedHolds;
+  readonly queue: ActQueue;
+  readonly waiting: readonly WaitingAct[];
   readonly replace: (route: Route) => void;
   /** Somebody was signed in at this screen until just now. */
   readonly ended: boolean;

@@ -16,6 +16,9 @@ import { PageStage } from './page-stage.ts';
 import { PageLoader } from './page-loader.ts';
 import { partsBeside } from './places.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
+import { WaitingController } from '../waiting/waiting-controller.ts';
+import '../waiting/waiting-acts.ts';
+import { ASK_THE_TOOL_ROOM } from '../wording/gate-words.ts';
 import { onPrinting } from './printing.ts';
 import { FoundEvent } from './top-line.ts';
 
@@ -97,6 +100,11 @@ export class Shell extends LitElement {
     lost: () => void this.#session.ask(),
   });
   readonly #stage = new PageStage();
+  readonly #waiting = new WaitingController(
+    this,
+    () => this.#api,
+    ({ holdId }) => (this.announcement = say`What waited for hold ${holdId} was sent and is done.`),
+  );
   readonly #heardOf = new Set<string>();
   @state() private announcement = '';
   @query('main') private readonly main!: HTMLElement;
@@ -117,6 +125,7 @@ export class Shell extends LitElement {
 
   override willUpdate(): void {
     this.dataset['page'] = this.#navigation.route.page;
+    this.#waiting.connected(this.#feed.live);
   }
 
   override render() {
@@ -134,7 +143,7 @@ export class Shell extends LitElement {
       ></counterpoise-top-line>
       ${picture === undefined || person === undefined ? nothing : this.#printedLine(picture)}
       ${picture !== undefined && !live && person !== undefined ? this.#oldPicture(picture) : nothing}
-      ${person === undefined ? nothing : this.#parts(person)}
+      ${person === undefined ? nothing : html`${this.#waitingActs(person)} ${this.#parts(person)}`}
       <main tabindex="-1">${this.#page(who)}</main>
       <div class="only-heard" role="status" aria-live="polite">${this.announcement}</div>
     `;
@@ -142,6 +151,17 @@ export class Shell extends LitElement {
 
   override updated(): void {
     document.title = `${titleOf(this.#navigation.route)} – Counterpoise`;
+  }
+
+  #waitingActs({ name }: SessionView): TemplateResult {
+    const { picture } = this.#feed;
+    return html`<waiting-acts
+      .queue=${this.#waiting.queue}
+      .acts=${this.#waiting.queue.acts}
+      .holds=${picture?.holds}
+      .name=${name}
+      .zone=${picture?.zone ?? 'UTC'}
+    ></waiting-acts>`;
   }
 
   #parts(person: SessionView): TemplateResult | typeof nothing {
@@ -163,9 +183,9 @@ export class Shell extends LitElement {
         return nothing;
       case 'unreachable':
         return html`<h1>No connection</h1>
-          <p role="alert">
-            The service does not answer. This page tries again by itself; nothing needs to be pressed.
-          </p>`;
+          <p role="alert">The service does not answer. This page tries again by itself; nothing needs to be pressed.</p>
+          ${route.page === 'gate' ? html`<p><b>${ASK_THE_TOOL_ROOM}.</b> The gate says nothing without the service.</p>` : nothing}
+          <p class="soft">Nothing of the plant is kept on this device, so there is no earlier picture to show.</p>`;
       case 'nobody':
         return this.#fetched(route.page === 'first-sign-in' || who.first ? 'first-sign-in' : 'sign-in', who);
       case 'person':
@@ -194,6 +214,8 @@ export class Shell extends LitElement {
           live: this.#feed.live,
           person: who.kind === 'person' ? who.person : undefined,
           opened: this.#opened,
+          queue: this.#waiting.queue,
+          waiting: this.#waiting.queue.acts,
           replace: (route) => this.#navigation.replace(route),
           ended: who.kind === 'nobody' && who.ended,
         });

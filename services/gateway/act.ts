@@ -11,8 +11,10 @@ export async function actAs<K extends ActKind>(
   person: Person,
   kind: K,
   data: ActData[K],
+  /** Made by whoever sends it: sent again after an answer that never came, it is still one act. */
+  id?: string,
 ): Promise<Position> {
-  const done = await plant.act({ name: person.name, roles: [...person.roles] }, kind, data);
+  const done = await plant.act({ name: person.name, roles: [...person.roles] }, kind, data, id);
   switch (done.kind) {
     case 'done':
       return done.position;

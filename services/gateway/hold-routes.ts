@@ -1,5 +1,6 @@
 // Holds: listing them, and what people do about them, each act under its own right.
 import * as z from 'zod';
+import { ActId } from '../../shared/acts.ts';
 import { FOUND } from '../../shared/causes.ts';
 import { say } from '../../shared/language/index.ts';
 import { HOLD_ACTS, MAY_ACT } from '../../shared/rights.ts';
@@ -14,6 +15,7 @@ const ActAsked = z.object({
   act: z.enum(HOLD_ACTS),
   note: z.string().trim().max(1000).optional(),
   found: z.enum(FOUND).optional(),
+  actId: ActId.optional().describe('made by the sender, new for each act: the same act sent again changes nothing'),
 });
 
 export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, 'plant' | 'access' | 'limits'>): void {
@@ -41,7 +43,7 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
       schema: { tags: ['holds'], params: WithId, body: ActAsked, response: answers(HoldView) },
     },
     async (request) => {
-      const { act, note, found: was } = request.body;
+      const { act, note, found: was, actId } = request.body;
       const holdId = request.params.id;
       await demandRole(access, request, MAY_ACT[act]);
       found(await plant.hold(holdId), say`No hold ${holdId} is known.`);
@@ -51,7 +53,7 @@ export function addHoldRoutes(app: App, { plant, access, limits }: Pick<Parts, '
         ...(note === undefined ? {} : { note }),
         ...(was === undefined ? {} : { found: was }),
       };
-      await actAs(plant, personOf(request), 'hold-act', said);
+      await actAs(plant, personOf(request), 'hold-act', said, actId);
       return found(await plant.hold(holdId), say`No hold ${holdId} is known.`);
     },
   );

@@ -57,7 +57,8 @@ export interface PlantPort {
   answering(): Promise<AnsweringView>;
   gate(question: GateQuestion): Promise<GateAnswer>;
   intake(): Promise<IntakeView>;
-  act<K extends ActKind>(actor: Actor, kind: K, data: ActData[K]): Promise<ActDone>;
+  /** With an id of the sender's own the same act sent again changes nothing and is answered as it was. */
+  act<K extends ActKind>(actor: Actor, kind: K, data: ActData[K], id?: string): Promise<ActDone>;
   rejects(wanted: {
     readonly state?: 'open' | 'retried';
     readonly before?: Position;

@@ -71,7 +71,7 @@ export class Desk {
       holdsSince: (since) => this.#holdsSince(since),
       gate: (question) => keeper.gate(question),
       intake: () => this.#intakeView(),
-      act: (actor, kind, data) => plant.act(actor, kind, data),
+      act: (actor, kind, data, id) => plant.act(actor, kind, data, id === undefined ? undefined : { id }),
       rejects: async (wanted) => (await journal.rejected(wanted)).map(rejectView),
       reject: async (position) => {
         const row = await journal.rejectedAt(position);

@@ -1,4 +1,4 @@
-// What a person puts on record: what is wrong with it, and how one that was done some time ago is known again.
+// What a person puts on record: what is wrong with it, and how one that comes again is known.
 import type { ActData, ActKind, Actor } from '../../shared/acts.ts';
 import { personSource } from '../../shared/envelope.ts';
 import { say } from '../../shared/language/index.ts';
@@ -8,9 +8,10 @@ import { datedAheadFaults, ratesAheadFaults } from '../../shared/source-dates.ts
 import type { Instant } from '../../shared/time.ts';
 import type { Arrival } from '../journal/index.ts';
 
-/** An act that was done some time ago: by its id, where it has one, it is put on record once only. */
-export interface PastAct {
-  readonly at: Instant;
+/** By its id, where it has one, an act is put on record once only: of one that was done some time ago, and of one sent again. */
+export interface KnownAct {
+  /** When it was done, where that is some time ago. */
+  readonly at?: Instant;
   readonly id?: string;
   /** It was new to the journal that it comes from. */
   readonly asNew?: boolean;
@@ -28,7 +29,7 @@ export function declarationFaults(data: ActData[ActKind], now: Instant | undefin
   return [...limitRangeFaults(data.limits), ...(now === undefined ? [] : datedAheadFaults(data, now))];
 }
 
-export function pastIdentity(plant: string, { name }: Actor, { id, asNew }: PastAct, data: unknown): Partial<Arrival> {
+export function actIdentity(plant: string, { name }: Actor, { id, asNew }: KnownAct, data: unknown): Partial<Arrival> {
   if (id === undefined) return {};
   const content = Buffer.from(JSON.stringify(data));
   return { repeat: { by: 'id', source: personSource(plant, name), id, content }, asNew: asNew === true };

@@ -11,13 +11,13 @@ import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
 import { arrivalsOf, faultsOf, idAlreadyUsed, Receipts } from '../intake/index.ts';
 import type { Delivered, Intake, Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
-import { actProblem, declarationFaults, pastIdentity, type PastAct } from './person-act.ts';
+import { actProblem, declarationFaults, actIdentity, type KnownAct } from './person-act.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
 import { analysedArrival, analysedArrivals, waveJobsOf } from './windows.ts';
 
 export interface PlantParts {
   readonly plant: string;
-  readonly journal: Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveKnownAt'>;
+  readonly journal: Pick<Journal, 'append' | 'head' | 'read' | 'rejectedAt' | 'waveKnownAt'>;
   readonly keeper: Keeper;
   readonly intake: Intake;
   readonly clock: Clock;
@@ -116,22 +116,27 @@ export class Plant {
     return (await this.#parts.journal.rejectedAt(rejected))?.state === 'retried';
   }
 
-  act(actor: Actor, kind: ActKind, data: unknown, past?: PastAct): Promise<ActDone> {
+  act(actor: Actor, kind: ActKind, data: unknown, known?: KnownAct): Promise<ActDone> {
     const parsed = ACT_SCHEMAS[kind].safeParse(data, PLAIN);
     if (!parsed.success) return Promise.resolve({ kind: 'invalid', problem: actProblem(faultsOf(parsed.error, data)) });
+    const now = known?.at === undefined ? this.#parts.clock.now() : undefined;
     // What another journal has on record already stays what it is.
-    const faults =
-      past?.asNew === true ? [] : declarationFaults(parsed.data, past ? undefined : this.#parts.clock.now());
+    const faults = known?.asNew === true ? [] : declarationFaults(parsed.data, now);
     if (faults.length > 0) return Promise.resolve({ kind: 'invalid', problem: actProblem(faults) });
-    const id = past?.id ?? this.#parts.freshId();
-    const draft = { kind, at: past?.at ?? this.#parts.clock.now(), id, actor, data: parsed.data } as Draft;
-    const arrival = past?.id === undefined ? { draft } : { draft, ...pastIdentity(this.id, actor, past, data) };
+    const id = known?.id ?? this.#parts.freshId();
+    const draft = { kind, at: known?.at ?? now, id, actor, data: parsed.data } as Draft;
+    const arrival = known?.id === undefined ? { draft } : { draft, ...actIdentity(this.id, actor, known, data) };
     return this.#inTurn(async () => {
       const { stored, outcomes } = await this.#append([arrival]);
       const told = this.#told(outcomes, []);
-      const refused = outcomes.find((outcome) => outcome.kind === 'act-refused');
+      const [one] = stored;
+      const isAgain = one?.kind === 'duplicate' && now !== undefined;
+      if (isAgain && !one.sameContent) return { kind: 'invalid', problem: idAlreadyUsed(id) };
+      // Whoever missed the answer is given it again: what was refused stays refused.
+      const made = isAgain ? await this.#outcomesAt(positionOf(one)) : outcomes;
+      const refused = made.find((outcome) => outcome.kind === 'act-refused');
       if (refused !== undefined) return { kind: 'refused', why: refused.why, told };
-      return { kind: 'done', position: positionOf(stored[0]), told };
+      return { kind: 'done', position: positionOf(one), told };
     });
   }
 
@@ -225,6 +230,14 @@ export class Plant {
       }
     });
     if (arrivals.length > 0) await this.#append(arrivals);
+  }
+
+  async #outcomesAt(position: Position): Promise<readonly Outcome[]> {
+    for await (const { outcomes } of this.#parts.journal.read(position, position)) {
+      const made = outcomes.filter(({ cause }) => cause === position);
+      if (made.length > 0) return made;
+    }
+    return [];
   }
 
   #receiptsOf(taken: readonly Taken[], stored: readonly Stored[]): Publication[] {

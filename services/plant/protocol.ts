@@ -73,7 +73,8 @@ export interface PlantCalls {
   holdsSince(since: Instant): readonly HoldView[];
   gate(question: GateQuestion): GateAnswer;
   intake(): IntakeView;
-  act(actor: Actor, kind: ActKind, data: unknown): ActDone;
+  /** With an id of the sender's own the same act sent again changes nothing. */
+  act(actor: Actor, kind: ActKind, data: unknown, id?: string): ActDone;
   rejects(wanted: RejectsWanted): readonly RejectView[];
   reject(position: Position): (RejectView & { readonly base64: string }) | undefined;
   retry(actor: Actor, position: Position): RetryDone;

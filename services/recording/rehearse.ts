@@ -123,9 +123,10 @@ class Stage {
   }
 
   /** The journal as it is, with everything that it stores said aloud. */
-  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'rejectedAt' | 'waveKnownAt'> {
+  #speaking(journal: Journal): Pick<Journal, 'append' | 'head' | 'read' | 'rejectedAt' | 'waveKnownAt'> {
     return {
       head: () => journal.head(),
+      read: (from, to) => journal.read(from, to),
       rejectedAt: (position) => journal.rejectedAt(position),
       waveKnownAt: (position) => journal.waveKnownAt(position),
       append: async (arrivals, decide) => {

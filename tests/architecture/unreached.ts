@@ -8,6 +8,7 @@ const PRODUCT_ENTRIES: readonly RegExp[] = [
   /^services\/commands\/counterpoise\.ts$/,
   /^dashboard\/main\.ts$/,
   /^dashboard\/vite\.config\.ts$/,
+  /^dashboard\/installed\/worker\.ts$/,
   /^simulators\/run\.ts$/,
 ];
 const TEST_ENTRIES: readonly RegExp[] = [

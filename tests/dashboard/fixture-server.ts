@@ -26,7 +26,7 @@ import { inventedWaveEntry } from './fixtures/invented-waves.ts';
 import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
 
 const POLICY =
-  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
 export interface FixtureOptions extends PlantOptions {
   /** Where the bundled dashboard is. */

@@ -43,7 +43,8 @@ export async function openScreen(): Promise<Screen> {
       return server;
     },
     open: async (server, path, options = DESK) => {
-      const page = await browser.page(options);
+      // Its files are kept by no browser, unless a test is about that: each build is served at once.
+      const page = await browser.page({ serviceWorkers: 'block', ...options });
       page.setDefaultTimeout(WITHIN_MS);
       const faults: string[] = [];
       page.on('pageerror', (fault) => faults.push(fault.message));

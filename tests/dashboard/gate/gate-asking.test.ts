@@ -66,3 +66,28 @@ test('no answer is not an answer', async () => {
   asking.want(undefined, 'nothing');
   expect(asking.state).toEqual({ kind: 'not-asked' });
 });
+
+test('with the connection gone no old answer stands; back again it is asked for anew', async () => {
+  asking.want(asked, 'a');
+  await reply(0, answer('NO OBJECTION'));
+  asking.lose('no connection since 07:31:05');
+  expect(asking.state).toEqual({ kind: 'no-answer', why: 'no connection since 07:31:05' });
+  asking.back();
+  asking.want(asked, 'a');
+  expect(waiting).toHaveLength(2);
+  await reply(1, answer('HOLD BACK'));
+  expect(asking.state).toMatchObject({ answer: { word: 'HOLD BACK' } });
+  asking.back();
+  asking.want(asked, 'a');
+  expect(waiting).toHaveLength(2);
+});
+
+test('asked by hand without a connection that is live, what is answered is shown', async () => {
+  asking.want(asked, 'a');
+  await reply(0, answer('NO OBJECTION'));
+  asking.lose('no connection');
+  asking.again();
+  asking.want(asked, 'a');
+  await reply(1, answer('MEASURE FIRST'));
+  expect(asking.state).toMatchObject({ answer: { word: 'MEASURE FIRST' } });
+});

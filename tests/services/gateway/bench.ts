@@ -73,7 +73,7 @@ const WINDOW = {
 
 /** A plant that remembers what it was asked and says what it was told to say. */
 export class PlantDouble implements PlantPort {
-  readonly acts: { actor: unknown; kind: string; data: unknown }[] = [];
+  readonly acts: { actor: unknown; kind: string; data: unknown; id?: string }[] = [];
   actDone: ActDone = { kind: 'done', position: 8 };
   retryDone: RetryDone = { kind: 'kept', position: 9 };
   broken = false;
@@ -121,8 +121,8 @@ export class PlantDouble implements PlantPort {
       ...(question.speedRpm === undefined ? {} : { askedSpeedRpm: question.speedRpm }),
     });
   intake = () => this.#unlessBroken(FLOOR.intake);
-  act: PlantPort['act'] = (actor, kind, data) => {
-    this.acts.push({ actor, kind, data });
+  act: PlantPort['act'] = (actor, kind, data, id) => {
+    this.acts.push({ actor, kind, data, ...(id === undefined ? {} : { id }) });
     return this.#unlessBroken(this.actDone);
   };
   rejects = () => this.#unlessBroken([]);

@@ -14,6 +14,8 @@ beforeAll(async () => {
   mkdirSync(join(folder.path, 'assets'));
   writeFileSync(join(folder.path, 'index.html'), '<!doctype html><title>Counterpoise</title>');
   writeFileSync(join(folder.path, 'assets', 'main-abc123.js'), 'export {};');
+  writeFileSync(join(folder.path, 'worker.js'), '0;');
+  writeFileSync(join(folder.path, 'manifest.webmanifest'), '{"name":"Counterpoise"}');
   writeFileSync(join(folder.path, '.hidden'), 'not for anybody');
   bench = await openBench({
     dashboardDir: folder.path,
@@ -40,6 +42,18 @@ describe('files', () => {
     const etag = index.headers.etag ?? '';
     const again = await bench.gateway.inject({ url: '/', headers: { 'if-none-match': etag } });
     expect(again.statusCode).toBe(304);
+  });
+
+  test('the worker and the manifest are looked up each time, under the policy that lets them in', async () => {
+    const worker = await bench.gateway.inject('/worker.js');
+    expect(worker.headers['cache-control']).toBe('no-cache');
+    expect(worker.headers['content-type']).toContain('javascript');
+    const manifest = await bench.gateway.inject('/manifest.webmanifest');
+    expect(manifest.headers['cache-control']).toBe('no-cache');
+    expect(manifest.headers['content-type']).toContain('application/manifest+json');
+    const policy = String(manifest.headers['content-security-policy']);
+    expect(policy).toContain("manifest-src 'self'");
+    expect(policy).toContain("worker-src 'self'");
   });
 
   test('the page answers at its own addresses; missing files and the interface stay missing', async () => {

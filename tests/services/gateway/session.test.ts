@@ -153,6 +153,17 @@ describe('roles', () => {
     expect(bench.plant.acts).toHaveLength(status === 200 ? 1 : 0);
   });
 
+  test('an act goes on under the id that its sender made; what is no id is refused by its field', async () => {
+    const headers = { cookie: await bench.session('engineer') };
+    const send = (actId: string) =>
+      bench.gateway.inject({ method: 'POST', url: '/api/holds/H-7-0/acts', payload: { act: 'take', actId }, headers });
+    expect((await send('0123456789abcdef-1')).statusCode).toBe(200);
+    expect(bench.plant.acts.map(({ id }) => id)).toEqual(['0123456789abcdef-1']);
+    const short = await send('7');
+    expect(short.statusCode).toBe(400);
+    expect(short.json()).toMatchObject({ errors: [{ pointer: '/actId' }] });
+  });
+
   test('a refusal is on record with who asked for what', async () => {
     const cookie = await bench.session('viewer');
     expect((await bench.gateway.inject({ url: '/api/users', headers: { cookie } })).statusCode).toBe(403);

@@ -245,7 +245,7 @@ test('a store that fails is told to whoever waits, and remembered as the end', a
   const ran = await open();
   const { journal, keeper } = ran;
   const none = (): Promise<undefined> => Promise.resolve(undefined);
-  const parts = { head: () => journal.head(), rejectedAt: none, waveKnownAt: none };
+  const parts = { head: () => journal.head(), read: () => journal.read(1), rejectedAt: none, waveKnownAt: none };
   const broken = new Plant({
     plant: PLANT,
     journal: { ...parts, append: () => Promise.reject(new Error('the disk is gone')) },
