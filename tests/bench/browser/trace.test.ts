@@ -1,6 +1,6 @@
 // What is read out of a trace: tasks of one thread of one page, nothing counted twice.
 import { expect, test } from 'vitest';
-import { busyPercent, eventsIn, longestOf, mainThreadTasks, type TraceEvent } from './trace.ts';
+import { busyPercent, eventsIn, longestOf, mainThreadTasks, mostCpuMs, type TraceEvent } from './trace.ts';
 
 const PAGE = 7;
 const MAIN = 70;
@@ -37,6 +37,7 @@ test('only tasks of the main thread of the page count, in their order', () => {
   ]);
   expect(busyPercent(tasks, 60)).toBeCloseTo(10, 10);
   expect(longestOf(tasks)?.durationMs).toBe(4);
+  expect(mostCpuMs(tasks)).toBe(2);
 });
 
 test('what runs within a task is part of it, outermost once under each name', () => {
@@ -61,6 +62,7 @@ test('nothing traced is nothing busy', () => {
   expect(mainThreadTasks(NAMES)).toEqual([]);
   expect(busyPercent([], 1000)).toBe(0);
   expect(longestOf([])).toBeUndefined();
+  expect(mostCpuMs([])).toBe(0);
 });
 
 test('a trace that names no main thread is told, not taken for an idle page', () => {

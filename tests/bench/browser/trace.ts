@@ -64,6 +64,11 @@ export function longestOf(tasks: readonly MainTask[]): MainTask | undefined {
   return tasks.toSorted((a, b) => b.durationMs - a.durationMs)[0];
 }
 
+/** The most that one of them works. */
+export function mostCpuMs(tasks: readonly MainTask[]): number {
+  return tasks.reduce((most, { cpuMs }) => Math.max(most, cpuMs), 0);
+}
+
 const endOf = ({ ts, dur = 0 }: TraceEvent): number => ts + dur;
 
 /** Outermost events of one name only, so that nothing is counted twice under it. */
