@@ -27,7 +27,8 @@ const PACKED_FROM_BYTES = 1024;
 /** Each file packed beside itself, once, so that the service packs nothing; browsers take Brotli over HTTPS only. */
 const packsBeside: Plugin = {
   name: 'packs-beside',
-  apply: 'build',
+  // What a test bundles for itself nobody fetches over a network.
+  apply: (_config, { command, mode }) => command === 'build' && mode === 'production',
   async writeBundle({ dir = '' }) {
     const names = readdirSync(dir, { recursive: true, encoding: 'utf8' }).filter((name) =>
       /\.(?:js|css|svg)$/.test(name),
@@ -56,5 +57,7 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     reportCompressedSize: true,
+    // Packing takes longer than bundling, and is meant to.
+    rolldownOptions: { checks: { pluginTimings: false } },
   },
 });
