@@ -1,5 +1,9 @@
 // Bundles the dashboard into build/dashboard: no inline script or style, so that a strict content security policy holds.
 import { fileURLToPath } from 'node:url';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { brotliCompress, gzip } from 'node:zlib';
 import { defineConfig, type HtmlTagDescriptor, type Plugin } from 'vite';
 import { installable, WORKER } from './vite.installable.ts';
 
@@ -20,9 +24,34 @@ const fetchesShellAtOnce: Plugin = {
   },
 };
 
+const packedBy = { gz: promisify(gzip), br: promisify(brotliCompress) };
+/** In less a browser gains nothing: it comes in one packet of the network either way. */
+const PACKED_FROM_BYTES = 1024;
+
+/** Each file packed beside itself, once, so that the service packs nothing; browsers take Brotli over HTTPS only. */
+const packsBeside: Plugin = {
+  name: 'packs-beside',
+  // What a test bundles for itself nobody fetches over a network.
+  apply: (_config, { command, mode }) => command === 'build' && mode === 'production',
+  async writeBundle({ dir = '' }) {
+    const names = readdirSync(dir, { recursive: true, encoding: 'utf8' }).filter((name) =>
+      /\.(?:js|css|svg)$/.test(name),
+    );
+    await Promise.all(
+      names.map(async (name) => {
+        const file = join(dir, name);
+        const bytes = readFileSync(file);
+        if (bytes.length < PACKED_FROM_BYTES) return;
+        writeFileSync(`${file}.gz`, await packedBy.gz(bytes, { level: 9 }));
+        writeFileSync(`${file}.br`, await packedBy.br(bytes));
+      }),
+    );
+  },
+};
+
 export default defineConfig({
   base: '/',
-  plugins: [fetchesShellAtOnce, installable()],
+  plugins: [fetchesShellAtOnce, installable(), packsBeside],
   build: {
     outDir: '../build/dashboard',
     emptyOutDir: true,
@@ -38,6 +67,8 @@ export default defineConfig({
         // The browser looks for a worker at one address, and lets it answer for what lies beside and below.
         entryFileNames: ({ name }) => (name === WORKER ? '[name].js' : 'assets/[name]-[hash].js'),
       },
+      // Packing takes longer than bundling, and is meant to.
+      checks: { pluginTimings: false },
     },
   },
 });

@@ -14,7 +14,7 @@ import { Page } from '../page.ts';
 import { addressOf } from '../router.ts';
 import { askWhileRead, stillReadLine } from '../still-read.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
-import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
+import { FLOOR_SPANS, SPAN_MS, SPAN_WORDS, type Span } from '../time-spans.ts';
 import './axis-and-key.ts';
 import { bandRow } from './cell-row.ts';
 import { floorLook } from './floor-look.ts';
@@ -50,7 +50,8 @@ export class FloorPage extends Page {
   #measured: Element | undefined;
 
   get #span(): Span {
-    return this.route.page === 'floor' ? (this.route.span ?? SPAN_AT_FIRST) : SPAN_AT_FIRST;
+    const span = this.route.page === 'floor' ? this.route.span : undefined;
+    return span !== undefined && FLOOR_SPANS.includes(span) ? span : SPAN_AT_FIRST;
   }
 
   get #cell(): string | undefined {
@@ -127,7 +128,7 @@ export class FloorPage extends Page {
   #spans() {
     return html`<nav class="choices not-printed" aria-label="Time shown">
       ${this.#cell === undefined ? nothing : html`<a href=${addressOf({ page: 'floor', span: this.#span })}>all cells</a>`}
-      ${SPANS.map(
+      ${FLOOR_SPANS.map(
         (span) =>
           html`<a
             href=${addressOf({ page: 'floor', span, ...(this.#cell === undefined ? {} : { cell: this.#cell }) })}

@@ -259,7 +259,7 @@ export class SpindlePage extends Page {
   readonly #onStretch = (event: Event): void => {
     if (!(event instanceof StretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
     const now = this.picture?.now ?? event.to;
-    const longest = SPAN_MS['90d'];
+    const longest = SPAN_MS['1y'];
     this.chosen = {
       from: Math.round(Math.max(event.from, event.to - longest)),
       to: Math.round(Math.min(event.to, now)),

@@ -9,6 +9,7 @@ import { topMark, type TrendMark } from './trend-marks.ts';
 
 const TICK_ROOM_PX = 84;
 const ID_ROOM_PX = 56;
+const WORD_PX = 14;
 
 export interface PlotAsked {
   readonly widthPx: number;
@@ -76,8 +77,9 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
     ],
     series: [
       {},
-      { stroke: 'transparent', points: { show: false } },
-      { stroke: 'transparent', points: { show: false } },
+      // Edges, so that a single peak of a long time stays seen: the band is less than a pixel wide there.
+      { stroke: colours.slate, width: 0.5, points: { show: false } },
+      { stroke: colours.slate, width: 0.5, points: { show: false } },
       { stroke: colours.ink, width: 1.5, points: { show: false } },
     ],
     bands: [{ series: [1, 2], fill: colours.band }],
@@ -148,6 +150,7 @@ function drawMarks(plot: uPlot, marks: readonly TrendMark[], colours: Colours, f
   ctx.lineWidth = 1.4 * ratio;
   ctx.font = scaledFont(font, ratio);
   ctx.textBaseline = 'alphabetic';
+  const words: { readonly share: number; readonly y: number }[] = [];
   for (const { kind, mmS, word } of marks) {
     const y = plot.valToPos(mmS, 'y', true);
     if (y < bbox.top || y > bbox.top + bbox.height) continue;
@@ -162,7 +165,12 @@ function drawMarks(plot: uPlot, marks: readonly TrendMark[], colours: Colours, f
     const share = WORD_AT[kind];
     ctx.textAlign = share === 1 ? 'right' : 'left';
     const inset = (share === 1 ? -6 : 6) * ratio;
-    ctx.fillText(word, bbox.left + bbox.width * share + inset, y - 5 * ratio);
+    // Words of limits that are the same stand one above the other.
+    let wordY = y - 5 * ratio;
+    while (words.some((other) => other.share === share && Math.abs(other.y - wordY) < WORD_PX * ratio))
+      wordY -= WORD_PX * ratio;
+    words.push({ share, y: wordY });
+    ctx.fillText(word, bbox.left + bbox.width * share + inset, wordY);
   }
   ctx.restore();
 }

@@ -19,6 +19,8 @@ export async function addDashboard(app: App, folder: string | undefined): Promis
       cacheControl: false,
       index: PAGE,
       dotfiles: 'ignore',
+      // The build lays each file packed beside itself.
+      preCompressed: true,
       setHeaders: (reply, path) => {
         reply.header('cache-control', HASHED.test(path) ? FOR_EVER : LOOK_EACH_TIME);
       },

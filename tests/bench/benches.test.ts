@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { BENCHES } from './benches.ts';
-import { median } from './figure.ts';
+import { median, quantile } from './figure.ts';
 
 const DOCUMENT = readFileSync(new URL('../../docs/benchmarks.md', import.meta.url), 'utf8');
 const FIGURES = BENCHES.flatMap(({ figures }) => figures);
@@ -37,4 +37,12 @@ test.each(FIGURES)('$name is in the document, with its method', ({ name, method 
 test('a median is the middle one, or between the two in the middle', () => {
   expect(median([3, 1, 2])).toBe(2);
   expect(median([4, 1, 3, 2])).toBe(2.5);
+});
+
+test('a quantile is one of the values: as many as that part of them are no greater', () => {
+  const hundred = Array.from({ length: 100 }, (_, index) => 100 - index);
+  expect([0, 0.5, 0.99, 1].map((part) => quantile(hundred, part))).toEqual([1, 50, 99, 100]);
+  expect(quantile([5, 1, 3], 0.5)).toBe(3);
+  expect(quantile([5, 1, 3], 0.99)).toBe(5);
+  expect(quantile([], 0.5)).toBeNaN();
 });

@@ -3,6 +3,11 @@ import type { Bench } from './figure.ts';
 import { ackLatency } from './figures/ack-latency.ts';
 import { adviceLatency } from './figures/advice-latency.ts';
 import { brokerRatio } from './figures/broker-ratio.ts';
+import { browserBusy } from './figures/browser-busy.ts';
+import { browserHold } from './figures/browser-hold.ts';
+import { browserMemory } from './figures/browser-memory.ts';
+import { browserPaint } from './figures/browser-paint.ts';
+import { browserYear } from './figures/browser-year.ts';
 import { fleetGrowth } from './figures/fleet-growth.ts';
 import { gateLatency } from './figures/gate-latency.ts';
 import { holdLatency } from './figures/hold-latency.ts';
@@ -32,4 +37,9 @@ export const BENCHES: readonly Bench[] = [
   waveformSummary,
   windowLoad,
   windowPacking,
+  browserPaint,
+  browserBusy,
+  browserMemory,
+  browserYear,
+  browserHold,
 ];

@@ -40,6 +40,12 @@ export function median(values: readonly number[]): number {
   return ((sorted[middle - 1] ?? Number.NaN) + (sorted[middle] ?? Number.NaN)) / 2;
 }
 
+/** The smallest of them that at least this part of all does not exceed (nearest rank). */
+export function quantile(values: readonly number[], part: number): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil(part * sorted.length) - 1)] ?? Number.NaN;
+}
+
 /** All of them, so that the spread between repeats can be seen. */
 export function listed(values: readonly number[], digits: number): string {
   return values.map((value) => value.toFixed(digits)).join(' ');

@@ -49,7 +49,7 @@ test('every address reads back as the page it was made of', () => {
 test.each([
   ['/', '', { page: 'floor' }],
   ['/floor', '?span=1h', { page: 'floor', span: '1h' }],
-  ['/floor', '?span=1y', { page: 'floor' }],
+  ['/floor', '?span=2y', { page: 'floor' }],
   ['/holds', '?list=whatever', { page: 'holds', list: 'open' }],
   ['/holds/H-12-1/', '', { page: 'hold', holdId: 'H-12-1' }],
   ['/gate', '?spindle=S-1&speed=-4', { page: 'gate', spindleId: 'S-1', speed: '-4' }],

@@ -33,7 +33,7 @@ export interface Screen {
 
 export async function openScreen(): Promise<Screen> {
   const files = makeFolder('dashboard');
-  await build({ root: DASHBOARD, logLevel: 'error', build: { outDir: files.path, emptyOutDir: true } });
+  await build({ root: DASHBOARD, logLevel: 'error', mode: 'test', build: { outDir: files.path, emptyOutDir: true } });
   const browser = await openBrowser();
   const servers: FixtureServer[] = [];
   return {

@@ -13,6 +13,8 @@ export interface BenchMqtt {
   listen(filter: string, take: (topic: string, payload: Buffer, atMs: number) => void): Promise<void>;
   /** Returns when it was sent. */
   send(channel: InChannel, data: Record<string, unknown>): number;
+  /** Resolves with the time at which it was acknowledged, by the machine's clock, ms UTC. */
+  sendAcknowledged(channel: InChannel, data: Record<string, unknown>): Promise<number>;
   close(): Promise<void>;
 }
 
@@ -33,20 +35,27 @@ export async function connectBenchDevice(service: BenchService, device: string):
       if (granted === undefined || granted.qos === 128) throw new Error(`${device} may not read ${filter}`);
     },
     send: (channel, data) => {
-      made += 1;
-      const envelope = {
-        specversion: '1.0',
-        id: `bench-${made}-${Date.now()}`,
-        source: deviceSource(BENCH_PLANT, device),
-        type: MESSAGE_TYPES[channel],
-        time: rfc3339Of(Date.now()),
-        data,
-      };
-      const payload = JSON.stringify(envelope);
+      const payload = payloadOf(device, channel, data);
       const sentAtMs = performance.now();
       client.publish(inTopic(BENCH_PLANT, device, channel), payload, { qos: 1 });
       return sentAtMs;
     },
+    sendAcknowledged: async (channel, data) => {
+      await client.publishAsync(inTopic(BENCH_PLANT, device, channel), payloadOf(device, channel, data), { qos: 1 });
+      return performance.timeOrigin + performance.now();
+    },
     close: () => client.endAsync(),
   };
+}
+
+function payloadOf(device: string, channel: InChannel, data: Record<string, unknown>): string {
+  made += 1;
+  return JSON.stringify({
+    specversion: '1.0',
+    id: `bench-${made}-${Date.now()}`,
+    source: deviceSource(BENCH_PLANT, device),
+    type: MESSAGE_TYPES[channel],
+    time: rfc3339Of(Date.now()),
+    data,
+  });
 }

@@ -20,6 +20,9 @@ const four = (number: number): string => String(number).padStart(4, '0');
 export const spindleOf = (number: number): string => `S-${four(number)}`;
 export const sensorOf = (number: number): string => `sensor-${four(number)}`;
 export const machineOf = (number: number): string => `machine-${four(number)}`;
+/** A floor of many spindles shows a line for each cell. */
+const SPINDLES_PER_CELL = 20;
+const cellOf = (number: number): string => `invented cell ${Math.ceil(number / SPINDLES_PER_CELL)}`;
 export const assemblyOf = (number: number, which: number): string => `A-${four(number)}-${which}`;
 /** Measured far over what it may keep, so that loading it is held; one for each machine that the benches speak for. */
 export const heldAssemblyOf = (number: number): string => `H-${four(number)}`;
@@ -126,7 +129,13 @@ function declaration(spindle: number, at: number): string {
     })),
   );
   const spindleId = spindleOf(spindle);
-  const data = { spindleId, machine: `invented machine ${spindle}`, cell: 'bench', maxSpeedRpm: 24_000, limits };
+  const data = {
+    spindleId,
+    machine: `invented machine ${spindle}`,
+    cell: cellOf(spindle),
+    maxSpeedRpm: 24_000,
+    limits,
+  };
   const envelope = {
     specversion: '1.0',
     id: `declared-${spindle}`,

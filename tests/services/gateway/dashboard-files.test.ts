@@ -1,11 +1,13 @@
 // The dashboard's files and what every answer tells the browser; and what machines ask: alive, ready, counts.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { brotliCompressSync, brotliDecompressSync, gunzipSync, gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { serviceMetrics } from '../../../services/metrics.ts';
 import { makeFolder } from '../../environment/folder.ts';
 import { openBench, type Bench } from './bench.ts';
 
+const SCRIPT = 'export {};';
 const folder = makeFolder('dashboard');
 let bench: Bench;
 let ready = true;
@@ -13,9 +15,14 @@ let amiss: string | undefined;
 beforeAll(async () => {
   mkdirSync(join(folder.path, 'assets'));
   writeFileSync(join(folder.path, 'index.html'), '<!doctype html><title>Counterpoise</title>');
-  writeFileSync(join(folder.path, 'assets', 'main-abc123.js'), 'export {};');
   writeFileSync(join(folder.path, 'worker.js'), '0;');
   writeFileSync(join(folder.path, 'manifest.webmanifest'), '{"name":"Counterpoise"}');
+  writeFileSync(join(folder.path, 'assets', 'main-abc123.js'), SCRIPT);
+  for (const [ending, packed] of [
+    ['gz', gzipSync(SCRIPT)],
+    ['br', brotliCompressSync(SCRIPT)],
+  ] as const)
+    writeFileSync(join(folder.path, 'assets', `main-abc123.js.${ending}`), packed);
   writeFileSync(join(folder.path, '.hidden'), 'not for anybody');
   bench = await openBench({
     dashboardDir: folder.path,
@@ -54,6 +61,20 @@ describe('files', () => {
     const policy = String(manifest.headers['content-security-policy']);
     expect(policy).toContain("manifest-src 'self'");
     expect(policy).toContain("worker-src 'self'");
+  });
+
+  test('a file goes out packed as the browser takes it, and is the same one unpacked', async () => {
+    const ask = (encoding: string) =>
+      bench.gateway.inject({ url: '/assets/main-abc123.js', headers: { 'accept-encoding': encoding } });
+    const [gz, br, plain] = [await ask('gzip, deflate'), await ask('gzip, br'), await ask('identity')];
+    expect([gz, br, plain].map(({ headers }) => headers['content-encoding'])).toEqual(['gzip', 'br', undefined]);
+    const unpacked = [gunzipSync(gz.rawPayload), brotliDecompressSync(br.rawPayload), plain.rawPayload];
+    expect(unpacked.map(String)).toEqual([SCRIPT, SCRIPT, SCRIPT]);
+    for (const { headers } of [gz, br, plain]) {
+      expect(headers['content-type']).toContain('javascript');
+      expect(headers['cache-control']).toBe('public, max-age=31536000, immutable');
+      expect(headers.vary).toContain('accept-encoding');
+    }
   });
 
   test('the page answers at its own addresses; missing files and the interface stay missing', async () => {
