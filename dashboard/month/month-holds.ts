@@ -4,10 +4,11 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import { CAUSE_WORDS } from '../../shared/cause-words.ts';
 import type { MonthHappened, MonthNamed, MonthTimes } from '../../shared/month.ts';
+import { fullMoment } from '../assembly/record-parts.ts';
 import { addressOf, holdAddress, spindleAddress } from '../router.ts';
 import { whole } from '../wording/figures.ts';
 import { REASON_WORDS_THEN } from '../wording/hold-words.ts';
-import { moment, type PlantClock } from '../wording/instants.ts';
+import type { PlantClock } from '../wording/instants.ts';
 import { hoursOf, ofAll, orMissing, orNone } from './month-words.ts';
 
 const MOST_HELD_SHOWN = 8;
@@ -113,7 +114,7 @@ function namedList(
       ({ holdId, subject, reason, at, by, askedBy, note }) =>
         html`<li>
           <a href=${holdAddress(holdId)}>${holdId}</a>, ${subject.id}, ${REASON_WORDS_THEN[reason]}:
-          ${moment(at, clock)} by ${names(by, askedBy)}${note === undefined ? nothing : html`, “${note}”`}
+          ${fullMoment(at, clock)} by ${names(by, askedBy)}${note === undefined ? nothing : html`, ${say`“${note}”`}`}
         </li>`,
     )}
     ${moreLine(of, rows.length)}

@@ -4,9 +4,10 @@ import { html } from '../language/html.ts';
 import { retell, say } from '../../shared/language/index.ts';
 import type { MonthHappened, MonthView } from '../../shared/month.ts';
 import type { AheadBecame } from '../../shared/month-limits.ts';
+import { fullMoment } from '../assembly/record-parts.ts';
 import { addressOf, spindleAddress } from '../router.ts';
 import { count, figure, speed, whole, withPlaces } from '../wording/figures.ts';
-import { day, localDay, moment, type PlantClock } from '../wording/instants.ts';
+import { day, localDay, type PlantClock } from '../wording/instants.ts';
 import { moreLine } from './month-holds.ts';
 import { hoursOf, ofAll, orNone } from './month-words.ts';
 
@@ -79,8 +80,8 @@ function limitWords(row: MonthHappened['limits']['rows'][number], clock: PlantCl
     spindleId === undefined
       ? html`<a href=${addressOf({ page: 'try-out' })}>settings of the rules</a>, version ${version ?? '?'}`
       : html`<a href=${spindleAddress(spindleId)}>${spindleId}</a>, ${limitsOf(before, after)}`;
-  return html`${moment(at, clock)}, <b>${by}</b>:
-    ${what}${why === undefined ? say`; no reason was given` : html`; “${why}”`}`;
+  return html`${fullMoment(at, clock)}, <b>${by}</b>:
+    ${what}${why === undefined ? say`; no reason was given` : html`; ${say`“${why}”`}`}`;
 }
 
 const limitsOf = (before: number, after: number): string =>

@@ -140,7 +140,7 @@ export function loadsPart({ loads, points, lines }: SpindleView, clock: PlantClo
         : html`<table>
             <thead>
               <tr>
-                <th scope="col">Load</th>
+                <th scope="col">${say`No.`}</th>
                 <th scope="col">Assembly</th>
                 <th scope="col">From</th>
                 <th scope="col" class="number">At about</th>
@@ -161,14 +161,14 @@ function loadRow({ load, point, expectedMmS }: ReportLoad, clock: PlantClock): T
   return html`<tr>
     <td>${load.ordinal}</td>
     <td>${load.assemblyId}</td>
-    <td>${fullMoment(load.at, clock)}</td>
+    <td class="nowrap">${fullMoment(load.at, clock)}</td>
     ${
       point === undefined
         ? html`<td colspan="4" class="number">none of its readings could be compared</td>`
-        : html`<td class="number">${speed(point.speedRpm)}</td>
-            <td class="number">${unbalance(point.residualGmm)}</td>
-            <td class="number">${velocity(point.synchronousMmS)}</td>
-            <td class="number">${expectedMmS === undefined ? say`not learned` : velocity(expectedMmS)}</td>`
+        : html`<td class="number nowrap">${speed(point.speedRpm)}</td>
+            <td class="number nowrap">${unbalance(point.residualGmm)}</td>
+            <td class="number nowrap">${velocity(point.synchronousMmS)}</td>
+            <td class="number nowrap">${expectedMmS === undefined ? say`not learned` : velocity(expectedMmS)}</td>`
     }
   </tr>`;
 }
