@@ -1,12 +1,17 @@
 // A plant's month counted by hand: a story of a few days, and what the month says of it.
+import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
+import type { Arrival } from '../../../services/journal/index.ts';
+import { Trends } from '../../../services/trends/index.ts';
 import { MonthTables, MONTHS_SCHEMA } from '../../../services/trends/month-tables.ts';
 import type { StepKept } from '../../../services/trends/happenings.ts';
 import { monthCounted, type HoldKept, type MonthRows } from '../../../services/trends/month-count.ts';
 import { monthSpan } from '../../../shared/month-span.ts';
 import { MILLISECONDS_A_MINUTE, MILLISECONDS_AN_HOUR } from '../../../shared/time.ts';
+import { makeFolder } from '../../environment/folder.ts';
 import { play, type Played } from '../rules/play.ts';
+import { newJournal } from './plant.ts';
 
 const MINUTE = MILLISECONDS_A_MINUTE;
 const HOUR = MILLISECONDS_AN_HOUR;
@@ -243,4 +248,28 @@ test('how right the rules were: causes that were named, of those where a person 
     ['bearing', 1],
     ['none', 1],
   ]);
+});
+
+test('read from a journal, stopped and read on, it is the same month', async () => {
+  const folder = makeFolder('months');
+  const journal = await newJournal();
+  const store = (entries: Played['entries']) =>
+    journal.append(
+      entries.map(({ position: _position, ...draft }) => ({ draft }) as Arrival),
+      (kept) => HELD.outcomes.filter(({ cause }) => kept.some(({ position }) => position === cause)),
+    );
+  const half = Math.floor(HELD.entries.length / 2);
+  const file = join(folder.path, 'trends.sqlite');
+  await store(HELD.entries.slice(0, half));
+  const first = await Trends.open(journal, file);
+  await first.catchUp();
+  expect(first.month(NOVEMBER).holds.raised).toBeLessThan(4);
+  await first.close();
+  await store(HELD.entries.slice(half));
+  const second = await Trends.open(journal, file);
+  await second.catchUp();
+  expect(second.month(NOVEMBER)).toEqual(counted(tablesOf(HELD)));
+  await second.close();
+  await journal.close();
+  folder.remove();
 });
