@@ -35,7 +35,7 @@ export function toolRoomPart({ corrections, checks }: MonthHappened): TemplateRe
 /** Known where the assembly was on hold, and is released or held still by what was measured next. */
 function firstTries({ of, within, exceeds, unknown }: MonthHappened['corrections']['first']): string {
   const known = within + exceeds;
-  const rest = say`Not known of ${ofAll(unknown, of)}: not measured since, or undecided.`;
+  const rest = say`Not known of ${ofAll(unknown, of)}: not measured since, undecided, or never on hold for it.`;
   if (known === 0) return rest;
   return say`Within at first try: ${ofAll(within, known)} that it is known of. ${unknown === 0 ? '' : rest}`;
 }
