@@ -114,7 +114,7 @@ function namedList(
       ({ holdId, subject, reason, at, by, askedBy, note }) =>
         html`<li>
           <a href=${holdAddress(holdId)}>${holdId}</a>, ${subject.id}, ${REASON_WORDS_THEN[reason]}:
-          ${fullMoment(at, clock)} by ${names(by, askedBy)}${note === undefined ? nothing : html`, ${say`“${note}”`}`}
+          ${fullMoment(at, clock)} by ${names(by, askedBy)}${note === undefined ? nothing : html`, <q>${note}</q>`}
         </li>`,
     )}
     ${moreLine(of, rows.length)}

@@ -81,7 +81,7 @@ function limitWords(row: MonthHappened['limits']['rows'][number], clock: PlantCl
       ? html`<a href=${addressOf({ page: 'try-out' })}>settings of the rules</a>, version ${version ?? '?'}`
       : html`<a href=${spindleAddress(spindleId)}>${spindleId}</a>, ${limitsOf(before, after)}`;
   return html`${fullMoment(at, clock)}, <b>${by}</b>:
-    ${what}${why === undefined ? say`; no reason was given` : html`; ${say`“${why}”`}`}`;
+    ${what}${why === undefined ? say`; no reason was given` : html`; <q>${why}</q>`}`;
 }
 
 const limitsOf = (before: number, after: number): string =>

@@ -46,7 +46,7 @@ function endWords(hold: SpindleView['holds'][number], clock: PlantClock): Templa
   const found = hold.steps.flatMap((step) => step.found ?? []).at(-1);
   const note = noteTold(hold, last);
   return html`Ended ${fullMoment(last.at, clock)} by
-  ${last.askedBy === undefined ? nothing : say`${last.askedBy} and `}${last.by}${last.deviation === true ? say`, as a named deviation` : nothing}${note === undefined ? nothing : html`: ${say`“${note}”`}`}.
+  ${last.askedBy === undefined ? nothing : say`${last.askedBy} and `}${last.by}${last.deviation === true ? say`, as a named deviation` : nothing}${note === undefined ? nothing : html`: <q>${note}</q>`}.
   ${found === undefined ? nothing : html`It was: ${FOUND_WORDS[found]}.`}`;
 }
 

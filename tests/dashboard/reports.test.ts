@@ -88,7 +88,7 @@ test('the month says of how many each figure is, and since when it knows', async
     '31 raised, 28 ended, 5 open at the end; 2 open when it began',
     'from raised until somebody took or checked it 24 22 min 9 h 30 min H-4610-1',
     'Let go on by deviation: 1 of 28 that ended',
-    'e-saar and m-tamm, “last part of the lot; roughing only”',
+    'e-saar and m-tamm, last part of the lot; roughing only',
     'Raised in error: 1 of 28 that ended',
     'Of 28 that ended: 9 confirmed, 2 where nothing was found, 1 raised in error; of 16 nobody said what it was.',
     'Cause named as it was found: 3 of 4 where both are known.',
