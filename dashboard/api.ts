@@ -7,6 +7,7 @@ import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
 import type { HeadroomView, RatesDeclared } from '../shared/headroom.ts';
 import type { Correction } from '../shared/messages/index.ts';
+import type { MonthView } from '../shared/month.ts';
 import type { WorkPlanned } from '../shared/planned-work.ts';
 import type { Problem } from '../shared/problem.ts';
 import type { HoldActName } from '../shared/rights.ts';
@@ -147,6 +148,10 @@ export class Api {
   }
   headroom(days: number): Promise<Answer<HeadroomView>> {
     return this.#get(`/api/headroom${queryOf({ days })}`);
+  }
+  /** 2026-11. */
+  month(month: string): Promise<Answer<MonthView>> {
+    return this.#get(`/api/months/${encodeURIComponent(month)}`);
   }
   declareRates(rates: RatesDeclared): Promise<Answer<HeadroomView>> {
     return this.#watched(request('PUT', '/api/rates', rates));

@@ -152,6 +152,8 @@ export const SpindleView = z.object({
   windows: SpindleWindows.optional(),
   /** Work that is planned on it, now or later; absent where none is. */
   work: z.array(PlannedWorkView).optional(),
+  /** Work that was planned and whose time is over, newest first; absent where none is remembered. */
+  workBefore: z.array(PlannedWorkView).optional(),
   /** An override that was turned down around a rise in vibration and kept down after it. */
   overrideKept: OverrideKeptView.optional(),
 });

@@ -74,12 +74,13 @@ export class Shell extends LitElement {
         main {
           padding: 0.5rem 0 0;
         }
-        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) main {
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'], [data-page='month'])) main {
           padding: 0;
         }
-        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) counterpoise-top-line,
-        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) .printed,
-        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'])) .old {
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'], [data-page='month']))
+          counterpoise-top-line,
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'], [data-page='month'])) .printed,
+        :host(:is([data-page='tag'], [data-page='record'], [data-page='report'], [data-page='month'])) .old {
           display: none;
         }
       }

@@ -23,11 +23,14 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
         spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
       }.
-      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(retell(row.why))}
+      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(retell(row.why))} ${reportLink(row)}
     </p>
     ${row.overrideKept === undefined ? nothing : html`<p>${mark('watch')} ${unbroken(retell(row.overrideKept))} <a href=${addressOf({ page: 'headroom' })}>Headroom</a></p>`}
     ${facts(row, clock)}`;
 }
+
+const reportLink = ({ spindleId }: SpindleRow): TemplateResult =>
+  html`<a class="not-printed" href=${addressOf({ page: 'report', spindleId })}>Report for a repair order</a>`;
 
 function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
   const { loaded } = row;

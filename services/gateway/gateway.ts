@@ -24,6 +24,7 @@ import { addLimitsImportRoute } from './limits-import-route.ts';
 import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
+import { addMonthRoutes } from './month-routes.ts';
 import type { NoticePort, PlantPort, SeriesPort, TryOutPort } from './ports.ts';
 import { addCertificate, httpsOf } from './certificate.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
@@ -173,6 +174,7 @@ function addRoutes(app: App, parts: Parts): void {
   addAnsweringRoutes(app, parts);
   addToolRoomRoutes(app, parts);
   addHeadroomRoutes(app, parts);
+  addMonthRoutes(app, parts);
   addIntakeRoutes(app, parts);
   addUserRoutes(app, parts);
   addDeviceRoutes(app, parts);

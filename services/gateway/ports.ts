@@ -7,6 +7,7 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
+import type { MonthHappened, MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
@@ -44,6 +45,8 @@ export interface PlantPort {
   toolRoom(): Promise<ToolRoomView>;
   /** Of so many days up to now. */
   headroom(days: number): Promise<HeadroomView>;
+  /** What the floor remembers of a month, 2026-11. */
+  month(month: string): Promise<MonthHours>;
   reference(): Promise<ReferenceView>;
   rules(): Promise<RulesView>;
   /** What a try-out of so many milliseconds back takes from now. */
@@ -120,6 +123,8 @@ export interface SeriesPort {
       readonly channel?: string;
     },
   ): Promise<SpectrogramView>;
+  /** What happened from one instant to another, as far as the journal tells. */
+  month(wanted: Omit<Stretch, 'points'>): Promise<MonthHappened>;
   /** Of these spindles, or of all. */
   ribbons(wanted: Stretch & { readonly spindleIds?: readonly string[] }): Promise<RibbonsView>;
 }

@@ -9,6 +9,7 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
+import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { Travels } from '../../shared/travels.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -26,6 +27,7 @@ import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
 import { headroomView } from './views/headroom-view.ts';
+import { monthHours } from './views/month-hours.ts';
 import { ShownAnew } from './shown-anew.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
@@ -128,6 +130,10 @@ export class Keeper {
 
   headroomView(now: number, days: number): HeadroomView {
     return headroomView(this.#floor, now, days);
+  }
+
+  monthHours(now: number, month: string): MonthHours {
+    return monthHours(this.#floor, { now, zone: this.#zone, month });
   }
 
   referenceView(): ReferenceView {

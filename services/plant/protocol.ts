@@ -11,6 +11,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
+import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
 import type { RulesView, TryFacts } from '../../shared/try-out.ts';
@@ -58,6 +59,8 @@ export interface PlantCalls {
   toolRoom(): ToolRoomView;
   /** Of so many days up to now. */
   headroom(days: number): HeadroomView;
+  /** What the floor remembers of a month, 2026-11. */
+  month(month: string): MonthHours;
   reference(): ReferenceView;
   rules(): RulesView;
   /** What a try-out of so many milliseconds back takes from now. */

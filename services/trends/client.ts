@@ -1,17 +1,19 @@
 // The main thread's end of the trends: asks, and is answered by the thread in its own time.
 import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
+import type { MonthHappened } from '../../shared/month.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { FromTrends, ToTrends, TrendCallName, TrendCalls, TrendsSettings } from './protocol.ts';
-import type { RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { MonthAsked, RibbonsAsked, SeriesAsked } from './trends.ts';
 import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
 import type { FoundWindow } from './window-tables.ts';
 
 export interface TrendsClient {
   series(asked: SeriesAsked): Promise<SeriesView>;
   ribbons(asked: RibbonsAsked): Promise<RibbonsView>;
+  month(asked: MonthAsked): Promise<MonthHappened>;
   windows(asked: WindowsAsked): Promise<WindowsFound>;
   window(id: Position): Promise<FoundWindow | undefined>;
   spectrogram(asked: SpectrogramAsked): Promise<SpectrogramView>;
@@ -38,6 +40,7 @@ export async function openTrends(settings: TrendsSettings, events: TrendsEvents 
   return {
     series: (asked) => link.call('series', asked),
     ribbons: (asked) => link.call('ribbons', asked),
+    month: (asked) => link.call('month', asked),
     windows: (asked) => link.call('windows', asked),
     window: (id) => link.call('window', id),
     spectrogram: (asked) => link.call('spectrogram', asked),

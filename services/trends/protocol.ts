@@ -1,10 +1,11 @@
 // What passes between the main thread and the trends' thread; both ends are typed from this one list.
 import type { Position } from '../../shared/entries.ts';
+import type { MonthHappened } from '../../shared/month.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalSettings } from '../journal/index.ts';
-import type { RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { MonthAsked, RibbonsAsked, SeriesAsked } from './trends.ts';
 import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
 import type { FoundWindow } from './window-tables.ts';
 
@@ -19,6 +20,7 @@ export interface TrendsSettings {
 export interface TrendCalls {
   series(asked: SeriesAsked): SeriesView;
   ribbons(asked: RibbonsAsked): RibbonsView;
+  month(asked: MonthAsked): MonthHappened;
   windows(asked: WindowsAsked): WindowsFound;
   window(id: Position): FoundWindow | undefined;
   spectrogram(asked: SpectrogramAsked): SpectrogramView;

@@ -35,6 +35,7 @@ function callsOf(trends: Trends, journal: JournalReader, stopFollowing: () => vo
   return {
     series: async (asked) => trends.series(asked),
     ribbons: (asked) => trends.ribbons(asked),
+    month: async (asked) => trends.month(asked),
     windows: (asked) => trends.windows(asked),
     window: (id) => trends.window(id),
     spectrogram: async (asked) => trends.spectrogram(asked),

@@ -2,13 +2,16 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { AnalysedEntry, EntryOf, Position } from '../../shared/entries.ts';
 import type { ReadingFeatures } from '../../shared/outcomes.ts';
+import type { MonthHappened } from '../../shared/month.ts';
 import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
+import type { Instant } from '../../shared/time.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalReader, Stretch } from '../journal/index.ts';
 import { ribbonView, seriesView } from './answers.ts';
 import { gridFor, LEVELS, type Asked } from './levels.ts';
+import { monthCounted } from './month-count.ts';
 import { measuredAt, readingOf } from './reading.ts';
 import { SpindleTrend } from './spindle-trend.ts';
 import type { SpeedRange } from './steady-minutes.ts';
@@ -27,6 +30,12 @@ export interface SeriesAsked extends Asked {
   readonly quantity: SeriesQuantity;
   /** Only readings at these speeds that tell of the spindle; all without it. */
   readonly speeds?: SpeedRange;
+}
+
+/** A month, or as much of it as has passed. */
+export interface MonthAsked {
+  readonly from: Instant;
+  readonly to: Instant;
 }
 
 export interface RibbonsAsked extends Asked {
@@ -112,6 +121,10 @@ export class Trends {
     return { ...spectrogramView(this.#tables.windows, asked), ...this.#stillRead() };
   }
 
+  month({ from, to }: MonthAsked): MonthHappened {
+    return { ...monthCounted(this.#tables.months.rows(from, to), { from, to }), ...this.#stillRead() };
+  }
+
   /** Many spindles take a while: other questions are let in between. */
   async ribbons({ spindleIds, ...asked }: RibbonsAsked): Promise<RibbonsView> {
     const wanted = spindleIds === undefined ? undefined : new Set(spindleIds);
@@ -155,7 +168,9 @@ export class Trends {
     return this.#position;
   }
 
-  #take({ entries, outcomes }: Stretch): void {
+  #take(stretch: Stretch): void {
+    const { entries, outcomes } = stretch;
+    this.#tables.months.take(stretch);
     const features = new Map<Position, ReadingFeatures>();
     for (const outcome of outcomes) {
       if (outcome.kind === 'reading-features') features.set(outcome.cause, outcome.features);

@@ -20,6 +20,7 @@ import { headroomRoutes } from './fixtures/headroom-routes.ts';
 import { inventedGroup } from './fixtures/invented-group.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
+import { monthRoutes } from './fixtures/month-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
 import { inventedWaveEntry } from './fixtures/invented-waves.ts';
@@ -79,6 +80,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   waveRoutes(app, plant);
   limitsRoutes(app, plant);
   headroomRoutes(app, plant);
+  monthRoutes(app, plant);
   answeringRoutes(app, plant);
   tryOutRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));

@@ -2,6 +2,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { FixtureServer } from './fixture-server.ts';
 import { DESK, openScreen, overflow, type OpenPage, type Screen } from './screen.ts';
+import { cutOff, sheetsOfA4 } from './sheets.ts';
 
 let screen: Screen;
 let plant: FixtureServer;
@@ -121,33 +122,6 @@ test.each([
   await page.setViewportSize({ width: 1440, height: 900 });
 });
 
-const A4_PT = { width: 594.96, height: 841.92 } as const;
-
-/** Of each page of a PDF, in points. */
-function paperSizes(pdf: Buffer): { width: number; height: number }[] {
-  return [...pdf.toString('latin1').matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map(
-    ([, width, height]) => ({ width: Number(width), height: Number(height) }),
-  );
-}
-
-/** Whatever reaches beyond the edges of what is printed, with its first words. */
-const cutOff = () =>
-  page.evaluate(() => {
-    const deep = (root: ParentNode): Element[] =>
-      [...root.querySelectorAll('*')].flatMap((one) => [one, ...(one.shadowRoot === null ? [] : deep(one.shadowRoot))]);
-    const paper = deep(document)
-      .find((one) => one.matches('article.paper'))!
-      .getBoundingClientRect();
-    return deep(document)
-      .filter(
-        (one) => one.matches('article.paper *, residual-rose, speed-stair, text') && one.closest('svg.code') === null,
-      )
-      .filter((one) => one.getClientRects().length > 0 && one.closest('.not-printed') === null)
-      .map((one) => ({ box: one.getBoundingClientRect(), words: (one.textContent ?? '').trim().slice(0, 40) }))
-      .filter(({ box }) => box.left < paper.left - 1 || box.right > paper.right + 1)
-      .map(({ words }) => words);
-  });
-
 test.each([
   ['A-0108', 'exceeds, 2.6× what is permissible'],
   ['A-0105', 'a couple does not show in the sum'],
@@ -162,17 +136,12 @@ test.each([
   await record.getByText('invented data: no real assembly').waitFor();
   await page.getByText(/^live \d+ s ago$/).waitFor();
   await record.getByText(words).first().waitFor();
-  await page.emulateMedia({ media: 'print' });
-  const sizes = paperSizes(await page.pdf({ preferCSSPageSize: true }));
-  expect(sizes.length).toBeGreaterThanOrEqual(1);
-  expect(sizes.length).toBeLessThanOrEqual(2);
-  for (const { width, height } of sizes) {
-    expect(Math.abs(width - A4_PT.width)).toBeLessThan(1.5);
-    expect(Math.abs(height - A4_PT.height)).toBeLessThan(1.5);
-  }
+  const sheets = await sheetsOfA4(page);
+  expect(sheets).toBeGreaterThanOrEqual(1);
+  expect(sheets).toBeLessThanOrEqual(2);
   // As wide as A4 less its margins.
   await page.setViewportSize({ width: 688, height: 972 });
-  expect(await cutOff()).toEqual([]);
+  expect(await cutOff(page)).toEqual([]);
   await page.emulateMedia({ media: 'screen' });
   await page.setViewportSize({ width: 1440, height: 900 });
 });

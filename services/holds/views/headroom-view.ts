@@ -102,7 +102,7 @@ function programsSince(headroom: HeadroomState | undefined): Instant | undefined
   return Math.max(weekBegins(first.week), firstDayOf(headroom) * MILLISECONDS_A_DAY);
 }
 
-function ratesView(rates: RatesState | undefined): RatesView | undefined {
+export function ratesView(rates: RatesState | undefined): RatesView | undefined {
   if (rates === undefined) return undefined;
   const { position: _position, ...view } = rates;
   return view;

@@ -19,7 +19,7 @@ import { defined } from './defined.ts';
 import { overrideKeptView } from './headroom-view.ts';
 import { holdSentence } from './hold-sentence.ts';
 import { holdView } from './hold-view.ts';
-import { plannedWorkView } from './planned-work-view.ts';
+import { plannedWorkView, workBeforeView } from './planned-work-view.ts';
 import { severitySentence, severityView } from './severity-view.ts';
 import { speakingSentence, windowsView } from './windows-view.ts';
 
@@ -189,6 +189,7 @@ export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
       ahead: aheadViews(spindle),
       windows: windowsView(floor, spindleId),
       work: plannedWorkView(floor, spindleId),
+      workBefore: workBeforeView(floor, spindleId),
       overrideKept: overrideKeptView(floor, spindleId),
     }),
   };

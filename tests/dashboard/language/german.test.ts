@@ -15,6 +15,8 @@ const GERMAN = { locale: 'de-DE' };
 const PAGES = [
   '/floor',
   '/spindle/S-01',
+  '/spindle/S-05/report',
+  '/spindle/S-10/report',
   '/assemblies',
   '/assembly/A-0108',
   '/assembly/A-0108/record',
@@ -30,6 +32,8 @@ const PAGES = [
   '/recording',
   '/try-out',
   '/plants',
+  '/month',
+  '/month?month=2024-02',
   '/nowhere',
 ] as const;
 

@@ -21,6 +21,7 @@ import type { Role } from '../../../shared/rights.ts';
 import type { FloorView, HoldView, SpindleView } from '../../../shared/views.ts';
 import { makeFolder } from '../../environment/folder.ts';
 import { waitFor } from '../../environment/wait-for.ts';
+import { hoursOf, nothingHappened } from './month-double.ts';
 
 export const PASSWORD = 'tall grey herons';
 export const START = Date.UTC(2026, 3, 1, 6);
@@ -104,6 +105,7 @@ export class PlantDouble implements PlantPort {
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
   headroom: PlantPort['headroom'] = (days) =>
     this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
+  month: PlantPort['month'] = (month) => this.#unlessBroken(hoursOf(month, START));
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) =>
     this.#unlessBroken({ kind: 'unknown', detail: `No assembly ${assemblyId} is known.` });
@@ -166,6 +168,7 @@ export class PlantDouble implements PlantPort {
 }
 
 const NO_SERIES: SeriesPort = {
+  month: nothingHappened,
   series: ({ quantity, from, to, points }) =>
     Promise.resolve({
       quantity,

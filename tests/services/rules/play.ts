@@ -3,6 +3,7 @@ import { expect } from 'vitest';
 import type { Draft, Entry } from '../../../shared/entries.ts';
 import type { Outcome } from '../../../shared/outcomes.ts';
 import { decide, emptyFloor, evolve, type Floor } from '../../../services/rules/index.ts';
+import { present } from './story-data.ts';
 import { readStory, type PendingAct } from './story.ts';
 
 export interface Played {
@@ -21,8 +22,8 @@ function holdIdOf(floor: Floor, subjectId: string): string {
 function entryOf(floor: Floor, draft: Draft | PendingAct): Entry {
   const position = floor.position + 1;
   if (draft.kind !== 'act') return { ...draft, position };
-  const { act, at, actor, note } = draft;
-  const data = { act, holdId: holdIdOf(floor, draft.subjectId), ...(note === undefined ? {} : { note }) };
+  const { act, at, actor, note, found } = draft;
+  const data = { act, holdId: holdIdOf(floor, draft.subjectId), ...present({ note, found }) };
   return { kind: 'hold-act', position, at, id: `act-${position}`, actor, data };
 }
 

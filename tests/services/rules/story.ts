@@ -1,5 +1,6 @@
 // Reads a story, one line per message, as a setter would write it down, into journal entries without their positions.
 import type { ActKind, Actor, HoldActName } from '../../../shared/acts.ts';
+import type { Found } from '../../../shared/cause-words.ts';
 import type { Draft } from '../../../shared/entries.ts';
 import type { Role } from '../../../shared/ids.ts';
 import {
@@ -40,6 +41,8 @@ export interface PendingAct {
   readonly act: HoldActName;
   readonly subjectId: string;
   readonly note: string | undefined;
+  /** `found bearing`: what the person found it to be. */
+  readonly found: Found | undefined;
   readonly actor: Actor;
 }
 
@@ -182,6 +185,7 @@ function holdAct({ at, kind, rest }: Line): PendingAct {
     act: kind as HoldActName,
     subjectId: word(rest, /^(\S+)/) ?? '',
     note,
+    found: word(rest, /\bfound (\S+)/) as Found | undefined,
     actor: person([role], word(rest, /\bnamed (\S+)/)),
   };
 }
