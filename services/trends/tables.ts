@@ -5,10 +5,11 @@ import type { Position } from '../../shared/entries.ts';
 import { NOT_COMPARABLE_REASONS } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
+import { forgetRecordAfter, RECORD_SCHEMA, RecordTables } from './record-tables.ts';
 import { WINDOWS_SCHEMA, WindowTables } from './window-tables.ts';
 
 /** Part of what is stored hangs on the order of these lists: when they change, everything is made anew. */
-const FORMAT = JSON.stringify([5, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
+const FORMAT = JSON.stringify([6, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
 
 const SCHEMA = `
   CREATE TABLE state (format TEXT NOT NULL, journal TEXT NOT NULL, position INTEGER NOT NULL);
@@ -21,7 +22,8 @@ const SCHEMA = `
     spindle INTEGER NOT NULL, at INTEGER NOT NULL, ordinal INTEGER NOT NULL, assembly TEXT NOT NULL,
     PRIMARY KEY (spindle, at, ordinal)
   ) WITHOUT ROWID;
-  ${WINDOWS_SCHEMA}`;
+  ${WINDOWS_SCHEMA}
+  ${RECORD_SCHEMA}`;
 
 export interface ChunkRow {
   readonly level: number;
@@ -61,11 +63,13 @@ export class TrendTables {
   readonly #loads: Database.Statement<[number, Instant, Instant, number], Omit<LoadRow, 'spindle'>>;
   readonly position: Position;
   readonly windows: WindowTables;
+  readonly record: RecordTables;
 
   private constructor(database: Database.Database, position: Position) {
     this.#database = database;
     this.position = position;
     this.windows = new WindowTables(database);
+    this.record = new RecordTables(database);
     const where = 'FROM chunks WHERE level = ? AND spindle = ? AND column_number = ?';
     this.#chunk = database
       .prepare<[number, number, number, Instant], Uint8Array>(`SELECT body ${where} AND start = ?`)
@@ -95,6 +99,7 @@ export class TrendTables {
         .prepare<[], { format: string; journal: string; position: Position }>('SELECT * FROM state')
         .get();
       if (state?.format === FORMAT && state.journal === journal && state.position <= head) {
+        forgetRecordAfter(database, state.position);
         return new TrendTables(database, state.position);
       }
     } catch {
