@@ -14,7 +14,7 @@ export function recordLines(entry: Entry, outcomes: readonly Outcome[], aboutHol
   const lines = own === undefined ? [] : [own];
   // The act is 0, whether it is one or not, so that a line keeps its place however the record grows.
   outcomes.forEach((outcome, index) => {
-    const made = decisionLine(outcome, aboutHold);
+    const made = decisionLine(outcome, aboutHold, isAct(entry));
     if (made === undefined) return;
     const by = made.by ?? (made.kind === 'act-refused' && 'actor' in entry ? entry.actor.name : undefined);
     const { position, at } = entry;
@@ -31,7 +31,15 @@ function actLine(entry: Entry, aboutHold: AboutHold): RecordLine | undefined {
   if (!isAct(entry)) return undefined;
   const { position, at, kind, actor } = entry;
   const isService = actor.roles.includes('service');
-  return { position, ordinal: 0, at, kind, by: actor.name, ...(isService ? { isService } : {}), ...told(entry, aboutHold) };
+  return {
+    position,
+    ordinal: 0,
+    at,
+    kind,
+    by: actor.name,
+    ...(isService ? { isService } : {}),
+    ...told(entry, aboutHold),
+  };
 }
 
 type Told = Pick<RecordLine, 'about' | 'note' | 'facts'>;
@@ -99,7 +107,7 @@ function ofThePlant(entry: OfThePlant): Told {
 type Made = Omit<RecordLine, 'position' | 'ordinal' | 'at'>;
 
 /** Undefined of what is no decision on a hold or a limit. */
-function decisionLine(outcome: Outcome, aboutHold: AboutHold): Made | undefined {
+function decisionLine(outcome: Outcome, aboutHold: AboutHold, isByAct: boolean): Made | undefined {
   switch (outcome.kind) {
     case 'hold-raised':
       return {
@@ -108,7 +116,7 @@ function decisionLine(outcome: Outcome, aboutHold: AboutHold): Made | undefined 
         facts: { reason: outcome.hold.reason },
       };
     case 'hold-stepped':
-      return stepLine(outcome.holdId, outcome.step, aboutHold);
+      return stepLine(outcome.holdId, outcome.step, aboutHold, isByAct);
     case 'hold-escalated': {
       const { level, priority, to, waitedMs } = outcome.escalation;
       return {
@@ -144,14 +152,16 @@ function decisionLine(outcome: Outcome, aboutHold: AboutHold): Made | undefined 
   }
 }
 
-function stepLine(holdId: string, step: HoldStep, aboutHold: AboutHold): Made {
+function stepLine(holdId: string, step: HoldStep, aboutHold: AboutHold, isByAct: boolean): Made {
   const { state, by, note, awaits, deviation, askedBy, movedTo, found } = step;
+  // After a person's act it is the person's note; after anything else they are words of the rules.
+  const why = isByAct ? undefined : note;
   return {
     kind: kindOfStep(step),
     by,
     about: heldBy(holdId, aboutHold),
-    ...noted(note),
-    facts: given({ state, awaits, isDeviation: deviation, askedBy, movedTo, found }),
+    ...noted(isByAct ? note : undefined),
+    facts: given({ state, awaits, isDeviation: deviation, askedBy, movedTo, found, why }),
   };
 }
 

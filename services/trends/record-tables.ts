@@ -93,8 +93,7 @@ export class RecordTables {
     if (from !== undefined) only(`${table}.position >= ?`, this.#firstFrom.get(from) ?? Number.MAX_SAFE_INTEGER);
     const end = to === undefined ? undefined : (this.#firstFrom.get(to) ?? undefined);
     if (end !== undefined) only(`${table}.position < ?`, end);
-    if (before !== undefined)
-      only(`(${table}.position, ${table}.ordinal) < (?, ?)`, before.position, before.ordinal);
+    if (before !== undefined) only(`(${table}.position, ${table}.ordinal) < (?, ?)`, before.position, before.ordinal);
     const rows = this.#database
       .prepare<(string | number)[], StoredLine>(
         `SELECT record.position, record.ordinal, at, kind, who, body
@@ -109,8 +108,7 @@ export class RecordTables {
   #takeEntry(entry: Entry, outcomes: readonly Outcome[]): void {
     // First, so that what follows in this very entry knows what its hold is about.
     for (const outcome of outcomes) {
-      if (outcome.kind === 'hold-raised')
-        this.#putHold.run(outcome.hold.holdId, JSON.stringify(aboutOf(outcome.hold)));
+      if (outcome.kind === 'hold-raised') this.#putHold.run(outcome.hold.holdId, JSON.stringify(aboutOf(outcome.hold)));
     }
     for (const line of recordLines(entry, outcomes, (holdId) => this.#aboutHold(holdId))) {
       const { position, ordinal, at, kind, by, ...body } = line;
