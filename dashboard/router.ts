@@ -121,7 +121,9 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
 const DATE = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/;
 
 function readRecord(query: URLSearchParams): RecordRoute {
-  const [by = '', about = '', from = '', to = ''] = ['by', 'about', 'from', 'to'].map((name) => query.get(name)?.trim());
+  const [by = '', about = '', from = '', to = ''] = ['by', 'about', 'from', 'to'].map((name) =>
+    query.get(name)?.trim(),
+  );
   const kind = query.get('kind');
   return {
     page: 'acts',

@@ -110,7 +110,7 @@ function noticeWords({ outcome, channel = '–', attempt = 1 }: RecordFacts): st
 
 function stepWords(facts: RecordFacts): string {
   const words = withFound(stateWords(facts), facts);
-  return facts.why === undefined ? words : say`${words}. ${retell(facts.why)}`;
+  return facts.why === undefined ? words : `${words}. ${retell(facts.why)}`;
 }
 
 function stateWords({ state, awaits, isDeviation, askedBy }: RecordFacts): string {
