@@ -58,7 +58,7 @@ test('its pages are the acts and decisions of the journal, newest first, none tw
       await trends.close();
       await journal.close();
     }),
-    { numRuns: 60 },
+    { numRuns: 30 },
   );
 });
 
@@ -94,7 +94,7 @@ test('asked for by person, by what it is about, by kind or by days, it is what a
       await trends.close();
       await journal.close();
     }),
-    { numRuns: 100 },
+    { numRuns: 40 },
   );
 });
 
