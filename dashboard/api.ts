@@ -210,6 +210,11 @@ export class Api {
     return this.#get(`/api/journal/${position}`);
   }
 
+  /** For a page that has its questions beside itself. */
+  ask<T>(method: 'GET' | 'POST' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
+    return this.#watched(request<T>(method, path, body));
+  }
+
   #get<T>(path: string): Promise<Answer<T>> {
     return this.#watched(request<T>('GET', path));
   }
@@ -221,7 +226,7 @@ export class Api {
   }
 }
 
-function queryOf(fields: Query): string {
+export function queryOf(fields: Query): string {
   const query = new URLSearchParams();
   for (const [name, value] of Object.entries(fields)) if (value !== undefined) query.set(name, String(value));
   return query.size === 0 ? '' : `?${query.toString()}`;

@@ -1,10 +1,21 @@
 // Addresses and what they show: every page can be sent to somebody as a link. Pure: reads and writes texts only.
 import { say } from '../shared/language/index.ts';
+import { isRecordKind, type RecordKind } from '../shared/record-kinds.ts';
 import { isSpan, type Span } from './time-spans.ts';
 
 /** What the page Holds shows: holds that are open, holds that ended, and who is told of one that nobody answers. */
 export const HOLD_LISTS = ['open', 'ended', 'answering'] as const;
 export type HoldList = (typeof HOLD_LISTS)[number];
+
+/** What of the record is shown: all of it where nothing is said. Days as they are in the plant, such as 2026-11-24. */
+export interface RecordRoute {
+  readonly page: 'acts';
+  readonly by?: string;
+  readonly about?: string;
+  readonly kind?: RecordKind | 'acts' | 'decisions';
+  readonly from?: string;
+  readonly to?: string;
+}
 
 export type Route =
   | { readonly page: 'floor'; readonly span?: Span; readonly cell?: string }
@@ -35,7 +46,7 @@ export type Route =
   /** This plant beside others. */
   | { readonly page: 'plants' }
   /** Who did what; it verifies itself. */
-  | { readonly page: 'acts' }
+  | RecordRoute
   /** The plant's month on paper; the last one that is whole where none is named. */
   | { readonly page: 'month'; readonly month?: string }
   /** A spindle on paper, for a repair order. */
@@ -93,7 +104,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'first-sign-in':
       return { page: first };
     case 'record':
-      return { page: 'acts' };
+      return readRecord(query);
     case 'month': {
       const month = query.get('month') ?? '';
       return { page: 'month', ...(/^\d{4}-(?:0[1-9]|1[0-2])$/.test(month) ? { month } : {}) };
@@ -105,6 +116,23 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     default:
       return undefined;
   }
+}
+
+const DATE = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/;
+
+function readRecord(query: URLSearchParams): RecordRoute {
+  const [by = '', about = '', from = '', to = ''] = ['by', 'about', 'from', 'to'].map((name) =>
+    query.get(name)?.trim(),
+  );
+  const kind = query.get('kind');
+  return {
+    page: 'acts',
+    ...(by === '' ? {} : { by }),
+    ...(about === '' ? {} : { about }),
+    ...(isRecordKind(kind) || kind === 'acts' || kind === 'decisions' ? { kind } : {}),
+    ...(DATE.test(from) ? { from } : {}),
+    ...(DATE.test(to) ? { to } : {}),
+  };
 }
 
 function readGate(query: URLSearchParams): Route {
@@ -166,7 +194,7 @@ export function addressOf(route: Route): string {
     case 'first-sign-in':
       return `/${route.page}`;
     case 'acts':
-      return '/record';
+      return `/record${queryOf({ by: route.by, about: route.about, kind: route.kind, from: route.from, to: route.to })}`;
     case 'month':
       return `/month${queryOf({ month: route.month })}`;
     case 'report':

@@ -15,17 +15,16 @@ import { takeDataDir } from './data-dir.ts';
 import { createGateway, type PartReady } from './gateway/index.ts';
 import type { JournalSettings } from './journal/index.ts';
 import { gatewaySettings, openGroup } from './gateway-settings.ts';
+import { historyThreads } from './history-threads.ts';
 import { secure, type Secured } from './https.ts';
 import { openLink, type Link } from './link.ts';
 import { serviceMetrics } from './metrics.ts';
 import { clockOf, PlantClient, realPace, type ClockPace, type Told } from './plant/index.ts';
 import { plantPort } from './plant-port.ts';
-import { tryOutPort } from './try-out-port.ts';
 import { readyParts } from './readiness.ts';
 import { isInTheClear, type Settings } from './settings.ts';
 import { accessSettings, journalSettings } from './stores.ts';
 import { openTrends, type TrendsClient } from './trends/index.ts';
-import { TryOuts } from './try-out/index.ts';
 import { wordsOf, type Service, type ServiceOptions } from './service.ts';
 
 export type { BeforeDevices, Service, ServiceOptions } from './service.ts';
@@ -218,12 +217,12 @@ class Running {
     const { httpHost, httpPort } = this.#settings;
     const group = openGroup(this.#settings, clockOf(realPace()));
     this.#closers.push({ name: 'group', close: () => group.close() });
-    const tryOuts = new TryOuts(journalSettings(this.#settings));
-    this.#closers.push({ name: 'try-outs', close: () => tryOuts.close() });
+    const { close, ...history } = historyThreads(this.#settings, plant, this.#clock);
+    this.#closers.push({ name: 'history', close });
     const gateway = await createGateway({
       plant: plantPort(plant, this.#advising, (told) => this.#tell(told)),
       series: trends,
-      tryOuts: tryOutPort(this.#settings.plant, plant, tryOuts),
+      ...history,
       access,
       tls: this.#secured.http,
       others: () => group.views(),

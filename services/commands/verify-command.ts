@@ -2,7 +2,7 @@
 import { InvalidArgumentError, type Command } from 'commander';
 import { wholeWords } from '../../shared/wording.ts';
 import { expectDataDir } from '../data-dir.ts';
-import { openReader, verifyChain, type ChainVerdict, type Link } from '../journal/index.ts';
+import { linkOfText, linkText, openReader, verifyChain, type ChainVerdict, type Link } from '../journal/index.ts';
 import { journalSettings } from '../stores.ts';
 import { EXIT_OTHERWISE } from './exit-codes.ts';
 import { Progress } from './progress.ts';
@@ -50,12 +50,10 @@ async function verify({ noted, json = false, ...flags }: Flags & Asked): Promise
   }
 }
 
-const linkWords = ({ position, hash }: Link): string => `${position}:${Buffer.from(hash).toString('hex')}`;
-
 function asJson(verdict: ChainVerdict): object {
   if (verdict.kind === 'broken') return verdict;
   const { head, ...said } = verdict;
-  return head === undefined ? said : { ...said, head: linkWords(head) };
+  return head === undefined ? said : { ...said, head: linkText(head) };
 }
 
 function verdictWords(verdict: ChainVerdict): readonly string[] {
@@ -70,13 +68,12 @@ function verdictWords(verdict: ChainVerdict): readonly string[] {
   return [
     `whole from ${after + 1} to ${through}: ${wholeWords(items)} decisions and acts are as they were written down`,
     ...before,
-    ...(head === undefined ? [] : [`note elsewhere: ${linkWords(head)}`]),
+    ...(head === undefined ? [] : [`note elsewhere: ${linkText(head)}`]),
   ];
 }
 
 function linkOf(text: string): Link {
-  const [, position, hash] = /^(\d{1,15}):([0-9a-f]{64})$/i.exec(text.trim()) ?? [];
-  if (position !== undefined && hash !== undefined)
-    return { position: Number(position), hash: Buffer.from(hash, 'hex') };
+  const link = linkOfText(text);
+  if (link !== undefined) return link;
   throw new InvalidArgumentError('Expected a position, a colon, and 64 hexadecimal digits, as verify prints them.');
 }

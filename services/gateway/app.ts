@@ -5,7 +5,7 @@ import type { ZodTypeProvider } from 'fastify-type-provider-zod';
 import type { Role } from '../../shared/rights.ts';
 import type { AccessStore, Person } from '../access/index.ts';
 import type { GatewayLimits } from './limits.ts';
-import type { NoticePort, PlantPort, SeriesPort, TryOutPort } from './ports.ts';
+import type { NoticePort, PlantPort, SeriesPort, TryOutPort, VerifyPort } from './ports.ts';
 
 export type App = FastifyInstance<
   RawServerDefault,
@@ -47,6 +47,7 @@ export interface Parts {
   readonly access: AccessStore;
   readonly notices: NoticePort;
   readonly tryOuts: TryOutPort;
+  readonly verifying: VerifyPort;
   readonly limits: GatewayLimits;
   readonly publicOrigin: string | undefined;
 }

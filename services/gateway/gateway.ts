@@ -25,9 +25,10 @@ import { addIntakeRoutes } from './intake-routes.ts';
 import { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
 import { addOpenApi } from './openapi.ts';
 import { addMonthRoutes } from './month-routes.ts';
-import type { NoticePort, PlantPort, SeriesPort, TryOutPort } from './ports.ts';
+import type { NoticePort, PlantPort, SeriesPort, TryOutPort, VerifyPort } from './ports.ts';
 import { addCertificate, httpsOf } from './certificate.ts';
 import { answerWithProblem, HttpProblem, requestReader } from './problems.ts';
+import { addLineRoutes, addVerificationRoutes } from './record-routes.ts';
 import { addRuleRoutes } from './rule-routes.ts';
 import { addSessionRoutes } from './session-routes.ts';
 import { addToolRoomRoutes } from './tool-room-routes.ts';
@@ -60,6 +61,8 @@ export interface GatewayOptions {
   readonly others?: () => readonly PlantInGroup[];
   /** Without it nothing is tried out, and whoever asks is told so. */
   readonly tryOuts?: TryOutPort;
+  /** Without it nothing is checked, and whoever asks is told so. */
+  readonly verifying?: VerifyPort;
   readonly access: AccessStore;
   readonly settings?: GatewaySettings;
   /** Without it, it answers in the clear. */
@@ -78,6 +81,12 @@ interface Tls {
 export type Gateway = App;
 
 const MINUTE_MS = 60_000;
+
+const NOTHING_VERIFIED: VerifyPort = {
+  view: () => ({ state: 'none', percent: 0 }),
+  start: () => undefined,
+  cancel: async () => ({ state: 'none', percent: 0 }),
+};
 
 const NO_TRY_OUTS: TryOutPort = {
   start: async () => ({ kind: 'busy' }),
@@ -113,8 +122,8 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   addGuard(app, { access, publicOrigin });
   await addOpenApi(app, settings.version ?? '0');
   const notices = settings.notices ?? { test: () => undefined };
-  const { series, tryOuts = NO_TRY_OUTS } = options;
-  addRoutes(app, { plant, series, tryOuts, access, notices, limits, publicOrigin });
+  const { series, tryOuts = NO_TRY_OUTS, verifying = NOTHING_VERIFIED } = options;
+  addRoutes(app, { plant, series, tryOuts, verifying, access, notices, limits, publicOrigin });
   const { others = () => [] } = options;
   addGroupRoutes(app, { plant, standingToken: settings.standingToken, others });
   addFeedRoute(app, feed);
@@ -179,6 +188,8 @@ function addRoutes(app: App, parts: Parts): void {
   addUserRoutes(app, parts);
   addDeviceRoutes(app, parts);
   addRecordRoutes(app, parts);
+  addLineRoutes(app, parts);
+  addVerificationRoutes(app, parts);
 }
 
 async function plantAnswers(plant: PlantPort): Promise<readonly PartReady[]> {

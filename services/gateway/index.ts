@@ -4,5 +4,14 @@ export type { PartReady } from './app.ts';
 export { SESSION_OVER } from './feed.ts';
 export type { Metric } from './health-routes.ts';
 export { GATEWAY_LIMITS, type GatewayLimits } from './limits.ts';
-export type { ActDone, NoticePort, PlantPort, RetryDone, SeriesPort, Stretch, TryOutPort } from './ports.ts';
+export type {
+  ActDone,
+  NoticePort,
+  PlantPort,
+  RetryDone,
+  SeriesPort,
+  Stretch,
+  TryOutPort,
+  VerifyPort,
+} from './ports.ts';
 export { PROBLEM_TYPE } from './problems.ts';

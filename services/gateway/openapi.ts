@@ -8,6 +8,7 @@ import { Advice } from '../../shared/advice.ts';
 import { AnsweringView } from '../../shared/answering.ts';
 import { Travels } from '../../shared/travels.ts';
 import { ReferenceView } from '../../shared/reference-view.ts';
+import { RecordLine, RecordPage, VerificationView } from '../../shared/record.ts';
 import { RibbonsView } from '../../shared/ribbons.ts';
 import { SessionView } from '../../shared/session.ts';
 import { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
@@ -37,6 +38,8 @@ const NAMED = {
   IntakeView,
   Problem,
   ReferenceView,
+  RecordLine,
+  RecordPage,
   RejectView,
   RibbonsView,
   SeriesView,
@@ -46,6 +49,7 @@ const NAMED = {
   SpectrogramView,
   ToolRoomView,
   Travels,
+  VerificationView,
   WaveRow,
   WavesView,
 };

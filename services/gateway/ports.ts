@@ -9,6 +9,7 @@ import type { Receipt } from '../../shared/receipts.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHappened, MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
+import type { RecordKind, RecordPage, VerificationView } from '../../shared/record.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { AnsweringView } from '../../shared/answering.ts';
 import type { Travels } from '../../shared/travels.ts';
@@ -125,8 +126,21 @@ export interface SeriesPort {
   ): Promise<SpectrogramView>;
   /** What happened from one instant to another, as far as the journal tells. */
   month(wanted: Omit<Stretch, 'points'>): Promise<MonthHappened>;
+  /** Lines of the record, newest first, at most `limit`. */
+  record(wanted: RecordWanted): Promise<RecordPage>;
   /** Of these spindles, or of all. */
   ribbons(wanted: Stretch & { readonly spindleIds?: readonly string[] }): Promise<RibbonsView>;
+}
+
+export interface RecordWanted {
+  readonly by?: string;
+  /** The id of a hold, a spindle, an assembly, a bench. */
+  readonly about?: string;
+  readonly kinds?: readonly RecordKind[];
+  readonly from?: Instant;
+  readonly to?: Instant;
+  readonly before?: { readonly position: Position; readonly ordinal: number };
+  readonly limit: number;
 }
 
 /** A window as the trends know it. */
@@ -143,6 +157,14 @@ export interface TryOutPort {
   >;
   view(id: string): TryOutView | undefined;
   cancel(id: string): Promise<TryOutView | undefined>;
+}
+
+/** The chain of what was decided and done, checked beside everything else; one check at a time. */
+export interface VerifyPort {
+  view(): VerificationView;
+  /** Undefined while another runs. */
+  start(by: string, noted: string | undefined): VerificationView | undefined;
+  cancel(): Promise<VerificationView>;
 }
 
 export interface NoticePort {

@@ -128,6 +128,7 @@ export type { KeptWave, WaveKnown, WaveRoom, WaveStored, WavesOfSpindle } from '
 export { COMPARABLE_CODE, NO_FEATURES, reasonCode, type ReadingColumns } from './reading-columns.ts';
 export type { Link } from './chain.ts';
 export { packed, unpacked } from './packing.ts';
+export { linkOfText, linkText } from './link-text.ts';
 export { verifyChain, type ChainVerdict } from './verify-chain.ts';
 export { openJournal, openReader, type JournalSettings } from './open.ts';
 export { JournalClosed, JournalInUse } from './refusals.ts';

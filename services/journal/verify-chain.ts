@@ -1,5 +1,6 @@
 // Whether what was decided and done is still what was written down: the chain made anew from what stands there, against its links.
 import type { Entry, Position } from '../../shared/entries.ts';
+import { say } from '../../shared/language/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import { Chain, FIRST_HASH, inOrder, isChainedEntry, type Link } from './chain.ts';
 import type { JournalReader, Stretch } from './index.ts';
@@ -58,9 +59,9 @@ export async function verifyChain(
     }
   } catch (failure) {
     const words = failure instanceof Error ? failure.message : String(failure);
-    return walk.broken(read + 1, read + 1, `it cannot be read: ${words}`);
+    return walk.broken(read + 1, read + 1, say`it cannot be read: ${words}`);
   }
-  if (read < head.position) return walk.broken(read + 1, head.position, 'entries are missing');
+  if (read < head.position) return walk.broken(read + 1, head.position, say`entries are missing`);
   return walk.end(head.position);
 }
 
@@ -87,7 +88,7 @@ class Walk {
     await this.#readLinks(-1);
     const [first] = this.#links;
     if (first === undefined || !sameHash(first.hash, FIRST_HASH))
-      return this.broken(1, Math.max(1, first?.position ?? 1), 'the beginning of the chain is missing');
+      return this.broken(1, Math.max(1, first?.position ?? 1), say`the beginning of the chain is missing`);
     this.after = first.position;
     await this.#fits(first);
     return undefined;
@@ -105,7 +106,7 @@ class Walk {
       for (let link = this.#links[this.#place]; link !== undefined && link.position <= entry.position;) {
         if (!sameHash(link.hash, this.#chain.hash)) {
           const first = this.#firstOpen ?? (this.#whole?.position ?? 0) + 1;
-          return this.broken(first, link.position, 'what stands there is not what was chained');
+          return this.broken(first, link.position, say`what stands there is not what was chained`);
         }
         await this.#fits(link);
         link = this.#links[this.#place];
@@ -116,12 +117,12 @@ class Walk {
 
   async end(through: Position): Promise<ChainVerdict> {
     if (this.#firstOpen !== undefined)
-      return this.broken(this.#firstOpen, this.#lastOpen, 'what stands there was never chained');
+      return this.broken(this.#firstOpen, this.#lastOpen, say`what stands there was never chained`);
     const link = this.#links.at(-1);
     if (link !== undefined && this.#place < this.#links.length && link.position > (await this.#reader.head()).position)
-      return this.broken(through + 1, link.position, 'the chain goes further than the entries do');
+      return this.broken(through + 1, link.position, say`the chain goes further than the entries do`);
     if (this.#noted !== undefined && !this.#isNotedSeen)
-      return this.broken(this.after + 1, this.#noted.position, 'the link that was noted is not in this chain');
+      return this.broken(this.after + 1, this.#noted.position, say`the link that was noted is not in this chain`);
     const { items } = this.#chain;
     return { kind: 'whole', after: this.after, through, items, head: items === 0 ? undefined : this.#whole };
   }

@@ -2,11 +2,13 @@
 import { Worker } from 'node:worker_threads';
 import type { Position } from '../../shared/entries.ts';
 import type { MonthHappened } from '../../shared/month.ts';
+import type { RecordPage } from '../../shared/record.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { FromTrends, ToTrends, TrendCallName, TrendCalls, TrendsSettings } from './protocol.ts';
 import type { MonthAsked, RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { RecordAsked } from './record-tables.ts';
 import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
 import type { FoundWindow } from './window-tables.ts';
 
@@ -17,6 +19,7 @@ export interface TrendsClient {
   windows(asked: WindowsAsked): Promise<WindowsFound>;
   window(id: Position): Promise<FoundWindow | undefined>;
   spectrogram(asked: SpectrogramAsked): Promise<SpectrogramView>;
+  record(asked: RecordAsked): Promise<RecordPage>;
   /** Resolves when all that the journal has now was read; a question asked then counts it in. */
   catchUp(): Promise<Position>;
   /** How far the journal was read. */
@@ -44,6 +47,7 @@ export async function openTrends(settings: TrendsSettings, events: TrendsEvents 
     windows: (asked) => link.call('windows', asked),
     window: (id) => link.call('window', id),
     spectrogram: (asked) => link.call('spectrogram', asked),
+    record: (asked) => link.call('record', asked),
     catchUp: () => link.call('catchUp'),
     position: () => link.call('position'),
     close: () => link.close(),

@@ -2,5 +2,6 @@
 export { openTrends, type TrendsClient, type TrendsEvents } from './client.ts';
 export type { TrendsSettings } from './protocol.ts';
 export { Trends, type JournalFollowed, type MonthAsked, type RibbonsAsked, type SeriesAsked } from './trends.ts';
+export type { RecordAsked } from './record-tables.ts';
 export type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
 export type { FoundWindow } from './window-tables.ts';

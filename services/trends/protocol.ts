@@ -1,11 +1,13 @@
 // What passes between the main thread and the trends' thread; both ends are typed from this one list.
 import type { Position } from '../../shared/entries.ts';
 import type { MonthHappened } from '../../shared/month.ts';
+import type { RecordPage } from '../../shared/record.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalSettings } from '../journal/index.ts';
 import type { MonthAsked, RibbonsAsked, SeriesAsked } from './trends.ts';
+import type { RecordAsked } from './record-tables.ts';
 import type { SpectrogramAsked, WindowsAsked, WindowsFound } from './window-answers.ts';
 import type { FoundWindow } from './window-tables.ts';
 
@@ -24,6 +26,7 @@ export interface TrendCalls {
   windows(asked: WindowsAsked): WindowsFound;
   window(id: Position): FoundWindow | undefined;
   spectrogram(asked: SpectrogramAsked): SpectrogramView;
+  record(asked: RecordAsked): RecordPage;
   /** Reads all that the journal has now. */
   catchUp(): Position;
   position(): Position;

@@ -6,10 +6,11 @@ import { NOT_COMPARABLE_REASONS } from '../../shared/outcomes.ts';
 import type { Instant } from '../../shared/time.ts';
 import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 import { MONTHS_SCHEMA, MonthTables } from './month-tables.ts';
+import { forgetRecordAfter, RECORD_SCHEMA, RecordTables } from './record-tables.ts';
 import { WINDOWS_SCHEMA, WindowTables } from './window-tables.ts';
 
 /** Part of what is stored hangs on the order of these lists: when they change, everything is made anew. */
-const FORMAT = JSON.stringify([6, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
+const FORMAT = JSON.stringify([7, SERIES_QUANTITIES, NOT_COMPARABLE_REASONS]);
 
 const SCHEMA = `
   CREATE TABLE state (format TEXT NOT NULL, journal TEXT NOT NULL, position INTEGER NOT NULL);
@@ -23,7 +24,8 @@ const SCHEMA = `
     PRIMARY KEY (spindle, at, ordinal)
   ) WITHOUT ROWID;
   ${WINDOWS_SCHEMA}
-  ${MONTHS_SCHEMA}`;
+  ${MONTHS_SCHEMA}
+  ${RECORD_SCHEMA}`;
 
 export interface ChunkRow {
   readonly level: number;
@@ -64,12 +66,14 @@ export class TrendTables {
   readonly position: Position;
   readonly windows: WindowTables;
   readonly months: MonthTables;
+  readonly record: RecordTables;
 
   private constructor(database: Database.Database, position: Position) {
     this.#database = database;
     this.position = position;
     this.windows = new WindowTables(database);
     this.months = new MonthTables(database);
+    this.record = new RecordTables(database);
     const where = 'FROM chunks WHERE level = ? AND spindle = ? AND column_number = ?';
     this.#chunk = database
       .prepare<[number, number, number, Instant], Uint8Array>(`SELECT body ${where} AND start = ?`)
@@ -99,6 +103,7 @@ export class TrendTables {
         .prepare<[], { format: string; journal: string; position: Position }>('SELECT * FROM state')
         .get();
       if (state?.format === FORMAT && state.journal === journal && state.position <= head) {
+        forgetRecordAfter(database, state.position);
         return new TrendTables(database, state.position);
       }
     } catch {

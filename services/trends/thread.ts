@@ -39,6 +39,7 @@ function callsOf(trends: Trends, journal: JournalReader, stopFollowing: () => vo
     windows: (asked) => trends.windows(asked),
     window: (id) => trends.window(id),
     spectrogram: async (asked) => trends.spectrogram(asked),
+    record: async (asked) => trends.record(asked),
     catchUp: () => trends.catchUp(),
     position: async () => trends.position,
     close: async () => {

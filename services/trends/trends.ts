@@ -7,12 +7,14 @@ import type { RibbonsView, RibbonView } from '../../shared/ribbons.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { SeriesView } from '../../shared/views.ts';
+import type { RecordPage } from '../../shared/record.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import type { JournalReader, Stretch } from '../journal/index.ts';
 import { ribbonView, seriesView } from './answers.ts';
 import { gridFor, LEVELS, type Asked } from './levels.ts';
 import { monthCounted } from './month-count.ts';
 import { measuredAt, readingOf } from './reading.ts';
+import type { RecordAsked } from './record-tables.ts';
 import { SpindleTrend } from './spindle-trend.ts';
 import type { SpeedRange } from './steady-minutes.ts';
 import { TrendTables } from './tables.ts';
@@ -125,6 +127,10 @@ export class Trends {
     return { ...monthCounted(this.#tables.months.rows(from, to), { from, to }), ...this.#stillRead() };
   }
 
+  record(asked: RecordAsked): RecordPage {
+    return { ...this.#tables.record.lines(asked), ...this.#stillRead() };
+  }
+
   /** Many spindles take a while: other questions are let in between. */
   async ribbons({ spindleIds, ...asked }: RibbonsAsked): Promise<RibbonsView> {
     const wanted = spindleIds === undefined ? undefined : new Set(spindleIds);
@@ -189,6 +195,7 @@ export class Trends {
       this.#position = entry.position;
     }
     this.#tables.windows.take(windows);
+    this.#tables.record.take(entries, outcomes);
   }
 
   /** Only after a start: what comes later is read within a second or two. */

@@ -22,6 +22,7 @@ import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { monthRoutes } from './fixtures/month-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
+import { recordRoutes } from './fixtures/record-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
 import { inventedWaveEntry } from './fixtures/invented-waves.ts';
 import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
@@ -83,6 +84,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   monthRoutes(app, plant);
   answeringRoutes(app, plant);
   tryOutRoutes(app, plant);
+  recordRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>
     request.url.startsWith('/api/')

@@ -13,6 +13,17 @@ const route: fc.Arbitrary<Route> = fc.oneof(
   fc.record({ page: fc.constant('holds' as const), list: fc.constantFrom(...HOLD_LISTS) }),
   fc.record({ page: fc.constant('hold' as const), holdId: id }),
   fc.record({ page: fc.constant('tag' as const), holdId: id }),
+  fc.record(
+    {
+      page: fc.constant('acts' as const),
+      by: id,
+      about: id,
+      kind: fc.constantFrom('acts' as const, 'decisions' as const, 'hold-act' as const, 'limit-ahead' as const),
+      from: fc.constantFrom('2026-11-24', '2026-02-28'),
+      to: fc.constantFrom('2026-12-31', '2027-01-01'),
+    },
+    { requiredKeys: ['page'] },
+  ),
   fc.record({
     page: fc.constant('gate' as const),
     spindleId: id,

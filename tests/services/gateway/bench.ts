@@ -11,6 +11,7 @@ import {
   type RetryDone,
   type SeriesPort,
   type TryOutPort,
+  type VerifyPort,
 } from '../../../services/gateway/index.ts';
 import { DEFAULT_ANSWERING } from '../../../shared/answering.ts';
 import type { FeedFrame } from '../../../shared/feed.ts';
@@ -193,6 +194,7 @@ const NO_SERIES: SeriesPort = {
       bands: 1,
       columns: [{ waveId: WINDOW.waveId, at: START, velocityMmS: [0.5] }],
     }),
+  record: () => Promise.resolve({ lines: [], more: false }),
   ribbons: ({ spindleIds = ['S-3', 'S-4'] }) =>
     Promise.resolve({ spindles: spindleIds.map((spindleId) => ({ spindleId, at: [], min: [], mean: [], max: [] })) }),
 };
@@ -216,6 +218,8 @@ export interface BenchOptions {
   readonly accessLimits?: Partial<AccessLimits>;
   readonly dashboardDir?: string;
   readonly tryOuts?: TryOutPort;
+  readonly series?: SeriesPort;
+  readonly verifying?: VerifyPort;
 }
 
 export async function openBench({ settings = {}, accessLimits, ...parts }: BenchOptions = {}): Promise<Bench> {
