@@ -228,6 +228,7 @@ export class WaveEnvelope extends LitElement {
         stepHz: row.step,
         caption: say`Strongest first; a line counts from four times the floor on`,
         valueWord: say`Envelope, ${this.#scale.word}`,
+        listed: this.#scale.listed,
         name: say`Table of the strongest lines of the envelope`,
       })}`;
   }
