@@ -37,7 +37,8 @@ function placesOf(value: number): number {
 
 /** Three figures however small: what is read in another unit is not rounded more than it was. */
 function fineFigure(value: number): string {
-  const size = Math.abs(value);
+  // What a factor leaves behind the twelfth figure is no part of the number.
+  const size = Math.abs(Number(value.toPrecision(12)));
   if (size >= 1 || size === 0 || !Number.isFinite(value)) return figure(value);
   return formatterOf(Math.min(FINE_PLACES_MAX, 2 - Math.floor(Math.log10(size)))).format(value);
 }

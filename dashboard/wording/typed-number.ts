@@ -14,7 +14,7 @@ const PLAIN = /^[+-]?\d*[.,]?\d+$|^[+-]?\d+[.,]$/;
 /** One mark with three digits behind it and up to three before. */
 const TWO_WAYS = /^[+-]?[1-9]\d{0,2}[.,]\d{3}$/;
 /** Thousands, all parted alike; with places behind the other mark, or none. */
-const GROUPED = /^[+-]?\d{1,3}(?:(?:\.\d{3})+(?:,\d+)?|(?:,\d{3})+(?:\.\d+)?)$/;
+const GROUPED = /^[+-]?[1-9]\d{0,2}(?:(?:\.\d{3})+(?:,\d+)?|(?:,\d{3})+(?:\.\d+)?)$/;
 
 /** With `inThousands` three digits behind a mark are thousands: a speed is no number with three places. */
 export function typedNumber(text: string, { inThousands = false } = {}): TypedNumber {
