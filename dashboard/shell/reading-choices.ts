@@ -6,6 +6,7 @@ import { say } from '../../shared/language/index.ts';
 import { chooseLanguage, chosenLanguage, LANGUAGES, nameOf } from '../language/begin.ts';
 import { chosenDecimalMark, DECIMAL_MARKS, keepDecimalMark, type DecimalMarkChoice } from '../language/number-mark.ts';
 import { look, presses } from '../look.ts';
+import { topLineLook } from './top-line-look.ts';
 import { chosenUnits, keepUnits, UNIT_CHOICES, UNIT_QUANTITIES, type UnitQuantity } from '../wording/units.ts';
 
 const QUANTITY_NAMES: Readonly<Record<UnitQuantity, string>> = {
@@ -30,6 +31,7 @@ export class ReadingChoices extends LitElement {
   static override styles = [
     look,
     presses,
+    topLineLook,
     css`
       :host {
         display: inline-block;
@@ -44,6 +46,9 @@ export class ReadingChoices extends LitElement {
       }
       dialog::backdrop {
         background: color-mix(in srgb, var(--ink) 40%, transparent);
+      }
+      form {
+        padding: 0;
       }
       .fields {
         display: grid;

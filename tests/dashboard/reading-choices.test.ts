@@ -27,10 +27,7 @@ test('units are chosen by keyboard, kept, and stand in heads, cells and pictures
   ]);
   await fan.getByText('1× velocity, in/s RMS').waitFor();
   await fan.getByText('residual unbalance of what was clamped, oz·in').waitFor();
-  await page
-    .getByText(/\d in\/s per oz·in/)
-    .first()
-    .waitFor();
+  await fan.getByText(/\d in\/s per oz·in/).waitFor();
   await page.goto(new URL('/', page.url()).href);
   await page.getByRole('heading', { level: 1 }).first().waitFor();
   expect(await page.evaluate(() => localStorage.getItem('counterpoise-units'))).toContain('"velocity":"in/s"');
