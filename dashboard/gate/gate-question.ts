@@ -29,8 +29,9 @@ const SPEED_RPM_MAX = 500_000;
 export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
   // In thousands, by whichever mark: 18.000 read as eighteen would be asked about far too low.
   const typed = typedNumber(speed, { inThousands: true });
-  // A machine is told whole revolutions: with places it is something else that was typed.
-  const speedRpm = typed.kind === 'number' && Number.isInteger(typed.value) ? typed.value : 0;
+  // With places after a comma it is hardly a speed: some write thousands so, and left digits out.
+  const doubtful = typed.kind === 'number' && !Number.isInteger(typed.value) && speed.includes(',');
+  const speedRpm = typed.kind === 'number' && !doubtful ? typed.value : 0;
   if (typed.kind !== 'empty' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
     return {
       kind: 'missing',
