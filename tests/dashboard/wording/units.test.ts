@@ -51,8 +51,8 @@ describe('with the other unit of each', () => {
       const { back } = shownBy(ucum, OTHER);
       fc.assert(
         fc.property(fc.double({ min: 1e-3, max: 1e6, noNaN: true }), (value) => {
-            const read = Number(amount(value, ucum).replaceAll(',', ''));
-            // Three figures: half of the last is at most 0.5 % of the value.
+          const read = Number(amount(value, ucum).replaceAll(',', ''));
+          // Three figures: half of the last is at most 0.5 % of the value.
           expect(Math.abs(back(read) - value)).toBeLessThanOrEqual(value * 0.005 * (1 + 1e-9));
         }),
       );
