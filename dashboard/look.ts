@@ -291,4 +291,10 @@ export const presses = css`
     border-bottom-color: var(--ink);
     font-weight: 650;
   }
+  /* There every border is seen: only what is chosen keeps its line. */
+  @media (forced-colors: active) {
+    .choices :not([aria-current], [aria-pressed='true']) {
+      border-bottom-color: Canvas;
+    }
+  }
 `;

@@ -5,11 +5,12 @@ import { beginToSpeak } from './language/begin.ts';
 
 await beginToSpeak();
 // Whatever makes texts is read only now.
-const [{ applyTheme }, { watchPrinting }] = await Promise.all([
+const [{ applyTheme, watchContrast }, { watchPrinting }] = await Promise.all([
   import('./shell/theme.ts'),
   import('./shell/printing.ts'),
   import('./shell/shell.ts'),
 ]);
 applyTheme();
+watchContrast();
 watchPrinting();
 keepShell();

@@ -1,6 +1,6 @@
 // Headroom in words: an override that was turned down and kept, hours, and how an amount of money was reckoned.
 import type { OverrideKept, OverrideRise, RatesDeclared } from './headroom.ts';
-import { languageSpoken, numberMarks, say } from './language/index.ts';
+import { numberLocale, numberMarks, say } from './language/index.ts';
 import type { MoneyView } from './money.ts';
 import { rfc3339Of, type Instant } from './time.ts';
 import { amountWords, rpmWords } from './wording.ts';
@@ -21,7 +21,7 @@ const IN_UTC: InstantsTold = { first: (at) => say`${minuteWords(at)} UTC`, again
 const percentWords = (percent: number): string => `${Math.round(percent)} %`;
 
 const hoursTo = (hours: number, places: number): string =>
-  say`${hours.toLocaleString(languageSpoken().locale, { minimumFractionDigits: places, maximumFractionDigits: places })} h`;
+  say`${hours.toLocaleString(numberLocale(), { minimumFractionDigits: places, maximumFractionDigits: places })} h`;
 
 /** One decimal: what is counted from messages that come minutes apart is not known better. */
 export const hourWords = (hours: number): string => hoursTo(hours, 1);

@@ -9,7 +9,7 @@ import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
-import { figure, MISSING, times, whole } from '../wording/figures.ts';
+import { MISSING, amount, times, unitOf, whole } from '../wording/figures.ts';
 import { moment } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { say } from '../../shared/language/index.ts';
@@ -62,11 +62,11 @@ export class AssembliesPage extends Page {
               <th scope="col">Assembly</th>
               <th scope="col">Standing</th>
               <th scope="col">Loaded in</th>
-              <th scope="col" class="number">Mass, kg</th>
+              <th scope="col" class="number">Mass, ${unitOf('kg')}</th>
               <th scope="col" class="number">Grade</th>
               <th scope="col" class="number">Service speed, rpm</th>
-              <th scope="col" class="number">Residual, g·mm</th>
-              <th scope="col" class="number">Permissible, g·mm</th>
+              <th scope="col" class="number">Residual, ${unitOf('g.mm')}</th>
+              <th scope="col" class="number">Permissible, ${unitOf('g.mm')}</th>
               <th scope="col" class="number">Share</th>
               <th scope="col">Verdict</th>
               <th scope="col">Measured</th>
@@ -92,11 +92,11 @@ export class AssembliesPage extends Page {
       <td>
         ${row.loadedIn === undefined ? MISSING : html`<a href=${spindleAddress(row.loadedIn)}>${row.loadedIn}</a>`}
       </td>
-      <td class="number">${figure(row.massKg)}</td>
+      <td class="number">${amount(row.massKg, 'kg')}</td>
       <td class="number">${row.gradeMmS === undefined ? MISSING : gradeName(row.gradeMmS)}</td>
       <td class="number">${row.serviceSpeedRpm === undefined ? MISSING : whole(row.serviceSpeedRpm)}</td>
-      <td class="number">${figure(row.residualGmm)}</td>
-      <td class="number">${figure(row.permissibleGmm)}</td>
+      <td class="number">${amount(row.residualGmm, 'g.mm')}</td>
+      <td class="number">${amount(row.permissibleGmm, 'g.mm')}</td>
       <td class="number">${times(share)}</td>
       <td>${row.verdict === undefined ? say`not measured` : VERDICT_WORDS[row.verdict]}</td>
       <td class="nowrap">${moment(row.measuredAt, this.clock)}</td>

@@ -4,7 +4,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import { look, presses } from '../look.ts';
-import { figure, speed, times, unbalance } from '../wording/figures.ts';
+import { amount, speed, times, unbalance } from '../wording/figures.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { coupleWords } from './couple-words.ts';
@@ -130,7 +130,7 @@ export class BalancePictures extends LitElement {
     if (newest === undefined) return nothing;
     const reading = atSpeed(newest, serviceSpeedRpm, this.speedRpm);
     const what = plane === undefined ? say`The whole` : say`Plane ${plane}`;
-    const measured = `${what}: ${figure(reading.gmm)} ± ${unbalance(reading.errorGmm)}`;
+    const measured = `${what}: ${amount(reading.gmm, 'g.mm')} ± ${unbalance(reading.errorGmm)}`;
     if (reading.permissibleGmm === undefined) return html`${measured}; nothing tells what it may keep.`;
     const at = this.speedRpm ?? serviceSpeedRpm;
     return html`${measured}, of ${unbalance(reading.permissibleGmm)}

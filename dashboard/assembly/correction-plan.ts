@@ -9,7 +9,7 @@ import type { SessionView } from '../../shared/session.ts';
 import type { Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
 import { FORETOLD_WORDS } from '../wording/advice-words.ts';
-import { degrees, figure, MISSING, unbalance, vector } from '../wording/figures.ts';
+import { MISSING, amount, degrees, figure, unbalance, vector } from '../wording/figures.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import './end-view.ts';
@@ -96,7 +96,7 @@ export class CorrectionPlan extends LitElement {
     return html`<tr>
       <th scope="row">${whole ? say`the whole` : say`plane ${row.plane}`}</th>
       <td class="number">${unbalance(now)}</td>
-      <td class="number">${figure(row.residualGmm)} ± ${unbalance(row.errorGmm)}</td>
+      <td class="number">${amount(row.residualGmm, 'g.mm')} ± ${unbalance(row.errorGmm)}</td>
       <td class="number">${unbalance(row.permissibleGmm)}</td>
       <td>${FORETOLD_WORDS[row.verdict]}</td>
     </tr>`;

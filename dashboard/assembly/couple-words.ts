@@ -1,7 +1,7 @@
 // What two planes amount to beside their sum: the couple, in words. Pure.
 import type { MeasurementView } from '../../shared/assembly-views.ts';
 import { resolveStaticAndCouple, sumUnbalance } from '../../shared/balance/index.ts';
-import { degrees, figure } from '../wording/figures.ts';
+import { unbalance, degrees } from '../wording/figures.ts';
 import { say } from '../../shared/language/index.ts';
 
 /** Undefined with one plane, or where it is not told where the planes and the centre of mass lie. */
@@ -9,7 +9,7 @@ export function coupleWords(planes: MeasurementView['planes'], centreOfMassMm: n
   const [a, b] = planes;
   if (a === undefined || b === undefined) return undefined;
   const sum = sumUnbalance(planes.map(({ residualGmm: gmm, angleDeg }) => ({ gmm, angleDeg })));
-  const whole = say`The whole, ${a.name} and ${b.name} added as vectors: ${figure(sum.gmm)} g·mm at ${degrees(sum.angleDeg)}.`;
+  const whole = say`The whole, ${a.name} and ${b.name} added as vectors: ${unbalance(sum.gmm)} at ${degrees(sum.angleDeg)}.`;
   if (a.positionMm === undefined || b.positionMm === undefined || a.positionMm === b.positionMm)
     return `${whole} ${say`Its couple cannot be told: it is not known where the planes lie.`}`;
   // Without a centre of mass the middle between the planes stands in, and is said to.
@@ -19,10 +19,10 @@ export function coupleWords(planes: MeasurementView['planes'], centreOfMassMm: n
     { gmm: b.residualGmm, angleDeg: b.angleDeg },
     { planeAMm: a.positionMm, planeBMm: b.positionMm, centreOfMassMm: centreOfMassMm ?? middleMm },
   );
-  const [amount, angle] = [figure(couplePairInB.gmm), degrees(couplePairInB.angleDeg)];
+  const [amount, angle] = [unbalance(couplePairInB.gmm), degrees(couplePairInB.angleDeg)];
   const couple =
     centreOfMassMm === undefined
-      ? say`Its couple about the middle between the planes: ${amount} g·mm in ${b.name} at ${angle} against the same in ${a.name} opposite; a couple does not show in the sum and loads the bearings all the same.`
-      : say`Its couple about the centre of mass: ${amount} g·mm in ${b.name} at ${angle} against the same in ${a.name} opposite; a couple does not show in the sum and loads the bearings all the same.`;
+      ? say`Its couple about the middle between the planes: ${amount} in ${b.name} at ${angle} against the same in ${a.name} opposite; a couple does not show in the sum and loads the bearings all the same.`
+      : say`Its couple about the centre of mass: ${amount} in ${b.name} at ${angle} against the same in ${a.name} opposite; a couple does not show in the sum and loads the bearings all the same.`;
   return `${whole} ${couple}`;
 }

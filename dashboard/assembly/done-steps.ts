@@ -2,6 +2,7 @@
 import type { AdviceStep } from '../../shared/advice.ts';
 import type { CorrectionStep } from '../../shared/messages/index.ts';
 import { say } from '../../shared/language/index.ts';
+import { typedNumber } from '../wording/typed-number.ts';
 
 export const FIELDS = ['angleDeg', 'diameterMm', 'depthMm', 'massG'] as const;
 export type DoneField = (typeof FIELDS)[number];
@@ -55,10 +56,11 @@ export type StepRead =
 export function doneStep({ step: { angleDeg: advisedDeg, ...step }, typed }: DoneStep): StepRead {
   const numbers: Partial<Record<DoneField, number>> = {};
   for (const field of fieldsOf({ ...step, angleDeg: advisedDeg })) {
-    const text = (typed[field] ?? '').trim().replace(',', '.');
-    const value = Number(text);
-    if (text === '' || !Number.isFinite(value) || value < 0) return { kind: 'wrong', why: NO_NUMBER[field](text) };
-    numbers[field] = value;
+    const text = (typed[field] ?? '').trim();
+    const read = typedNumber(text);
+    if (read.kind === 'unclear') return { kind: 'wrong', why: read.why };
+    if (read.kind !== 'number' || read.value < 0) return { kind: 'wrong', why: NO_NUMBER[field](text) };
+    numbers[field] = read.value;
   }
   const { featureId, plane, ring } = step;
   const { angleDeg = advisedDeg, ...sizes } = numbers;

@@ -5,7 +5,7 @@ import type { AssemblyView, CorrectionView, MeasurementView } from '../../shared
 import type { Api } from '../api.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import '../raw-message.ts';
-import { figure, MISSING, speed, times } from '../wording/figures.ts';
+import { MISSING, amount, figure, speed, times, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
@@ -34,8 +34,8 @@ export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMo
                 <tr>
                   <th scope="col">When</th>
                   <th scope="col">Verdict, or what was done</th>
-                  <th scope="col" class="number">Residual ± error, g·mm</th>
-                  <th scope="col" class="number">Permissible, g·mm</th>
+                  <th scope="col" class="number">Residual ± error, ${unitOf('g.mm')}</th>
+                  <th scope="col" class="number">Permissible, ${unitOf('g.mm')}</th>
                   <th scope="col" class="number">Grade reached</th>
                   <th scope="col" class="number">Meets its grade up to</th>
                   <th scope="col">Stage</th>
@@ -73,8 +73,8 @@ function measurementRow(measurement: MeasurementView, clock: PlantClock, api: Ap
       ${worse === undefined ? nothing : html`<span class="small remark"><b>${asSentence(retell(worse))}</b></span>`}
       ${remarks.map((remark) => html`<span class="small soft remark">${retell(remark)}</span>`)}
     </td>
-    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
-    <td class="number">${figure(measurement.permissibleGmm)}</td>
+    <td class="number">${amount(measurement.residualGmm, 'g.mm')} ± ${amount(measurement.errorGmm, 'g.mm')}</td>
+    <td class="number">${amount(measurement.permissibleGmm, 'g.mm')}</td>
     <td class="number">
       ${measurement.gradeReachedMmS === undefined ? MISSING : html`G ${figure(measurement.gradeReachedMmS)}`}
     </td>

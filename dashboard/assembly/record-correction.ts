@@ -11,7 +11,7 @@ import { beyondLimits, type Beyond } from '../../shared/correction/index.ts';
 import { METHOD_WORDS } from '../../shared/method-words.ts';
 import { doneStep, doneSteps, FIELDS, fieldsOf, FIELD_WORDS, type DoneField, type DoneStep } from './done-steps.ts';
 import { say } from '../../shared/language/index.ts';
-import { plainNumber } from './plain-number.ts';
+import { asTyped } from '../wording/typed-number.ts';
 
 const NOTE_CHARACTERS_MAX = 200;
 
@@ -191,7 +191,7 @@ export class RecordCorrection extends LitElement {
     this.rows = this.plan.steps.map((step) => ({
       step,
       done: true,
-      typed: Object.fromEntries(fieldsOf(step).map((field) => [field, plainNumber(step[field] ?? 0)])),
+      typed: Object.fromEntries(fieldsOf(step).map((field) => [field, asTyped(step[field] ?? 0)])),
     }));
     void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('td input')?.focus());
   };

@@ -2,7 +2,7 @@
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
-import { degrees, figure, MISSING, speed, unbalance, vector, withUnit } from '../wording/figures.ts';
+import { MISSING, amount, degrees, figure, speed, unbalance, vector, withUnit } from '../wording/figures.ts';
 import { day, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { STAGE_WORDS, VERDICT_WORDS } from '../wording/verdict-words.ts';
@@ -45,7 +45,8 @@ export function buildPart(
 
 /** What is counted of clamping anew; of which scatter, and who says so, stands with the measuring error. */
 function reclampingWords(reclampingUm: number | undefined, newest: MeasurementView | undefined): string {
-  if (reclampingUm !== undefined) return say`clamping anew moves it by up to ${figure(reclampingUm)} µm, as declared`;
+  if (reclampingUm !== undefined)
+    return say`clamping anew moves it by up to ${withUnit(reclampingUm, 'um')}, as declared`;
   return newest?.errorParts?.some(({ name }) => name.includes('reclamping')) === true
     ? say`clamping anew is counted as its kind of interface scatters`
     : say`how far clamping anew moves it is not counted`;
@@ -223,7 +224,7 @@ export function historyPart(
                 <td class="nowrap">${fullMoment(one.at, clock)}</td>
                 <td>${STAGE_WORDS[one.stage] ?? one.stage}</td>
                 <td class="nowrap">${one.bench}</td>
-                <td class="number">${figure(one.residualGmm)} ± ${unbalance(one.errorGmm)}</td>
+                <td class="number">${amount(one.residualGmm, 'g.mm')} ± ${unbalance(one.errorGmm)}</td>
                 <td class="number">${unbalance(one.permissibleGmm)}</td>
                 <td>${VERDICT_WORDS[one.verdict]}${one.inDoubt === undefined ? nothing : html`; in doubt`}</td>
               </tr>`,

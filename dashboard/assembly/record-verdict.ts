@@ -3,7 +3,7 @@ import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
 import type { HoldView } from '../../shared/views.ts';
-import { figure, speed, times, unbalance } from '../wording/figures.ts';
+import { amount, figure, speed, times, unbalance } from '../wording/figures.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { VERDICT_WORDS } from '../wording/verdict-words.ts';
 import { uncheckedCorrection } from './history-rows.ts';
@@ -40,7 +40,7 @@ function verdictLine(assembly: AssemblyView, newest: MeasurementView): TemplateR
   const words = `${VERDICT_WORDS[verdict]}${misses}`;
   return html`<p>
     ${whyNoneCounts(assembly) === undefined ? html`<b>${words}:</b>` : html`<b>Does not count now:</b> when it was measured ${words},`}
-    residual ${figure(newest.residualGmm)} ± ${unbalance(newest.errorGmm)}, permissible
+    residual ${amount(newest.residualGmm, 'g.mm')} ± ${unbalance(newest.errorGmm)}, permissible
     <span class="nowrap">${unbalance(newest.permissibleGmm)}</span> at
     <span class="nowrap">${speed(assembly.row.serviceSpeedRpm)}</span>
   </p>`;

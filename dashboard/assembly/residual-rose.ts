@@ -7,7 +7,7 @@ import type { MeasurementView } from '../../shared/assembly-views.ts';
 import type { CorrectionFeature } from '../../shared/messages/index.ts';
 import { pointAt, ringPath, ringValues } from '../drawing/polar.ts';
 import { look } from '../look.ts';
-import { degrees, figure, unbalance, vector } from '../wording/figures.ts';
+import { amount, degrees, figure, shownTicks, type ShownTick, unbalance, vector } from '../wording/figures.ts';
 import { FORETOLD_WORDS } from '../wording/advice-words.ts';
 import type { PlantClock } from '../wording/instants.ts';
 import { featureTracks, TRACKS_MAX } from './feature-track.ts';
@@ -26,6 +26,7 @@ import {
 } from './rose-shape.ts';
 import { TRACK_PX, trackMarks } from './track-marks.ts';
 import { say } from '../../shared/language/index.ts';
+import { shownUnit } from '../wording/units.ts';
 
 const SPOKES_DEG = [0, 45, 90, 135, 180, 225, 270, 315] as const;
 /** More vectors than these hide each other; the table has them all. */
@@ -128,7 +129,7 @@ export class ResidualRose extends LitElement {
         ? svg`${line}<text x=${word.x} y=${word.y + 4} text-anchor="middle">${text}</text>`
         : line;
     });
-    const rings = ringValues(scale.maxGmm).map((value) => {
+    const rings = ringsOn(scale).map(({ value }) => {
       return svg`<circle class="paper" r=${(value / scale.maxGmm) * scale.radiusPx} />`;
     });
     return [...spokes, ...rings, svg`<circle class="edge" r=${scale.radiusPx} />`];
@@ -138,10 +139,10 @@ export class ResidualRose extends LitElement {
   #ringWords(newest: Reading, scale: RoseScale) {
     const up = spotOf(newest, scale).y > 0;
     const { permissibleGmm = -Infinity, errorGmm } = newest;
-    const clear = ringValues(scale.maxGmm).filter((value) => Math.abs(value - permissibleGmm) > errorGmm * 1.2);
-    return clear.map((value) => {
+    const clear = ringsOn(scale).filter(({ value }) => Math.abs(value - permissibleGmm) > errorGmm * 1.2);
+    return clear.map(({ value, word }) => {
       const radius = (value / scale.maxGmm) * scale.radiusPx;
-      return svg`<text x="3" y=${up ? 13 - radius : radius - 3}>${figure(value)}</text>`;
+      return svg`<text x="3" y=${up ? 13 - radius : radius - 3}>${shownUnit('g.mm').converted ? word : figure(value)}</text>`;
     });
   }
 
@@ -193,15 +194,15 @@ export class ResidualRose extends LitElement {
       const middle = left + width / 2;
       return svg`<rect class="behind" x=${left} y=${top} width=${width} height=${height} />
         <text class=${name} text-anchor="middle"
-          ><tspan x=${middle} y=${top + 12}>${figure(gmm)},</tspan><tspan x=${middle} dy="13">off the paper</tspan></text>`;
+          ><tspan x=${middle} y=${top + 12}>${amount(gmm, 'g.mm')},</tspan><tspan x=${middle} dy="13">off the paper</tspan></text>`;
     }
     const off = newest ? Math.max(8, (errorGmm / scale.maxGmm) * radiusPx + 4) : 8;
     // Away from the centre, except near the edge, where the bands around the picture begin.
     const below = Math.hypot(spot.x, spot.y) < OUTWARD_SHARE * radiusPx ? spot.y > 0 : spot.y <= 0;
     const y = below ? spot.y + off + 11 : spot.y - off - 2;
-    const width = figure(gmm).length * FIGURE_PX + 4;
+    const width = amount(gmm, 'g.mm').length * FIGURE_PX + 4;
     return svg`<rect class="behind" x=${spot.x - width / 2} y=${y - 11} width=${width} height="14" />
-      <text class=${name} x=${spot.x} y=${y} text-anchor="middle">${figure(gmm)}</text>`;
+      <text class=${name} x=${spot.x} y=${y} text-anchor="middle">${amount(gmm, 'g.mm')}</text>`;
   }
 
   #own({ own }: Reading, scale: RoseScale) {
@@ -220,6 +221,9 @@ export class ResidualRose extends LitElement {
       <path class="foretold" d=${`M${to.x - 6} ${to.y}h12M${to.x} ${to.y - 6}v12`} />`;
   }
 }
+
+/** Round in the unit that is read here. */
+const ringsOn = ({ maxGmm }: RoseScale): ShownTick[] => shownTicks('g.mm', (shown) => ringValues(shown(maxGmm)));
 
 declare global {
   interface HTMLElementTagNameMap {

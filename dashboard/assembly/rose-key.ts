@@ -1,7 +1,7 @@
 // What the polar picture shows, in words under it: only what is in it.
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
-import { speed, unbalance } from '../wording/figures.ts';
+import { speed, unbalance, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { TRACKS_MAX } from './feature-track.ts';
 import type { Reading } from './rose-shape.ts';
@@ -22,8 +22,8 @@ export interface RoseTold {
 export function roseKey({ newest, clock, before, notDrawn, speedRpm, ...has }: RoseTold): TemplateResult {
   const { permissibleGmm, errorGmm, own } = newest;
   return html`<p class="soft small">
-    In g·mm, counter-clockwise from the mark on the assembly. Filled: ${moment(newest.at, clock)}, on ${newest.bench},
-    its disk the measuring error, ±
+    In ${unitOf('g.mm')}, counter-clockwise from the mark on the assembly. Filled: ${moment(newest.at, clock)}, on
+    ${newest.bench}, its disk the measuring error, ±
     ${unbalance(errorGmm)}.${before > 0 ? say` Open: before it, joined in the order of measuring.` : nothing}${notDrawn > 0 ? say` ${notDrawn} older ones stand in the table only.` : nothing}
     ${
       permissibleGmm === undefined

@@ -6,6 +6,7 @@ import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, presses } from '../look.ts';
 import { speed } from '../wording/figures.ts';
 import { retell, say } from '../../shared/language/index.ts';
+import { numberTyped } from '../wording/typed-number.ts';
 
 const STEP_RPM = 100;
 const ROOM = 1.25;
@@ -73,10 +74,9 @@ export class SpeedChoice extends LitElement {
         />
         <input
           id="rpm"
-          type="number"
-          min=${LEAST_RPM}
-          max=${max}
-          step="any"
+          class="number"
+          inputmode="numeric"
+          autocomplete="off"
           .value=${String(Math.round(shown))}
           @change=${this.#onInput}
         />
@@ -103,8 +103,8 @@ export class SpeedChoice extends LitElement {
   }
 
   readonly #onInput = (event: Event): void => {
-    const typed = Number((event.target as HTMLInputElement).value);
-    if (Number.isFinite(typed) && typed >= 1) this.#choose(typed);
+    const typed = numberTyped((event.target as HTMLInputElement).value, { inThousands: true });
+    if (typed !== undefined && typed >= 1) this.#choose(typed);
   };
 
   #choose(speedRpm: number): void {

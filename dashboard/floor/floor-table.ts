@@ -4,7 +4,7 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import { markWithWord } from '../drawing/standing-mark.ts';
 import { spindleAddress } from '../router.ts';
-import { figure, MISSING, speed, times } from '../wording/figures.ts';
+import { MISSING, amount, speed, times, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { notComparableWords, ratioOf } from '../wording/standing-words.ts';
 import type { Cell } from './floor-order.ts';
@@ -26,11 +26,11 @@ export function floorTable(cells: readonly Cell[], clock: PlantClock): TemplateR
             <th scope="col">Standing</th>
             <th scope="col">Loaded</th>
             <th scope="col" class="number">Speed</th>
-            <th scope="col" class="number">1×, mm/s</th>
-            <th scope="col" class="number">Expected, mm/s</th>
+            <th scope="col" class="number">1×, ${unitOf('mm/s')}</th>
+            <th scope="col" class="number">Expected, ${unitOf('mm/s')}</th>
             <th scope="col" class="number">Observed ÷ expected</th>
-            <th scope="col" class="number">Overall, mm/s</th>
-            <th scope="col" class="number">Limit, mm/s</th>
+            <th scope="col" class="number">Overall, ${unitOf('mm/s')}</th>
+            <th scope="col" class="number">Limit, ${unitOf('mm/s')}</th>
             <th scope="col">Reading of</th>
             <th scope="col">Comparable</th>
           </tr>
@@ -43,11 +43,11 @@ export function floorTable(cells: readonly Cell[], clock: PlantClock): TemplateR
                 <td>${markWithWord(row.standing)}</td>
                 <td>${row.loaded?.assemblyId ?? MISSING}</td>
                 <td class="number">${speed(row.speedRpm)}</td>
-                <td class="number">${figure(row.synchronousMmS)}</td>
-                <td class="number">${figure(row.expectedMmS)}</td>
+                <td class="number">${amount(row.synchronousMmS, 'mm/s')}</td>
+                <td class="number">${amount(row.expectedMmS, 'mm/s')}</td>
                 <td class="number">${times(ratioOf(row))}</td>
-                <td class="number">${figure(row.overallMmS)}</td>
-                <td class="number">${figure(row.overallLimitMmS)}</td>
+                <td class="number">${amount(row.overallMmS, 'mm/s')}</td>
+                <td class="number">${amount(row.overallLimitMmS, 'mm/s')}</td>
                 <td>${moment(row.lastReadingAt, clock)}</td>
                 <td>${notComparableWords(row) ?? say`yes`}</td>
               </tr>`,

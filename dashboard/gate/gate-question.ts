@@ -3,6 +3,7 @@ import { say } from '../../shared/language/index.ts';
 import type { Picture } from '../feed-fold.ts';
 import { assemblyNamed, spindleNamed } from '../shell/find.ts';
 import { whole } from '../wording/figures.ts';
+import { typedNumber } from '../wording/typed-number.ts';
 
 export interface GateFields {
   readonly spindleId: string;
@@ -24,13 +25,14 @@ export type GateAsk =
   | { readonly kind: 'ask'; readonly spindleId: string; readonly assemblyId: string; readonly speedRpm?: number };
 
 const SPEED_RPM_MAX = 500_000;
-/** In thousands, by whichever mark: 18.000 read as eighteen would be asked about far too low. */
-const GROUPED = /^\d{1,3}(?:[.,'’]\d{3})+$/;
 
 export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
-  const typed = speed.replaceAll(/\s/g, '');
-  const speedRpm = Number(GROUPED.test(typed) ? typed.replaceAll(/\D/g, '') : typed);
-  if (typed !== '' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
+  // In thousands, by whichever mark: 18.000 read as eighteen would be asked about far too low.
+  const typed = typedNumber(speed, { inThousands: true });
+  // With places after a comma it is hardly a speed: some write thousands so, and left digits out.
+  const doubtful = typed.kind === 'number' && !Number.isInteger(typed.value) && speed.includes(',');
+  const speedRpm = typed.kind === 'number' && !doubtful ? typed.value : 0;
+  if (typed.kind !== 'empty' && !(speedRpm >= 1 && speedRpm <= SPEED_RPM_MAX))
     return {
       kind: 'missing',
       what: say`“${speed}” is no speed: it is to be a number from 1 to ${whole(SPEED_RPM_MAX)} rpm.`,
@@ -38,7 +40,7 @@ export function askOf({ spindleId, assemblyId, speed }: GateFields): GateAsk {
   if (spindleId === '' && assemblyId === '') return { kind: 'missing', what: say`Scan the spindle and the assembly.` };
   if (spindleId === '') return { kind: 'missing', what: say`Scan the spindle.` };
   if (assemblyId === '') return { kind: 'missing', what: say`Scan the assembly.` };
-  return { kind: 'ask', spindleId, assemblyId, ...(typed === '' ? {} : { speedRpm }) };
+  return { kind: 'ask', spindleId, assemblyId, ...(typed.kind === 'empty' ? {} : { speedRpm }) };
 }
 
 /** What in the picture an answer rests on: when it changes, the answer is asked for anew. */

@@ -1,7 +1,7 @@
 // What cutters lasted against residual unbalance: the effect with its interval, or what is missing, in words.
 import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
-import { languageSpoken, retell, say } from '../../shared/language/index.ts';
+import { numberLocale, retell, say } from '../../shared/language/index.ts';
 import type { CutterLifeView } from '../../shared/tool-life.ts';
 import { MISSING, whole } from '../wording/figures.ts';
 import { moneyOpened } from './headroom-table.ts';
@@ -49,7 +49,7 @@ export function cutterTable(cutters: readonly CutterLifeView[]): TemplateResult 
 }
 
 const hundredths = (times: number): string =>
-  times.toLocaleString(languageSpoken().locale, {
+  times.toLocaleString(numberLocale(), {
     minimumFractionDigits: 2,
     maximumFractionDigits: 2,
     useGrouping: false,

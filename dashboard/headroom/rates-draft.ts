@@ -1,5 +1,6 @@
 // The rates as they stand in fields, and the declaration that comes of them: whole, so that nothing declared before is lost. Pure.
 import type { RatesDeclared, RatesView } from '../../shared/headroom.ts';
+import { asTyped, numberTyped } from '../wording/typed-number.ts';
 
 /** A number, who says so, and as of when, as typed. */
 export interface DraftRate {
@@ -32,7 +33,7 @@ interface Sourced {
 }
 
 const rateOf = (amount: number, { source, sourceDate: told }: Sourced): DraftRate => ({
-  amount: String(amount),
+  amount: asTyped(amount),
   source,
   date: told?.slice(0, DAY_CHARACTERS) ?? '',
   told,
@@ -80,15 +81,16 @@ export function unpriced({ cutters }: RatesDraft, known: readonly string[]): rea
 export function declaredOf({ currency, spindleHour, cutterChange, cutters }: RatesDraft): RatesDeclared {
   return {
     currency: currency.trim(),
-    cutters: cutters.map((one) => ({ cutter: one.cutter.trim(), amount: Number(one.amount), ...sourcedOf(one) })),
-    ...(spindleHour.amount === ''
-      ? {}
-      : { spindleHour: { amount: Number(spindleHour.amount), ...sourcedOf(spindleHour) } }),
+    cutters: cutters.map((one) => ({ cutter: one.cutter.trim(), amount: amountOf(one), ...sourcedOf(one) })),
+    ...(spindleHour.amount === '' ? {} : { spindleHour: { amount: amountOf(spindleHour), ...sourcedOf(spindleHour) } }),
     ...(cutterChange.amount === ''
       ? {}
-      : { cutterChange: { minutes: Number(cutterChange.amount), ...sourcedOf(cutterChange) } }),
+      : { cutterChange: { minutes: amountOf(cutterChange), ...sourcedOf(cutterChange) } }),
   };
 }
+
+/** Whether it is a number at all is the form's own question, asked before. */
+const amountOf = ({ amount }: DraftRate): number => numberTyped(amount) ?? Number.NaN;
 
 function sourcedOf({ source, date, told }: DraftRate): { source: string; sourceDate?: string } {
   const said = { source: source.trim() };

@@ -27,6 +27,7 @@ import {
   type DraftRate,
   type RatesDraft,
 } from './rates-draft.ts';
+import { checkedNumber } from '../wording/number-field.ts';
 
 export class RatesDeclaredEvent extends Event {
   constructor() {
@@ -69,7 +70,7 @@ export class RatesForm extends StatementForm {
       .short input {
         max-width: 11rem;
       }
-      input[type='number'] {
+      input.number {
         text-align: right;
       }
       td button {
@@ -146,13 +147,12 @@ export class RatesForm extends StatementForm {
         <label for="${id}-amount">${words.amount}</label>
         <input
           id="${id}-amount"
-          type="number"
-          min="0"
-          max=${max}
-          step="any"
+          class="number"
+          inputmode="decimal"
+          autocomplete="off"
           ?required=${needed || source.trim() !== ''}
           .value=${amount}
-          @input=${(event: Event) => changed({ amount: typed(event) })}
+          @input=${(event: Event) => changed({ amount: checkedNumber(event, { least: 0, most: max }) })}
         />
       </div>
       <div>
@@ -225,13 +225,12 @@ export class RatesForm extends StatementForm {
       <td>
         <input
           aria-label="${row}: price"
-          type="number"
-          min="0"
-          max=${RATE_AMOUNT_MAX}
-          step="any"
+          class="number"
+          inputmode="decimal"
+          autocomplete="off"
           required
           .value=${amount}
-          @input=${(event: Event) => changed({ amount: typed(event) })}
+          @input=${(event: Event) => changed({ amount: checkedNumber(event, { least: 0, most: RATE_AMOUNT_MAX }) })}
         />
       </td>
       <td>

@@ -4,6 +4,7 @@ import type { Answering } from '../../shared/answering.ts';
 import { say } from '../../shared/language/index.ts';
 import { PRIORITIES, type Priority } from '../../shared/priority-words.ts';
 import type { Role } from '../../shared/rights.ts';
+import { numberTyped } from '../wording/typed-number.ts';
 
 /** Minutes as they were typed. */
 export type TypedMinutes = Readonly<Record<Priority, string>>;
@@ -89,7 +90,7 @@ export function inOtherUnits(typed: string): string | undefined {
   return Number.isInteger(minutes) && minutes >= 60 && minutes <= ANSWER_AFTER_MAX_MIN ? waitWords(minutes) : undefined;
 }
 
-const minutesOf = (typed: string): number => Number(typed);
+const minutesOf = (typed: string): number => numberTyped(typed, { inThousands: true }) ?? Number.NaN;
 
 function ofEach<T>(of: (priority: Priority) => T): Record<Priority, T> {
   return Object.fromEntries(PRIORITIES.map((priority) => [priority, of(priority)])) as Record<Priority, T>;

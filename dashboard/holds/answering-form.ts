@@ -25,6 +25,9 @@ import {
   type DraftLevel,
 } from './answering-draft.ts';
 import { levelsHead, levelsLook, NAMES_WORDS } from './answering-table.ts';
+import { checkedNumber } from '../wording/number-field.ts';
+
+const MINUTES = { least: 1, most: ANSWER_AFTER_MAX_MIN, whole: true } as const;
 
 export class AnsweringDeclaredEvent extends Event {
   constructor() {
@@ -47,7 +50,7 @@ export class AnsweringForm extends StatementForm {
       .begin {
         min-height: var(--glove);
       }
-      input[type='number'] {
+      input.number {
         width: 5.25rem;
         text-align: right;
       }
@@ -162,15 +165,14 @@ export class AnsweringForm extends StatementForm {
 
   #minutes(index: number, priority: Priority, typed: string): TemplateResult {
     return html`<input
-        type="number"
-        min="1"
-        max=${ANSWER_AFTER_MAX_MIN}
-        step="1"
+        class="number"
+        inputmode="numeric"
+        autocomplete="off"
         required
         aria-label="Level ${index + 1}, answer ${PRIORITY_WORDS[priority]}: minutes without one"
         .value=${typed}
         @input=${(event: Event) =>
-          (this.draft = withMinutes(this.draft, index, priority, (event.target as HTMLInputElement).value))}
+          (this.draft = withMinutes(this.draft, index, priority, checkedNumber(event, MINUTES)))}
       /><span class="small soft number">${inOtherUnits(typed) ?? ''}</span>`;
   }
 

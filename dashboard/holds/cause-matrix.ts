@@ -6,7 +6,7 @@ import { say } from '../../shared/language/index.ts';
 import type { Travels } from '../../shared/travels.ts';
 import { pictureText } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
-import { figure, MISSING, times, velocity, whole } from '../wording/figures.ts';
+import { MISSING, amount, times, unitOf, velocity, whole } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { matrixRows, matrixSentence, RAN_SHORT, RAN_WORDS, type MatrixCell, type Ran } from './matrix-shape.ts';
 
@@ -159,9 +159,9 @@ export class CauseMatrix extends LitElement {
               <th scope="col">Assembly</th>
               <th scope="col">Spindle</th>
               <th scope="col">1× observed ÷ expected</th>
-              <th scope="col" class="number">1×, mm/s</th>
-              <th scope="col" class="number">Expected, mm/s</th>
-              <th scope="col" class="number">Residual, g·mm</th>
+              <th scope="col" class="number">1×, ${unitOf('mm/s')}</th>
+              <th scope="col" class="number">Expected, ${unitOf('mm/s')}</th>
+              <th scope="col" class="number">Residual, ${unitOf('g.mm')}</th>
               <th scope="col" class="number">Speed, rpm</th>
               <th scope="col" class="number">Loads</th>
               <th scope="col">Last</th>
@@ -176,9 +176,9 @@ export class CauseMatrix extends LitElement {
                   <td>
                     ${ratio === undefined ? RAN_WORDS[how] : html`<span class="nowrap">${times(ratio)} ${RAN_SHORT[how]}</span>`}${suspect ? say`, suspected` : nothing}${before ? say`, before the change` : nothing}
                   </td>
-                  <td class="number">${figure(cell?.observedMmS)}</td>
-                  <td class="number">${figure(cell?.expectedMmS)}</td>
-                  <td class="number">${figure(cell?.residualGmm)}</td>
+                  <td class="number">${amount(cell?.observedMmS, 'mm/s')}</td>
+                  <td class="number">${amount(cell?.expectedMmS, 'mm/s')}</td>
+                  <td class="number">${amount(cell?.residualGmm, 'g.mm')}</td>
                   <td class="number">${cell === undefined ? MISSING : whole(cell.speedRpm)}</td>
                   <td class="number">${cell?.loads}</td>
                   <td class="nowrap">${moment(cell?.at, this.clock)}</td>

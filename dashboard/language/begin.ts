@@ -1,6 +1,7 @@
 // Which language this browser reads: the one chosen here, else the first of its own that there is a file for. A file in
 // dashboard/languages is a language; nothing else has to name it.
 import { ENGLISH, speak, type Language } from '../../shared/language/index.ts';
+import { chosenDecimalMark, numbersBy } from './number-mark.ts';
 
 const KEY = 'counterpoise-language';
 const FOLDER = '../languages/';
@@ -20,10 +21,13 @@ export const LANGUAGES: readonly string[] = [
 export async function beginToSpeak(): Promise<void> {
   const tag = chosenLanguage();
   document.documentElement.lang = tag;
+  const mark = chosenDecimalMark();
+  speak(ENGLISH, numbersBy(ENGLISH.locale, mark));
   const load = FILES[`${FOLDER}${tag}.json`];
   if (load === undefined) return;
   try {
-    speak({ tag, locale: localeOf(tag), name: nameOf(tag), texts: await load() });
+    const locale = localeOf(tag);
+    speak({ tag, locale, name: nameOf(tag), texts: await load() }, numbersBy(locale, mark));
   } catch {
     document.documentElement.lang = ENGLISH.tag;
   }

@@ -10,6 +10,7 @@ import {
   type DecimalMark,
   type ReadingChoices,
 } from '../../shared/recorded-file/index.ts';
+import { typedNumber } from '../wording/typed-number.ts';
 
 export const SCALE_UNITS = ['g', 'm/s2'] as const;
 export type ScaleUnit = (typeof SCALE_UNITS)[number];
@@ -65,9 +66,11 @@ export function askedOf(entered: Entered, declared: readonly Bearing[] = []): As
   const number = (field: FieldName, what: string): number | undefined => {
     const text = entered[field].trim();
     if (text === '') return undefined;
-    const value = Number(text.replace(',', '.'));
-    if (value > 0 && Number.isFinite(value)) return value;
-    faults.push({ field, words: say`${what}: expected a number above 0, came “${text}”.` });
+    const typed = typedNumber(text, { inThousands: field === 'speed' || field === 'rate' });
+    if (typed.kind === 'number' && typed.value > 0) return typed.value;
+    const words =
+      typed.kind === 'unclear' ? say`${what}: ${typed.why}` : say`${what}: expected a number above 0, came “${text}”.`;
+    faults.push({ field, words });
     return undefined;
   };
   const scale = number('scale', say`Full scale`);

@@ -1,15 +1,18 @@
-// Light, dark or as the machine is set: kept in this browser, applied to the whole document.
+// Light, dark, high contrast or as the machine is set: kept in this browser, applied to the whole document.
 import { say } from '../../shared/language/index.ts';
 
 const KEY = 'counterpoise-theme';
 
-export const THEMES = ['machine', 'light', 'dark'] as const;
+const MORE = '(prefers-contrast: more)';
+
+export const THEMES = ['machine', 'light', 'dark', 'contrast'] as const;
 export type Theme = (typeof THEMES)[number];
 
 export const THEME_WORDS: Readonly<Record<Theme, string>> = {
   machine: say`auto`,
   light: say`light`,
   dark: say`dark`,
+  contrast: say`high contrast`,
 };
 
 export function chosenTheme(): Theme {
@@ -27,10 +30,20 @@ export function chooseTheme(theme: Theme): void {
 }
 
 export function applyTheme(theme: Theme = chosenTheme()): void {
-  if (theme === 'machine') document.documentElement.removeAttribute('data-theme');
-  else document.documentElement.setAttribute('data-theme', theme);
+  const root = document.documentElement;
+  // High contrast is light or dark as the machine is set.
+  if (theme === 'machine' || theme === 'contrast') root.removeAttribute('data-theme');
+  else root.setAttribute('data-theme', theme);
+  const wantsMore = theme === 'contrast' || (theme === 'machine' && matchMedia(MORE).matches);
+  root.toggleAttribute('data-contrast', wantsMore);
   // Canvases take their colours when they are drawn.
   window.dispatchEvent(new Event('counterpoise-theme'));
+}
+
+/** The machine may be set otherwise while the page stands. */
+export function watchContrast(): void {
+  for (const asked of [MORE, '(forced-colors: active)'])
+    matchMedia(asked).addEventListener('change', () => applyTheme());
 }
 
 function read(): string | null {

@@ -13,6 +13,7 @@ import type { FeedController } from './feed-controller.ts';
 import { whatIsNamed } from './find.ts';
 import './live-line.ts';
 import { isIn, mayGo, PLACES } from './places.ts';
+import './reading-choices.ts';
 import { chooseTheme, chosenTheme, THEME_WORDS, THEMES, type Theme } from './theme.ts';
 import { topLineLook } from './top-line-look.ts';
 
@@ -137,7 +138,7 @@ export class TopLine extends LitElement {
   };
 
   #readAs() {
-    return html`${this.#languages()} ${this.#themes()}`;
+    return html`${this.#languages()} <counterpoise-reading-choices></counterpoise-reading-choices> ${this.#themes()}`;
   }
 
   #languages() {

@@ -7,7 +7,7 @@ import type { AheadView } from '../../shared/ahead.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
 import { look } from '../look.ts';
-import { graduation, velocity } from '../wording/figures.ts';
+import { shownTicks, unitOf, velocity } from '../wording/figures.ts';
 import { localDay, type PlantClock } from '../wording/instants.ts';
 import { aheadShape, levelTicks, placesOn, type AheadShape } from './ahead-shape.ts';
 
@@ -89,10 +89,13 @@ export class AheadPicture extends LitElement {
       role="img"
       aria-label=${say`${retell(this.view.words)} The table below has the same.`}
     >
-      <text x="0" y="12">mm/s RMS, a ring a day</text>
-      ${levelTicks(shape.topMmS, TICKS_MAX).map(
-        (mmS) => svg`<line class="paper" x1=${PAPER.left} x2=${PAPER.right} y1=${y(mmS)} y2=${y(mmS)} />
-          <text x=${PAPER.left - 6} y=${y(mmS) + 4} text-anchor="end">${graduation(mmS)}</text>`,
+      <text x="0" y="12">${unitOf('mm/s')} RMS, a ring a day</text>
+      ${shownTicks('mm/s', (shown) => levelTicks(shown(shape.topMmS), TICKS_MAX)).map(
+        ({
+          value: mmS,
+          word,
+        }) => svg`<line class="paper" x1=${PAPER.left} x2=${PAPER.right} y1=${y(mmS)} y2=${y(mmS)} />
+          <text x=${PAPER.left - 6} y=${y(mmS) + 4} text-anchor="end">${word}</text>`,
       )}
       ${timeTicks(shape.from, shape.to, this.clock.zone, TICKS_MAX).map(
         ({ at }) => svg`<text x=${x(at)} y=${HEIGHT - 10} text-anchor="middle">${localDay(at, this.clock.zone)}</text>`,

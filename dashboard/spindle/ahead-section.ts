@@ -4,7 +4,7 @@ import { html } from '../language/html.ts';
 import { retell, say } from '../../shared/language/index.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
-import { figure, speed, velocity } from '../wording/figures.ts';
+import { amount, speed, unitOf, velocity } from '../wording/figures.ts';
 import { day, localDay, type PlantClock } from '../wording/instants.ts';
 import './ahead-picture.ts';
 import { foremost } from './ahead-shape.ts';
@@ -95,7 +95,7 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
           <th scope="col" class="nowrap">50 % by</th>
           <th scope="col" class="nowrap">90 % by</th>
           <th scope="col" class="number">Limit</th>
-          <th scope="col">Trend, mm/s a week, 90 %</th>
+          <th scope="col">Trend, ${unitOf('mm/s')} a week, 90 %</th>
           <th scope="col">Broke about</th>
         </tr>
       </thead>
@@ -122,8 +122,8 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
 /** Beneath the word: beside it, the columns after it would lie beyond the edge of a desk's screen. */
 function slopeLine({ slope }: AheadView) {
   if (slope === undefined) return nothing;
-  const end = (value: number | undefined): string => (value === undefined ? '?' : figure(value));
-  return html`<br />${figure(slope.perWeekMmS)} (${end(slope.lowMmS)} to ${end(slope.highMmS)})`;
+  const end = (value: number | undefined): string => (value === undefined ? '?' : amount(value, 'mm/s'));
+  return html`<br />${amount(slope.perWeekMmS, 'mm/s')} (${end(slope.lowMmS)} to ${end(slope.highMmS)})`;
 }
 
 function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: PlantClock): TemplateResult {
@@ -133,7 +133,7 @@ function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: Pl
     <div class="scrolls" tabindex="0" role="group" aria-label="Levels day by day">
       <table>
         <caption>
-          ${QUANTITY_WORDS[quantity]} velocity, mm/s RMS, at about ${speed(speedRpm)}
+          ${QUANTITY_WORDS[quantity]} velocity, ${unitOf('mm/s')} RMS, at about ${speed(speedRpm)}
         </caption>
         <thead>
           <tr>
@@ -147,7 +147,7 @@ function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: Pl
             ({ at, mmS }) =>
               html`<tr>
                 <td>${day(at, zone)}</td>
-                <td class="number">${figure(mmS)}</td>
+                <td class="number">${amount(mmS, 'mm/s')}</td>
                 <td>${breakWords(breaks, at, zone)}</td>
               </tr>`,
           )}

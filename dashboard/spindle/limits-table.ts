@@ -4,7 +4,7 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { SpindleView } from '../../shared/views.ts';
-import { figure, speed, velocity } from '../wording/figures.ts';
+import { amount, speed, velocity } from '../wording/figures.ts';
 import { day, type PlantClock } from '../wording/instants.ts';
 import type { LimitView } from './spindle-rows.ts';
 
@@ -56,7 +56,9 @@ function rowsOf(limits: readonly LimitView[], zones: ZonesView | undefined, cloc
               : html`<tr>
                   <td>overall, zones A/B, B/C, C/D</td>
                   <td>where no limit is in force</td>
-                  <td class="number">${figure(zones.abMmS)}, ${figure(zones.bcMmS)}, ${velocity(zones.cdMmS)}</td>
+                  <td class="number">
+                    ${amount(zones.abMmS, 'mm/s')}, ${amount(zones.bcMmS, 'mm/s')}, ${velocity(zones.cdMmS)}
+                  </td>
                   ${each ? html`<td>see below</td>` : nothing}
                 </tr>`
           }

@@ -7,7 +7,17 @@ import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, figure, graduation, speed, unbalance, velocity } from '../wording/figures.ts';
+import {
+  amount,
+  count,
+  figure,
+  shownTicks,
+  speed,
+  type ShownTick,
+  unbalance,
+  unitOf,
+  velocity,
+} from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import {
   binAtFirst,
@@ -21,6 +31,7 @@ import {
 } from './fan-marks.ts';
 import { fanLook } from './fan-look.ts';
 import type { LimitView } from './spindle-rows.ts';
+import { shownUnit } from '../wording/units.ts';
 
 const WIDTH = 560;
 /** What the name at the mark of now takes, in the widest of the usual fonts. */
@@ -101,8 +112,17 @@ export class ResponseFan extends LitElement {
     // A limit far above everything would press the marks to the bottom: it is then told in words.
     const near = limit !== undefined && limit.limitMmS <= LIMIT_NEAR * Math.max(...velocities);
     const paper: Paper = {
-      x: { max: roomyMax(marks.map(({ point }) => point.residualGmm)), lengthPx: WIDTH - LEFT - RIGHT },
-      y: { max: roomyMax(near ? [...velocities, limit.limitMmS] : velocities), lengthPx: HEIGHT - TOP - BOTTOM },
+      x: {
+        max: roundedUp(
+          marks.map(({ point }) => point.residualGmm),
+          'g.mm',
+        ),
+        lengthPx: WIDTH - LEFT - RIGHT,
+      },
+      y: {
+        max: roundedUp(near ? [...velocities, limit.limitMmS] : velocities, 'mm/s'),
+        lengthPx: HEIGHT - TOP - BOTTOM,
+      },
     };
     return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.#told(bin)}>
       ${this.#axes(paper)} ${showsRelation(bin.line) ? this.#line(bin.line, paper) : nothing}
@@ -118,19 +138,19 @@ export class ResponseFan extends LitElement {
   #axes({ x, y }: Paper) {
     const floor = HEIGHT - BOTTOM;
     return svg`
-      ${squareLawTicks(x, X_ROOM_PX).map((value) => {
+      ${ticksOn(x, X_ROOM_PX, 'g.mm').map(({ value, word }) => {
         const at = LEFT + placeOf(value, x);
         return svg`<line class="paper" x1=${at} x2=${at} y1=${TOP} y2=${floor} />
-          <text x=${at} y=${floor + 16} text-anchor="middle">${graduation(value)}</text>`;
+          <text x=${at} y=${floor + 16} text-anchor="middle">${word}</text>`;
       })}
-      ${squareLawTicks(y, Y_ROOM_PX).map((value) => {
+      ${ticksOn(y, Y_ROOM_PX, 'mm/s').map(({ value, word }) => {
         const at = floor - placeOf(value, y);
         return svg`<line class="paper" x1=${LEFT} x2=${WIDTH - RIGHT} y1=${at} y2=${at} />
-          <text x=${LEFT - 6} y=${at + 4} text-anchor="end">${graduation(value)}</text>`;
+          <text x=${LEFT - 6} y=${at + 4} text-anchor="end">${word}</text>`;
       })}
       <path class="axis" d=${`M${LEFT} ${TOP} V${floor} H${WIDTH - RIGHT}`} />
-      <text class="title" x=${(LEFT + WIDTH - RIGHT) / 2} y=${HEIGHT - 8} text-anchor="middle">residual unbalance of what was clamped, g·mm</text>
-      <text class="title" transform=${`translate(13 ${(TOP + floor) / 2}) rotate(-90)`} text-anchor="middle">1× velocity, mm/s RMS</text>`;
+      <text class="title" x=${(LEFT + WIDTH - RIGHT) / 2} y=${HEIGHT - 8} text-anchor="middle">residual unbalance of what was clamped, ${unitOf('g.mm')}</text>
+      <text class="title" transform=${`translate(13 ${(TOP + floor) / 2}) rotate(-90)`} text-anchor="middle">1× velocity, ${unitOf('mm/s')} RMS</text>`;
   }
 
   #line(line: ResponseLine, { x, y }: Paper) {
@@ -182,7 +202,7 @@ export class ResponseFan extends LitElement {
     return html`<dl>
         <div>
           <dt>answers with</dt>
-          <dd>${velocity(perGmm)} per g·mm</dd>
+          <dd>${amount(shownUnit('g.mm').back(perGmm), 'mm/s')} ${unitOf('mm/s')} per ${unitOf('g.mm')}</dd>
         </div>
         <div>
           <dt>by itself, with no unbalance clamped</dt>
@@ -207,8 +227,8 @@ export class ResponseFan extends LitElement {
               <th scope="col">Load</th>
               <th scope="col">Assembly</th>
               <th scope="col">Since</th>
-              <th scope="col" class="number">Residual, g·mm</th>
-              <th scope="col" class="number">1×, mm/s</th>
+              <th scope="col" class="number">Residual, ${unitOf('g.mm')}</th>
+              <th scope="col" class="number">1×, ${unitOf('mm/s')}</th>
               <th scope="col" class="number">Readings</th>
             </tr>
           </thead>
@@ -219,8 +239,8 @@ export class ResponseFan extends LitElement {
                   <td>${point.loadOrdinal}</td>
                   <td>${point.assemblyId}</td>
                   <td>${moment(point.at, this.clock)}</td>
-                  <td class="number">${figure(point.residualGmm)}</td>
-                  <td class="number">${figure(point.synchronousMmS)}</td>
+                  <td class="number">${amount(point.residualGmm, 'g.mm')}</td>
+                  <td class="number">${amount(point.synchronousMmS, 'mm/s')}</td>
                   <td class="number">${point.readings}</td>
                 </tr>`,
             )}
@@ -230,6 +250,15 @@ export class ResponseFan extends LitElement {
     </details>`;
   }
 }
+
+/** The far end of an axis: round in the unit that is read here. */
+function roundedUp(values: readonly number[], ucum: string): number {
+  const { of, back } = shownUnit(ucum);
+  return back(roomyMax(values.map(of)));
+}
+
+const ticksOn = ({ max, lengthPx }: SquareLawScale, roomPx: number, ucum: string): ShownTick[] =>
+  shownTicks(ucum, (shown) => squareLawTicks({ max: Number(shown(max).toPrecision(6)), lengthPx }, roomPx));
 
 function noRelationWords(line: ResponseLine | undefined): string {
   if (line === undefined)

@@ -1,7 +1,8 @@
 // What one line of severity says: where a level stands, how far it is from what was usual, and whose the boundaries are. Pure.
 import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
-import { graduation, MISSING, velocity } from '../wording/figures.ts';
+import { MISSING, amount, graduation, velocity } from '../wording/figures.ts';
+import { shownUnit } from '../wording/units.ts';
 import type { SeverityBin } from './spindle-rows.ts';
 
 export const RUNG_WORDS = {
@@ -52,7 +53,7 @@ export function changeOf({ levelMmS, usual }: Pick<SeverityBin, 'levelMmS' | 'us
   if (levelMmS === undefined || usual === undefined) return MISSING;
   const change = Math.round((levelMmS - usual.usualMmS) * 100) / 100;
   if (change === 0) return '0';
-  return `${change > 0 ? '+' : '−'}${graduation(Math.abs(change))}`;
+  return `${change > 0 ? '+' : '−'}${shownUnit('mm/s').converted ? amount(Math.abs(change), 'mm/s') : graduation(Math.abs(change))}`;
 }
 
 export interface SourceOfBins {

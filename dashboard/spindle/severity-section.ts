@@ -5,7 +5,7 @@ import { retell, say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { GENERIC_WORDS } from '../../shared/severity-words.ts';
 import type { Api } from '../api.ts';
-import { count, figure, speed, velocity } from '../wording/figures.ts';
+import { amount, count, speed, unitOf, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { changeOf, RUNG_WORDS, sourcesOf, standsWords } from './severity-rows.ts';
 import type { SeverityBin, SeverityChange } from './spindle-rows.ts';
@@ -33,10 +33,10 @@ function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: Plan
       <thead>
         <tr>
           <th scope="col">At about</th>
-          <th scope="col" class="number">Level, mm/s</th>
+          <th scope="col" class="number">Level, ${unitOf('mm/s')}</th>
           <th scope="col">Stands</th>
           <th scope="col">Since</th>
-          <th scope="col" class="number">Usual, mm/s</th>
+          <th scope="col" class="number">Usual, ${unitOf('mm/s')}</th>
           <th scope="col" class="number">Change</th>
         </tr>
       </thead>
@@ -47,10 +47,12 @@ function binsTable({ bins, nowBin, zones }: SpindleView['severity'], clock: Plan
               <th scope="row" class="nowrap">
                 ${speed(bin.speedRpm)}${bin.speedBin === nowBin ? html`<span class="soft">, now</span>` : nothing}
               </th>
-              <td class="number">${figure(bin.levelMmS)}</td>
+              <td class="number">${amount(bin.levelMmS, 'mm/s')}</td>
               <td>${standsWords(bin, zones)}</td>
               <td class="nowrap">${bin.rung === undefined ? nothing : moment(bin.rungSince, clock)}</td>
-              <td class="number">${bin.usual === undefined ? say`being learned` : figure(bin.usual.usualMmS)}</td>
+              <td class="number">
+                ${bin.usual === undefined ? say`being learned` : amount(bin.usual.usualMmS, 'mm/s')}
+              </td>
               <td class="number">${changeCell(bin, clock)}</td>
             </tr>`,
         )}

@@ -7,7 +7,7 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SeriesView } from '../../shared/views.ts';
 import { look } from '../look.ts';
-import { figure, withUnit } from '../wording/figures.ts';
+import { amount, withUnit } from '../wording/figures.ts';
 import { clockTime, moment, type PlantClock } from '../wording/instants.ts';
 import { QUANTITY_AXES, trendColumns } from './trend-columns.ts';
 import type { TrendMark } from './trend-marks.ts';
@@ -121,6 +121,7 @@ export class TrendChart extends LitElement {
       zone: this.clock.zone,
       probe: this.paper,
       title: QUANTITY_AXES[series.quantity],
+      unit: series.unit,
       marks: () => this.marks,
       loads: () => this.loads,
       onSelect: (from, to) => this.dispatchEvent(new StretchEvent(from, to)),
@@ -151,7 +152,7 @@ export class TrendChart extends LitElement {
     const told =
       value === null || value === undefined
         ? say`no reading`
-        : say`mean ${withUnit(value, series.unit)}, least ${figure(min[index] ?? undefined)}, greatest ${figure(max[index] ?? undefined)}`;
+        : say`mean ${withUnit(value, series.unit)}, least ${amount(min[index] ?? undefined, series.unit)}, greatest ${amount(max[index] ?? undefined, series.unit)}`;
     this.read = `${day}${clockTime(when * 1000, this.clock.zone)}: ${told}`;
   }
 

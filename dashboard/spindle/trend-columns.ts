@@ -1,4 +1,5 @@
 // A series in the columns that the chart draws: gaps stay gaps, limits become lines, numbers for the table are thinned. Pure.
+import { unitOf } from '../wording/figures.ts';
 import { say } from '../../shared/language/index.ts';
 import { gapMs } from '../drawing/gaps.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
@@ -88,8 +89,8 @@ export const QUANTITY_WORDS: Readonly<Record<SeriesQuantity, string>> = {
 };
 
 export const QUANTITY_AXES: Readonly<Record<SeriesQuantity, string>> = {
-  overallMmS: say`overall velocity, mm/s RMS`,
-  synchronousMmS: say`1× velocity, mm/s RMS`,
+  overallMmS: say`overall velocity, ${unitOf('mm/s')} RMS`,
+  synchronousMmS: say`1× velocity, ${unitOf('mm/s')} RMS`,
   ratio: say`observed ÷ expected 1×`,
   speedRpm: say`speed, rpm`,
 };

@@ -2,14 +2,17 @@
 import type uPlot from 'uplot';
 
 import { timeTicks } from '../drawing/time-ticks.ts';
-import { figure } from '../wording/figures.ts';
+import { figure, graduation, shownTicks } from '../wording/figures.ts';
 import type { LoadRecord } from './spindle-rows.ts';
+import { levelTicks } from './ahead-shape.ts';
 import { standingAlone } from './trend-columns.ts';
 import { topMark, type TrendMark } from './trend-marks.ts';
+import { shownUnit } from '../wording/units.ts';
 
 const TICK_ROOM_PX = 84;
 const ID_ROOM_PX = 56;
 const WORD_PX = 14;
+const LEVELS_MAX = 8;
 
 export interface PlotAsked {
   readonly widthPx: number;
@@ -18,6 +21,8 @@ export interface PlotAsked {
   /** Where the colours in force are read from. */
   readonly probe: HTMLElement;
   readonly title: string;
+  /** UCUM. */
+  readonly unit: string;
   readonly marks: () => readonly TrendMark[];
   readonly loads: () => readonly LoadRecord[];
   readonly onSelect: (fromMs: number, toMs: number) => void;
@@ -72,7 +77,7 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
         label: asked.title,
         labelFont: font,
         labelSize: 20,
-        values: (_plot, splits) => splits.map((value) => figure(value)),
+        ...levelsOf(asked.unit),
       },
     ],
     series: [
@@ -92,6 +97,16 @@ export function plotOptions(asked: PlotAsked): uPlot.Options {
       setSelect: [(plot) => select(plot, asked.onSelect)],
       setCursor: [(plot) => asked.onCursor(plot.cursor.idx ?? null)],
     },
+  };
+}
+
+/** In the unit that is read here, where that is another: round in it. */
+function levelsOf(unit: string): Pick<uPlot.Axis, 'splits' | 'values'> {
+  if (!shownUnit(unit).converted) return { values: (_plot, splits) => splits.map((value) => figure(value)) };
+  return {
+    splits: (_plot, _axis, _min, max) =>
+      shownTicks(unit, (shown) => levelTicks(shown(max), LEVELS_MAX)).map(({ value }) => value),
+    values: (_plot, splits) => splits.map((value) => graduation(shownUnit(unit).of(value))),
   };
 }
 

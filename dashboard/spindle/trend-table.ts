@@ -2,7 +2,7 @@
 import { nothing, type TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import type { SeriesView } from '../../shared/views.ts';
-import { figure, speed, unitOf } from '../wording/figures.ts';
+import { amount, speed, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import type { SeverityBin } from './spindle-rows.ts';
 import { QUANTITY_WORDS, trendRows } from './trend-columns.ts';
@@ -45,9 +45,9 @@ export function trendTable(series: SeriesView, clock: PlantClock, bin?: Severity
             (row) =>
               html`<tr>
                 <td>${moment(row.at, clock)}</td>
-                <td class="number">${figure(row.min)}</td>
-                <td class="number">${figure(row.mean)}</td>
-                <td class="number">${figure(row.max)}</td>
+                <td class="number">${amount(row.min, series.unit)}</td>
+                <td class="number">${amount(row.mean, series.unit)}</td>
+                <td class="number">${amount(row.max, series.unit)}</td>
                 <td class="number">${row.count}</td>
               </tr>`,
           )}

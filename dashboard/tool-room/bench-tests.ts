@@ -5,7 +5,7 @@ import { retell } from '../../shared/language/index.ts';
 import type { BenchTestView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
-import { figure, MISSING, unitOf } from '../wording/figures.ts';
+import { MISSING, amount, unitOf } from '../wording/figures.ts';
 import { day, type PlantClock } from '../wording/instants.ts';
 import { metWords, TEST_WORDS } from '../wording/tool-room-words.ts';
 
@@ -45,9 +45,9 @@ function oneTest(test: BenchTestView, clock: PlantClock, api: Api): TemplateResu
               (step) =>
                 html`<tr>
                   <td>${retell(step.words)}</td>
-                  <td class="number">${figure(step.measured)}</td>
-                  <td class="number">${figure(step.low)}</td>
-                  <td class="number">${figure(step.high)}</td>
+                  <td class="number">${amount(step.measured, step.unit)}</td>
+                  <td class="number">${amount(step.low, step.unit)}</td>
+                  <td class="number">${amount(step.high, step.unit)}</td>
                   <td>${unitOf(step.unit) === '' ? MISSING : unitOf(step.unit)}</td>
                   <td>${step.met === false ? html`<b>${metWords(step.met)}</b>` : metWords(step.met)}</td>
                 </tr>`,

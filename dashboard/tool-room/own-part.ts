@@ -7,7 +7,7 @@ import type { BenchView } from '../../shared/tool-room.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { pointAt, ringValues } from '../drawing/polar.ts';
 import { look, tables } from '../look.ts';
-import { degrees, figure, graduation } from '../wording/figures.ts';
+import { amount, degrees, shownTicks, unitOf, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 
 const RADIUS = 105;
@@ -63,16 +63,16 @@ export class OwnPart extends LitElement {
     return html`<svg
         viewBox=${`${-HALF} ${-HALF} ${2 * HALF} ${2 * HALF}`}
         role="img"
-        aria-label=${say`Own part of the bench: ${this.points.length} results, the newest ${figure(newest.um)} µm at ${degrees(newest.angleDeg)}; the table below has the same`}
+        aria-label=${say`Own part of the bench: ${this.points.length} results, the newest ${withUnit(newest.um, 'um')} at ${degrees(newest.angleDeg)}; the table below has the same`}
       >
         ${[0, 90, 180, 270].map((angleDeg) => {
           const [end, word] = [pointAt(RADIUS, angleDeg), pointAt(RADIUS + 17, angleDeg)];
           return svg`<line class="paper" x1="0" y1="0" x2=${end.x} y2=${end.y} />
             <text x=${word.x} y=${word.y + 4} text-anchor="middle">${angleDeg === 0 ? say`mark 0°` : `${angleDeg}°`}</text>`;
         })}
-        ${ringValues(maxUm).map((value) => {
+        ${shownTicks('um', (shown) => ringValues(shown(maxUm))).map(({ value, word }) => {
           const radius = (value / maxUm) * RADIUS;
-          return svg`<circle class="paper" r=${radius} /><text x="3" y=${now.y > 0 ? 12 - radius : radius - 3}>${graduation(value)}</text>`;
+          return svg`<circle class="paper" r=${radius} /><text x="3" y=${now.y > 0 ? 12 - radius : radius - 3}>${word}</text>`;
         })}
         <path class="path" d=${`M${path.join('L')}`} />
         ${this.points.slice(0, -1).map((point) => {
@@ -81,12 +81,12 @@ export class OwnPart extends LitElement {
         })}
         <circle class="newest" cx=${now.x} cy=${now.y} r="4.5" />
         <text class="newest" x=${now.x} y=${now.y > 0 ? now.y + 18 : now.y - 9} text-anchor="middle">
-          ${figure(newest.um)}
+          ${amount(newest.um, 'um')}
         </text>
       </svg>
       <p class="soft small">
-        In µm, from the bench spindle’s mark: bench spindle and adapter together, joined in the order of measuring;
-        filled: the newest.
+        In ${unitOf('um')}, from the bench spindle’s mark: bench spindle and adapter together, joined in the order of
+        measuring; filled: the newest.
       </p>
       ${this.drift === undefined ? nothing : html`<p>${retell(this.drift)}</p>`} ${this.#table()}`;
   }
@@ -98,7 +98,7 @@ export class OwnPart extends LitElement {
         <thead>
           <tr>
             <th scope="col">When</th>
-            <th scope="col" class="number">µm</th>
+            <th scope="col" class="number">${unitOf('um')}</th>
             <th scope="col" class="number">Angle</th>
           </tr>
         </thead>
@@ -110,7 +110,7 @@ export class OwnPart extends LitElement {
               ({ at, um, angleDeg }) =>
                 html`<tr>
                   <td>${moment(at, this.clock)}</td>
-                  <td class="number">${figure(um)}</td>
+                  <td class="number">${amount(um, 'um')}</td>
                   <td class="number">${degrees(angleDeg)}</td>
                 </tr>`,
             )}

@@ -2,13 +2,13 @@
 import { css, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
-import { languageSpoken, say } from '../../shared/language/index.ts';
+import { numberLocale, say } from '../../shared/language/index.ts';
 import type { BenchView } from '../../shared/tool-room.ts';
 import type { Api } from '../api.ts';
 import { pictureText, wholePicture } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
 import '../raw-message.ts';
-import { figure, graduation, unbalance } from '../wording/figures.ts';
+import { graduation, unbalance } from '../wording/figures.ts';
 import { day, localDay, moment, type PlantClock } from '../wording/instants.ts';
 import {
   apart,
@@ -217,7 +217,7 @@ export class ProofChart extends LitElement {
                   <td>${proof.rotorSerial}</td>
                   <td class="number">${scaleFigure(proof.scale)}</td>
                   <td class="number">${unbalance(proof.offGmm)}</td>
-                  <td class="number">${figure(proof.toleranceGmm)} g·mm</td>
+                  <td class="number">${unbalance(proof.toleranceGmm)}</td>
                   <td>
                     ${proof.within ? say`within` : say`outside`}${proof.unusual ? say`, off the limits` : nothing}
                   </td>
@@ -233,7 +233,7 @@ export class ProofChart extends LitElement {
 
 /** To a thousandth, whatever its size: the column is compared line by line. */
 function scaleFigure(scale: number): string {
-  return scale.toLocaleString(languageSpoken().locale, { minimumFractionDigits: 3, maximumFractionDigits: 3 });
+  return scale.toLocaleString(numberLocale(), { minimumFractionDigits: 3, maximumFractionDigits: 3 });
 }
 
 declare global {

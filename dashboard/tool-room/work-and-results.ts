@@ -5,7 +5,7 @@ import { retell, say } from '../../shared/language/index.ts';
 import type { RecentResult, WorkRow } from '../../shared/tool-room.ts';
 import { mark } from '../drawing/standing-mark.ts';
 import { assemblyAddress, spindleAddress } from '../router.ts';
-import { figure, MISSING, whole } from '../wording/figures.ts';
+import { MISSING, amount, unitOf, whole } from '../wording/figures.ts';
 import { age, moment, type PlantClock } from '../wording/instants.ts';
 import { asSentence } from '../wording/standing-words.ts';
 import { WORK_WORDS } from '../wording/tool-room-words.ts';
@@ -54,7 +54,7 @@ export function resultsTable(results: readonly RecentResult[], clock: PlantClock
         <tr>
           <th scope="col">When</th>
           <th scope="col">Assembly</th>
-          <th scope="col" class="number">Residual, g·mm</th>
+          <th scope="col" class="number">Residual, ${unitOf('g.mm')}</th>
           <th scope="col" class="number">Permissible</th>
           <th scope="col">Verdict</th>
           <th scope="col">Bench</th>
@@ -71,8 +71,10 @@ function resultRow({ assemblyId, measurement, worse }: RecentResult, clock: Plan
   return html`<tr>
     <td class="nowrap">${moment(measurement.at, clock)}</td>
     <th scope="row"><a href=${assemblyAddress(assemblyId)}>${assemblyId}</a></th>
-    <td class="number">${figure(measurement.residualGmm)} ± ${figure(measurement.errorGmm)}</td>
-    <td class="number">${measurement.permissibleGmm === undefined ? MISSING : figure(measurement.permissibleGmm)}</td>
+    <td class="number">${amount(measurement.residualGmm, 'g.mm')} ± ${amount(measurement.errorGmm, 'g.mm')}</td>
+    <td class="number">
+      ${measurement.permissibleGmm === undefined ? MISSING : amount(measurement.permissibleGmm, 'g.mm')}
+    </td>
     <td>
       ${VERDICT_WORDS[measurement.verdict]}
       ${measurement.inDoubt === undefined ? nothing : html`<span class="small no-data remark">${mark('no-data', { size: 16 })} in doubt</span>`}

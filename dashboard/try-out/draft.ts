@@ -11,6 +11,7 @@ import {
 } from '../../shared/rule-settings.ts';
 import { namedWords, scopeWords } from '../../shared/rule-words.ts';
 import type { LimitTry } from '../../shared/try-out.ts';
+import { asTyped, numberTyped } from '../wording/typed-number.ts';
 
 export const SCOPE_KINDS = ['plant', 'cell', 'interface', 'assembly', 'machine', 'spindle'] as const;
 export type ScopeKind = (typeof SCOPE_KINDS)[number];
@@ -52,16 +53,18 @@ export const NEW_LIMIT_ROW: LimitRow = {
   name: '',
   quantity: 'overall',
   how: 'times',
-  value: '0.9',
+  value: asTyped(0.9),
   source: '',
 };
 
 export function rowsOf(rules: RuleSet | undefined): readonly SettingRow[] {
   return (rules?.rows ?? []).map(({ scope, settings }) => {
-    const values = Object.fromEntries(RULE_SETTINGS.map((name) => [name, settings[name]?.toString() ?? '']));
+    const values = Object.fromEntries(RULE_SETTINGS.map((name) => [name, asText(settings[name])]));
     return { ...kindOf(scope), scope, values: values as SettingRow['values'] };
   });
 }
+
+const asText = (value: number | undefined): string => (value === undefined ? '' : asTyped(value));
 
 function kindOf(scope: RuleScope): Pick<SettingRow, 'kind' | 'name'> {
   const named = SCOPE_KINDS.flatMap((kind) => (scope[kind] === undefined ? [] : [{ kind, name: scope[kind] }]));
@@ -121,7 +124,7 @@ export function ruleSetOf(rows: readonly SettingRow[], head: Omit<RuleSet, 'rows
       const text = row.values[name].trim();
       if (text === '') continue;
       const { least, most, whole, words } = SETTING_BOUNDS[name];
-      const value = Number(text);
+      const value = numberTyped(text, { inThousands: whole }) ?? Number.NaN;
       if (!(value >= least && value <= most) || (whole && !Number.isInteger(value)))
         return {
           kind: 'wrong',
@@ -143,7 +146,7 @@ export function limitTriesOf(rows: readonly LimitRow[], sourced: boolean): Come<
   const made: LimitTry[] = [];
   for (const { kind, name, quantity, how, value: text, source } of rows) {
     if (kind !== 'plant' && name.trim() === '') return { kind: 'wrong', words: whichLimits(kind) };
-    const value = Number(text);
+    const value = numberTyped(text) ?? Number.NaN;
     const most = how === 'times' ? 10 : 1000;
     const least = how === 'times' ? 0.1 : 0.01;
     if (text.trim() === '' || !(value >= least && value <= most))

@@ -9,7 +9,7 @@ import type { HoldView } from '../../shared/views.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses, tables } from '../look.ts';
 import { holdAddress, spindleAddress } from '../router.ts';
-import { count, figure } from '../wording/figures.ts';
+import { amount, count, figure, unitOf, withUnit } from '../wording/figures.ts';
 import { REASON_WORDS } from '../wording/hold-words.ts';
 import { duration, moment, type PlantClock } from '../wording/instants.ts';
 import { stateOf } from './days-shape.ts';
@@ -113,8 +113,8 @@ export class TriedHoldsTable extends LitElement {
         ${found.evidence.clauses.map(
           ({ what, measured, limit, unit, source, times }) =>
             html`<li>
-              ${retell(what)}: ${figure(measured)} against ${figure(limit)}
-              ${unit}${times === undefined ? '' : say`, ${times} readings`}; ${retell(source)}
+              ${retell(what)}: ${amount(measured, unit)} against
+              ${withUnit(limit, unit)}${times === undefined ? '' : say`, ${times} readings`}; ${retell(source)}
             </li>`,
         )}
       </ul>`;
@@ -131,8 +131,8 @@ function triedClause({ measuredMmS, limitMmS, readings, speedRpm, source, positi
   return html`<p>With the draft:</p>
     <ul class="changes">
       <li>
-        ${figure(measuredMmS)} against ${figure(limitMmS)} mm/s RMS at ${figure(speedRpm)} rpm,
-        ${count(readings, 'reading', 'readings')} over it;
+        ${amount(measuredMmS, 'mm/s')} against ${amount(limitMmS, 'mm/s')} ${unitOf('mm/s')} RMS at ${figure(speedRpm)}
+        rpm, ${count(readings, 'reading', 'readings')} over it;
         ${source === TRIED_SOURCE ? say`tried, not in force` : source}. It would have been raised by the reading at
         position ${position}.
       </li>

@@ -4,7 +4,7 @@ import { html, svg } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
-import { figure, graduation, speed } from '../wording/figures.ts';
+import { amount, figure, graduation, speed, unitOf } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import {
   bandEdges,
@@ -114,18 +114,18 @@ export function levelKey(depth: Depth): TemplateResult {
     <svg viewBox="0 0 420 34">
       ${SHARES.map(
         (share, index) => svg`<rect class=${`level-${index}`} x=${index * 60} y="0" width="60" height="14" />
-          <text x=${index * 60 + 30} y="28" text-anchor="middle">${figure(valueOf(share, depth))}</text>`,
+          <text x=${index * 60 + 30} y="28" text-anchor="middle">${amount(valueOf(share, depth), 'mm/s')}</text>`,
       )}
-      <text x="308" y="12">mm/s RMS in a band${depth.beyond ? say`; darkest: and above` : ''}</text>
+      <text x="308" y="12">${unitOf('mm/s')} RMS in a band${depth.beyond ? say`; darkest: and above` : ''}</text>
     </svg>
   </div>`;
 }
 
 function keyWords(depth: Depth): string {
-  const values = SHARES.map((share) => figure(valueOf(share, depth))).join(', ');
+  const values = SHARES.map((share) => amount(valueOf(share, depth), 'mm/s')).join(', ');
   return depth.beyond
-    ? say`From palest to strongest: ${values} mm/s RMS in a band, and above`
-    : say`From palest to strongest: ${values} mm/s RMS in a band`;
+    ? say`From palest to strongest: ${values} ${unitOf('mm/s')} RMS in a band, and above`
+    : say`From palest to strongest: ${values} ${unitOf('mm/s')} RMS in a band`;
 }
 
 export function bandWords(view: Pick<SpectrogramView, 'lowestHz' | 'bandsPerOctave'>, band: number): string {
@@ -141,7 +141,7 @@ export function historyTable(view: SpectrogramView, clock: PlantClock): Template
     <div class="scrolls" tabindex="0" role="group" aria-label="Table of the windows over time">
       <table>
         <caption>
-          Velocity, mm/s RMS, newest first; times in
+          Velocity, ${unitOf('mm/s')} RMS, newest first; times in
           ${clock.zone}${left > 0 ? say`; ${left} windows between these are left out` : ''}
         </caption>
         <thead>
@@ -159,9 +159,11 @@ export function historyTable(view: SpectrogramView, clock: PlantClock): Template
             return html`<tr>
               <td>${moment(column.at, clock)}</td>
               <td class="number">${speed(column.speedRpm)}</td>
-              <td class="number">${figure(totalOf(column))}</td>
+              <td class="number">${amount(totalOf(column), 'mm/s')}</td>
               <td>${band === undefined ? '–' : bandWords(view, band)}</td>
-              <td class="number">${band === undefined ? '–' : figure(column.velocityMmS[band] ?? undefined)}</td>
+              <td class="number">
+                ${band === undefined ? '–' : amount(column.velocityMmS[band] ?? undefined, 'mm/s')}
+              </td>
             </tr>`;
           })}
         </tbody>

@@ -7,7 +7,6 @@ import { sign, SIGN_WORDS } from './mark-shapes.ts';
 import type { PlotMark } from './plot-drawing.ts';
 import type { StrongLine } from './strongest-lines.ts';
 import { hertz, orderWord } from './vibration-words.ts';
-import { figure } from '../wording/figures.ts';
 
 export function plotMarks(marks: readonly FrequencyMark[]): PlotMark[] {
   return marks.map(({ hz, fromHz, toHz, word, shape, speaks }) => ({
@@ -40,10 +39,11 @@ export interface LinesTable {
   readonly caption: string;
   /** With its unit. */
   readonly valueWord: string;
+  readonly listed: (value: number) => string;
   readonly name: string;
 }
 
-export function linesTable({ lines, stepHz, caption, valueWord, name }: LinesTable): TemplateResult {
+export function linesTable({ lines, stepHz, caption, valueWord, listed, name }: LinesTable): TemplateResult {
   if (lines.length === 0) return html`<p class="soft">No line stands out of the noise.</p>`;
   return html`<details>
     <summary>The same as a table: the strongest lines</summary>
@@ -66,7 +66,7 @@ export function linesTable({ lines, stepHz, caption, valueWord, name }: LinesTab
               html`<tr>
                 <td class="number">${hertz(hz, stepHz)}</td>
                 <td class="number">${orderWord(order)}</td>
-                <td class="number">${figure(value)}</td>
+                <td class="number">${listed(value)}</td>
                 <td>
                   ${mayBe.length === 0 ? html`<span class="soft">nothing that is known here</span>` : mayBe.join(say`; or `)}
                 </td>

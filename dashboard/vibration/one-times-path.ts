@@ -6,7 +6,7 @@ import { say } from '../../shared/language/index.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import { pictureText, readPicture, wholePicture } from '../drawing/picture-look.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, degrees, figure, MISSING, speed, velocity } from '../wording/figures.ts';
+import { MISSING, amount, count, degrees, speed, unitOf, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { thinned } from './history-shape.ts';
 import { amountsOverTime, nameOf, POLAR_HALF_PX, polarPaths, STRIP } from './path-drawing.ts';
@@ -179,7 +179,7 @@ export class OneTimesPath extends LitElement {
       ${polar ? this.#zoomButtons() : nothing}
       <p class="small soft">
         At ${speed(Math.round(speedRpm))}.
-        ${polar ? html`Distance from the middle: velocity, mm/s RMS. Angle: its phase against the tacho mark, counter-clockwise.` : html`No window has tacho marks, so there is no phase: the amount alone is shown, over time.`}
+        ${polar ? html`Distance from the middle: velocity, ${unitOf('mm/s')} RMS. Angle: its phase against the tacho mark, counter-clockwise.` : html`No window has tacho marks, so there is no phase: the amount alone is shown, over time.`}
         A sign of its own per load; the newest in
         ink${paths.length > drawn.length ? html`; the ${paths.length - drawn.length} loads before are in the table` : nothing}.
         ${polar && without > 0 ? html`${count(without, 'window', 'windows')} without a phase: in the table only.` : nothing}
@@ -203,7 +203,7 @@ export class OneTimesPath extends LitElement {
               <th scope="col">When</th>
               <th scope="col">Clamped</th>
               <th scope="col" class="number">Speed</th>
-              <th scope="col" class="number">1×, mm/s RMS</th>
+              <th scope="col" class="number">1×, ${unitOf('mm/s')} RMS</th>
               <th scope="col" class="number">Phase</th>
             </tr>
           </thead>
@@ -214,7 +214,7 @@ export class OneTimesPath extends LitElement {
                   <td>${moment(point.at, this.clock)}</td>
                   <td>${nameOf(path)}</td>
                   <td class="number">${speed(point.speedRpm)}</td>
-                  <td class="number">${figure(point.velocityMmS)}</td>
+                  <td class="number">${amount(point.velocityMmS, 'mm/s')}</td>
                   <td class="number">${point.phaseDeg === undefined ? MISSING : degrees(point.phaseDeg)}</td>
                 </tr>`,
             )}

@@ -4,10 +4,11 @@ import { svg } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import { pointAt, ringValues, type Point } from '../drawing/polar.ts';
 import { timeTicks } from '../drawing/time-ticks.ts';
-import { degrees, figure, graduation } from '../wording/figures.ts';
+import { degrees, figure, shownTicks, unitOf } from '../wording/figures.ts';
 import { freePlace, type Box } from './free-places.ts';
 import type { LoadPath, PathPoint } from './path-shape.ts';
 import { graduations, placeOn, type Scale } from './plot-shape.ts';
+import { shownUnit } from '../wording/units.ts';
 
 export const RADIUS_PX = 160;
 export const POLAR_HALF_PX = 205;
@@ -62,18 +63,22 @@ export function polarPaths(paths: readonly LoadPath[], picked: number | undefine
   const onPaper = (velocityMmS: number, angleDeg: number): Point => pointAt((velocityMmS / max) * edgePx, angleDeg);
   const centre = zoom === 1 || newest === undefined ? ORIGIN : onPaper(newest.velocityMmS, newest.phaseDeg ?? 0);
   const placeOf = ({ velocityMmS, phaseDeg }: PathPoint): Point => moved(onPaper(velocityMmS, phaseDeg ?? 0), centre);
-  const rings = zoom === 1 ? ringValues(max) : graduations(0, max, RINGS_MAX * zoom).filter((value) => value > 0);
+  const rings = shownTicks('mm/s', (shown) =>
+    zoom === 1 ? ringValues(shown(max)) : graduations(0, shown(max), RINGS_MAX * zoom).filter((value) => value > 0),
+  );
   const figuresDeg =
     zoom === 1
       ? freeSpoke(paths.flatMap(({ points }) => points.map(({ phaseDeg }) => phaseDeg ?? 0)))
       : (newest?.phaseDeg ?? 0);
-  const figures = rings.flatMap((value) => {
+  const figures = rings.flatMap(({ value, word }) => {
     const { x, y } = moved(onPaper(value, figuresDeg), centre);
-    return Math.hypot(x, y) < POLAR_HALF_PX ? [{ word: figure(value), x: x + 3, y: y - 3 }] : [];
+    return Math.hypot(x, y) < POLAR_HALF_PX
+      ? [{ word: shownUnit('mm/s').converted ? word : figure(value), x: x + 3, y: y - 3 }]
+      : [];
   });
   return svg`<g transform=${`translate(${-centre.x} ${-centre.y})`}>
     ${spokes(edgePx)}
-    ${rings.map((value) => svg`<circle class="paper-ring" r=${(value / max) * edgePx} />`)}
+    ${rings.map(({ value }) => svg`<circle class="paper-ring" r=${(value / max) * edgePx} />`)}
     <circle class="edge" r=${edgePx} />
   </g>
   ${figures.map(({ word, x, y }) => svg`<text x=${x} y=${y}>${word}</text>`)}
@@ -155,13 +160,13 @@ export function amountsOverTime(
   const greatest = Math.max(...points.map(({ velocityMmS }) => velocityMmS));
   const y: Scale = { from: 0, to: greatest > 0 ? greatest * 1.15 : 1, startPx: heightPx - bottomPx, endPx: topPx };
   const placeOf = ({ at, velocityMmS }: PathPoint): Point => ({ x: placeOn(x, at), y: placeOn(y, velocityMmS) });
-  return svg`${graduations(0, y.to, 5).map((value) => {
+  return svg`${shownTicks('mm/s', (shown) => graduations(0, shown(y.to), 5)).map(({ value, word }) => {
     const py = placeOn(y, value);
     return svg`<line class="paper-line" x1=${x.startPx} x2=${x.endPx} y1=${py} y2=${py} />
-      <text x=${x.startPx - 6} y=${py + 4} text-anchor="end">${graduation(value)}</text>`;
+      <text x=${x.startPx - 6} y=${py + 4} text-anchor="end">${word}</text>`;
   })}
   ${timeTicks(x.from, x.to, zone, 6).map(({ at, word }) => svg`<text x=${placeOn(x, at)} y=${y.startPx + 18} text-anchor="middle">${word}</text>`)}
   <path class="edge" d=${`M${x.startPx} ${y.endPx}V${y.startPx}H${x.endPx}`} />
-  <text x="0" y="0" text-anchor="middle" transform=${`translate(12 ${(y.startPx + y.endPx) / 2}) rotate(-90)`}>1×, mm/s RMS</text>
+  <text x="0" y="0" text-anchor="middle" transform=${`translate(12 ${(y.startPx + y.endPx) / 2}) rotate(-90)`}>1×, ${unitOf('mm/s')} RMS</text>
   ${paths.map((path, index) => drawnPath(path, index, index === paths.length - 1, picked, placeOf))}`;
 }

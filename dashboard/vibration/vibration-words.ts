@@ -1,5 +1,5 @@
 // The words and units of vibration as they stand beside the pictures.
-import { languageSpoken, say, sayCount } from '../../shared/language/index.ts';
+import { numberLocale, say, sayCount } from '../../shared/language/index.ts';
 import type { VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { BearingFinding, HealthWeight, SpeedSource } from '../../shared/wave-analysis.ts';
 import { figure, MISSING, times } from '../wording/figures.ts';
@@ -46,7 +46,7 @@ export function hertz(hz: number, stepHz: number): string {
 }
 
 export function inPlaces(value: number, places: number, useGrouping = true): string {
-  return value.toLocaleString(languageSpoken().locale, {
+  return value.toLocaleString(numberLocale(), {
     minimumFractionDigits: places,
     maximumFractionDigits: places,
     useGrouping,

@@ -19,6 +19,7 @@ import type { Envelope } from './spectra.ts';
 import { answerTo } from './spectra-work.ts';
 import { standsOut, strongestLines } from './strongest-lines.ts';
 import { findingWords, lineWords } from './vibration-words.ts';
+import { numberTyped } from '../wording/typed-number.ts';
 
 const HARMONICS = 3;
 const LINES_LISTED = 12;
@@ -228,13 +229,14 @@ export class WaveEnvelope extends LitElement {
         stepHz: row.step,
         caption: say`Strongest first; a line counts from four times the floor on`,
         valueWord: say`Envelope, ${this.#scale.word}`,
+        listed: this.#scale.listed,
         name: say`Table of the strongest lines of the envelope`,
       })}`;
   }
 
   readonly #onBand = (event: Event): void => {
     event.preventDefault();
-    const [from, to] = [this.fromInput, this.toInput].map(({ value }) => Number(value.replace(',', '.')));
+    const [from, to] = [this.fromInput, this.toInput].map(({ value }) => numberTyped(value, { inThousands: true }));
     const highest = this.sampleRateHz / 2;
     if (from === undefined || to === undefined || !(from > 0 && to > from && to <= highest)) {
       this.refused = say`A band from above 0 up to ${figure(highest)} Hz is needed, the lower edge first.`;

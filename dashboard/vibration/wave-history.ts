@@ -5,7 +5,7 @@ import { html, svg } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { look, presses, tables } from '../look.ts';
-import { figure, speed, withUnit } from '../wording/figures.ts';
+import { amount, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { paintCells } from './history-cells.ts';
 import { historyLook } from './history-look.ts';
@@ -195,9 +195,9 @@ export class WaveHistory extends LitElement {
     const strongest =
       best === undefined || best === cursor.band
         ? ''
-        : say`; strongest ${bandWords(view, best)} with ${figure(column.velocityMmS[best] ?? undefined)}`;
-    const amount = say`${withUnit(value, 'mm/s')} RMS`;
-    return `${moment(column.at, this.clock)}${at}, ${bandWords(view, cursor.band)}: ${amount}${strongest}.`;
+        : say`; strongest ${bandWords(view, best)} with ${amount(column.velocityMmS[best] ?? undefined, 'mm/s')}`;
+    const told = say`${withUnit(value, 'mm/s')} RMS`;
+    return `${moment(column.at, this.clock)}${at}, ${bandWords(view, cursor.band)}: ${told}${strongest}.`;
   }
 
   #zoom(factor: number): void {

@@ -2,10 +2,10 @@
 import { LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
-import { languageSpoken, say } from '../../shared/language/index.ts';
+import { numberLocale, say } from '../../shared/language/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
-import { count, figure, times, whole } from '../wording/figures.ts';
+import { COUNTED, count, figure, times, unitOf, whole } from '../wording/figures.ts';
 import { sampleWords } from './amount-scale.ts';
 import { markKey } from './lines-table.ts';
 import './line-plot.ts';
@@ -13,6 +13,7 @@ import type { Plot, PlotMark } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';
 import { inPlaces } from './vibration-words.ts';
 import { railsOf, shapeStatistics, type Rail, type ShapeStatistics } from './shape-statistics.ts';
+import { shownUnit } from '../wording/units.ts';
 
 /** The first mark has its name; the others are lines of the same kind. */
 const TACHO_NAMED = 1;
@@ -45,17 +46,19 @@ export class WaveShape extends LitElement {
 
   #drawn(): Plot {
     const { samples, sampleRateHz, fullScaleMS2, scaled } = this;
+    // A file without a unit has none to convert.
+    const { of, converted } = shownUnit(scaled ? 'm/s2' : COUNTED);
     const rails = this.#rails.map(({ at, samples: many }) => ({
-      at,
+      at: of(at),
       word: say`cut off here: ${count(many, 'sample', 'samples')}`,
     }));
     const ends = fullScaleMS2 === undefined || rails.length > 0 ? [] : [fullScaleMS2, -fullScaleMS2];
     return {
-      row: { values: samples, first: 0, step: 1 / sampleRateHz },
+      row: { values: converted ? samples.map(of) : samples, first: 0, step: 1 / sampleRateHz },
       kind: 'about-zero',
       name: say`Waveform of the acceleration`,
       xWord: say`Time from the first sample, s`,
-      yWord: scaled ? say`acceleration, m/s²` : say`value in the file, no unit`,
+      yWord: scaled ? say`acceleration, ${unitOf('m/s2')}` : say`value in the file, no unit`,
       marks: this.tachoS.map((at, index): PlotMark => ({
         at,
         from: at,
@@ -64,7 +67,7 @@ export class WaveShape extends LitElement {
         shape: 'tacho',
         speaks: false,
       })),
-      levels: [...rails, ...ends.map((at) => ({ at, word: say`end of the range` }))],
+      levels: [...rails, ...ends.map((at) => ({ at: of(at), word: say`end of the range` }))],
       told: (index) =>
         say`${inPlaces(index / sampleRateHz, 5, false)} s, sample ${whole(index)}: ${sampleWords(samples[index], scaled)}.`,
     };
@@ -82,7 +85,7 @@ export class WaveShape extends LitElement {
     const rows: readonly (readonly [string, string])[] = [
       [say`Length`, `${figure(this.samples.length / this.sampleRateHz)} s`],
       [say`Samples`, whole(this.samples.length)],
-      [say`Sample rate`, `${this.sampleRateHz.toLocaleString(languageSpoken().locale)} Hz`],
+      [say`Sample rate`, `${this.sampleRateHz.toLocaleString(numberLocale())} Hz`],
       [say`Mean`, amount(own.offset)],
       [say`RMS about the mean`, amount(analysis?.accelerationRmsMS2 ?? own.rms)],
       [say`Peak about the mean`, amount(analysis?.accelerationPeakMS2 ?? own.peak)],

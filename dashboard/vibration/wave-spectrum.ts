@@ -160,6 +160,7 @@ export class WaveSpectrum extends LitElement {
         stepHz,
         caption: say`Strongest first; a line counts from four times the median line on`,
         valueWord: `${capital(QUANTITY_WORDS[this.quantity])}, ${this.#scale.word}`,
+        listed: this.#scale.listed,
         name: say`Table of the strongest lines of the ${QUANTITY_WORDS[this.quantity]}`,
       })}`;
   }

@@ -6,7 +6,7 @@ import type { WaveRow } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
 import '../raw-message.ts';
 import { holdAddress } from '../router.ts';
-import { figure, speed } from '../wording/figures.ts';
+import { amount, speed, unitOf } from '../wording/figures.ts';
 import { duration, moment, type PlantClock } from '../wording/instants.ts';
 
 const ROWS_SHOWN = 8;
@@ -96,8 +96,8 @@ function rowsOf(
           <th scope="col">Measured</th>
           <th scope="col">Sensor, channel</th>
           <th scope="col" class="number">Speed</th>
-          <th scope="col" class="number">Overall, mm/s</th>
-          <th scope="col" class="number">1×, mm/s</th>
+          <th scope="col" class="number">Overall, ${unitOf('mm/s')}</th>
+          <th scope="col" class="number">1×, ${unitOf('mm/s')}</th>
           <th scope="col">What came of it</th>
           <th scope="col">Message</th>
         </tr>
@@ -115,8 +115,10 @@ function rowsOf(
               <td class="number">
                 ${speed(wave.analysis?.speedRpm === undefined ? undefined : Math.round(wave.analysis.speedRpm))}${wave.analysis?.cutting === true ? html`<br /><span class="soft small">cutting</span>` : nothing}
               </td>
-              <td class="number">${figure(wave.analysis?.overallMmS)}</td>
-              <td class="number">${figure(wave.analysis?.orders.find(({ order }) => order === 1)?.velocityMmS)}</td>
+              <td class="number">${amount(wave.analysis?.overallMmS, 'mm/s')}</td>
+              <td class="number">
+                ${amount(wave.analysis?.orders.find(({ order }) => order === 1)?.velocityMmS, 'mm/s')}
+              </td>
               <td>${stateWords(wave, said)}${keptFor(wave)}</td>
               <td><raw-message .api=${api} .position=${wave.waveId}></raw-message></td>
             </tr>`,

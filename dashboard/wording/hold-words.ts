@@ -5,7 +5,7 @@ import { REASON_WORDS_THEN, type HoldReason, type HoldState } from '../../shared
 import type { SubjectKind } from '../../shared/ids.ts';
 import type { HoldActName, Role } from '../../shared/rights.ts';
 import type { HoldView } from '../../shared/views.ts';
-import { COUNTED, figure, speed, SPEED, whole, withUnit } from './figures.ts';
+import { COUNTED, amount, speed, SPEED, whole, withUnit } from './figures.ts';
 
 export { REASON_WORDS, REASON_WORDS_THEN } from '../../shared/holds.ts';
 
@@ -118,7 +118,7 @@ function amounts({ clauses, speedRpm }: HoldView['evidence']): string {
   if (clause === undefined || clause.unit === COUNTED) return '';
   const isSpeed = clause.unit === SPEED;
   const at = speedRpm === undefined || isSpeed ? '' : say` at ${speed(speedRpm)}`;
-  const measured = isSpeed ? whole(clause.measured) : figure(clause.measured);
+  const measured = isSpeed ? whole(clause.measured) : amount(clause.measured, clause.unit);
   return say`${at}, ${measured} against ${withUnit(clause.limit, clause.unit)}`;
 }
 

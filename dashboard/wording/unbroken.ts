@@ -3,7 +3,7 @@ import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import { SPEED, unitOf } from './figures.ts';
 
-const WHOLE = new RegExp(`(\\d[\\d.,]* (?:${unitOf(SPEED)}|mm/s|g·mm|%)|\\S+-\\S+)`);
+const WHOLE = new RegExp(`(\\d[\\d.,]* (?:${unitOf(SPEED)}|mm/s|in/s|g·mm|oz·in|%)|\\S+-\\S+)`);
 
 export function unbroken(sentence: string): TemplateResult {
   // Every second piece is one that the pattern caught.

@@ -4,6 +4,7 @@ export {
   filled,
   keyOf,
   languageSpoken,
+  numberLocale,
   numberMarks,
   retell,
   say,

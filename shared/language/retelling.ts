@@ -46,11 +46,11 @@ export class Retelling {
   readonly #language: Language;
   readonly #patterns: readonly Pattern[];
   readonly #kept = new Map<string, Retold>();
-  readonly marks: { readonly group: string; readonly decimal: string };
+  readonly #marks: NumberMarks;
 
-  constructor(language: Language) {
+  constructor(language: Language, marks: NumberMarks) {
     this.#language = language;
-    this.marks = marksOf(language.locale);
+    this.#marks = marks;
     // What says more is tried first: "{0} at {1}" fits nearly everything.
     this.#patterns = Object.keys(language.texts)
       .filter((key) => key.includes('{0}') && LETTER.test(said(key)))
@@ -131,13 +131,36 @@ export class Retelling {
 
   /** With the marks of this language, and the places that it was said with. */
   #numberOf(text: string): string {
-    const [whole = '', places = ''] = text.split('.');
-    const grouped = whole.replaceAll(',', this.marks.group);
-    return places === '' ? grouped : `${grouped}${this.marks.decimal}${places}`;
+    return marked(text, this.#marks);
   }
 }
 
-function marksOf(locale: string): { readonly group: string; readonly decimal: string } {
+function marked(text: string, { group, decimal }: NumberMarks): string {
+  const [whole = '', places = ''] = text.split('.');
+  const grouped = whole.replaceAll(',', group);
+  return places === '' ? grouped : `${grouped}${decimal}${places}`;
+}
+
+const QUOTED = /(“[^”]*”)/u;
+/** A number that stands by itself: no part of an id, a version or an address. */
+const NUMBER_WITHIN = /(?<![\p{L}\d.,:/_-])\d+(?:,\d{3})*(?:\.\d+)?(?![\p{L}\d:/_-]|[.,]\d)/gu;
+
+/** An English text as it was said, but for the marks of its numbers; what came, in quotes, stays as it came. */
+export function withMarks(text: string, marks: NumberMarks): string {
+  if (marks.group === ',' && marks.decimal === '.') return text;
+  return text
+    .split(QUOTED)
+    .map((part, nth) => (nth % 2 === 1 ? part : part.replaceAll(NUMBER_WITHIN, (number) => marked(number, marks))))
+    .join('');
+}
+
+/** What stands between thousands, and before the places. */
+export interface NumberMarks {
+  readonly group: string;
+  readonly decimal: string;
+}
+
+export function marksOf(locale: string): NumberMarks {
   const parts = new Intl.NumberFormat(locale).formatToParts(-1_234_567.5);
   const mark = (type: Intl.NumberFormatPartTypes): string => parts.find((part) => part.type === type)?.value ?? '';
   return { group: mark('group'), decimal: mark('decimal') };

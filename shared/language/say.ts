@@ -1,7 +1,7 @@
 // Texts for people in the language of whoever reads them. English is the source: a text is its own key, and what a language does
 // not know is said in English. A page has one language from its first line to its last; a service speaks English, and its sentences
 // are told again where they are read (`retell`).
-import { Retelling } from './retelling.ts';
+import { marksOf, Retelling, withMarks, type NumberMarks } from './retelling.ts';
 
 /** What one language is: one file. */
 export interface Language {
@@ -21,12 +21,23 @@ export const ENGLISH: Language = { tag: 'en', locale: 'en-GB', name: 'English', 
 let spoken: Language = ENGLISH;
 let retelling: Retelling | undefined;
 
-/** Once, before any text is made: words that stand in tables are made when their module is read. */
-export function speak(language: Language): void {
+let writtenBy = ENGLISH.locale;
+let marks: NumberMarks = marksOf(ENGLISH.locale);
+
+/**
+ * Once, before any text is made: words that stand in tables are made when their module is read. `numbers` is the locale whose marks
+ * numbers have, where that is another than the language's own.
+ */
+export function speak(language: Language, numbers: string = language.locale): void {
   spoken = language;
+  writtenBy = numbers;
+  marks = marksOf(numbers);
   plurals = undefined;
-  retelling = language.tag === ENGLISH.tag ? undefined : new Retelling(language);
+  retelling = language.tag === ENGLISH.tag ? undefined : new Retelling(language, marks);
 }
+
+/** By which locale numbers are written: that of the language, unless the reader chose another mark. */
+export const numberLocale = (): string => writtenBy;
 
 export const languageSpoken = (): Language => spoken;
 
@@ -60,11 +71,7 @@ export function sayCount(count: number, one: string, many: string, shown: string
 }
 
 /** A whole English text of the service, or one that is kept as it was said, in the language spoken; as it is where that knows no such text. */
-export const retell = (text: string): string => retelling?.told(text) ?? text;
-
-const ENGLISH_MARKS = { group: ',', decimal: '.' };
+export const retell = (text: string): string => retelling?.told(text) ?? withMarks(text, marks);
 
 /** What stands between thousands, and before the places. */
-export function numberMarks(): { readonly group: string; readonly decimal: string } {
-  return retelling?.marks ?? ENGLISH_MARKS;
-}
+export const numberMarks = (): NumberMarks => marks;

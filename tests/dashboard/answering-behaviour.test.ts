@@ -25,7 +25,7 @@ async function open(options = DESK, roles: readonly Role[] = ['engineer']): Prom
 
 const inForce = (page: OpenPage) => page.getByRole('table').first().getByRole('row');
 const minutes = (page: OpenPage, level: number, answer: string) =>
-  page.getByRole('spinbutton', { name: `Level ${level}, answer ${answer}: minutes without one` });
+  page.getByRole('textbox', { name: `Level ${level}, answer ${answer}: minutes without one` });
 const told = (page: OpenPage, level: number, role: string) =>
   page.getByRole('group', { name: `Level ${level}: who is told` }).getByRole('checkbox', { name: role });
 

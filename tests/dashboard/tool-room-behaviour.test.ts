@@ -89,7 +89,7 @@ test('the permissible circle follows the speed that is chosen, in words too', as
   const page = await open(await screen.plant({ spindles: 12 }), '/assembly/A-0108');
   await page.getByText('of 1.59 g·mm permissible at 18,000 rpm').waitFor();
   // ISO 21940-11: half the speed permits twice as much.
-  await page.getByRole('spinbutton', { name: 'Permissible circle at, rpm' }).fill('9000');
+  await page.getByRole('textbox', { name: 'Permissible circle at, rpm' }).fill('9000');
   await page.keyboard.press('Enter');
   await page.getByText('of 3.18 g·mm permissible at 9,000 rpm').waitFor();
   await page.getByText('9,000 rpm is above what governs: balanced up to 6,534 rpm').waitFor();
