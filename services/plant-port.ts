@@ -17,6 +17,7 @@ export function plantPort(
     assembly: (id) => plant.call('assembly', id),
     toolRoom: () => plant.call('toolRoom'),
     headroom: (days) => plant.call('headroom', days),
+    declaredLimits: () => plant.call('declaredLimits'),
     reference: () => plant.call('reference'),
     rules: () => plant.call('rules'),
     tryFacts: (backMs) => plant.call('tryFacts', backMs),

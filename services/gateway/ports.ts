@@ -6,6 +6,7 @@ import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
@@ -44,6 +45,8 @@ export interface PlantPort {
   toolRoom(): Promise<ToolRoomView>;
   /** Of so many days up to now. */
   headroom(days: number): Promise<HeadroomView>;
+  /** Of all spindles. */
+  declaredLimits(): Promise<DeclaredLimits>;
   reference(): Promise<ReferenceView>;
   rules(): Promise<RulesView>;
   /** What a try-out of so many milliseconds back takes from now. */

@@ -8,6 +8,7 @@ import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { Travels } from '../../shared/travels.ts';
@@ -25,6 +26,7 @@ import { answeringView } from './views/answering-view.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
+import { declaredLimitsView } from './views/declared-limits-view.ts';
 import { headroomView } from './views/headroom-view.ts';
 import { ShownAnew } from './shown-anew.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
@@ -128,6 +130,10 @@ export class Keeper {
 
   headroomView(now: number, days: number): HeadroomView {
     return headroomView(this.#floor, now, days);
+  }
+
+  declaredLimits(now: number): DeclaredLimits {
+    return declaredLimitsView(this.#floor, now);
   }
 
   referenceView(): ReferenceView {

@@ -60,6 +60,7 @@ export class Desk {
       assembly: (id) => keeper.assemblyView(id),
       toolRoom: () => keeper.toolRoomView(clock.now()),
       headroom: (days) => keeper.headroomView(clock.now(), days),
+      declaredLimits: () => keeper.declaredLimits(clock.now()),
       reference: () => keeper.referenceView(),
       rules: () => keeper.rulesView(),
       tryFacts: (backMs) => keeper.tryFacts(clock.now(), backMs),

@@ -10,6 +10,7 @@ import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -58,6 +59,8 @@ export interface PlantCalls {
   toolRoom(): ToolRoomView;
   /** Of so many days up to now. */
   headroom(days: number): HeadroomView;
+  /** Of all spindles. */
+  declaredLimits(): DeclaredLimits;
   reference(): ReferenceView;
   rules(): RulesView;
   /** What a try-out of so many milliseconds back takes from now. */

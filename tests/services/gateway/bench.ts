@@ -104,6 +104,7 @@ export class PlantDouble implements PlantPort {
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
   headroom: PlantPort['headroom'] = (days) =>
     this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
+  declaredLimits: PlantPort['declaredLimits'] = () => this.#unlessBroken({ now: START, spindles: [] });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) =>
     this.#unlessBroken({ kind: 'unknown', detail: `No assembly ${assemblyId} is known.` });
