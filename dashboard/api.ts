@@ -5,6 +5,7 @@ import type { Advice } from '../shared/advice.ts';
 import type { Answering, AnsweringView } from '../shared/answering.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
+import type { DeclaredLimits } from '../shared/declared-limits.ts';
 import type { HeadroomView, RatesDeclared } from '../shared/headroom.ts';
 import type { Correction } from '../shared/messages/index.ts';
 import type { WorkPlanned } from '../shared/planned-work.ts';
@@ -112,6 +113,10 @@ export class Api {
   importLimits(text: string, check: boolean): Promise<Answer<LimitsImported>> {
     return this.#watched(request('POST', `/api/limits/import${queryOf({ check: String(check) })}`, { text }));
   }
+  /** Of all spindles. */
+  limits(): Promise<Answer<DeclaredLimits>> {
+    return this.#get('/api/limits');
+  }
   rules(): Promise<Answer<RulesView>> {
     return this.#get('/api/rules');
   }
@@ -198,6 +203,11 @@ export class Api {
   }
   journalEntry(position: number): Promise<Answer<unknown>> {
     return this.#get(`/api/journal/${position}`);
+  }
+
+  /** For what one page alone asks; it says how it is answered. */
+  ask<T>(method: 'GET' | 'POST' | 'PATCH' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
+    return this.#watched(request<T>(method, path, body));
   }
 
   #get<T>(path: string): Promise<Answer<T>> {

@@ -29,7 +29,7 @@ export type Route =
   /** What reaches its limit when. */
   | { readonly page: 'ahead' }
   /** Whose limits: all of them, with their sources. */
-  | { readonly page: 'limits' }
+  | { readonly page: 'limits'; readonly cell?: string; readonly find?: string; readonly only?: 'missing' }
   /** People, devices, spindles, and how to connect them. */
   | { readonly page: 'plant' }
   /** This plant beside others. */
@@ -86,12 +86,13 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'recording':
     case 'try-out':
     case 'ahead':
-    case 'limits':
     case 'plant':
     case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
+    case 'limits':
+      return readLimits(query);
     case 'record':
       return { page: 'acts' };
     case 'month': {
@@ -105,6 +106,17 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     default:
       return undefined;
   }
+}
+
+function readLimits(query: URLSearchParams): Route {
+  const cell = query.get('cell') ?? '';
+  const find = query.get('find') ?? '';
+  return {
+    page: 'limits',
+    ...(cell === '' ? {} : { cell }),
+    ...(find === '' ? {} : { find }),
+    ...(query.get('only') === 'missing' ? { only: 'missing' } : {}),
+  };
 }
 
 function readGate(query: URLSearchParams): Route {
@@ -159,12 +171,13 @@ export function addressOf(route: Route): string {
     case 'recording':
     case 'try-out':
     case 'ahead':
-    case 'limits':
     case 'plant':
     case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
+    case 'limits':
+      return `/limits${queryOf({ cell: route.cell, find: route.find, only: route.only })}`;
     case 'acts':
       return '/record';
     case 'month':
