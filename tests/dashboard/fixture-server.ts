@@ -20,6 +20,7 @@ import { headroomRoutes } from './fixtures/headroom-routes.ts';
 import { inventedGroup } from './fixtures/invented-group.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
+import { plantRoutes } from './fixtures/plant-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
 import { inventedWaveEntry } from './fixtures/invented-waves.ts';
@@ -80,6 +81,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   limitsRoutes(app, plant);
   headroomRoutes(app, plant);
   answeringRoutes(app, plant);
+  plantRoutes(app, plant);
   tryOutRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));
   app.setNotFoundHandler((request, reply) =>

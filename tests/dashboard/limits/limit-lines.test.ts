@@ -58,7 +58,12 @@ test.each([
 
 test('what is missing, each with its spindles', () => {
   const missing = missingOf({ spindles: [...ROWS] });
-  expect(Object.entries(missing).map(([what, rows]) => [what, rows.map(({ spindleId }) => spindleId)])).toEqual([
+  expect(
+    Object.entries(missing).map(([what, rows]) => [
+      what,
+      (rows as readonly DeclaredRow[]).map(({ spindleId }) => spindleId),
+    ]),
+  ).toEqual([
     ['undeclared', ['S-1']],
     ['unlimited', ['S-2']],
     ['undated', ['S-9']],
