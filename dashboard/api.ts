@@ -206,7 +206,7 @@ export class Api {
   }
 
   /** For what one page alone asks; it says how it is answered. */
-  ask<T>(method: 'GET' | 'POST' | 'PATCH' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
+  ask<T>(method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
     return this.#watched(request<T>(method, path, body));
   }
 

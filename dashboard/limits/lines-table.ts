@@ -19,7 +19,7 @@ export function linesTable(lines: readonly LimitLine[], clock: PlantClock): Temp
           <th scope="col">At speeds</th>
           <th scope="col" class="number">Value</th>
           <th scope="col">Source</th>
-          <th scope="col">Source of</th>
+          <th scope="col">Source dated</th>
           <th scope="col">Entered by</th>
           <th scope="col">Declared last</th>
         </tr>
@@ -36,7 +36,7 @@ function rowOf(line: LimitLine, before: LimitLine | undefined, clock: PlantClock
   const first = before?.row !== row;
   return html`<tr class=${first ? 'first' : 'more'}>
     <th scope="row"><a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a></th>
-    <td>${row.cell ?? MISSING}</td>
+    <td class="nowrap">${row.cell ?? MISSING}</td>
     ${saidOf(line, clock)}
     <td class="nowrap">${row.declaredAt === undefined ? say`by nobody` : moment(row.declaredAt, clock)}</td>
   </tr>`;

@@ -210,16 +210,13 @@ export class ConnectGuide extends LitElement {
       return html`<p class="heard" role="status">
         ${mark('in-family')}<span>A reader sends nothing of its own; it listens.</span>
       </p>`;
+    if (at === undefined)
+      return html`<p class="heard" role="status">
+        ${mark('no-data')}<span>Nothing of ${made.device} has been heard yet. This line changes by itself.</span>
+      </p>`;
+    const when = clockTime(at, this.picture?.zone ?? 'UTC');
     return html`<p class="heard" role="status">
-      ${
-        at === undefined
-          ? html`${mark('no-data')}<span
-                >Nothing of ${made.device} has been heard yet. This line changes by itself.</span
-              >`
-          : html`${mark('in-family')}<b
-                >The first message of ${made.device} has arrived, ${clockTime(at, this.picture?.zone ?? 'UTC')}.</b
-              >`
-      }
+      ${mark('in-family')}<span>The first message of ${made.device} has arrived, ${when}.</span>
     </p>`;
   }
 

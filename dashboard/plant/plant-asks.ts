@@ -63,3 +63,6 @@ export const invitePerson = (api: Asking, name: string, roles: readonly Role[]):
   api.ask('POST', '/api/users', { name, roles });
 export const changePerson = (api: Asking, name: string, change: PersonChange): Promise<Answer<PersonChanged>> =>
   api.ask('PATCH', `/api/users/${encodeURIComponent(name)}`, change);
+
+export const declareSpindle = (api: Asking, spindleId: string, declared: object): Promise<Answer<unknown>> =>
+  api.ask('PUT', `/api/spindles/${encodeURIComponent(spindleId)}`, declared);

@@ -5,6 +5,7 @@ import type { Connecting } from '../../shared/connecting.ts';
 import type { DeclaredLimits, DeclaredRow } from '../../shared/declared-limits.ts';
 import { say } from '../../shared/language/index.ts';
 import { MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
+import type { Picture } from '../feed-fold.ts';
 import { inOrder } from '../limits/limit-lines.ts';
 import { html } from '../language/html.ts';
 import { look, presses, tables } from '../look.ts';
@@ -13,6 +14,7 @@ import { insteadOf, Page } from '../page.ts';
 import { addressOf } from '../router.ts';
 import { count, MISSING, whole } from '../wording/figures.ts';
 import './connect-guide.ts';
+import './declare-spindle.ts';
 import './devices-part.ts';
 import './people-part.ts';
 import { askConnecting, askDevices, askPeople, type DeviceShown, type PersonShown } from './plant-asks.ts';
@@ -52,12 +54,15 @@ export class PlantPage extends Page {
   readonly #people = new PageData<readonly PersonShown[]>(this, () => askPeople(this.api));
   #rows: readonly DeclaredRow[] = [];
   #rowsOf: DeclaredLimits | undefined;
+  /** As it was when the page was opened: what is read does not move when the first message comes. */
+  #wasNew: boolean | undefined;
 
   get #isAdmin(): boolean {
     return this.hasRole(['admin']);
   }
 
   override willUpdate(): void {
+    if (this.picture !== undefined) this.#wasNew ??= isNew(this.picture);
     this.#declared.want('all');
     this.#connecting.want('all');
     if (this.#isAdmin) {
@@ -81,18 +86,19 @@ export class PlantPage extends Page {
         <b>${picture?.plant ?? MISSING}</b>, times in ${this.clock.zone}; Counterpoise
         ${this.#connecting.value?.version ?? MISSING}${picture === undefined ? nothing : html`; ${whole(picture.intake.journal.position)} entries on record`}.
       </p>
-      ${this.#guide()} ${this.#spindles()} ${this.#belonging()}`;
+      ${(this.#wasNew ?? false) ? html`${this.#guide(true)} ${this.#spindles()}` : html`${this.#spindles()} ${this.#guide(false)}`}
+      ${this.#belonging()}`;
   }
 
   /** On a plant that lacks devices or spindles the way to them comes first. */
-  #guide() {
+  #guide(isFirst: boolean) {
     const { picture } = this;
-    const heard = picture?.intake.devices.some(({ messages }) => messages > 0) ?? true;
-    const isNew = picture !== undefined && (!heard || picture.spindles.size === 0);
     return html`<section aria-labelledby="connect" class="not-printed">
-      <h2 id="connect">${isNew ? say`First minutes: connect a sensor, a machine, a bench` : say`Connect a device`}</h2>
+      <h2 id="connect">
+        ${isFirst ? say`First minutes: connect a sensor, a machine, a bench` : say`Connect a device`}
+      </h2>
       ${
-        isNew
+        isFirst
           ? html`<p>
               Nothing is heard of this plant yet. Give a device its name and secret, paste the first commands, and see
               its first message arrive. A spindle appears with the first word of its sensor.
@@ -113,9 +119,19 @@ export class PlantPage extends Page {
   }
 
   #spindles() {
+    const undeclared = this.#rows.filter(({ declaredAt }) => declaredAt === undefined);
     return html`<section aria-labelledby="spindles" class="long">
       <h2 id="spindles">Spindles</h2>
       ${insteadOf(this.#declared.state, { what: say`the spindles`, absent: html`` }) ?? html`${this.oldWords(this.#declared.state)}${this.#spindleRows()}`}
+      ${
+        this.hasRole(MAY_DECLARE_SPINDLE)
+          ? html`<declare-spindle
+              .api=${this.api}
+              .undeclared=${undeclared.map(({ spindleId }) => spindleId)}
+              @counterpoise-belonging=${() => void this.#declared.again()}
+            ></declare-spindle>`
+          : nothing
+      }
     </section>`;
   }
 
@@ -180,6 +196,11 @@ export class PlantPage extends Page {
         }
       </section>`;
   }
+}
+
+/** Without a spindle, or without a device that has said anything. */
+function isNew({ spindles, intake }: Picture): boolean {
+  return spindles.size === 0 || !intake.devices.some(({ messages }) => messages > 0);
 }
 
 declare global {

@@ -122,3 +122,19 @@ test('a person is invited, and gets in by the link that is shown once', async ()
   await page.getByRole('row', { name: /^m-okafor disabled/ }).waitFor();
   expect(faults).toEqual([]);
 });
+
+test('a spindle is declared, and not a second time over what is declared', async () => {
+  const declare = async (maximum: string): Promise<void> => {
+    await page.getByRole('button', { name: 'Declare a spindle' }).click();
+    await page.getByLabel('Spindle', { exact: true }).fill('S-07');
+    await page.getByLabel('Machine', { exact: true }).fill('Mill 3');
+    await page.getByLabel('Cell', { exact: true }).fill('cell-2');
+    await page.getByLabel('Maximum speed of the maker, rpm, if known').fill(maximum);
+    await page.getByRole('button', { name: 'Confirm: declare the spindle' }).click();
+  };
+  await declare('24000');
+  await page.getByRole('row', { name: /^cell-2 S-07 Mill 3 .* 24,000 rpm none sensor-7/ }).waitFor();
+  await declare('30000');
+  await page.getByText('S-07 is declared already: what is declared of it would be lost.').waitFor();
+  expect(faults).toEqual([]);
+});
