@@ -100,8 +100,8 @@ export class PlantPage extends Page {
       ${
         isFirst
           ? html`<p>
-              Nothing is heard of this plant yet. Give a device its name and secret, paste the first commands, and see
-              its first message arrive. A spindle appears with the first word of its sensor.
+              Give a device its name and secret, paste the first commands, and see its first message arrive. A spindle
+              appears with the first word of its sensor.
             </p>`
           : nothing
       }
