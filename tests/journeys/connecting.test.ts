@@ -59,6 +59,7 @@ test('an empty floor leads to the plant, which begins with connecting', async ()
   await page.getByRole('link', { name: 'Connect the first devices' }).click();
   await page.getByRole('heading', { name: 'First minutes: connect a sensor, a machine, a bench' }).waitFor();
   await page.getByText('No device is enrolled.').waitFor();
+  expect(faults).toEqual([]);
 });
 
 test('a sensor: its birth is told, its first reading brings its spindle', async () => {
@@ -68,6 +69,7 @@ test('a sensor: its birth is told, its first reading brings its spindle', async 
   await runShown('command 2');
   await page.getByRole('row', { name: /not declared S-07 .* sensor-7/ }).waitFor();
   await page.getByRole('button', { name: 'Done; connect another one' }).click();
+  expect(faults).toEqual([]);
 });
 
 test('a machine', async () => {
@@ -76,6 +78,7 @@ test('a machine', async () => {
   await hasArrived('machine-3');
   await runShown('command 2');
   await page.getByRole('button', { name: 'Done; connect another one' }).click();
+  expect(faults).toEqual([]);
 });
 
 test('a bench: its build is answered by a receipt', async () => {
@@ -100,6 +103,7 @@ test('another secret, and an end to a device: a second press does it', async () 
   await page.getByRole('button', { name: 'Revoke sensor-7' }).click();
   await page.getByRole('button', { name: 'Confirm: revoke sensor-7' }).click();
   await page.getByRole('row', { name: /^sensor-7 .* revoked/ }).waitFor();
+  expect(faults).toEqual([]);
 });
 
 test('a person is invited, and gets in by the link that is shown once', async () => {
