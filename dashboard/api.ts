@@ -5,6 +5,7 @@ import type { Advice } from '../shared/advice.ts';
 import type { Answering, AnsweringView } from '../shared/answering.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
+import type { DeclaredLimits } from '../shared/declared-limits.ts';
 import type { HeadroomView, RatesDeclared } from '../shared/headroom.ts';
 import type { Correction } from '../shared/messages/index.ts';
 import type { MonthView } from '../shared/month.ts';
@@ -113,6 +114,10 @@ export class Api {
   importLimits(text: string, check: boolean): Promise<Answer<LimitsImported>> {
     return this.#watched(request('POST', `/api/limits/import${queryOf({ check: String(check) })}`, { text }));
   }
+  /** Of all spindles. */
+  limits(): Promise<Answer<DeclaredLimits>> {
+    return this.#get('/api/limits');
+  }
   rules(): Promise<Answer<RulesView>> {
     return this.#get('/api/rules');
   }
@@ -210,8 +215,8 @@ export class Api {
     return this.#get(`/api/journal/${position}`);
   }
 
-  /** For a page that has its questions beside itself. */
-  ask<T>(method: 'GET' | 'POST' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
+  /** For what one page alone asks; it says how it is answered. */
+  ask<T>(method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE', path: string, body?: unknown): Promise<Answer<T>> {
     return this.#watched(request<T>(method, path, body));
   }
 

@@ -40,7 +40,7 @@ export type Route =
   /** What reaches its limit when. */
   | { readonly page: 'ahead' }
   /** Whose limits: all of them, with their sources. */
-  | { readonly page: 'limits' }
+  | { readonly page: 'limits'; readonly cell?: string; readonly find?: string; readonly only?: 'missing' }
   /** People, devices, spindles, and how to connect them. */
   | { readonly page: 'plant' }
   /** This plant beside others. */
@@ -97,12 +97,13 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'recording':
     case 'try-out':
     case 'ahead':
-    case 'limits':
     case 'plant':
     case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
+    case 'limits':
+      return readLimits(query);
     case 'record':
       return readRecord(query);
     case 'month': {
@@ -132,6 +133,17 @@ function readRecord(query: URLSearchParams): RecordRoute {
     ...(isRecordKind(kind) || kind === 'acts' || kind === 'decisions' ? { kind } : {}),
     ...(DATE.test(from) ? { from } : {}),
     ...(DATE.test(to) ? { to } : {}),
+  };
+}
+
+function readLimits(query: URLSearchParams): Route {
+  const cell = query.get('cell') ?? '';
+  const find = query.get('find') ?? '';
+  return {
+    page: 'limits',
+    ...(cell === '' ? {} : { cell }),
+    ...(find === '' ? {} : { find }),
+    ...(query.get('only') === 'missing' ? { only: 'missing' } : {}),
   };
 }
 
@@ -187,12 +199,13 @@ export function addressOf(route: Route): string {
     case 'recording':
     case 'try-out':
     case 'ahead':
-    case 'limits':
     case 'plant':
     case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return `/${route.page}`;
+    case 'limits':
+      return `/limits${queryOf({ cell: route.cell, find: route.find, only: route.only })}`;
     case 'acts':
       return `/record${queryOf({ by: route.by, about: route.about, kind: route.kind, from: route.from, to: route.to })}`;
     case 'month':

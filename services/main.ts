@@ -229,6 +229,7 @@ class Running {
       settings: {
         ...gatewaySettings(this.#settings),
         authority: this.#secured.own?.authority,
+        devicesUrl: () => this.#link?.url,
         notices: { test: (channel) => this.#alerts?.test(channel) },
         ready: () => this.#readyParts(plant),
         moreMetrics: () => serviceMetrics(plant, this.#link, this.#alerts, this.#isFull, this.#analysing?.counts),

@@ -18,6 +18,7 @@ export function plantPort(
     toolRoom: () => plant.call('toolRoom'),
     headroom: (days) => plant.call('headroom', days),
     month: (month) => plant.call('month', month),
+    declaredLimits: () => plant.call('declaredLimits'),
     reference: () => plant.call('reference'),
     rules: () => plant.call('rules'),
     tryFacts: (backMs) => plant.call('tryFacts', backMs),

@@ -1,7 +1,8 @@
 // What is said of a file of limits: each fault by its line and field, and what the declarations would be changed by.
 import * as z from 'zod';
 
-export const LIMIT_FILE_CHARACTERS_MAX = 200_000;
+/** Two limits of each of some thousand spindles, with a source in a sentence. */
+export const LIMIT_FILE_CHARACTERS_MAX = 2_000_000;
 
 export const LimitFileFault = z.object({
   line: z.int().describe('1 is the first; 0: the file as a whole'),

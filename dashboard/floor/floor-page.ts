@@ -145,6 +145,7 @@ export class FloorPage extends Page {
       <p>
         A spindle appears here as soon as its sensor has said its first word, or when the plant engineer declares it.
       </p>
+      <p><a class="press" href=${addressOf({ page: 'plant' })}>Connect the first devices</a></p>
     </section>`;
   }
 

@@ -7,11 +7,14 @@ import { limitFaultWords } from '../../shared/limit-fault-words.ts';
 import type { LimitsImported } from '../../shared/limits-import.ts';
 import { whyNot, type Api } from '../api.ts';
 import { look, presses } from '../look.ts';
+import { count } from '../wording/figures.ts';
 import { openedForm } from '../opened-form.ts';
 import { csvOf } from './limits-csv.ts';
 import type { LimitView } from './spindle-rows.ts';
 
-const FILE_BYTES_MAX = 200_000;
+const FILE_BYTES_MAX = 2_000_000;
+/** Spindles and faults told of one file: more is read by nobody, and how many more there are is said. */
+const TOLD_MAX = 100;
 
 /** Limits were declared: what is shown of the spindle is old. */
 export class LimitsDeclaredEvent extends Event {
@@ -126,13 +129,15 @@ export class LimitsForm extends LitElement {
           Nothing is declared: ${said.faults.length === 1 ? say`a fault` : say`${said.faults.length} faults`}.
         </p>
         <ul>
-          ${said.faults.map((fault) => html`<li>${limitFaultWords(fault)}</li>`)}
+          ${said.faults.slice(0, TOLD_MAX).map((fault) => html`<li>${limitFaultWords(fault)}</li>`)}
         </ul>
+        ${moreWords(said.faults.length)}
       </div>`;
-    if (!said.changes.some(isChange))
-      return html`<p role="status">All of it is declared so already: nothing would change.</p>`;
+    const changed = said.changes.filter(isChange);
+    if (changed.length === 0) return html`<p role="status">All of it is declared so already: nothing would change.</p>`;
     return html`<div role="status">
-      ${said.changes.filter(isChange).map(
+      <p>${count(changed.length, 'spindle would change', 'spindles would change')}:</p>
+      ${changed.slice(0, TOLD_MAX).map(
         ({ spindleId, adds, removes }) =>
           html`<p><b>${spindleId}</b></p>
             <ul>
@@ -140,6 +145,7 @@ export class LimitsForm extends LitElement {
               ${adds.map((words) => html`<li>comes: ${retell(words)}</li>`)}
             </ul>`,
       )}
+      ${moreWords(changed.length)}
     </div>`;
   }
 
@@ -208,6 +214,10 @@ export class LimitsForm extends LitElement {
     this.wrong = whyNot(answer);
     return undefined;
   }
+}
+
+function moreWords(all: number) {
+  return all <= TOLD_MAX ? nothing : html`<p>And ${all - TOLD_MAX} more, not shown here.</p>`;
 }
 
 function isChange({ adds, removes }: LimitsImported['changes'][number]): boolean {

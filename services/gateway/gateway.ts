@@ -8,6 +8,7 @@ import type { PlantInGroup } from '../../shared/group.ts';
 import type { AccessStore } from '../access/index.ts';
 import { addDeviceRoutes, addRecordRoutes, addUserRoutes } from './admin-routes.ts';
 import type { App, PartReady, Parts } from './app.ts';
+import { addConnectingRoute } from './connecting-route.ts';
 import { addDashboard } from './dashboard-files.ts';
 import { addDeviceWindowRoute } from './device-window-route.ts';
 import { createFeed } from './feed.ts';
@@ -51,6 +52,8 @@ export interface GatewaySettings {
   readonly ready?: (() => Promise<readonly PartReady[]>) | undefined;
   readonly moreMetrics?: (() => readonly Metric[]) | undefined;
   readonly version?: string | undefined;
+  /** Where devices connect, as mqtt://host:port; nothing where that is an external broker, or not yet. */
+  readonly devicesUrl?: (() => string | undefined) | undefined;
   readonly limits?: Partial<GatewayLimits> | undefined;
 }
 
@@ -126,6 +129,7 @@ export async function createGateway(options: GatewayOptions): Promise<Gateway> {
   addRoutes(app, { plant, series, tryOuts, verifying, access, notices, limits, publicOrigin });
   const { others = () => [] } = options;
   addGroupRoutes(app, { plant, standingToken: settings.standingToken, others });
+  addConnectingRoute(app, settings);
   addFeedRoute(app, feed);
   addHealthRoutes(app, {
     plant,

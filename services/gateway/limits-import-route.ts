@@ -1,23 +1,29 @@
-// Limits from a file: said first what it would change, then declared spindle by spindle under the name of who signed in.
+// Limits of all spindles at once; and from a file: said first what it would change, then declared spindle by spindle under the name of who signed in.
 import * as z from 'zod';
 import { SpindleDeclared } from '../../shared/acts.ts';
+import { DeclaredLimits } from '../../shared/declared-limits.ts';
 import { LimitsFile, LimitsImported } from '../../shared/limits-import.ts';
 import { MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
 import { mergeLimits, readLimitFile, type LimitFile } from '../limit-files/index.ts';
 import { actAs } from './act.ts';
 import { answers } from './answers.ts';
-import type { App, Parts } from './app.ts';
+import { SIGNED_IN, type App, type Parts } from './app.ts';
 import { personOf } from './guard.ts';
 import type { PlantPort } from './ports.ts';
 
 /** JSON writes some characters with more than one byte. */
-const BODY_BYTES_MAX = 1024 * 1024;
+const BODY_BYTES_MAX = 4 * 1024 * 1024;
 
 const Asked = z.object({
   check: z.enum(['true', 'false']).default('false').meta({ description: 'true: nothing is done' }),
 });
 
 export function addLimitsImportRoute(app: App, { plant }: Pick<Parts, 'plant'>): void {
+  app.get(
+    '/api/limits',
+    { config: { who: SIGNED_IN }, schema: { tags: ['floor'], response: answers(DeclaredLimits) } },
+    () => plant.declaredLimits(),
+  );
   app.post(
     '/api/limits/import',
     {

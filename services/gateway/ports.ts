@@ -6,6 +6,7 @@ import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHappened, MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -48,6 +49,8 @@ export interface PlantPort {
   headroom(days: number): Promise<HeadroomView>;
   /** What the floor remembers of a month, 2026-11. */
   month(month: string): Promise<MonthHours>;
+  /** Of all spindles. */
+  declaredLimits(): Promise<DeclaredLimits>;
   reference(): Promise<ReferenceView>;
   rules(): Promise<RulesView>;
   /** What a try-out of so many milliseconds back takes from now. */

@@ -8,6 +8,7 @@ import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -26,6 +27,7 @@ import { answeringView } from './views/answering-view.ts';
 import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
+import { declaredLimitsView } from './views/declared-limits-view.ts';
 import { headroomView } from './views/headroom-view.ts';
 import { monthHours } from './views/month-hours.ts';
 import { ShownAnew } from './shown-anew.ts';
@@ -134,6 +136,10 @@ export class Keeper {
 
   monthHours(now: number, month: string): MonthHours {
     return monthHours(this.#floor, { now, zone: this.#zone, month });
+  }
+
+  declaredLimits(now: number): DeclaredLimits {
+    return declaredLimitsView(this.#floor, now);
   }
 
   referenceView(): ReferenceView {

@@ -61,6 +61,7 @@ export class Desk {
       toolRoom: () => keeper.toolRoomView(clock.now()),
       headroom: (days) => keeper.headroomView(clock.now(), days),
       month: (month) => keeper.monthHours(clock.now(), month),
+      declaredLimits: () => keeper.declaredLimits(clock.now()),
       reference: () => keeper.referenceView(),
       rules: () => keeper.rulesView(),
       tryFacts: (backMs) => keeper.tryFacts(clock.now(), backMs),

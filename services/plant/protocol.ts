@@ -10,6 +10,7 @@ import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { DeclaredLimits } from '../../shared/declared-limits.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -61,6 +62,8 @@ export interface PlantCalls {
   headroom(days: number): HeadroomView;
   /** What the floor remembers of a month, 2026-11. */
   month(month: string): MonthHours;
+  /** Of all spindles. */
+  declaredLimits(): DeclaredLimits;
   reference(): ReferenceView;
   rules(): RulesView;
   /** What a try-out of so many milliseconds back takes from now. */

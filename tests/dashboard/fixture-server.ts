@@ -21,6 +21,7 @@ import { inventedGroup } from './fixtures/invented-group.ts';
 import { inventedToolRoom } from './fixtures/invented-tool-room.ts';
 import { limitsRoutes } from './fixtures/limits-routes.ts';
 import { monthRoutes } from './fixtures/month-routes.ts';
+import { plantRoutes } from './fixtures/plant-routes.ts';
 import { tryOutRoutes } from './fixtures/try-out-routes.ts';
 import { recordRoutes } from './fixtures/record-routes.ts';
 import { LivingPlant, type PlantOptions } from './fixtures/living-plant.ts';
@@ -83,6 +84,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   headroomRoutes(app, plant);
   monthRoutes(app, plant);
   answeringRoutes(app, plant);
+  plantRoutes(app, plant);
   tryOutRoutes(app, plant);
   recordRoutes(app, plant);
   app.get('/api/feed', { websocket: true }, (socket) => plant.join(socket));

@@ -168,15 +168,19 @@ export function loadRecord({
   return { ordinal, assemblyId, at, position, ...defined({ buildId, until }) };
 }
 
+export function limitViews(declaration: SpindleState['declaration']): SpindleView['limits'] {
+  return (declaration?.limits ?? []).map(({ sourceDate, ...limit }, place) => ({
+    ...limit,
+    ...defined({ sourceDate, enteredBy: declaration?.limitsBy[place] }),
+  }));
+}
+
 export function spindleView(floor: Floor, spindle: SpindleState): SpindleView {
   const { declaration, live, loads, spindleId } = spindle;
   const bins = [...live.bins.values()].toSorted((a, b) => a.bin - b.bin);
   return {
     row: spindleRow(floor, spindle),
-    limits: (declaration?.limits ?? []).map(({ sourceDate, ...limit }, place) => ({
-      ...limit,
-      ...defined({ sourceDate, enteredBy: declaration?.limitsBy[place] }),
-    })),
+    limits: limitViews(declaration),
     points: bins.flatMap((bin) => bin.points),
     lines: bins.flatMap((bin) => bin.line ?? []),
     loads: loads.map(loadRecord).toReversed(),

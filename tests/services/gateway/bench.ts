@@ -107,6 +107,7 @@ export class PlantDouble implements PlantPort {
   headroom: PlantPort['headroom'] = (days) =>
     this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
   month: PlantPort['month'] = (month) => this.#unlessBroken(hoursOf(month, START));
+  declaredLimits: PlantPort['declaredLimits'] = () => this.#unlessBroken({ now: START, spindles: [] });
   reference = () => this.#unlessBroken({ interfaces: [], densities: [], grades: [] });
   advice: PlantPort['advice'] = (assemblyId) =>
     this.#unlessBroken({ kind: 'unknown', detail: `No assembly ${assemblyId} is known.` });
