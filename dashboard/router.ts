@@ -27,7 +27,7 @@ export type Route =
   /** Other limits and settings on history. */
   | { readonly page: 'try-out' }
   /** What reaches its limit when. */
-  | { readonly page: 'ahead' }
+  | { readonly page: 'ahead'; readonly cell?: string }
   /** Whose limits: all of them, with their sources. */
   | { readonly page: 'limits' }
   /** People, devices, spindles, and how to connect them. */
@@ -85,13 +85,14 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'intake':
     case 'recording':
     case 'try-out':
-    case 'ahead':
     case 'limits':
     case 'plant':
     case 'plants':
     case 'sign-in':
     case 'first-sign-in':
       return { page: first };
+    case 'ahead':
+      return { page: 'ahead', ...(cell === null ? {} : { cell }) };
     case 'record':
       return { page: 'acts' };
     case 'month': {
@@ -138,6 +139,8 @@ export function addressOf(route: Route): string {
   switch (route.page) {
     case 'floor':
       return `/floor${queryOf({ span: route.span, cell: route.cell })}`;
+    case 'ahead':
+      return `/ahead${queryOf({ cell: route.cell })}`;
     case 'spindle':
       return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span })}`;
     case 'assembly':
@@ -158,7 +161,6 @@ export function addressOf(route: Route): string {
     case 'intake':
     case 'recording':
     case 'try-out':
-    case 'ahead':
     case 'limits':
     case 'plant':
     case 'plants':
@@ -214,7 +216,7 @@ export function titleOf(route: Route): string {
     case 'try-out':
       return say`Try-out`;
     case 'ahead':
-      return say`Ahead`;
+      return route.cell === undefined ? say`Ahead` : say`Ahead, ${route.cell}`;
     case 'limits':
       return say`Limits`;
     case 'plant':

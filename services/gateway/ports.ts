@@ -6,6 +6,7 @@ import type { GateAnswer } from '../../shared/gate.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { RibbonsView } from '../../shared/ribbons.ts';
@@ -42,6 +43,8 @@ export interface PlantPort {
   assemblies(): Promise<readonly AssemblyRow[]>;
   assembly(id: string): Promise<AssemblyView | undefined>;
   toolRoom(): Promise<ToolRoomView>;
+  /** What reaches its limit when; of one cell, or of all. */
+  ahead(cell?: string): Promise<PlantAheadView>;
   /** Of so many days up to now. */
   headroom(days: number): Promise<HeadroomView>;
   reference(): Promise<ReferenceView>;

@@ -8,6 +8,7 @@ import type { DeviceKind } from '../../shared/ids.ts';
 import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { Travels } from '../../shared/travels.ts';
@@ -26,6 +27,7 @@ import { adviceQuestion } from './views/advice-question.ts';
 import { assemblyRow, assemblyView } from './views/assembly-view.ts';
 import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts';
 import { headroomView } from './views/headroom-view.ts';
+import { plantAheadView } from './views/plant-ahead-view.ts';
 import { ShownAnew } from './shown-anew.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
@@ -124,6 +126,10 @@ export class Keeper {
 
   toolRoomView(now: number): ToolRoomView {
     return toolRoomView(this.#floor, now, this.#invented);
+  }
+
+  plantAheadView(cell?: string): PlantAheadView {
+    return plantAheadView(this.#floor, cell);
   }
 
   headroomView(now: number, days: number): HeadroomView {

@@ -10,6 +10,7 @@ import type { Travels } from '../../shared/travels.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
 import type { ToolRoomView } from '../../shared/tool-room.ts';
@@ -56,6 +57,8 @@ export interface PlantCalls {
   assemblies(): readonly AssemblyRow[];
   assembly(id: string): AssemblyView | undefined;
   toolRoom(): ToolRoomView;
+  /** What reaches its limit when; of one cell, or of all. */
+  ahead(cell?: string): PlantAheadView;
   /** Of so many days up to now. */
   headroom(days: number): HeadroomView;
   reference(): ReferenceView;
