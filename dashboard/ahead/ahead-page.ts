@@ -106,7 +106,10 @@ export class AheadPage extends Page {
     return html`<section aria-labelledby="bars">
       <h2 id="bars">The most pressing first</h2>
       ${dateBars(rows, dateAxis(view.rows, this.clock.now), this.clock)}
-      <save-picture .name=${this.#cell === undefined ? say`What reaches its limit when` : say`What reaches its limit when, ${this.#cell}`} table="table.ahead"></save-picture>
+      <save-picture
+        .name=${this.#cell === undefined ? say`What reaches its limit when` : say`What reaches its limit when, ${this.#cell}`}
+        table="table.ahead"
+      ></save-picture>
       ${
         more > 0
           ? html`<p class="not-printed">

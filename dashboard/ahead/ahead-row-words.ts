@@ -4,7 +4,10 @@ import { retell, say } from '../../shared/language/index.ts';
 import { speed, velocity } from '../wording/figures.ts';
 import { day } from '../wording/instants.ts';
 
-export const QUANTITY_WORDS: Readonly<Record<AheadRow['quantity'], string>> = { overall: say`overall`, synchronous: '1×' };
+export const QUANTITY_WORDS: Readonly<Record<AheadRow['quantity'], string>> = {
+  overall: say`overall`,
+  synchronous: '1×',
+};
 
 export const courseWords = ({ speedRpm, quantity }: AheadRow): string =>
   say`${QUANTITY_WORDS[quantity]} at about ${speed(speedRpm)}`;

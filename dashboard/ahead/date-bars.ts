@@ -163,6 +163,12 @@ export const barsLook = css`
     .row {
       grid-template-columns: minmax(7rem, 11rem) minmax(0, 1fr);
     }
+    .row > .who {
+      grid-row: span 2;
+    }
+    .row.head > .who {
+      grid-row: auto;
+    }
     .told {
       grid-column: 2;
       padding-top: 0.35rem;
@@ -174,6 +180,9 @@ export const barsLook = css`
     }
     .row {
       grid-template-columns: 8rem minmax(0, 1fr) 14rem;
+    }
+    .row > .who {
+      grid-row: auto;
     }
     .told {
       grid-column: auto;

@@ -13,19 +13,30 @@ export type Drawn =
   | { readonly kind: 'ground' | 'line'; readonly place: Place; readonly colour: string }
   | { readonly kind: 'words'; readonly place: Place; readonly text: string; readonly style: CSSStyleDeclaration };
 
-/** Left out: what is pressed, what is only for paper or only heard, and what is folded away. */
-const LEFT_OUT = 'save-picture, .not-printed, .only-heard, button, select, script, style, [hidden]';
+/** Left out: what is pressed, what is only for the screen or only heard, and what unfolds. */
+const LEFT_OUT = 'save-picture, .not-printed, .only-heard, button, select, details, script, style, [hidden]';
 const SIDES = ['Top', 'Right', 'Bottom', 'Left'] as const;
 const CLEAR = 'rgba(0, 0, 0, 0)';
 
-/** In the order of drawing. What scrolls inside itself is gathered from its beginning, whole, and put back. */
+/**
+ * In the order of drawing. What scrolls inside itself is gathered from its beginning, whole, and what stays in sight while the rest
+ * is scrolled is gathered where it belongs; both are put back before anything is painted.
+ */
 export function drawnIn(part: Element): Drawn[] {
-  const scrolled = [part, ...insidesOf(part)].filter((one) => one.scrollLeft > 0);
+  const all = [part, ...insidesOf(part)];
+  const scrolled = all.filter((one) => one.scrollLeft > 0);
+  const stuck = all.flatMap((one) =>
+    (one instanceof HTMLElement || one instanceof SVGElement) && getComputedStyle(one).position === 'sticky'
+      ? [one]
+      : [],
+  );
+  for (const one of stuck) one.style.setProperty('position', 'relative');
   const before = scrolled.map((one) => one.scrollLeft);
   for (const one of scrolled) one.scrollLeft = 0;
   const drawn: Drawn[] = [];
   gather(part, drawn);
   scrolled.forEach((one, nth) => (one.scrollLeft = before[nth] ?? 0));
+  for (const one of stuck) one.style.removeProperty('position');
   return drawn;
 }
 
@@ -59,14 +70,18 @@ function gather(element: Element, drawn: Drawn[]): void {
   if (style.backgroundColor !== CLEAR && element.querySelector('canvas') === null)
     drawn.push({ kind: 'ground', place, colour: style.backgroundColor });
   for (const side of SIDES) pushEdge(side, place, style, drawn);
-  const folded = element instanceof HTMLDetailsElement && !element.open;
   for (const child of childrenOf(element)) {
     if (child instanceof Text) drawn.push(...linesOf(child, style));
-    else if (child instanceof Element && (!folded || child.localName === 'summary')) gather(child, drawn);
+    else if (child instanceof Element) gather(child, drawn);
   }
 }
 
-function pushEdge(side: (typeof SIDES)[number], { x, y, width, height }: Place, style: CSSStyleDeclaration, to: Drawn[]) {
+function pushEdge(
+  side: (typeof SIDES)[number],
+  { x, y, width, height }: Place,
+  style: CSSStyleDeclaration,
+  to: Drawn[],
+) {
   const name = side.toLowerCase();
   const thick = Number.parseFloat(style.getPropertyValue(`border-${name}-width`));
   const kind = style.getPropertyValue(`border-${name}-style`);

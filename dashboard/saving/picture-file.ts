@@ -21,9 +21,25 @@ const TITLE_PX = 24;
 const LINE_PX = 18;
 /** As attributes, for a page's policy refuses styles in markup, and a drawing program reads them all the same. */
 const LOOKS = [
-  'fill', 'fill-opacity', 'fill-rule', 'stroke', 'stroke-width', 'stroke-dasharray', 'stroke-linecap', 'stroke-linejoin',
-  'stroke-opacity', 'opacity', 'paint-order', 'font-family', 'font-size', 'font-weight', 'font-style', 'text-anchor',
-  'dominant-baseline', 'visibility', 'color',
+  'fill',
+  'fill-opacity',
+  'fill-rule',
+  'stroke',
+  'stroke-width',
+  'stroke-dasharray',
+  'stroke-linecap',
+  'stroke-linejoin',
+  'stroke-opacity',
+  'opacity',
+  'paint-order',
+  'font-family',
+  'font-size',
+  'font-weight',
+  'font-style',
+  'text-anchor',
+  'dominant-baseline',
+  'visibility',
+  'color',
 ] as const;
 const WORD_LOOKS = ['font-family', 'font-size', 'font-weight', 'font-style'] as const;
 const LEFT_OUT = ['class', 'style', 'tabindex', 'role'];
@@ -72,7 +88,12 @@ function captionDrawn(paper: XMLDocument, { title, lines }: Caption, ink: string
   return [
     made(paper, 'text', { ...font, x: MARGIN_PX, y: first, 'font-size': '16px', 'font-weight': 650 }, title),
     ...lines.map((line, nth) =>
-      made(paper, 'text', { ...font, x: MARGIN_PX, y: first + TITLE_PX - 3 + nth * LINE_PX, 'font-size': '13px' }, line),
+      made(
+        paper,
+        'text',
+        { ...font, x: MARGIN_PX, y: first + TITLE_PX - 3 + nth * LINE_PX, 'font-size': '13px' },
+        line,
+      ),
     ),
   ];
 }
@@ -118,7 +139,8 @@ function copyOf(paper: XMLDocument, element: Element, prefix: string): Element {
   const style = getComputedStyle(element);
   for (const name of LOOKS) {
     const value = style.getPropertyValue(name).replace(/url\("?[^)]*#([^")]+)"?\)/u, `url(#${prefix}$1)`);
-    if (value !== '' && value !== 'none' ? true : name === 'fill' || name === 'stroke') copied.setAttribute(name, value);
+    if (value !== '' && value !== 'none' ? true : name === 'fill' || name === 'stroke')
+      copied.setAttribute(name, value);
   }
   if (style.display === 'none') copied.setAttribute('display', 'none');
   for (const child of element.childNodes) {

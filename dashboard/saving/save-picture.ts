@@ -4,13 +4,13 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { numberMarks, say } from '../../shared/language/index.ts';
 import { look, presses } from '../look.ts';
-import { day, moment } from '../wording/instants.ts';
+import { day, localTimeOf, moment } from '../wording/instants.ts';
 import { drawnIn, type Drawn } from './drawn.ts';
 import { imageOf } from './image-file.ts';
 import { pictureFile, type Caption } from './picture-file.ts';
 import { PlantAsked } from './plant-asked.ts';
 import { tableCells } from './table-cells.ts';
-import { tableText } from './table-text.ts';
+import { tableText, type TableCells } from './table-text.ts';
 
 type Kind = 'svg' | 'png' | 'csv';
 
@@ -41,10 +41,12 @@ export class SavePicture extends LitElement {
 
   /** What the file and its caption are called. */
   @property() name = '';
-  /** The picture, as a selector in the same root; else the element that stands before. */
+  /** What is drawn, as a selector in the same root; else the element that stands before. */
   @property() of = '';
-  /** The twin table, as a selector in the same root. */
+  /** The twin table, or the element that shows it, as a selector in the same root or one above. */
   @property() table = 'table';
+  /** In place of a table, where the picture has all of it in words. */
+  @property({ attribute: false }) cells: TableCells | undefined;
   @state() private open = false;
   @state() private said = '';
 
@@ -57,14 +59,13 @@ export class SavePicture extends LitElement {
   }
 
   #kinds() {
-    const part = this.#part;
-    const painted = part !== undefined && hasCanvas(drawnIn(part));
+    const painted = this.#drawn.some(({ kind }) => kind === 'canvas');
     return html`${
-      painted
-        ? html`<span class="soft small">It is painted, not drawn: no SVG.</span>`
-        : html`<button @click=${() => this.#save('svg')} ?disabled=${part === undefined}>Drawing, SVG</button>`
-    }
-      <button @click=${() => this.#save('png')} ?disabled=${part === undefined}>Image, PNG</button>
+        painted
+          ? html`<span class="soft small">It is painted, not drawn: no SVG.</span>`
+          : html`<button @click=${() => this.#save('svg')}>Drawing, SVG</button>`
+      }
+      <button @click=${() => this.#save('png')}>Image, PNG</button>
       ${this.#twin === undefined ? nothing : html`<button @click=${() => this.#save('csv')}>Table, CSV</button>`}`;
   }
 
@@ -73,17 +74,21 @@ export class SavePicture extends LitElement {
     this.said = '';
   };
 
-  get #root(): ParentNode {
-    return this.getRootNode() as Document | ShadowRoot;
+  get #drawn(): Drawn[] {
+    const { previousElementSibling: before } = this;
+    const root = this.getRootNode() as Document | ShadowRoot;
+    const parts = this.of === '' ? [before] : [...root.querySelectorAll(this.of)];
+    return parts.flatMap((part) => (part === null ? [] : drawnIn(part)));
   }
 
-  get #part(): Element | undefined {
-    return (this.of === '' ? this.previousElementSibling : this.#root.querySelector(this.of)) ?? undefined;
-  }
-
-  get #twin(): HTMLTableElement | undefined {
-    const found = this.#root.querySelector(this.table);
-    return found instanceof HTMLTableElement ? found : undefined;
+  get #twin(): TableCells | undefined {
+    if (this.cells !== undefined) return this.cells;
+    for (let root = this.getRootNode(); root instanceof ShadowRoot; root = root.host.getRootNode()) {
+      const found = root.querySelector(this.table);
+      const table = found?.shadowRoot?.querySelector('table') ?? found;
+      if (table instanceof HTMLTableElement) return tableCells(table);
+    }
+    return undefined;
   }
 
   async #save(kind: Kind): Promise<void> {
@@ -94,7 +99,7 @@ export class SavePicture extends LitElement {
     }
     const link = document.createElement('a');
     link.href = URL.createObjectURL(blob);
-    link.download = `${fileName(this.name)}.${kind}`;
+    link.download = `${fileName(`${this.name} ${this.#dated()}`)}.${kind}`;
     link.click();
     this.said = say`Saved as ${link.download}.`;
     // The browser has taken it by the next task.
@@ -103,11 +108,10 @@ export class SavePicture extends LitElement {
 
   async #blobOf(kind: Kind): Promise<Blob | undefined> {
     if (kind === 'csv') {
-      const table = this.#twin;
-      if (table === undefined) return undefined;
-      return new Blob([tableText(tableCells(table), numberMarks())], { type: 'text/csv;charset=utf-8' });
+      const cells = this.#twin;
+      return cells && new Blob([tableText(cells, numberMarks())], { type: 'text/csv;charset=utf-8' });
     }
-    const drawn = this.#part === undefined ? [] : drawnIn(this.#part);
+    const drawn = this.#drawn;
     if (drawn.length === 0) return undefined;
     const { backgroundColor: clear } = getComputedStyle(document.body);
     const { backgroundColor, color: ink } = getComputedStyle(document.documentElement);
@@ -117,10 +121,22 @@ export class SavePicture extends LitElement {
     return new Blob([pictureFile(drawn, caption, { ground, ink }).svg], { type: 'image/svg+xml' });
   }
 
-  #caption(): Caption {
+  #told(): PlantAsked['told'] {
     const asked = new PlantAsked();
     this.dispatchEvent(asked);
-    const { told } = asked;
+    return asked.told;
+  }
+
+  /** 2031-03-04 0710, by the plant's clock: a table may tell times of that day without the day. */
+  #dated(): string {
+    const told = this.#told();
+    if (told === undefined) return '';
+    const { year, month, day: nth, hour, minute } = localTimeOf(told.now, told.zone);
+    return `${year}-${String(month).padStart(2, '0')}-${String(nth).padStart(2, '0')} ${hour}${minute}`;
+  }
+
+  #caption(): Caption {
+    const told = this.#told();
     if (told === undefined) return { title: this.name, lines: [] };
     const { plant, zone, now, invented } = told;
     const at = `${day(now, zone)}, ${moment(now, { zone, now })}`;
@@ -128,10 +144,12 @@ export class SavePicture extends LitElement {
   }
 }
 
-const hasCanvas = (drawn: readonly Drawn[]): boolean => drawn.some(({ kind }) => kind === 'canvas');
-
 /** A name that every system takes. */
-const fileName = (name: string): string => name.replaceAll(/[^\p{L}\p{N}]+/gu, '-').replaceAll(/^-|-$/gu, '').toLowerCase();
+const fileName = (name: string): string =>
+  name
+    .replaceAll(/[^\p{L}\p{N}]+/gu, '-')
+    .replaceAll(/^-|-$/gu, '')
+    .toLowerCase();
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -8,7 +8,10 @@ export function tableCells(table: HTMLTableElement): TableCells {
   if (first === undefined) return { head: [], rows: [] };
   const head = table.tHead?.rows.item(table.tHead.rows.length - 1) ?? first;
   const rows = rest.filter((row) => row !== head && row.parentElement !== table.tHead);
-  return { head: cellsOf(head), rows: (head === first ? rows : [first, ...rows].filter((row) => row.parentElement !== table.tHead)).map(cellsOf) };
+  return {
+    head: cellsOf(head),
+    rows: (head === first ? rows : [first, ...rows].filter((row) => row.parentElement !== table.tHead)).map(cellsOf),
+  };
 }
 
 /** A cell over several columns is followed by empty ones, so that what is after it stands in its own. */
@@ -19,7 +22,10 @@ function cellsOf(row: HTMLTableRowElement): string[] {
 function textOf(cell: Element): string {
   const parts: string[] = [];
   read(cell, parts);
-  return parts.join('').replaceAll(/\s+/gu, (blank) => (/[\u00A0\u202F]/u.test(blank) ? blank : ' ')).trim();
+  return parts
+    .join('')
+    .replaceAll(/\s+/gu, (blank) => (/[\u00A0\u202F]/u.test(blank) ? blank : ' '))
+    .trim();
 }
 
 const BREAKS = new Set(['br', 'p', 'div', 'li', 'span']);
@@ -28,7 +34,8 @@ function read(element: Element, parts: string[]): void {
   for (const child of element.childNodes) {
     if (child instanceof Text) parts.push(child.data);
     else if (child instanceof Element && !child.matches(LEFT_OUT)) {
-      const apart = BREAKS.has(child.localName) && (child.localName !== 'span' || getComputedStyle(child).display === 'block');
+      const apart =
+        BREAKS.has(child.localName) && (child.localName !== 'span' || getComputedStyle(child).display === 'block');
       if (apart) parts.push(' ');
       read(child, parts);
       if (apart) parts.push(' ');

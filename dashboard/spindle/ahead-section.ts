@@ -39,7 +39,10 @@ export function aheadSection(
             </p>
             ${toldLine(shown, clock)}
             <ahead-picture .view=${shown} .clock=${clock}></ahead-picture>
-            <save-picture .name=${say`Looking ahead at about ${speed(shown.speedRpm)}`} table=".ahead-days"></save-picture>
+            <save-picture
+              .name=${say`Looking ahead at about ${speed(shown.speedRpm)}`}
+              table=".ahead-days"
+            ></save-picture>
             ${coursesTable(ahead, clock)} ${daysTable(shown, clock)}`
     }
     <p class="soft small">

@@ -9,6 +9,7 @@ import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawi
 import { look, presses, tables } from '../look.ts';
 import { count, figure, graduation, speed, unbalance, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import {
   binAtFirst,
   fanMarks,
@@ -61,7 +62,10 @@ export class ResponseFan extends LitElement {
         No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
       </p>`;
     }
-    return html`${this.#choice(bins, bin)} ${this.#picture(bin)} ${this.#readings(bin)} ${this.#table(bin)}`;
+    return html`${this.#choice(bins, bin)} ${this.#picture(bin)}<save-picture
+        .name=${say`Response to unbalance at ${speed(bin.speedRpm)}`}
+      ></save-picture
+      >${this.#readings(bin)} ${this.#table(bin)}`;
   }
 
   #choice(bins: readonly SpeedBin[], chosen: SpeedBin) {

@@ -21,7 +21,9 @@ const SPEEDS_MAX = 6;
 
 /** One view for each speed and quantity of which a day has ended; by speed, the overall value first. */
 export function aheadViews(spindle: SpindleState): AheadView[] | undefined {
-  const views = speedsAhead(spindle).flatMap((bin) => LIMIT_QUANTITIES.flatMap((quantity) => viewOf(spindle, bin, quantity) ?? []));
+  const views = speedsAhead(spindle).flatMap((bin) =>
+    LIMIT_QUANTITIES.flatMap((quantity) => viewOf(spindle, bin, quantity) ?? []),
+  );
   return views.length === 0 ? undefined : views;
 }
 

@@ -3,7 +3,16 @@ import { LIMIT_QUANTITIES, type LimitQuantity } from '../../../shared/acts.ts';
 import { AHEAD_ROWS_MAX, type AheadCounts, type AheadRow, type PlantAheadView } from '../../../shared/ahead-plant.ts';
 import { NOT_DECLARED } from '../../../shared/headroom-words.ts';
 import { OUTLOOK_POINTS_MIN } from '../../../shared/statistics/index.ts';
-import { atDay, boundaryAhead, mayRise, outlookOf, type Boundary, type Floor, type SpeedBin, type SpindleState } from '../../rules/index.ts';
+import {
+  atDay,
+  boundaryAhead,
+  mayRise,
+  outlookOf,
+  type Boundary,
+  type Floor,
+  type SpeedBin,
+  type SpindleState,
+} from '../../rules/index.ts';
 import { backTestOf } from './ahead-back-test.ts';
 import { speedsAhead } from './ahead-view.ts';
 import { defined } from './defined.ts';
@@ -31,7 +40,15 @@ interface Course {
 export function plantAheadView(floor: Floor, cell?: string): PlantAheadView {
   const all = [...floor.spindles.values()];
   const asked = all.filter((spindle) => cell === undefined || cellOf(spindle) === cell);
-  const counts = { spindles: asked.length, courses: 0, spindlesWithoutDays: 0, tooFewDays: 0, noLimit: 0, noTrend: 0, notWithinAYear: 0 };
+  const counts = {
+    spindles: asked.length,
+    courses: 0,
+    spindlesWithoutDays: 0,
+    tooFewDays: 0,
+    noLimit: 0,
+    noTrend: 0,
+    notWithinAYear: 0,
+  };
   const worth = asked.flatMap((spindle) => coursesWorth(spindle, counts));
   const rows: AheadRow[] = [];
   let left = RECKONED_AT_ONCE_MAX;
