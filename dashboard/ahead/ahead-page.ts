@@ -135,7 +135,9 @@ export class AheadPage extends Page {
         </select>
       </p>`;
     return html`<nav class="choices not-printed" aria-label="Cell">
-      <a href=${addressOf({ page: 'ahead' })} aria-current=${this.#cell === undefined ? 'true' : nothing}>all cells</a>
+      <a href=${addressOf({ page: 'ahead' })} aria-current=${this.#cell === undefined ? 'true' : nothing}
+        >${say`all cells`}</a
+      >
       ${cells.map(
         (cell) =>
           html`<a href=${addressOf({ page: 'ahead', cell })} aria-current=${cell === this.#cell ? 'true' : nothing}

@@ -22,13 +22,19 @@ export function dateBars(rows: readonly AheadRow[], axis: DateAxis, clock: Plant
   </div>`;
 }
 
+/** A word there would have the line of today through it. */
+const nearTo = (place: number, today: number): boolean => Math.abs(place - today) < 6;
+
 function axisDrawn(axis: DateAxis, { zone, now }: PlantClock): TemplateResult {
   const today = placeOf(now, axis);
   return html`<svg class="axis" height="40" width="100%" role="img" aria-label="Days, ${zone}">
     <text class="today" x="${today}%" y="12" text-anchor="start">today</text>
     <line class="now" x1="${today}%" x2="${today}%" y1="16" y2="40" />
     ${axisTicks(axis, zone).map(
-      ({ at, word }) => svg`<text x="${placeOf(at, axis)}%" y="28" text-anchor="middle">${word}</text>
+      ({
+        at,
+        word,
+      }) => svg`${nearTo(placeOf(at, axis), today) ? '' : svg`<text x="${placeOf(at, axis)}%" y="28" text-anchor="middle">${word}</text>`}
         <line class="tick" x1="${placeOf(at, axis)}%" x2="${placeOf(at, axis)}%" y1="33" y2="40" />`,
     )}
   </svg>`;
