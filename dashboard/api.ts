@@ -2,6 +2,7 @@
 import { retell, say } from '../shared/language/index.ts';
 import type { Found } from '../shared/cause-words.ts';
 import type { Advice } from '../shared/advice.ts';
+import type { PlantAheadView } from '../shared/ahead-plant.ts';
 import type { Answering, AnsweringView } from '../shared/answering.ts';
 import type { GateAnswer } from '../shared/gate.ts';
 import type { LimitsImported } from '../shared/limits-import.ts';
@@ -150,6 +151,10 @@ export class Api {
   recordCorrection(correction: Correction): Promise<Answer<unknown>> {
     const { assemblyId, ...done } = correction;
     return this.#watched(request('POST', `/api/assemblies/${encodeURIComponent(assemblyId)}/corrections`, done));
+  }
+  /** What reaches its limit when; of one cell, or of all. */
+  ahead(cell: string | undefined): Promise<Answer<PlantAheadView>> {
+    return this.#get(`/api/ahead${queryOf({ cell })}`);
   }
   headroom(days: number): Promise<Answer<HeadroomView>> {
     return this.#get(`/api/headroom${queryOf({ days })}`);

@@ -8,6 +8,7 @@ import type { Api } from './api.ts';
 import type { Picture } from './feed-fold.ts';
 import type { Loaded } from './page-data.ts';
 import type { Route } from './router.ts';
+import { PlantAsked } from './saving/plant-asked.ts';
 import { duration, type PlantClock } from './wording/instants.ts';
 
 export abstract class Page extends LitElement {
@@ -16,6 +17,13 @@ export abstract class Page extends LitElement {
   @property({ attribute: false }) picture: Picture | undefined;
   @property({ attribute: false }) person: SessionView | undefined;
   @property({ type: Boolean }) live = false;
+
+  constructor() {
+    super();
+    this.addEventListener(PlantAsked.type, (event) => {
+      if (event instanceof PlantAsked) event.told = this.picture;
+    });
+  }
 
   get clock(): PlantClock {
     return { zone: this.picture?.zone ?? 'UTC', now: this.picture?.now ?? Date.now() };

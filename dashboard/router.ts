@@ -38,7 +38,7 @@ export type Route =
   /** Other limits and settings on history. */
   | { readonly page: 'try-out' }
   /** What reaches its limit when. */
-  | { readonly page: 'ahead' }
+  | { readonly page: 'ahead'; readonly cell?: string }
   /** Whose limits: all of them, with their sources. */
   | { readonly page: 'limits'; readonly cell?: string; readonly find?: string; readonly only?: 'missing' }
   /** People, devices, spindles, and how to connect them. */
@@ -96,7 +96,6 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'intake':
     case 'recording':
     case 'try-out':
-    case 'ahead':
     case 'plant':
     case 'plants':
     case 'sign-in':
@@ -104,6 +103,8 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
       return { page: first };
     case 'limits':
       return readLimits(query);
+    case 'ahead':
+      return { page: 'ahead', ...(cell === null ? {} : { cell }) };
     case 'record':
       return readRecord(query);
     case 'month': {
@@ -178,6 +179,8 @@ export function addressOf(route: Route): string {
   switch (route.page) {
     case 'floor':
       return `/floor${queryOf({ span: route.span, cell: route.cell })}`;
+    case 'ahead':
+      return `/ahead${queryOf({ cell: route.cell })}`;
     case 'spindle':
       return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span })}`;
     case 'assembly':
@@ -198,7 +201,6 @@ export function addressOf(route: Route): string {
     case 'intake':
     case 'recording':
     case 'try-out':
-    case 'ahead':
     case 'plant':
     case 'plants':
     case 'sign-in':
@@ -255,7 +257,7 @@ export function titleOf(route: Route): string {
     case 'try-out':
       return say`Try-out`;
     case 'ahead':
-      return say`Ahead`;
+      return route.cell === undefined ? say`Ahead` : say`Ahead, ${route.cell}`;
     case 'limits':
       return say`Limits`;
     case 'plant':

@@ -16,6 +16,7 @@ export function plantPort(
     assemblies: () => plant.call('assemblies'),
     assembly: (id) => plant.call('assembly', id),
     toolRoom: () => plant.call('toolRoom'),
+    ahead: (cell) => plant.call('ahead', cell),
     headroom: (days) => plant.call('headroom', days),
     month: (month) => plant.call('month', month),
     declaredLimits: () => plant.call('declaredLimits'),

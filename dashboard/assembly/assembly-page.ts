@@ -23,9 +23,10 @@ import './correction-advice.ts';
 import { historyTable } from './history-table.ts';
 import { uncheckedCorrection } from './history-rows.ts';
 import { ofBuild } from './rose-shape.ts';
-import './speed-stair.ts';
+import { stairCells } from './speed-stair.ts';
 import { tellsAnOlder, whyNoneCounts } from './what-counts.ts';
 import { retell, say } from '../../shared/language/index.ts';
+import '../saving/save-picture.ts';
 
 const ASK_AGAIN_LEAST_MS = 4000;
 const HISTORY_ROWS_AT_ONCE = 12;
@@ -133,6 +134,10 @@ export class AssemblyPage extends Page {
               .serviceSpeedRpm=${assembly.row.serviceSpeedRpm}
               .noneCounts=${whyNoneCounts(assembly)}
             ></speed-stair>
+            <save-picture
+              .name=${say`How fast, by which limit: ${assembly.row.assemblyId}`}
+              .cells=${stairCells(assembly.speedStair)}
+            ></save-picture>
             ${this.#cautions(assembly.cautions)}
           </section>
           ${partsTable(assembly)}

@@ -13,6 +13,7 @@ import { atSpeed, readingsOf, toldOf, type Reading, type Told } from './rose-sha
 import { SpeedChosen } from './speed-choice.ts';
 import { whyNoneCounts } from './what-counts.ts';
 import { retell, say } from '../../shared/language/index.ts';
+import '../saving/save-picture.ts';
 
 @customElement('balance-pictures')
 export class BalancePictures extends LitElement {
@@ -66,7 +67,10 @@ export class BalancePictures extends LitElement {
     if (newest === undefined) return this.#rose(undefined, false);
     const names = newest.planes.length > 1 ? newest.planes.map(({ name }) => name) : [];
     const couple = coupleWords(newest.planes, centreOfMassMm);
-    return html`${this.#rose(undefined, false)}
+    return html`${this.#rose(undefined, false)}<save-picture
+        .name=${say`Residual unbalance of ${row.assemblyId}`}
+        table=".measurements"
+      ></save-picture>
       ${
         names.length === 0
           ? nothing

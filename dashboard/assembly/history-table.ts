@@ -29,7 +29,7 @@ export function historyTable(assembly: AssemblyView, { clock, api, rowsMax, onMo
       rows.length === 0
         ? html`<p class="soft">None yet. A bench publishes each result by itself.</p>`
         : html`<div class="scrolls" tabindex="0" role="group" aria-label="Measurements and corrections">
-            <table>
+            <table class="measurements">
               <thead>
                 <tr>
                   <th scope="col">When</th>

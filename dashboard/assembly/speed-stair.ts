@@ -4,6 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
 import type { AssemblyView } from '../../shared/assembly-views.ts';
 import { look, tables } from '../look.ts';
+import type { TableCells } from '../saving/table-text.ts';
 import { speed } from '../wording/figures.ts';
 import { unbroken } from '../wording/unbroken.ts';
 import { stairShape, type StairTread } from './stair-shape.ts';
@@ -128,6 +129,19 @@ export class SpeedStair extends LitElement {
     return svg`${treads.map((_, index) => svg`<path class="service" d=${`M${x} ${treadY(index) - DROP / 2} v${DROP + 4}`} />`)}
       <text class="soft" x=${left ? x + 4 : x - 4} y=${height - 4} text-anchor=${left ? 'end' : 'start'}>service speed ${speed(this.serviceSpeedRpm)}</text>`;
   }
+}
+
+/** The stair as a table: it has all of it in words already. */
+export function stairCells(steps: readonly Step[]): TableCells {
+  return {
+    head: [say`Limit`, say`Up to`, say`Governs`, say`Source`],
+    rows: steps.map((step) => [
+      retell(step.what),
+      speed(step.speedRpm),
+      step.governs ? say`yes` : say`no`,
+      textOf(step.source),
+    ]),
+  };
 }
 
 function limitsOf(steps: readonly Step[]): Step[] {

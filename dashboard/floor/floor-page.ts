@@ -15,6 +15,7 @@ import { addressOf } from '../router.ts';
 import { askWhileRead, stillReadLine } from '../still-read.ts';
 import type { OpenedHolds } from '../shell/opened-holds.ts';
 import { FLOOR_SPANS, SPAN_MS, SPAN_WORDS, type Span } from '../time-spans.ts';
+import '../saving/save-picture.ts';
 import './axis-and-key.ts';
 import { bandRow } from './cell-row.ts';
 import { floorLook } from './floor-look.ts';
@@ -160,7 +161,13 @@ export class FloorPage extends Page {
         .perCell=${perCell}
         .state=${this.#ribbons.state.kind}
       ></axis-and-key>
-      ${perCell ? this.#cellRows(cells, strip) : this.#spindleRows(cells, strip)} ${floorTable(cells, this.clock)}
+      ${perCell ? this.#cellRows(cells, strip) : this.#spindleRows(cells, strip)}
+      <save-picture
+        .name=${this.#cell === undefined ? say`Floor` : say`Floor, ${this.#cell}`}
+        of=".ribbons"
+        table=".ribbons table"
+      ></save-picture
+      >${floorTable(cells, this.clock)}
     `;
   }
 

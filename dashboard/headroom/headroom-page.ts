@@ -12,6 +12,7 @@ import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { count, whole } from '../wording/figures.ts';
 import { day } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import { cutterTable } from './cutter-table.ts';
 import { moneyOpened, programTable, spindleTable } from './headroom-table.ts';
 import './rates-form.ts';
@@ -116,7 +117,7 @@ export class HeadroomPage extends Page {
       <section aria-labelledby="away">
         <h2 id="away">Hours given away, most first</h2>
         ${speedKey(endRpm)}
-        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : spindleTable(rows, view, { endRpm, zone: this.clock.zone })}
+        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : html`${spindleTable(rows, view, { endRpm, zone: this.clock.zone })}<save-picture .name=${say`Hours given away`} of="ul.key, [aria-labelledby='away'] > .scrolls"></save-picture>`}
         ${
           view.spindles.length > this.shown
             ? html`<p>

@@ -8,6 +8,7 @@ import { pictureText } from '../drawing/picture-look.ts';
 import { look, tables } from '../look.ts';
 import { MISSING, amount, times, unitOf, velocity, whole } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import { matrixRows, matrixSentence, RAN_SHORT, RAN_WORDS, type MatrixCell, type Ran } from './matrix-shape.ts';
 
 const CELL = { width: 112, height: 44 } as const;
@@ -103,6 +104,7 @@ export class CauseMatrix extends LitElement {
           </p>
         </div>
       </div>
+      <save-picture .name=${say`Who travelled with whom`}></save-picture>
       ${this.#table(rows)}`;
   }
 

@@ -26,6 +26,7 @@ import {
 } from '../wording/hold-words.ts';
 import { age, moment } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
+import '../saving/save-picture.ts';
 import { answerLines } from './answer-parts.ts';
 import './cause-matrix.ts';
 import { causeLook, causeSection } from './cause-parts.ts';
@@ -122,7 +123,8 @@ export class HoldPage extends Page {
       </div>
       <section aria-labelledby="why">
         <h2 id="why">Why: ${(hold.open ? REASON_WORDS : REASON_WORDS_THEN)[hold.reason]}</h2>
-        ${clauseLedger(hold)} ${evidenceLine(hold, this.api)}
+        ${clauseLedger(hold)}${hold.evidence.clauses.length === 0 ? nothing : html`<save-picture .name=${say`Clauses of ${hold.holdId}`} table=".ledger"></save-picture>`}
+        ${evidenceLine(hold, this.api)}
       </section>
       <div class="lists causes">${causeSection(hold, this.clock)} ${this.#matrix(hold)}</div>
       <div class="lists below">${stepsTable(hold, this.clock)} ${noticesTable(hold, this.clock)}</div>

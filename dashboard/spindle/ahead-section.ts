@@ -6,6 +6,7 @@ import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { amount, speed, unitOf, velocity } from '../wording/figures.ts';
 import { day, localDay, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import './ahead-picture.ts';
 import { foremost } from './ahead-shape.ts';
 
@@ -38,6 +39,10 @@ export function aheadSection(
             </p>
             ${toldLine(shown, clock)}
             <ahead-picture .view=${shown} .clock=${clock}></ahead-picture>
+            <save-picture
+              .name=${say`Looking ahead at about ${speed(shown.speedRpm)}`}
+              table=".ahead-days"
+            ></save-picture>
             ${coursesTable(ahead, clock)} ${daysTable(shown, clock)}`
     }
     <p class="soft small">
@@ -131,7 +136,7 @@ function daysTable({ days, speedRpm, quantity, breaks }: AheadView, { zone }: Pl
   return html`<details>
     <summary>The days as a table</summary>
     <div class="scrolls" tabindex="0" role="group" aria-label="Levels day by day">
-      <table>
+      <table class="ahead-days">
         <caption>
           ${QUANTITY_WORDS[quantity]} velocity, ${unitOf('mm/s')} RMS, at about ${speed(speedRpm)}
         </caption>

@@ -19,6 +19,7 @@ import {
   velocity,
 } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import {
   binAtFirst,
   fanMarks,
@@ -72,7 +73,10 @@ export class ResponseFan extends LitElement {
         No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
       </p>`;
     }
-    return html`${this.#choice(bins, bin)} ${this.#picture(bin)} ${this.#readings(bin)} ${this.#table(bin)}`;
+    return html`${this.#choice(bins, bin)} ${this.#picture(bin)}<save-picture
+        .name=${say`Response to unbalance at ${speed(bin.speedRpm)}`}
+      ></save-picture
+      >${this.#readings(bin)} ${this.#table(bin)}`;
   }
 
   #choice(bins: readonly SpeedBin[], chosen: SpeedBin) {

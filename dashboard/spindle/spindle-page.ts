@@ -14,6 +14,7 @@ import { addressOf } from '../router.ts';
 import { askWhileRead, stillReadLine } from '../still-read.ts';
 import { subjectLook } from '../subject-look.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
+import '../saving/save-picture.ts';
 import './response-fan.ts';
 import { limitsTable } from './limits-table.ts';
 import { loadsTable } from './loads-table.ts';
@@ -243,6 +244,7 @@ export class SpindlePage extends Page {
                 .clock=${this.clock}
                 @counterpoise-stretch=${this.#onStretch}
               ></trend-chart>
+              <save-picture .name=${say`Trend of ${spindle.row.spindleId}`} table=".trend"></save-picture>
               ${stillReadLine(series)}
               ${series.at.length === 0 && series.stillReadPercent === undefined ? html`<p class="soft">${this.#emptyWords}</p>` : nothing}
               ${marksList(marks)} ${trendTable(series, this.clock, this.#bin)}`

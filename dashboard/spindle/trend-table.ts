@@ -25,7 +25,7 @@ export function trendTable(series: SeriesView, clock: PlantClock, bin?: Severity
   return html`<details>
     <summary>The same as a table</summary>
     <div class="scrolls" tabindex="0" role="group" aria-label="Table of the trend">
-      <table>
+      <table class="trend">
         <caption>
           ${QUANTITY_WORDS[series.quantity]},
           ${unit}${bin === undefined ? nothing : html`, at ${speed(bin.fromSpeedRpm)} to ${speed(bin.toSpeedRpm)}`};
@@ -34,9 +34,9 @@ export function trendTable(series: SeriesView, clock: PlantClock, bin?: Severity
         <thead>
           <tr>
             <th scope="col">From</th>
-            <th scope="col" class="number">Least</th>
-            <th scope="col" class="number">Mean</th>
-            <th scope="col" class="number">Greatest</th>
+            <th scope="col" class="number">Least, ${unit}</th>
+            <th scope="col" class="number">Mean, ${unit}</th>
+            <th scope="col" class="number">Greatest, ${unit}</th>
             <th scope="col" class="number">Readings</th>
           </tr>
         </thead>

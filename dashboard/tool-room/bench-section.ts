@@ -83,7 +83,12 @@ export class BenchSection extends LitElement {
       <div class="pictures">
         <div>
           <h3>Proving rotor</h3>
-          <proof-chart .proofs=${bench.proofs} .clock=${this.clock} .api=${this.api}></proof-chart>
+          <proof-chart
+            .bench=${bench.bench}
+            .proofs=${bench.proofs}
+            .clock=${this.clock}
+            .api=${this.api}
+          ></proof-chart>
         </div>
         <div>
           <h3>Its own part</h3>

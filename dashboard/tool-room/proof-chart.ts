@@ -10,6 +10,7 @@ import { look, tables } from '../look.ts';
 import '../raw-message.ts';
 import { graduation, unbalance } from '../wording/figures.ts';
 import { day, localDay, moment, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import {
   apart,
   datedIndices,
@@ -79,6 +80,7 @@ export class ProofChart extends LitElement {
   ];
 
   @property({ attribute: false }) proofs!: BenchView['proofs'];
+  @property() bench = '';
   @property({ attribute: false }) clock!: PlantClock;
   @property({ attribute: false }) api!: Api;
 
@@ -88,7 +90,8 @@ export class ProofChart extends LitElement {
       return html`<p class="soft">
         No proving rotor has been measured on it: nothing shows whether it tells the truth.
       </p>`;
-    return html`${this.#picture()} ${this.#words()} ${this.#table()}`;
+    return html`${this.#picture()}<save-picture .name=${say`Proving rotor, ${this.bench}`}></save-picture
+      >${this.#words()} ${this.#table()}`;
   }
 
   #picture() {

@@ -3,7 +3,9 @@ import { css, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
 import type { TryOutAnswer } from '../../shared/try-out.ts';
+import { say } from '../../shared/language/index.ts';
 import { look, tables } from '../look.ts';
+import '../saving/save-picture.ts';
 import { count } from '../wording/figures.ts';
 import { localDay } from '../wording/instants.ts';
 import { daysOf, type Days, type DayState } from './days-shape.ts';
@@ -140,6 +142,7 @@ export class DaysPicture extends LitElement {
           </svg>
         </div>
       </div>
+      <save-picture .name=${say`Holds by day and spindle`} of="ul, .scrolls" table="tried-holds-table"></save-picture>
       <p class="soft small">
         A column is 24 hours, the last one up to the time of asking; a date stands where its column begins.
       </p>

@@ -7,6 +7,7 @@ import type { SpectrogramView } from '../../shared/wave-views.ts';
 import { look, presses, tables } from '../look.ts';
 import { amount, speed, withUnit } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
+import '../saving/save-picture.ts';
 import { paintCells } from './history-cells.ts';
 import { historyLook } from './history-look.ts';
 import {
@@ -153,7 +154,7 @@ export class WaveHistory extends LitElement {
         <button @click=${() => this.#zoom(2)}>Wider</button>
         <button ?disabled=${this.cursor === undefined} @click=${() => this.#pick()}>Show this window</button>
       </div>
-      ${levelKey(this.#depth)}
+      ${levelKey(this.#depth)}<save-picture .name=${say`Spectra over time`} of=".paper, .key"></save-picture>
       <p class="small soft">
         Above: what was clamped, and the speed where it became another. Hatched: nothing was measured. Each band is one
         ${ordinal(view.bandsPerOctave)} of an octave.

@@ -8,6 +8,7 @@ import { decibels, VIBRATION_QUANTITIES, type Spectrum, type VibrationQuantity }
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
 import { look, presses, tables } from '../look.ts';
 import { whole, withUnit } from '../wording/figures.ts';
+import '../saving/save-picture.ts';
 import { spectrumScale, type LevelScale } from './amount-scale.ts';
 import { frequencyMarks, speedOf, type FrequencyMark } from './frequency-marks.ts';
 import { linesTable, markKey, plotMarks } from './lines-table.ts';
@@ -148,7 +149,8 @@ export class WaveSpectrum extends LitElement {
     if (this.#plot === undefined || this.#rms === undefined || this.#scale === undefined || this.spectrum === undefined)
       return html`<p class="soft" role="status">Reckoning the spectrum …</p>`;
     const { stepHz, averages } = this.spectrum;
-    return html`<line-plot .plot=${this.#plot}></line-plot>
+    return html`<line-plot .plot=${this.#plot}></line-plot
+      ><save-picture .name=${say`Spectrum, ${QUANTITY_WORDS[this.quantity]}`}></save-picture>
       ${markKey(this.#plot.marks)}
       <p class="small soft">
         One line each ${hertz(stepHz, stepHz / 10)}, Hann

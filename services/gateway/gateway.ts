@@ -16,6 +16,7 @@ import { addFeedRoute } from './feed-route.ts';
 import { addFloorRoutes, addSeriesRoutes } from './floor-routes.ts';
 import { addGuard } from './guard.ts';
 import { addHeaders } from './headers.ts';
+import { addAheadRoutes } from './ahead-routes.ts';
 import { addHeadroomRoutes } from './headroom-routes.ts';
 import { addGroupRoutes } from './group-routes.ts';
 import { addHealthRoutes, type Metric } from './health-routes.ts';
@@ -186,6 +187,7 @@ function addRoutes(app: App, parts: Parts): void {
   addHoldRoutes(app, parts);
   addAnsweringRoutes(app, parts);
   addToolRoomRoutes(app, parts);
+  addAheadRoutes(app, parts);
   addHeadroomRoutes(app, parts);
   addMonthRoutes(app, parts);
   addIntakeRoutes(app, parts);

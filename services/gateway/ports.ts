@@ -7,6 +7,7 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
 import type { DeclaredLimits } from '../../shared/declared-limits.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHappened, MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -45,6 +46,8 @@ export interface PlantPort {
   assemblies(): Promise<readonly AssemblyRow[]>;
   assembly(id: string): Promise<AssemblyView | undefined>;
   toolRoom(): Promise<ToolRoomView>;
+  /** What reaches its limit when; of one cell, or of all. */
+  ahead(cell?: string): Promise<PlantAheadView>;
   /** Of so many days up to now. */
   headroom(days: number): Promise<HeadroomView>;
   /** What the floor remembers of a month, 2026-11. */

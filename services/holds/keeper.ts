@@ -9,6 +9,7 @@ import type { GateQuestion } from '../../shared/messages/index.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { DeclaredLimits } from '../../shared/declared-limits.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -30,6 +31,7 @@ import { waveContext, type WaveCame, type WaveContext } from './wave-context.ts'
 import { declaredLimitsView } from './views/declared-limits-view.ts';
 import { headroomView } from './views/headroom-view.ts';
 import { monthHours } from './views/month-hours.ts';
+import { plantAheadView } from './views/plant-ahead-view.ts';
 import { ShownAnew } from './shown-anew.ts';
 import { holdsInOrder, holdView } from './views/hold-view.ts';
 import { lanes } from './views/lanes.ts';
@@ -128,6 +130,10 @@ export class Keeper {
 
   toolRoomView(now: number): ToolRoomView {
     return toolRoomView(this.#floor, now, this.#invented);
+  }
+
+  plantAheadView(cell?: string): PlantAheadView {
+    return plantAheadView(this.#floor, cell);
   }
 
   headroomView(now: number, days: number): HeadroomView {

@@ -59,6 +59,7 @@ export class Desk {
       assemblies: () => keeper.assemblies(),
       assembly: (id) => keeper.assemblyView(id),
       toolRoom: () => keeper.toolRoomView(clock.now()),
+      ahead: (cell) => keeper.plantAheadView(cell),
       headroom: (days) => keeper.headroomView(clock.now(), days),
       month: (month) => keeper.monthHours(clock.now(), month),
       declaredLimits: () => keeper.declaredLimits(clock.now()),

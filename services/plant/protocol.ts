@@ -11,6 +11,7 @@ import type { Instant } from '../../shared/time.ts';
 import type { InChannel } from '../../shared/topics.ts';
 import type { AssemblyRow, AssemblyView } from '../../shared/assembly-views.ts';
 import type { DeclaredLimits } from '../../shared/declared-limits.ts';
+import type { PlantAheadView } from '../../shared/ahead-plant.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
 import type { MonthHours } from '../../shared/month.ts';
 import type { ReferenceView } from '../../shared/reference-view.ts';
@@ -58,6 +59,8 @@ export interface PlantCalls {
   assemblies(): readonly AssemblyRow[];
   assembly(id: string): AssemblyView | undefined;
   toolRoom(): ToolRoomView;
+  /** What reaches its limit when; of one cell, or of all. */
+  ahead(cell?: string): PlantAheadView;
   /** Of so many days up to now. */
   headroom(days: number): HeadroomView;
   /** What the floor remembers of a month, 2026-11. */

@@ -129,7 +129,7 @@ function hasMoved(wasAt: Instant, isAt: Instant, now: Instant): boolean {
 }
 
 /** Whether it is worth to reckon: most levels rise nowhere, and a line says so in a thousandth of the time. */
-function mayRise({ days, levelsMmS }: Days): boolean {
+export function mayRise({ days, levelsMmS }: Days): boolean {
   const rises = (x: readonly number[], y: readonly number[]): boolean => {
     const line = straightLine(x, y);
     return line !== undefined && line.slope > AHEAD_LOOK_ERRORS * line.slopeError;

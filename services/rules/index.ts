@@ -41,7 +41,7 @@ export { keptNow } from './override-watch.ts';
 export type { RatesState } from './declared-facts.ts';
 export type { CutterLives } from './tool-life-facts.ts';
 export type { HeadroomState } from './headroom-facts.ts';
-export { atDay, boundaryAhead, outlookOf } from './ahead-rule.ts';
+export { atDay, boundaryAhead, mayRise, outlookOf, type Boundary } from './ahead-rule.ts';
 export { concerns, lastCorrection, speaksAfter } from './correction-order.ts';
 export { featuresLeft } from './features-left.ts';
 export { buildLoaded, currentBuild } from './in-force.ts';

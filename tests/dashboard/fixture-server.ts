@@ -9,6 +9,7 @@ import type { Correction } from '../../shared/messages/index.ts';
 import type { HoldActName } from '../../shared/rights.ts';
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { HoldView } from '../../shared/views.ts';
+import { aheadRoutes } from './fixtures/ahead-routes.ts';
 import { answeringRoutes } from './fixtures/answering-routes.ts';
 import { inventedAdvice } from './fixtures/invented-advice.ts';
 import { inventedAssemblies, inventedAssembly } from './fixtures/invented-assemblies.ts';
@@ -29,7 +30,7 @@ import { inventedWaveEntry } from './fixtures/invented-waves.ts';
 import { waveRoutes, withWindows } from './fixtures/wave-routes.ts';
 
 const POLICY =
-  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
 export interface FixtureOptions extends PlantOptions {
   /** Where the bundled dashboard is. */
@@ -81,6 +82,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   balanceRoutes(app, plant);
   waveRoutes(app, plant);
   limitsRoutes(app, plant);
+  aheadRoutes(app, plant);
   headroomRoutes(app, plant);
   monthRoutes(app, plant);
   answeringRoutes(app, plant);

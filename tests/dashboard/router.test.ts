@@ -7,6 +7,7 @@ const id = fc.stringMatching(/^[A-Za-z0-9-]{1,40}$/);
 const span = fc.constantFrom(...SPANS);
 const route: fc.Arbitrary<Route> = fc.oneof(
   fc.record({ page: fc.constant('floor' as const), span, cell: fc.string({ minLength: 1, maxLength: 20 }) }),
+  fc.record({ page: fc.constant('ahead' as const), cell: fc.string({ minLength: 1, maxLength: 20 }) }),
   fc.record({ page: fc.constant('floor' as const) }),
   fc.record({ page: fc.constant('spindle' as const), spindleId: id, span }),
   fc.record({ page: fc.constantFrom('assembly' as const, 'record' as const), assemblyId: id }),

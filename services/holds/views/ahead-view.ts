@@ -21,13 +21,19 @@ const SPEEDS_MAX = 6;
 
 /** One view for each speed and quantity of which a day has ended; by speed, the overall value first. */
 export function aheadViews(spindle: SpindleState): AheadView[] | undefined {
-  const bins = [...spindle.live.bins.values()]
+  const views = speedsAhead(spindle).flatMap((bin) =>
+    LIMIT_QUANTITIES.flatMap((quantity) => viewOf(spindle, bin, quantity) ?? []),
+  );
+  return views.length === 0 ? undefined : views;
+}
+
+/** The speeds that are looked at, by speed. */
+export function speedsAhead({ live }: SpindleState): SpeedBin[] {
+  return [...live.bins.values()]
     .filter(({ daily }) => daily !== undefined && daily.overall.days.length > 0)
     .toSorted((a, b) => b.lastAt - a.lastAt)
     .slice(0, SPEEDS_MAX)
     .toSorted((a, b) => a.centreRpm - b.centreRpm);
-  const views = bins.flatMap((bin) => LIMIT_QUANTITIES.flatMap((quantity) => viewOf(spindle, bin, quantity) ?? []));
-  return views.length === 0 ? undefined : views;
 }
 
 /** A day's levels never change: what was reckoned of them stands until the day after, or another limit. */

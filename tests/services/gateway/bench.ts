@@ -104,6 +104,22 @@ export class PlantDouble implements PlantPort {
   ruleSets: RulesView['sets'] = [];
   rules = () => this.#unlessBroken({ defaults: { ...SETTING_DEFAULTS }, sets: this.ruleSets });
   tryFacts: PlantPort['tryFacts'] = () => this.#unlessBroken({ now: START, subjects: [], before: [] });
+  ahead: PlantPort['ahead'] = (cell) =>
+    this.#unlessBroken({
+      cells: cell === undefined ? ['North'] : [cell],
+      rows: [],
+      rowsLeft: 0,
+      counts: {
+        spindles: 1,
+        courses: 0,
+        spindlesWithoutDays: 1,
+        tooFewDays: 0,
+        noLimit: 0,
+        noTrend: 0,
+        notWithinAYear: 0,
+      },
+      daysMin: 8,
+    });
   headroom: PlantPort['headroom'] = (days) =>
     this.#unlessBroken({ from: START, to: START, days, spindles: [], cutHours: 0, awayHours: 0, cutters: [] });
   month: PlantPort['month'] = (month) => this.#unlessBroken(hoursOf(month, START));
