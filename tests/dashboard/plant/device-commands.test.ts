@@ -3,7 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { expect, test } from 'vitest';
 import { quoted, stepsOf, whereOf, type Where } from '../../../dashboard/plant/device-commands.ts';
 import type { DeviceWithSecret } from '../../../dashboard/plant/plant-asks.ts';
-import { Birth } from '../../../shared/messages/device.ts';
+import { Birth } from '../../../shared/messages/index.ts';
 
 const WHERE: Where = { plant: 'north-1', broker: { host: '10.0.0.5', port: 1884, tls: false }, ownAuthority: false };
 const SENSOR: DeviceWithSecret = { device: 'sensor-7', kind: 'sensor', serves: ['S-07'], secret: "it's $HOME `x`" };
