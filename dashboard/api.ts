@@ -1,5 +1,5 @@
 // The one place that asks the gateway over HTTP. What can go wrong is a value; only a session that has ended is told to the shell.
-import { retell, say } from '../shared/language/index.ts';
+import { say } from '../shared/language/index.ts';
 import type { Found } from '../shared/cause-words.ts';
 import type { Advice } from '../shared/advice.ts';
 import type { PlantAheadView } from '../shared/ahead-plant.ts';
@@ -23,7 +23,6 @@ import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared
 import type { SeriesQuantity } from '../shared/series-quantities.ts';
 import type { Travels } from '../shared/travels.ts';
 import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
-import { asSentence } from './wording/standing-words.ts';
 
 const ANSWER_WITHIN_MS = 15_000;
 const UNAUTHORIZED = 401;
@@ -52,6 +51,8 @@ export interface WaveSamples {
 }
 
 type Query = Readonly<Record<string, string | number | undefined>>;
+
+export { whyNot } from './why-not.ts';
 
 export class Api {
   readonly #sessionOver: () => void;
@@ -288,17 +289,4 @@ function problemOf(text: string, status: number): Problem {
     // Something between us and the gateway answered in its own words.
   }
   return { type: 'about:blank', title: say`The service answered with ${status} and no reason.` };
-}
-
-/** Said of a request to a program; whoever filled in a form sees no body and no query. */
-const WHICH_PART = /^Look at the \w+\.$/;
-
-/** What to tell the person who asked. */
-export function whyNot(answer: Exclude<Answer<unknown>, { kind: 'answer' }>): string {
-  if (answer.kind === 'unreachable') return say`The service did not answer. Nothing was changed here; try again.`;
-  const { title, detail, errors } = answer.problem;
-  const first = errors?.[0];
-  const field = first === undefined ? '' : ` ${asSentence(retell(first.want))}`;
-  const more = detail === undefined || detail === title || WHICH_PART.test(detail) ? '' : ` ${retell(detail)}`;
-  return `${retell(title)}${more}${field}`;
 }

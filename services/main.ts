@@ -217,12 +217,13 @@ class Running {
     const { httpHost, httpPort } = this.#settings;
     const group = openGroup(this.#settings, clockOf(realPace()));
     this.#closers.push({ name: 'group', close: () => group.close() });
-    const { close, ...history } = historyThreads(this.#settings, plant, this.#clock);
-    this.#closers.push({ name: 'history', close });
+    const { tryOuts, verifying, ...history } = historyThreads(this.#settings, plant, this.#clock);
+    this.#closers.push({ name: 'history', close: () => history.close() });
     const gateway = await createGateway({
       plant: plantPort(plant, this.#advising, (told) => this.#tell(told)),
       series: trends,
-      ...history,
+      tryOuts,
+      verifying,
       access,
       tls: this.#secured.http,
       others: () => group.views(),

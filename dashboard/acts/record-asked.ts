@@ -17,14 +17,7 @@ export function questionOf({ by, about, kind, from, to }: RecordRoute, zone: str
 }
 
 function kindsOf(kind: RecordRoute['kind']): readonly RecordKind[] {
-  switch (kind) {
-    case undefined:
-      return [];
-    case 'acts':
-      return RECORD_ACTS;
-    case 'decisions':
-      return RECORD_DECISIONS;
-    default:
-      return [kind];
-  }
+  if (kind === undefined) return [];
+  if (kind === 'acts') return RECORD_ACTS;
+  return kind === 'decisions' ? RECORD_DECISIONS : [kind];
 }

@@ -9,6 +9,12 @@ import { StatementForm } from '../statement-form.ts';
 import { BelongingEvent } from './connect-guide.ts';
 import { declareSpindle } from './plant-asks.ts';
 
+/** Of a field that holds text; none of these holds a file. */
+function textIn(typed: FormData, name: string): string {
+  const value = typed.get(name);
+  return typeof value === 'string' ? value.trim() : '';
+}
+
 @customElement('declare-spindle')
 export class DeclareSpindle extends StatementForm {
   static override styles = [
@@ -73,7 +79,7 @@ export class DeclareSpindle extends StatementForm {
   async #send(event: SubmitEvent): Promise<void> {
     event.preventDefault();
     const typed = new FormData(event.target as HTMLFormElement);
-    const read = (name: string): string => String(typed.get(name) ?? '').trim();
+    const read = (name: string): string => textIn(typed, name);
     const [spindleId, kind, maximum] = [read('spindle'), read('interface'), read('maximum')];
     const declared = {
       machine: read('machine'),

@@ -26,6 +26,12 @@ const MARK_NAMES: Readonly<Record<DecimalMarkChoice, string>> = {
   point: say`point: 0.85`,
 };
 
+/** Of a field that holds text; none of these holds a file. */
+function textIn(typed: FormData, name: string): string {
+  const value = typed.get(name);
+  return typeof value === 'string' ? value.trim() : '';
+}
+
 @customElement('counterpoise-reading-choices')
 export class ReadingChoices extends LitElement {
   static override styles = [
@@ -125,7 +131,7 @@ export class ReadingChoices extends LitElement {
   readonly #take = (event: SubmitEvent): void => {
     event.preventDefault();
     const typed = new FormData(event.target as HTMLFormElement);
-    const of = (name: string): string => String(typed.get(name) ?? '');
+    const of = (name: string): string => textIn(typed, name);
     const mark = DECIMAL_MARKS.find((one) => one === of('mark')) ?? 'language';
     keepDecimalMark(mark);
     const units = UNIT_QUANTITIES.map((quantity) => [quantity, of(quantity)] as const);

@@ -3,17 +3,19 @@ import { ACT_SCHEMAS, type ActKind, type Actor } from '../../shared/acts.ts';
 import type { Draft, Entry, Position } from '../../shared/entries.ts';
 import { PLAIN } from '../../shared/fault-words.ts';
 import type { Outcome } from '../../shared/outcomes.ts';
-import type { Problem } from '../../shared/problem.ts';
 import type { Receipt } from '../../shared/receipts.ts';
 import type { Clock } from '../../shared/time.ts';
-import type { WaveDone, WaveJob } from '../../shared/wave-job.ts';
+import type { WaveDone } from '../../shared/wave-job.ts';
 import type { BenchAnswer, Keeper, Publication } from '../holds/index.ts';
 import { arrivalsOf, faultsOf, idAlreadyUsed, Receipts } from '../intake/index.ts';
 import type { Delivered, Intake, Taken } from '../intake/index.ts';
 import type { Arrival, Journal, Stored } from '../journal/index.ts';
 import { actProblem, declarationFaults, actIdentity, type KnownAct } from './person-act.ts';
+import type { ActDone, RetryDone, Told } from './told.ts';
 import { repeatedIdArrival, takeRejected } from './rejected.ts';
 import { analysedArrival, analysedArrivals, waveJobsOf } from './windows.ts';
+
+export type { ActDone, RetryDone, Told } from './told.ts';
 
 export interface PlantParts {
   readonly plant: string;
@@ -24,27 +26,6 @@ export interface PlantParts {
   /** Makes the id of a person's act; fresh each time. */
   readonly freshId: () => string;
 }
-
-/** What a commit asks to be told, in order. */
-export interface Told {
-  readonly publications: readonly Publication[];
-  /** Holds that were raised or took a step, for the alerts. */
-  readonly holdIds: readonly string[];
-  /** To benches, of their results; the advice is still to be made. */
-  readonly benchAnswers: readonly BenchAnswer[];
-  /** Raw windows that were kept, to be analysed. */
-  readonly waves: readonly WaveJob[];
-}
-
-export type ActDone =
-  | { readonly kind: 'done'; readonly position: Position; readonly told: Told }
-  | { readonly kind: 'refused'; readonly why: string; readonly told: Told }
-  | { readonly kind: 'invalid'; readonly problem: Problem };
-
-export type RetryDone =
-  | { readonly kind: 'kept'; readonly position: Position; readonly told: Told }
-  | { readonly kind: 'rejected'; readonly problem: Problem }
-  | { readonly kind: 'unknown' };
 
 interface StoredDeliveries {
   readonly taken: readonly Taken[];
@@ -306,6 +287,4 @@ export class Plant {
 
 const draftsOf = (taken: readonly Taken[]): readonly Draft[] => taken.flatMap(({ arrival }) => arrival?.draft ?? []);
 
-function positionOf(stored: Stored | undefined): Position {
-  return stored?.position ?? 0;
-}
+const positionOf = (stored: Stored | undefined): Position => stored?.position ?? 0;

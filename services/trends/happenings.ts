@@ -168,7 +168,27 @@ function ofEntry(entry: Entry, outcomes: readonly Outcome[], holdOf: HoldOf): Ha
       const { why, rules } = entry.data;
       return { kind: 'rules', position, at, by: entry.actor.name, why, version: rules.version };
     }
-    default:
+    case 'analysed':
+    case 'answering-declared':
+    case 'ask-wave':
+    case 'birth':
+    case 'build':
+    case 'doubt-lifted':
+    case 'hold-act':
+    case 'life':
+    case 'load':
+    case 'machine':
+    case 'notice-try':
+    case 'query':
+    case 'rates-declared':
+    case 'reference-declared':
+    case 'rejected':
+    case 'retried':
+    case 'state':
+    case 'summary':
+    case 'tick':
+    case 'wave':
+    case 'work-planned':
       return undefined;
   }
 }

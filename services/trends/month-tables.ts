@@ -69,7 +69,7 @@ export class MonthTables {
       states: [...this.#lastBefore('state', from), ...this.#of('state', from, to)],
       ahead: [...this.#lastBefore('ahead', from), ...this.#of('ahead', from, to)],
       checks: this.#of('check', from, to),
-      tries: this.#of('try', from, to) as unknown as readonly Try[],
+      tries: this.#of('try', from, to),
       limits: this.#of('limits', from, to),
       rules: this.#of('rules', from, to),
     };

@@ -90,7 +90,7 @@ type OfThePlant = Extract<
 function ofThePlant(entry: OfThePlant): Told {
   switch (entry.kind) {
     case 'reference-declared': {
-      const { interfaces = [], densities = [], grades = [] } = entry.data;
+      const { interfaces, densities, grades } = entry.data;
       return { about: [], facts: { count: interfaces.length + densities.length + grades.length } };
     }
     case 'answering-declared':

@@ -66,9 +66,7 @@ export async function startFixtureServer(options: FixtureOptions): Promise<Fixtu
   await app.register(fastifyWebsocket);
   await app.register(fastifyStatic, { root: options.files, wildcard: false });
   const page = await readFile(join(options.files, 'index.html'), 'utf8');
-  app.addHook('onSend', async (_request, reply) => {
-    reply.header('content-security-policy', POLICY);
-  });
+  app.addHook('onSend', async (_request, reply) => void reply.header('content-security-policy', POLICY));
   app.addHook('preValidation', async (request, reply) => {
     if (!request.url.startsWith('/api/')) return;
     if (plant.failing !== undefined) return reply.code(plant.failing).send(problem(plant.failing, 'Made to fail.'));

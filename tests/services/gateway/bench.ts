@@ -1,6 +1,5 @@
 // A gateway over a plant of the test's own making at the port, with real access, real HTTP and real sockets.
 import { pino } from 'pino';
-import { WebSocket } from 'ws';
 import { createAccess, sqliteTables, type AccessLimits, type AccessStore } from '../../../services/access/index.ts';
 import {
   createGateway,
@@ -14,14 +13,12 @@ import {
   type VerifyPort,
 } from '../../../services/gateway/index.ts';
 import { DEFAULT_ANSWERING } from '../../../shared/answering.ts';
-import type { FeedFrame } from '../../../shared/feed.ts';
 import { SETTING_DEFAULTS } from '../../../services/rules/index.ts';
 import type { RulesView } from '../../../shared/try-out.ts';
 import type { Receipt } from '../../../shared/receipts.ts';
 import type { Role } from '../../../shared/rights.ts';
 import type { FloorView, HoldView, SpindleView } from '../../../shared/views.ts';
 import { makeFolder } from '../../environment/folder.ts';
-import { waitFor } from '../../environment/wait-for.ts';
 import { hoursOf, nothingHappened } from './month-double.ts';
 
 export const PASSWORD = 'tall grey herons';
@@ -284,37 +281,4 @@ async function newSession(access: AccessStore, name: string, roles: readonly Rol
   const joined = await access.join({ token: invited.token, name, password: PASSWORD, from: 'bench' });
   if (joined.kind !== 'signed-in') throw new Error(joined.kind);
   return joined.token;
-}
-
-export interface Watcher {
-  readonly socket: WebSocket;
-  readonly frames: FeedFrame[];
-  readonly numbers: () => readonly number[];
-  /** The close code once it is closed. */
-  closed(): Promise<number>;
-  until(what: string, isSo: () => boolean | Promise<boolean>): Promise<void>;
-}
-
-export const NO_ORIGIN = 'none';
-
-/** A dashboard's socket. Rejects with the HTTP status where the upgrade was refused. */
-export async function watch(url: string, headers: Readonly<Record<string, string>>): Promise<Watcher> {
-  const { origin = url, ...rest } = headers;
-  const options = { headers: origin === NO_ORIGIN ? rest : { origin, ...rest } };
-  const socket = new WebSocket(`${url.replace('http', 'ws')}/api/feed`, options);
-  const frames: FeedFrame[] = [];
-  let code: number | undefined;
-  socket.on('message', (data: Buffer) => frames.push(JSON.parse(data.toString()) as FeedFrame));
-  socket.on('close', (closeCode) => (code = closeCode));
-  await new Promise<void>((resolve, reject) => {
-    socket.once('open', resolve);
-    socket.once('error', reject);
-  });
-  return {
-    socket,
-    frames,
-    numbers: () => frames.map((frame) => frame.number),
-    closed: () => waitFor('the socket to close', () => code),
-    until: async (what, isSo) => void (await waitFor(what, isSo)),
-  };
 }

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { afterEach, expect, test } from 'vitest';
 import type { WebSocket } from 'ws';
 import { FeedMember, type Frame } from '../../../services/gateway/feed-member.ts';
-import { NO_ORIGIN, openBench, watch, type Bench, type BenchOptions, type Watcher } from './bench.ts';
+import { openBench, type Bench, type BenchOptions } from './bench.ts';
+import { NO_ORIGIN, watch, type Watcher } from './watcher.ts';
 
 const benches: Bench[] = [];
 afterEach(async () => {

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { expect, test } from 'vitest';
-import type { Arrival } from '../../../services/journal/index.ts';
+
 import { Trends } from '../../../services/trends/index.ts';
 import { MonthTables, MONTHS_SCHEMA } from '../../../services/trends/month-tables.ts';
 import type { StepKept } from '../../../services/trends/happenings.ts';
@@ -105,7 +105,7 @@ test('the next month begins with what stands, and knows nothing else of this one
   const { holds, deviations, mostHeld, truth } = counted(tablesOf(HELD), DECEMBER);
   expect(holds).toMatchObject({ openBefore: 1, raised: 0, ended: 0, open: 1, toTake: { of: 0 }, toEnd: { of: 0 } });
   expect(deviations.of + mostHeld.of + truth.of).toBe(0);
-  expect(counted(tablesOf(HELD), monthSpan('2026-10', 'UTC')!).holds).toMatchObject({ raised: 0, open: 0 });
+  expect(counted(tablesOf(HELD), monthSpan('2026-10', 'UTC')).holds).toMatchObject({ raised: 0, open: 0 });
 });
 
 test('the same stretch read again after a stop changes nothing', () => {
@@ -255,7 +255,7 @@ test('read from a journal, stopped and read on, it is the same month', async () 
   const journal = await newJournal();
   const store = (entries: Played['entries']) =>
     journal.append(
-      entries.map(({ position: _position, ...draft }) => ({ draft }) as Arrival),
+      entries.map(({ position: _position, ...draft }) => ({ draft })),
       (kept) => HELD.outcomes.filter(({ cause }) => kept.some(({ position }) => position === cause)),
     );
   const half = Math.floor(HELD.entries.length / 2);

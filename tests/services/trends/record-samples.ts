@@ -9,7 +9,7 @@ export const NIGHT = Date.UTC(2026, 10, 24, 1);
 const MARA = { name: 'mara', roles: ['engineer' as const] };
 
 const ARRIVED: readonly ((id: string) => Omit<Draft, 'at'>)[] = [
-  () => ({ kind: 'tick' }) as Omit<Draft, 'at'>,
+  () => ({ kind: 'tick' }),
   (id) => ({ kind: 'summary', device: 'sensor-1', id, data: { spindleId: 'S-1', speedRpm: 9000, overallMmS: 2 } }),
   (id) => ({
     kind: 'hold-act',
