@@ -126,8 +126,9 @@ test('a thinned list keeps its ends', () => {
 
 describe('the palette', () => {
   const css = readFileSync(fileURLToPath(new URL('../../../dashboard/tokens.css', import.meta.url)), 'utf8');
-  const stops = (theme: 1 | 2): Colour[] =>
-    [...css.matchAll(/--level-\d: light-dark\(#(\w{6}), #(\w{6})\)/g)].map((match) => {
+  const [usual = '', contrast = ''] = css.split(':root[data-contrast] {');
+  const stops = (theme: 1 | 2, from = usual): Colour[] =>
+    [...from.matchAll(/--level-\d: light-dark\(#(\w{6}), #(\w{6})\)/g)].map((match) => {
       const hex = Number.parseInt(match[theme] ?? '', 16);
       return { r: hex >> 16, g: (hex >> 8) & 255, b: hex & 255 };
     });
@@ -141,11 +142,13 @@ describe('the palette', () => {
   };
 
   test.each([
-    ['light', 1, -1],
-    ['dark', 2, 1],
-  ] as const)('%s: five stops, evenly on to one side, so that it reads without colour', (_, theme, side) => {
-    const all = Array.from({ length: 33 }, (__, i) => luminance(shadeOf(i / 32, stops(theme))));
-    expect(stops(theme)).toHaveLength(5);
+    ['light', 1, -1, usual],
+    ['dark', 2, 1, usual],
+    ['light, high contrast', 1, -1, contrast],
+    ['dark, high contrast', 2, 1, contrast],
+  ] as const)('%s: five stops, evenly on to one side, so that it reads without colour', (_, theme, side, from) => {
+    const all = Array.from({ length: 33 }, (__, i) => luminance(shadeOf(i / 32, stops(theme, from))));
+    expect(stops(theme, from)).toHaveLength(5);
     for (let i = 1; i < all.length; i += 1) expect((all[i]! - all[i - 1]!) * side).toBeGreaterThan(0);
     // WCAG 1.4.11: what means something differs from what means nothing by 3 to 1 at least.
     const [first = 0, last = 0] = [all[0], all.at(-1)];
