@@ -23,7 +23,7 @@ async function open(options = DESK, server = plant): Promise<void> {
 
 const button = (name: string, on: Page | Locator = page): Locator => on.getByRole('button', { name, exact: true });
 const chart = (name: RegExp): Locator => page.getByRole('application', { name });
-const told = (within: string): Locator => page.locator(within).getByRole('status');
+const told = (within: string): Locator => page.locator(within).getByRole('status').first();
 /** Where the path of the line begins and ends, in px: another part shown, another path. */
 const drawnPath = (): Promise<string | null> => page.locator('line-plot path.row').getAttribute('d');
 
