@@ -17,7 +17,8 @@ export async function addDashboard(app: App, folder: string | undefined): Promis
     await app.register(fastifyStatic, {
       root: folder,
       cacheControl: false,
-      index: PAGE,
+      // Looked for packed it is not found, and then not at all: the page has a way of its own.
+      index: false,
       dotfiles: 'ignore',
       // The build lays each file packed beside itself.
       preCompressed: true,
@@ -25,6 +26,7 @@ export async function addDashboard(app: App, folder: string | undefined): Promis
         reply.header('cache-control', HASHED.test(path) ? FOR_EVER : LOOK_EACH_TIME);
       },
     });
+    app.get('/', { schema: { hide: true } }, (_request, reply) => reply.sendFile(PAGE));
   }
   app.setNotFoundHandler({ preHandler: app.rateLimit() }, (request, reply) => {
     const page = request.method === 'GET' && (request.headers.accept ?? '').includes('text/html');

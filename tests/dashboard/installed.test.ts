@@ -91,7 +91,7 @@ test.each(ICONS)('$name is the mark as it is now', async (icon) => {
 describe('the worker', () => {
   test('is one file at the root that names every hashed file of this build, languages too, and nothing of the service', () => {
     const worker = read('worker.js');
-    const assets = readdirSync(join(folder.path, 'assets')).filter((name) => !name.endsWith('.map'));
+    const assets = readdirSync(join(folder.path, 'assets')).filter((name) => !/\.(?:map|gz|br)$/.test(name));
     expect(assets.filter((name) => !worker.includes(`/assets/${name}`))).toEqual([]);
     expect(assets.some((name) => name.startsWith('de-'))).toBe(true);
     expect(worker).not.toMatch(/FILES_OF_THIS_BUILD|NAME_OF_THIS_BUILD|\bimport\b|\bexport\b|\.put\(/);

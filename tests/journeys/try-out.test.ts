@@ -92,6 +92,7 @@ test('an engineer tries nine tenths of a limit on 90 days and sees what it would
   await page.getByLabel('A password of your own').fill(PASSWORD);
   await page.getByRole('button', { name: 'Sign in' }).click();
   await page.getByText(/live \d+ s ago/).waitFor();
+  await page.getByRole('link', { name: 'Plant', exact: true }).click();
   await page.getByRole('link', { name: 'Try-out' }).click();
   await page.getByRole('button', { name: 'Add other limits' }).click();
   await page.getByRole('button', { name: 'Try it on the last 90 days' }).click();

@@ -51,6 +51,15 @@ describe('files', () => {
     expect(again.statusCode).toBe(304);
   });
 
+  test('the page itself is there for whoever asks for it, a worker too, packed or not', async () => {
+    for (const headers of [{ accept: '*/*', 'accept-encoding': 'gzip, br' }, { accept: 'text/html' }]) {
+      const answer = await bench.gateway.inject({ url: '/', headers });
+      expect(answer.statusCode).toBe(200);
+      expect(answer.body).toContain('<title>Counterpoise</title>');
+      expect(answer.headers['cache-control']).toBe('no-cache');
+    }
+  });
+
   test('the worker and the manifest are looked up each time, under the policy that lets them in', async () => {
     const worker = await bench.gateway.inject('/worker.js');
     expect(worker.headers['cache-control']).toBe('no-cache');
