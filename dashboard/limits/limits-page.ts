@@ -2,7 +2,7 @@
 import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { DeclaredLimits, DeclaredRow } from '../../shared/declared-limits.ts';
-import { say, sayCount } from '../../shared/language/index.ts';
+import { say } from '../../shared/language/index.ts';
 import { MAY_DECLARE_SPINDLE } from '../../shared/rights.ts';
 import type { RulesView } from '../../shared/try-out.ts';
 import { markLook } from '../drawing/standing-mark.ts';
@@ -15,7 +15,7 @@ import { addressOf, type Route } from '../router.ts';
 import { csvOfMany } from '../spindle/limits-csv.ts';
 import '../spindle/limits-form.ts';
 import { versionsTable } from '../try-out/versions-table.ts';
-import { whole } from '../wording/figures.ts';
+import { count, whole } from '../wording/figures.ts';
 import { localTimeOf } from '../wording/instants.ts';
 import { inOrder, missingOf, spindlesOf, wantedLines, type LimitLine, type Missing } from './limit-lines.ts';
 import { linesTable } from './lines-table.ts';
@@ -203,7 +203,7 @@ export class LimitsPage extends Page {
     const spindles = spindlesOf(lines).length;
     return html`<p role="status">
         Lines ${whole(this.from + 1)} to ${whole(to)} of ${whole(lines.length)}, of
-        ${sayCount(spindles, '{0} spindle', '{0} spindles')}.
+        ${count(spindles, 'spindle', 'spindles')}.
       </p>
       ${
         lines.length <= LINES_AT_ONCE

@@ -24,7 +24,9 @@ export function ringAngles(each: readonly [number, number], wanted: UnbalanceVec
 /** The angle between one side of a triangle and the wanted sum. */
 function besideDeg(own: number, other: number, gmm: number): number {
   if (own === 0) return 0;
-  const cosine = (own ** 2 + gmm ** 2 - other ** 2) / (2 * own * gmm);
+  // Law of cosines; like rings need no quotient, in which a sum of next to nothing would be lost.
+  const unlike = own === other ? 0 : ((own - other) * (own + other)) / (2 * own * gmm);
+  const cosine = unlike + gmm / (2 * own);
   return (Math.acos(Math.min(1, Math.max(-1, cosine))) * 180) / Math.PI;
 }
 

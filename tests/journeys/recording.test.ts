@@ -57,6 +57,7 @@ afterAll(async () => {
 const choose = (path: string) => page.getByLabel('Drop a recording here, or choose one').setInputFiles(path);
 
 test('a table: health, 1×, a bearing that speaks, its picture and the table beside it', async () => {
+  await page.getByRole('link', { name: 'Intake' }).click();
   await page.getByRole('link', { name: 'Recording' }).click();
   await page.getByRole('heading', { level: 1, name: 'Recording' }).waitFor();
   await page.getByLabel('Speed of the shaft, rpm').fill('1800');

@@ -105,7 +105,7 @@ test('a hold opens to its clauses, those on record and those of the draft', asyn
   const both = page.getByRole('row', { name: /^S-01 both/ });
   await both.getByText('Show').click();
   await both.getByText(/overall vibration velocity, RMS/).waitFor();
-  await both.getByText(/against 2\.52 mm\/s RMS at 12,000 rpm/).waitFor();
+  await both.getByText(/against 2\.52 mm\/s RMS at 12,000\s+rpm/).waitFor();
   const then = page.getByRole('row', { name: /^S-02 only then/ });
   await then.getByText('Show').click();
   await then.getByText(/It would have been raised/).waitFor();

@@ -61,6 +61,7 @@ describe('by geometry', () => {
   test('unequal rings reach from their difference to their sum, and nothing else', () => {
     expect(ringAngles([7, 4], { gmm: 11.01, angleDeg: 0 })).toBeNull();
     expect(ringAngles([7, 4], { gmm: 2.99, angleDeg: 0 })).toBeNull();
+    expect(ringAngles([0.1, 0.1], { gmm: 1.5e-323, angleDeg: 0 })).toEqual([270, 90]);
     const sizes = fc.double({ min: 0.1, max: 50, noNaN: true });
     fc.assert(
       fc.property(
