@@ -103,8 +103,8 @@ export class PlantPeople extends LitElement {
       <td class="not-printed">
         <div class="answers">
           ${act('roles', say`Other roles`, say`Other roles for ${name}`)}
-          ${act('reset', say`Reset password`, say`Reset the password of ${name}`)}
-          ${disabled ? act('enable', say`Let in again`, say`Let ${name} in again`) : act('disable', say`Disable`, say`Disable ${name}`)}
+          ${act('reset', say`Reset password`, say`Reset password of ${name}`)}
+          ${disabled ? act('enable', say`Let in again`, say`Let in again: ${name}`) : act('disable', say`Disable`, say`Disable ${name}`)}
         </div>
       </td>
     </tr>`;

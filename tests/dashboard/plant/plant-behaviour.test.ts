@@ -16,7 +16,7 @@ test('spindles, devices and people, with the acts of an administrator', async ()
   await page.getByRole('checkbox', { name: /^tool room/ }).check();
   await page.getByRole('button', { name: 'Confirm: these roles for m-okafor' }).click();
   await page.getByRole('row', { name: /^m-okafor tool room, maintenance/ }).waitFor();
-  await page.getByRole('button', { name: 'Reset the password of m-okafor' }).click();
+  await page.getByRole('button', { name: 'Reset password of m-okafor' }).click();
   await page.getByRole('button', { name: 'Confirm: reset the password of m-okafor' }).click();
   await page.getByText(/first-sign-in#token=invented-token-1$/).waitFor();
   expect(page.faults).toEqual([]);
