@@ -7,12 +7,11 @@ import type { Answer } from '../api.ts';
 import { codeTo } from '../drawing/code.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
-import { insteadOf, Page } from '../page.ts';
+import { insteadOf } from '../page.ts';
+import { SheetPage } from '../sheet-page.ts';
 import { assemblyAddress } from '../router.ts';
-import { onPrinting } from '../shell/printing.ts';
 import { coupleWords } from './couple-words.ts';
 import { rawFrame, rawReadings } from './raw-readings.ts';
-import { RecordHead } from './record-head.ts';
 import { recordLook } from './record-look.ts';
 import { buildPart, fullMoment, historyPart, measuredPart, partsPart } from './record-parts.ts';
 import { recordSources } from './record-sources.ts';
@@ -24,33 +23,11 @@ import { whyNoneCounts } from './what-counts.ts';
 import { retell, say } from '../../shared/language/index.ts';
 
 @customElement('record-page')
-export class RecordPage extends Page {
+export class RecordPage extends SheetPage {
   static override styles = [look, presses, tables, recordLook];
 
   readonly #assembly = new PageData<AssemblyView>(this, () => this.api.assembly(this.#id));
   readonly #raw = new PageData<unknown>(this, () => this.#askRaw());
-
-  readonly #head = new RecordHead();
-
-  constructor() {
-    super();
-    // The time on paper is that of the printing.
-    onPrinting(() => {
-      if (!this.isConnected) return;
-      this.requestUpdate();
-      this.performUpdate();
-    });
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.#head.attach();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#head.detach();
-  }
 
   get #id(): string {
     return this.route.page === 'record' ? this.route.assemblyId : '';
@@ -74,7 +51,7 @@ export class RecordPage extends Page {
   override updated(): void {
     const { row } = this.#assembly.value ?? {};
     const build = row?.buildId;
-    this.#head.say(
+    this.head.say(
       build === undefined ? say`Balance record of ${this.#id}` : say`Balance record of ${this.#id}, build ${build}`,
     );
   }

@@ -5,15 +5,14 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { MonthView } from '../../shared/month.ts';
 import { monthBeside, monthOf } from '../../shared/month-span.ts';
-import { RecordHead } from '../assembly/record-head.ts';
 import { recordLook } from '../assembly/record-look.ts';
 import { fullMoment } from '../assembly/record-parts.ts';
 import { codeTo } from '../drawing/code.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
-import { insteadOf, Page } from '../page.ts';
+import { insteadOf } from '../page.ts';
+import { SheetPage } from '../sheet-page.ts';
 import { addressOf } from '../router.ts';
-import { onPrinting } from '../shell/printing.ts';
 import { stillReadLine } from '../still-read.ts';
 import { holdsPart, mostHeldPart, namedPart, truthPart } from './month-holds.ts';
 import { monthLook } from './month-look.ts';
@@ -25,31 +24,10 @@ import { monthAtFirst, monthName, monthsOffered } from './month-words.ts';
 const ASK_AGAIN_LEAST_MS = 5000;
 
 @customElement('month-page')
-export class MonthPage extends Page {
+export class MonthPage extends SheetPage {
   static override styles = [look, presses, tables, recordLook, monthLook];
 
   readonly #month = new PageData<MonthView>(this, () => this.api.month(this.#shown));
-  readonly #head = new RecordHead();
-
-  constructor() {
-    super();
-    // The time on paper is that of the printing.
-    onPrinting(() => {
-      if (!this.isConnected) return;
-      this.requestUpdate();
-      this.performUpdate();
-    });
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.#head.attach();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#head.detach();
-  }
 
   /** The plant's clock says which month ended last: without it nothing is asked for. */
   get #shown(): string {
@@ -66,7 +44,7 @@ export class MonthPage extends Page {
   }
 
   override updated(): void {
-    this.#head.say(say`Month of the plant, ${monthName(this.#shown)}`);
+    this.head.say(say`Month of the plant, ${monthName(this.#shown)}`);
   }
 
   override render() {

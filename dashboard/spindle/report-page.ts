@@ -5,15 +5,14 @@ import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
-import { RecordHead } from '../assembly/record-head.ts';
 import { recordLook } from '../assembly/record-look.ts';
 import { fullMoment } from '../assembly/record-parts.ts';
 import { codeTo } from '../drawing/code.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
-import { insteadOf, Page } from '../page.ts';
+import { insteadOf } from '../page.ts';
+import { SheetPage } from '../sheet-page.ts';
 import { spindleAddress } from '../router.ts';
-import { onPrinting } from '../shell/printing.ts';
 import { speed } from '../wording/figures.ts';
 import { openHolds } from './report-holds.ts';
 import { reportLook } from './report-look.ts';
@@ -21,32 +20,11 @@ import { cautionsPart, pastPart, toFillIn } from './report-past.ts';
 import { loadsPart, responsePart, severityPart, windowPart } from './report-state.ts';
 
 @customElement('report-page')
-export class ReportPage extends Page {
+export class ReportPage extends SheetPage {
   static override styles = [look, presses, tables, recordLook, reportLook];
 
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
   readonly #wave = new PageData<WaveRow>(this, () => this.api.wave(this.#spindle.value?.windows?.waveId ?? 0));
-  readonly #head = new RecordHead();
-
-  constructor() {
-    super();
-    // The time on paper is that of the printing.
-    onPrinting(() => {
-      if (!this.isConnected) return;
-      this.requestUpdate();
-      this.performUpdate();
-    });
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    this.#head.attach();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#head.detach();
-  }
 
   get #id(): string {
     return this.route.page === 'report' ? this.route.spindleId : '';
@@ -59,7 +37,7 @@ export class ReportPage extends Page {
   }
 
   override updated(): void {
-    this.#head.say(say`Report of spindle ${this.#id}`);
+    this.head.say(say`Report of spindle ${this.#id}`);
   }
 
   override render() {

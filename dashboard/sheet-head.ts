@@ -1,9 +1,9 @@
-// The head of each sheet of a balance record: a second page that is laid aside alone still says what it belongs to.
-import { say } from '../../shared/language/index.ts';
-export class RecordHead {
+// The head of each sheet on paper: a second page that is laid aside alone still says what it belongs to.
+import { say } from '../shared/language/index.ts';
+export class SheetHead {
   readonly #sheet = new CSSStyleSheet();
 
-  /** The margin of the paper belongs to the whole document, and only as long as the record is on screen. */
+  /** The margin of the paper belongs to the whole document, and only as long as its page is on screen. */
   attach(): void {
     document.adoptedStyleSheets = [...document.adoptedStyleSheets, this.#sheet];
   }
