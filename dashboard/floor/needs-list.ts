@@ -76,7 +76,7 @@ export class NeedsList extends LitElement {
       <div>
         <a href=${need.href}>${need.subject}</a> <span class="in-word ${need.mark}">${need.word}</span>
         <p>${unbroken(need.sentence)}</p>
-        <p class="small"><span class=${need.alone ? 'who' : ''}>${need.who}</span></p>
+        <p class="small"><span class=${need.alone ? 'who' : ''}>${unbroken(need.who)}</span></p>
         ${need.next === undefined ? nothing : html`<p class="small soft">${unbroken(need.next)}</p>`}
       </div>
     </li>`;

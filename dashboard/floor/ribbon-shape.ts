@@ -4,7 +4,8 @@ import { gapMs, usualPace } from '../drawing/gaps.ts';
 
 /** A ratio beyond this, or below its inverse, is drawn at the edge. */
 export const RATIO_EDGE = 3;
-const EDGE_PAD_PX = 3;
+/** Room for the ring of the last reading, its line counted: what lies beyond the edge of the scale is seen whole too. */
+const EDGE_PAD_PX = 5;
 const FOOT_PX = 12;
 const LABEL_ROOM_PX = 52;
 const DENSE_ROOM_PX = 22;

@@ -4,7 +4,7 @@ import { html } from '../language/html.ts';
 import { retell, say } from '../../shared/language/index.ts';
 import type { AheadView } from '../../shared/ahead.ts';
 import type { SpindleView } from '../../shared/views.ts';
-import { amount, speed, unitOf, velocity } from '../wording/figures.ts';
+import { amount, MISSING, speed, unitOf, velocity } from '../wording/figures.ts';
 import { day, localDay, type PlantClock } from '../wording/instants.ts';
 import '../saving/save-picture.ts';
 import './ahead-picture.ts';
@@ -67,25 +67,33 @@ const keyOf = ({ speedBin, quantity }: AheadView): string => `${speedBin} ${quan
 
 function chooser(views: readonly AheadView[], shown: AheadView, choose: (key: string) => void) {
   if (views.length < 2) return nothing;
-  return html`<div class="choices not-printed" role="group" aria-label="Which levels are shown">
-    ${views.map(
-      (view) =>
-        html`<button
-          aria-pressed=${view === shown ? 'true' : 'false'}
-          @click=${() => {
-            choose(keyOf(view));
-          }}
-        >
-          ${nameOf(view)}
-        </button>`,
-    )}
+  const onChange = (event: Event): void => {
+    choose((event.target as HTMLSelectElement).value);
+  };
+  return html`<div class="at-speed not-printed">
+    <label for="ahead-of">of</label>
+    <select id="ahead-of" @change=${onChange}>
+      ${views.map((view) => html`<option value=${keyOf(view)} ?selected=${view === shown}>${nameOf(view)}</option>`)}
+    </select>
   </div>`;
 }
 
 const nameOf = ({ speedRpm, quantity }: AheadView): string => `${speed(speedRpm)}, ${QUANTITY_WORDS[quantity]}`;
 
 function coursesTable(views: readonly AheadView[], { zone }: PlantClock): TemplateResult {
-  const dayCell = (at: number | undefined): string => (at === undefined ? '' : localDay(at, zone));
+  const told = views.filter(({ trend }) => trend !== 'too-few');
+  const untold = views.filter(({ trend }) => trend === 'too-few');
+  return html`${told.length === 0 ? nothing : toldTable(told, zone)}
+  ${
+    untold.length === 0
+      ? nothing
+      : html`<p class="soft small">Too few days yet to tell a trend: at about ${listed(untold.map(nameOf))}.</p>`
+  }`;
+}
+
+const listed = (names: readonly string[]): string => names.join('; ');
+
+function toldTable(views: readonly AheadView[], zone: string): TemplateResult {
   return html`<div
     class="scrolls"
     tabindex="0"
@@ -96,32 +104,35 @@ function coursesTable(views: readonly AheadView[], { zone }: PlantClock): Templa
       <thead>
         <tr>
           <th scope="col">At about</th>
-          <th scope="col" class="nowrap">10 % by</th>
-          <th scope="col" class="nowrap">50 % by</th>
-          <th scope="col" class="nowrap">90 % by</th>
+          <th scope="col">50 % by; 10 and 90 %</th>
           <th scope="col" class="number">Limit</th>
           <th scope="col">Trend, ${unitOf('mm/s')} a week, 90 %</th>
           <th scope="col">Broke about</th>
         </tr>
       </thead>
       <tbody>
-        ${views.map(
-          (view) =>
-            html`<tr>
-              <th scope="row">${nameOf(view)}</th>
-              <td class="nowrap">${dayCell(view.p10At)}</td>
-              <td class="nowrap">${view.p50At === undefined ? say`no day` : day(view.p50At, zone)}</td>
-              <td class="nowrap">
-                ${view.p50At !== undefined && view.p90At === undefined ? say`not told` : dayCell(view.p90At)}
-              </td>
-              <td class="number nowrap">${view.limit === undefined ? say`none ahead` : velocity(view.limit.mmS)}</td>
-              <td class="nowrap">${TREND_WORDS[view.trend]}${slopeLine(view)}</td>
-              <td class="nowrap">${dayCell(view.breaks.at(-1)?.at)}</td>
-            </tr>`,
-        )}
+        ${views.map((view) => courseRow(view, zone))}
       </tbody>
     </table>
   </div>`;
+}
+
+function courseRow(view: AheadView, zone: string): TemplateResult {
+  const broke = view.breaks.at(-1)?.at;
+  return html`<tr>
+    <th scope="row"><span class="nowrap">${speed(view.speedRpm)}</span>, ${QUANTITY_WORDS[view.quantity]}</th>
+    <td class="nowrap">${view.p50At === undefined ? say`no day` : day(view.p50At, zone)}${earlyAndLate(view, zone)}</td>
+    <td class="number nowrap">${view.limit === undefined ? say`none ahead` : velocity(view.limit.mmS)}</td>
+    <td class="nowrap">${TREND_WORDS[view.trend]}${slopeLine(view)}</td>
+    <td class="nowrap">${broke === undefined ? '' : localDay(broke, zone)}</td>
+  </tr>`;
+}
+
+function earlyAndLate({ p10At, p50At, p90At }: AheadView, zone: string) {
+  if (p10At === undefined && (p50At === undefined || p90At === undefined)) return nothing;
+  const early = p10At === undefined ? MISSING : localDay(p10At, zone);
+  const late = p90At === undefined ? say`not told` : localDay(p90At, zone);
+  return html`<br /><span class="small soft">${early}; ${late}</span>`;
 }
 
 /** Beneath the word: beside it, the columns after it would lie beyond the edge of a desk's screen. */

@@ -17,20 +17,23 @@ export function spindleHead(row: SpindleRow, spindle: SpindleView | undefined, c
       <h1>Spindle ${row.spindleId}</h1>
       <span class="standing-large">${markWithWord(row.standing)}</span>
       <p class="question">How does it answer to unbalance, and has that changed?</p>
+      ${reportLink(row)}
     </div>
     <p>
       ${row.machine},
       ${row.cell}${spindle?.interface === undefined ? nothing : html`, ${spindle.interface}`}${
         spindle?.maxSpeedRpm === undefined ? nothing : html`, not above ${speed(spindle.maxSpeedRpm)} by its maker`
       }.
-      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(retell(row.why))} ${reportLink(row)}
+      ${row.openHoldIds.length > 0 || row.why === undefined ? nothing : asSentence(retell(row.why))}
     </p>
     ${row.overrideKept === undefined ? nothing : html`<p>${mark('watch')} ${unbroken(retell(row.overrideKept))} <a href=${addressOf({ page: 'headroom' })}>Headroom</a></p>`}
     ${facts(row, clock)}`;
 }
 
 const reportLink = ({ spindleId }: SpindleRow): TemplateResult =>
-  html`<a class="not-printed" href=${addressOf({ page: 'report', spindleId })}>Report for a repair order</a>`;
+  html`<a class="press paper not-printed" href=${addressOf({ page: 'report', spindleId })}
+    >Report for a repair order, A4</a
+  >`;
 
 function facts(row: SpindleRow, clock: PlantClock): TemplateResult {
   const { loaded } = row;
@@ -104,6 +107,9 @@ export function holdLines(
 }
 
 export const spindleLook = css`
+  .paper {
+    margin-left: auto;
+  }
   .choose {
     display: flex;
     flex-wrap: wrap;
@@ -114,6 +120,7 @@ export const spindleLook = css`
     display: flex;
     align-items: center;
     gap: 0.75rem;
+    margin-bottom: 0.5rem;
   }
   .at-speed label {
     font-weight: 400;

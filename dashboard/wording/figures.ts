@@ -10,15 +10,21 @@ export const COUNTED = '1';
 /** And of a rotational speed. */
 export const SPEED = '{rev}/min';
 
-const formatters = new Map<number, Intl.NumberFormat>();
+interface NumberWriter {
+  format(value: number): string;
+}
 
-function formatterOf(places: number): Intl.NumberFormat {
+const formatters = new Map<number, NumberWriter>();
+
+/** With a minus as wide as the plus, where the locale itself writes a hyphen. */
+function formatterOf(places: number): NumberWriter {
   const known = formatters.get(places);
   if (known !== undefined) return known;
-  const made = new Intl.NumberFormat(numberLocale(), {
+  const locale = new Intl.NumberFormat(numberLocale(), {
     minimumFractionDigits: places,
     maximumFractionDigits: places,
   });
+  const made = { format: (value: number) => locale.format(value).replace('-', '−') };
   formatters.set(places, made);
   return made;
 }

@@ -3,7 +3,10 @@ import type { TemplateResult } from 'lit';
 import { html } from '../language/html.ts';
 import { SPEED, unitOf } from './figures.ts';
 
-const WHOLE = new RegExp(`(\\d[\\d.,]* (?:${unitOf(SPEED)}|mm/s|in/s|g·mm|oz·in|%)|\\S+-\\S+)`);
+const WHOLE = new RegExp(
+  `(\\d[\\d.,]* (?:${unitOf(SPEED)}|mm/s|in/s|g·mm|oz·in|%|s|min|h|d)(?![\\p{L}\\d])|\\S+-\\S+)`,
+  'u',
+);
 
 export function unbroken(sentence: string): TemplateResult {
   // Every second piece is one that the pattern caught.

@@ -59,7 +59,7 @@ test('the path runs through the means, the band around it', () => {
     strip,
   );
   expect(shape.line).toBe('M0 24L5 24L10 24');
-  expect(shape.band).toBe('M0 3L5 3L10 3L10 24L5 24L0 24Z');
+  expect(shape.band).toBe('M0 5L5 5L10 5L10 24L5 24L0 24Z');
   const alone = ribbonShape({ spindleId: 'S-1', at: [100], min: [1], mean: [1], max: [1] }, strip);
   expect(alone.line).toContain('h2');
 });
