@@ -78,8 +78,9 @@ export function levelTicks(topMmS: number, most: number): number[] {
   return ticks;
 }
 
-/** The one that a person has to look at first: reached soonest, else rising, else the first. */
+/** The one that a person has to look at first: reached soonest, else rising, else one of which a trend is told. */
 export function foremost(views: readonly AheadView[]): AheadView | undefined {
   const dated = views.filter(({ p50At }) => p50At !== undefined).toSorted((a, b) => (a.p50At ?? 0) - (b.p50At ?? 0));
-  return dated[0] ?? views.find(({ trend }) => trend === 'rising') ?? views[0];
+  const first = (wanted: (view: AheadView) => boolean): AheadView | undefined => views.find(wanted);
+  return dated[0] ?? first(({ trend }) => trend === 'rising') ?? first(({ trend }) => trend !== 'too-few') ?? views[0];
 }

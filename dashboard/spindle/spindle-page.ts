@@ -165,15 +165,7 @@ export class SpindlePage extends Page {
               .clock=${this.clock}
             ></response-fan>
           </section>
-          ${severitySection(spindle, this.clock, this.api)}
-        </div>
-        <div>
-          <section aria-labelledby="trend">
-            <h2 id="trend">Trend</h2>
-            ${this.#trend(spindle)}
-          </section>
-          ${aheadSection(spindle, this.clock, this.aheadOf, (key) => (this.aheadOf = key))}
-          ${limitsTable(spindle, this.clock)}
+          ${severitySection(spindle, this.clock, this.api)} ${limitsTable(spindle, this.clock)}
           ${
             this.hasRole(MAY_DECLARE_SPINDLE)
               ? html`<limits-form
@@ -185,6 +177,13 @@ export class SpindlePage extends Page {
                 ></limits-form>`
               : nothing
           }
+        </div>
+        <div>
+          <section aria-labelledby="trend">
+            <h2 id="trend">Trend</h2>
+            ${this.#trend(spindle)}
+          </section>
+          ${aheadSection(spindle, this.clock, this.aheadOf, (key) => (this.aheadOf = key))}
           ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>

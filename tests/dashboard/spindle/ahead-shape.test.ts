@@ -58,6 +58,7 @@ test('the one that is reached first is shown first; else the one that rises', ()
   expect(foremost([still, late, soon])).toBe(soon);
   expect(foremost([still, view({ speedBin: 4 })])?.speedBin).toBe(4);
   expect(foremost([still])).toBe(still);
+  expect(foremost([view({ trend: 'too-few' }), still])).toBe(still);
   expect(foremost([])).toBeUndefined();
 });
 
