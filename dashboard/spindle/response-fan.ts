@@ -131,7 +131,7 @@ export class ResponseFan extends LitElement {
     return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.#told(bin)}>
       ${this.#axes(paper)} ${showsRelation(bin.line) ? this.#line(bin.line, paper) : nothing}
       ${limit === undefined ? nothing : near ? this.#limit(limit, paper) : this.#limitAbove(limit)}
-      ${marks.map((fanMark) => this.#mark(fanMark, paper))}
+      ${marks.map((fanMark) => this.#name(fanMark, paper))} ${marks.map((fanMark) => this.#mark(fanMark, paper))}
     </svg>`;
   }
 
@@ -179,14 +179,19 @@ export class ResponseFan extends LitElement {
     return svg`<text x=${LEFT + 6} y=${TOP + 12}>the limit, ${velocity(limit.limitMmS)}, is above this picture; ${limit.source}</text>`;
   }
 
-  #mark({ point, age }: FanMark, { x, y }: Paper) {
-    const cx = LEFT + placeOf(point.residualGmm, x);
-    const cy = HEIGHT - BOTTOM - placeOf(point.synchronousMmS, y);
+  /** Beneath all marks: a name hides none of them. */
+  #name({ point, age }: FanMark, paper: Paper) {
+    if (age !== 'now') return nothing;
+    const { cx, cy } = centreOf(point, paper);
     const left = cx > WIDTH - ROOM_FOR_NAME_PX;
+    return svg`<text class="now" x=${left ? cx - 10 : cx + 10} y=${cy - 7} text-anchor=${left ? 'end' : 'start'}>${point.assemblyId}, in it now</text>`;
+  }
+
+  #mark({ point, age }: FanMark, paper: Paper) {
+    const { cx, cy } = centreOf(point, paper);
     return svg`<circle class=${`load ${age}`} cx=${cx} cy=${cy} r=${age === 'now' ? 6 : 4}>
         <title>${this.#title(point)}</title>
-      </circle>
-      ${age === 'now' ? svg`<text class="now" x=${left ? cx - 10 : cx + 10} y=${cy - 7} text-anchor=${left ? 'end' : 'start'}>${point.assemblyId}, in it now</text>` : nothing}`;
+      </circle>`;
   }
 
   #title(point: ResponsePoint): string {
@@ -271,6 +276,11 @@ function noRelationWords(line: ResponseLine | undefined): string {
   if (correlation === undefined) return say`No relation shown: the residuals of what was clamped are all alike.`;
   return say`No relation shown: its 1× does not follow the residual unbalance of what was clamped (correlation of the squares ${figure(correlation)}).`;
 }
+
+const centreOf = ({ residualGmm, synchronousMmS }: ResponsePoint, { x, y }: Paper) => ({
+  cx: LEFT + placeOf(residualGmm, x),
+  cy: HEIGHT - BOTTOM - placeOf(synchronousMmS, y),
+});
 
 declare global {
   interface HTMLElementTagNameMap {
