@@ -36,8 +36,10 @@ export class HeadroomPage extends Page {
     speedLook,
     css`
       .kept {
-        margin: 0.35rem 0 0;
-        max-width: 60ch;
+        margin: 0 0 0.2rem;
+      }
+      tr.with-kept {
+        border-bottom: 0;
       }
       .light {
         font-weight: 400;

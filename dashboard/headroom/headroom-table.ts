@@ -76,24 +76,34 @@ interface Drawn {
 function spindleRow(row: HeadroomRow, { endRpm, paid, told }: Drawn): TemplateResult {
   const speeds = speedsOf(row);
   const { programmedRpm, actualRpm, assemblyId } = speeds;
+  const { kept } = row;
+  return html`<tr class=${kept === undefined ? '' : 'with-kept'}>
+      <th scope="row">
+        <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft light"
+          >${row.machine === NOT_DECLARED ? say`not declared` : row.machine}</span
+        >
+      </th>
+      <td>
+        ${speedPicture(speeds, endRpm)}
+        <span class="small"
+          >${assemblyId === undefined ? say`nothing cut` : html`${assemblyId}: ${speed(actualRpm === undefined ? undefined : Math.round(actualRpm))} of ${speed(programmedRpm)}`}</span
+        >
+      </td>
+      <td class="number">${hourWords(row.cutHours)}</td>
+      <td class="number">${hourWords(row.reducedHours)}</td>
+      <td class="number"><b>${hourWords(row.awayHours)}</b></td>
+      ${paid ? html`<td>${row.awayHours === 0 ? MISSING : moneyOpened(row.money)}</td>` : nothing}
+      <td class="number">${row.couldHours === undefined ? MISSING : hourWords(row.couldHours)}</td>
+    </tr>
+    ${kept === undefined ? nothing : keptRow(kept, told, paid ? 7 : 6)}`;
+}
+
+/** Over the whole width: in a column of its picture the sentence would be a tower on a tablet. */
+function keptRow(kept: NonNullable<HeadroomRow['kept']>, told: InstantsTold, columns: number): TemplateResult {
   return html`<tr>
-    <th scope="row">
-      <a href=${spindleAddress(row.spindleId)}>${row.spindleId}</a><br /><span class="small soft light"
-        >${row.machine === NOT_DECLARED ? say`not declared` : row.machine}</span
-      >
-    </th>
-    <td>
-      ${speedPicture(speeds, endRpm)}
-      <span class="small"
-        >${assemblyId === undefined ? say`nothing cut` : html`${assemblyId}: ${speed(actualRpm === undefined ? undefined : Math.round(actualRpm))} of ${speed(programmedRpm)}`}</span
-      >
-      ${row.kept === undefined ? nothing : html`<p class="kept small">${mark('watch', { size: 16 })} ${unbroken(overrideKeptWords(row.kept, told))}</p>`}
+    <td colspan=${columns}>
+      <p class="kept small">${mark('watch', { size: 16 })} ${unbroken(overrideKeptWords(kept, told))}</p>
     </td>
-    <td class="number">${hourWords(row.cutHours)}</td>
-    <td class="number">${hourWords(row.reducedHours)}</td>
-    <td class="number"><b>${hourWords(row.awayHours)}</b></td>
-    ${paid ? html`<td>${row.awayHours === 0 ? MISSING : moneyOpened(row.money)}</td>` : nothing}
-    <td class="number">${row.couldHours === undefined ? MISSING : hourWords(row.couldHours)}</td>
   </tr>`;
 }
 

@@ -70,7 +70,10 @@ export class LimitsPage extends Page {
         font-size: var(--small);
       }
       .source {
-        min-width: 12rem;
+        min-width: 14rem;
+      }
+      .zones {
+        min-width: 9rem;
       }
       tr.more th a {
         font-weight: 400;

@@ -57,7 +57,7 @@ function saidOf(line: LimitLine, clock: PlantClock): TemplateResult {
         <td class="number">${velocity(line.limit.limitMmS)}</td>
         ${whose(line.limit, clock)}`;
     case 'zones':
-      return html`<td>overall, zones A/B, B/C, C/D${line.zones.generic ? html`; <b>${GENERIC_WORDS}</b>` : nothing}</td>
+      return html`<td class="zones">overall, zones A/B, B/C, C/D</td>
         <td>where no limit is in force</td>
         <td class="number">${figure(line.zones.abMmS)}, ${figure(line.zones.bcMmS)}, ${velocity(line.zones.cdMmS)}</td>
         ${whose(line.zones, clock)}`;
@@ -75,10 +75,11 @@ interface Whose {
   readonly source: string;
   readonly sourceDate?: string | undefined;
   readonly enteredBy?: string | undefined;
+  readonly generic?: boolean | undefined;
 }
 
-function whose({ source, sourceDate, enteredBy }: Whose, clock: PlantClock): TemplateResult {
-  return html`<td class="source">${source}</td>
+function whose({ source, sourceDate, enteredBy, generic }: Whose, clock: PlantClock): TemplateResult {
+  return html`<td class="source">${source}${generic === true ? html`; <b>${GENERIC_WORDS}</b>` : nothing}</td>
     <td class="nowrap">${sourceDate === undefined ? say`no day named` : day(Date.parse(sourceDate), clock.zone)}</td>
     <td>${enteredBy ?? MISSING}</td>`;
 }

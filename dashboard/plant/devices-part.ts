@@ -82,7 +82,7 @@ export class PlantDevices extends LitElement {
     const heard = this.picture?.intake.devices.find((lane) => lane.device === device)?.lastAt;
     const choose = (act: Chosen['act']) => () => this.#choose({ act, device });
     return html`<tr>
-      <th scope="row">${device}</th>
+      <th scope="row" class="nowrap">${device}</th>
       <td>${KIND_WORDS[kind]}</td>
       <td>${serves.length === 0 ? MISSING : serves.map((id) => (id === '*' ? say`all` : id)).join(', ')}</td>
       <td class="nowrap">${heard === undefined ? say`never` : say`${age(heard, clock)} ago`}</td>

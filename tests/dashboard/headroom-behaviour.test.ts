@@ -124,11 +124,12 @@ test('who may not declare rates is not offered to', async () => {
   expect(await page.getByRole('button', { name: /Declare/ }).count()).toBe(0);
 });
 
-test('an override that was kept down is said in its row; the picture has its figures, cutters their words', async () => {
+test('an override that was kept down is said beneath its row; the picture has its figures, cutters their words', async () => {
   const page = await screen.open(await screen.plant({ spindles: 12 }), '/headroom', DESK);
   await page.getByText('1 override is kept down').waitFor();
   const rows = page.getByRole('group', { name: 'Hours given away by spindle' }).getByRole('row');
-  expect(await rows.nth(1).innerText()).toMatch(/S-04[\s\S]*turned down from 100 % to 75 %/);
+  expect(await rows.nth(1).innerText()).toMatch(/S-04/);
+  expect(await rows.nth(2).innerText()).toMatch(/turned down from 100 % to 75 %/);
   await page.getByText('The same as figures').click();
   await page.getByRole('columnheader', { name: 'Balance shown up to' }).waitFor();
   await page.getByText('6 more.').waitFor();
@@ -142,10 +143,10 @@ test('an override that was kept down is said in its row; the picture has its fig
 
 test('of 2,000 spindles the first hundred are drawn, and more when they are asked for', async () => {
   const page = await screen.open(await screen.plant({ spindles: 2000 }), '/headroom', DESK);
-  const rows = page.getByRole('group', { name: 'Hours given away by spindle' }).getByRole('row');
-  await expect.poll(() => rows.count()).toBe(101);
+  const spindles = page.getByRole('group', { name: 'Hours given away by spindle' }).getByRole('rowheader');
+  await expect.poll(() => spindles.count()).toBe(100);
   await page.getByRole('button', { name: 'Show 100 more of 2,000' }).click();
-  await expect.poll(() => rows.count()).toBe(201);
+  await expect.poll(() => spindles.count()).toBe(200);
 });
 
 test('on paper no column is left out', async () => {
