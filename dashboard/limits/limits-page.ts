@@ -20,6 +20,7 @@ import { localTimeOf } from '../wording/instants.ts';
 import { inOrder, missingOf, spindlesOf, wantedLines, type LimitLine, type Missing } from './limit-lines.ts';
 import { linesTable } from './lines-table.ts';
 import { missingPart } from './missing-part.ts';
+import { shownCsv } from './shown-csv.ts';
 
 /** Lines that are made at once; how many there are, and which these are, is said. */
 export const LINES_AT_ONCE = 100;
@@ -226,9 +227,18 @@ export class LimitsPage extends Page {
     return html`<section class="not-printed" aria-labelledby="file">
       <h2 id="file">As a file</h2>
       <p>
+        Every line that fits what is looked for, as the table shows it: limits, maxima and zones, who entered them, and
+        when the spindle was declared last. This file is not imported again.
+      </p>
+      <p>
+        <button @click=${() => this.#keep('limits-shown', shownCsv(lines))}>Keep what is shown as CSV</button>
+      </p>
+      <p>
         The limits of the spindles above as CSV, which can be imported again; maxima and tables of zones are not in it.
       </p>
-      <p><button @click=${() => this.#download(lines)}>Download as CSV</button></p>
+      <p>
+        <button @click=${() => this.#keep('limits', csvOfMany(spindlesOf(lines)))}>Download as CSV</button>
+      </p>
       ${
         this.hasRole(MAY_DECLARE_SPINDLE)
           ? html`<limits-form
@@ -240,11 +250,11 @@ export class LimitsPage extends Page {
     </section>`;
   }
 
-  #download(lines: readonly LimitLine[]): void {
-    const address = URL.createObjectURL(new Blob([csvOfMany(spindlesOf(lines))], { type: 'text/csv' }));
+  #keep(name: string, csv: string): void {
+    const address = URL.createObjectURL(new Blob([csv], { type: 'text/csv' }));
     const link = Object.assign(document.createElement('a'), {
       href: address,
-      download: `limits-${this.picture?.plant ?? 'plant'}-${this.#today()}.csv`,
+      download: `${name}-${this.picture?.plant ?? 'plant'}-${this.#today()}.csv`,
     });
     link.click();
     URL.revokeObjectURL(address);

@@ -3,6 +3,7 @@ import { expect, test } from 'vitest';
 import type { DeclaredRow } from '../../../shared/declared-limits.ts';
 import { readLimitFile } from '../../../services/limit-files/index.ts';
 import { inOrder, linesOf, missingOf, spindlesOf, wantedLines } from '../../../dashboard/limits/limit-lines.ts';
+import { shownCsv } from '../../../dashboard/limits/shown-csv.ts';
 import { csvOfMany } from '../../../dashboard/spindle/limits-csv.ts';
 
 const limit = (quantity: 'overall' | 'synchronous', fromSpeedRpm: number) => ({
@@ -78,4 +79,28 @@ test('the file is read back as it was, quotes and all', () => {
   const { enteredBy: _by, ...first } = limit('synchronous', 1000);
   expect(file.limits).toHaveLength(3);
   expect(file.limits[0]).toMatchObject({ spindleId: 'S-10', value: first });
+});
+
+test('what is shown is kept line by line: maximum, limits, zones, and a spindle without any', () => {
+  const [head, ...lines] = shownCsv(wantedLines(ROWS, { onlyMissing: false })).split('\r\n');
+  expect(head).toBe(
+    'spindleId,cell,of,fromSpeedRpm,toSpeedRpm,maxSpeedRpm,limitMmS,abMmS,bcMmS,cdMmS,source,sourceDate,generalTable,enteredBy,declaredLastUtc',
+  );
+  const source = '"maker (invented), sheet ""4"", # 2",2026-03-12T00:00:00Z,,ada,1970-01-01T00:00:00.001Z';
+  expect(lines).toEqual([
+    'S-1,,no limit,,,,,,,,,,,,',
+    'S-9,cell 1,zones,,,,,1,2,3,a general table (invented),,yes,bo,1970-01-01T00:00:00.001Z',
+    'S-10,cell 1,maximum,,,24000,,,,,,,,ada,1970-01-01T00:00:00.001Z',
+    `S-10,cell 1,overall,1000,6000,,2.8,,,,${source}`,
+    `S-10,cell 1,overall,9000,14000,,2.8,,,,${source}`,
+    `S-10,cell 1,synchronous,1000,6000,,2.8,,,,${source}`,
+    'S-2,cell 2,no limit,,,,,,,,,,,,1970-01-01T00:00:00.001Z',
+    '',
+  ]);
+});
+
+test('only what fits is kept, and what somebody typed is no formula there', () => {
+  const typed = row('S-3', { zones: { abMmS: 1, bcMmS: 2, cdMmS: 3, source: '=SUM(1)', generic: false } });
+  const csv = shownCsv(wantedLines([typed, ...ROWS], { onlyMissing: false, find: 'sum' }));
+  expect(csv.split('\r\n').slice(1)).toEqual(["S-3,cell 1,zones,,,,,1,2,3,'=SUM(1),,no,,1970-01-01T00:00:00.001Z", '']);
 });

@@ -66,6 +66,24 @@ test('the file that is downloaded is checked as nothing new; a fault is named by
   expect(page.faults).toEqual([]);
 });
 
+test('every line that is shown, beyond the first hundred too, is kept in a file of its own', async () => {
+  const page = await screen.open(await screen.plant({ spindles: 2000 }), '/limits');
+  const told = (await page.getByText(/^\s*Lines 1 to 100 of/).textContent()) ?? '';
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Keep what is shown as CSV' }).click(),
+  ]);
+  expect(file.suggestedFilename()).toMatch(/^limits-shown-[\w-]+-\d{4}-\d\d-\d\d\.csv$/);
+  const [head, ...lines] = readFileSync(await file.path(), 'utf8')
+    .trimEnd()
+    .split('\r\n');
+  expect(head).toMatch(/^spindleId,cell,of,/);
+  expect(lines).toHaveLength(Number(/of ([\d,]+),/.exec(told)?.[1]?.replaceAll(',', '')));
+  expect(lines.filter((line) => line.includes(',maximum,')).length).toBeGreaterThan(1900);
+  expect(lines.filter((line) => line.includes(',zones,'))).toHaveLength(1);
+  expect(page.faults).toEqual([]);
+});
+
 test.each([TABLET, UPRIGHT])('a tablet reads all of it, by ear too', async (options) => {
   const page = await screen.open(await screen.plant({ spindles: 12 }), '/limits', options);
   await page.getByRole('heading', { name: 'What is missing' }).waitFor();
