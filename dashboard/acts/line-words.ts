@@ -109,8 +109,8 @@ function noticeWords({ outcome, channel = '–', attempt = 1 }: RecordFacts): st
 }
 
 function stepWords(facts: RecordFacts): string {
-  const words = withFound(stateWords(facts), facts);
-  return facts.why === undefined ? words : `${words}. ${retell(facts.why)}`;
+  const words = stateWords(facts);
+  return withFound(facts.why === undefined ? words : say`${words}: ${retell(facts.why)}`, facts);
 }
 
 function stateWords({ state, awaits, isDeviation, askedBy }: RecordFacts): string {
