@@ -27,7 +27,13 @@ export const actsLook = css`
     gap: 0.75rem;
     align-items: center;
   }
+  .days {
+    display: grid;
+    grid-template-columns: 5.25rem 11rem minmax(0, 1fr) auto;
+    column-gap: 1rem;
+  }
   h3.day {
+    grid-column: 1 / -1;
     border-bottom: 1px solid var(--slate);
     padding: 0.9rem 0 0.25rem;
     font-size: var(--small);
@@ -38,10 +44,13 @@ export const actsLook = css`
     margin: 0;
     padding: 0;
   }
+  ol.lines,
   ol.lines > li {
     display: grid;
-    grid-template-columns: 5.25rem 11rem minmax(0, 1fr) auto;
-    gap: 0 1rem;
+    grid-column: 1 / -1;
+    grid-template-columns: subgrid;
+  }
+  ol.lines > li {
     align-items: baseline;
     padding: 0.4rem 0;
     border-bottom: 1px solid var(--rule);
@@ -53,6 +62,11 @@ export const actsLook = css`
   .who {
     font-weight: 600;
     overflow-wrap: anywhere;
+  }
+  /* A name is broken only where it is longer than its column. */
+  .who a {
+    display: inline-block;
+    max-width: 100%;
   }
   li.decided > .who {
     font-weight: 400;
@@ -82,7 +96,7 @@ export const actsLook = css`
     grid-column: 1 / -1;
   }
   @media (max-width: 56rem) {
-    ol.lines > li {
+    .days {
       grid-template-columns: 4.5rem minmax(0, 1fr) auto;
     }
     ol.lines > li > .told {

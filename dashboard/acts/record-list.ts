@@ -17,17 +17,20 @@ interface Day {
 }
 
 export function recordList(lines: readonly RecordLine[], clock: PlantClock, api: Api): TemplateResult {
-  return html`${daysOf(lines, clock.zone).map(
-    ({ name, lines: ofDay }) =>
-      html`<h3 class="day">${name}</h3>
-        <ol class="lines">
-          ${repeat(
-            ofDay,
-            ({ position, ordinal }) => `${position}.${ordinal}`,
-            (line) => item(line, isRepeated(line, lines), { clock, api }),
-          )}
-        </ol>`,
-  )}`;
+  // One grid for all days: what stands under what is the same on each of them.
+  return html`<div class="days">
+    ${daysOf(lines, clock.zone).map(
+      ({ name, lines: ofDay }) =>
+        html`<h3 class="day">${name}</h3>
+          <ol class="lines">
+            ${repeat(
+              ofDay,
+              ({ position, ordinal }) => `${position}.${ordinal}`,
+              (line) => item(line, isRepeated(line, lines), { clock, api }),
+            )}
+          </ol>`,
+    )}
+  </div>`;
 }
 
 function daysOf(lines: readonly RecordLine[], zone: string): readonly Day[] {
@@ -74,17 +77,17 @@ function whoOf(by: string | undefined, isDecided: boolean): TemplateResult | str
 
 function aboutLink(about: RecordAbout): TemplateResult {
   const { kind, id } = about;
-  const words = html`${ABOUT_WORDS[kind]} ${id}`;
+  const words = ABOUT_WORDS[kind](id);
   const address = addressFor(about);
   return address === undefined ? html`<span>${words}</span>` : html`<a href=${address}>${words}</a>`;
 }
 
-const ABOUT_WORDS: Readonly<Record<RecordAboutKind, string>> = {
-  hold: say`hold`,
-  spindle: say`spindle`,
-  assembly: say`assembly`,
-  bench: say`bench`,
-  plant: say`plant`,
+const ABOUT_WORDS: Readonly<Record<RecordAboutKind, (id: string) => string>> = {
+  hold: (id) => say`hold ${id}`,
+  spindle: (id) => say`spindle ${id}`,
+  assembly: (id) => `${say`assembly`} ${id}`,
+  bench: (id) => `${say`bench`} ${id}`,
+  plant: (id) => `${say`plant`} ${id}`,
 };
 
 function addressFor({ kind, id }: RecordAbout): string | undefined {

@@ -87,6 +87,20 @@ test('verified: progress, whole with the link to note; one that is not in the ch
   await page.close();
 });
 
+test.each([
+  ['desk', DESK],
+  ['upright', UPRIGHT],
+] as const)('names stand under names on every day, and so does all else: %s', async (_name, options) => {
+  const page = await screen.open(plant, '/record', options);
+  await page.locator(LINE).nth(49).waitFor();
+  expect(await page.locator('h3.day').count()).toBeGreaterThan(1);
+  const lefts = await page
+    .locator(LINE)
+    .evaluateAll((lines) => lines.map((line) => [...line.children].map((part) => part.getBoundingClientRect().left)));
+  expect(new Set(lefts.map((one) => one.join(' '))).size).toBe(1);
+  await page.close();
+});
+
 test('the access log is for administrators', async () => {
   const page = await screen.open(plant, '/record');
   await page.getByText('lines of the access log').click();
