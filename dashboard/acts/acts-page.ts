@@ -101,7 +101,12 @@ export class ActsPage extends Page {
         <button @click=${() => void this.#first.again()}>Look for newer ones</button>
         ${lines.length === 0 ? nothing : html`<button @click=${() => this.#save(lines)}>Keep what is shown as CSV</button>`}
       </p>
-      ${recordList(lines, this.clock, this.api)} ${this.#more(lines)}`;
+      ${recordList(lines, this.clock, this.api)} ${this.#more(lines)}
+      <p class="soft small">
+        Not listed: readings, loads and changes of zone, which the page of the spindle shows; causes weighed anew, which
+        the page of the hold shows; answers of the gate, changes of a spindle’s state and remarks, which stand in the
+        journal without a line here.
+      </p>`;
   }
 
   #emptyWords(): string {

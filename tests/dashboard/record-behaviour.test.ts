@@ -51,6 +51,7 @@ test('what is shown stands in the address, and a link with it shows the same', a
   await page.getByLabel('About').fill('S-99');
   await page.getByLabel('About').press('Enter');
   await page.getByText('Nothing like that is on record.').waitFor();
+  await page.getByText('answers of the gate, changes of a spindle’s state and remarks').waitFor();
   await page.close();
 });
 
