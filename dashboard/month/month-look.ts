@@ -30,5 +30,8 @@ export const monthLook = css`
       min-height: 24px;
       min-width: 24px;
     }
+    .paper tr:has(a) > * {
+      vertical-align: baseline;
+    }
   }
 `;
