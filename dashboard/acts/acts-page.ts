@@ -66,7 +66,7 @@ export class ActsPage extends Page {
             : (insteadOf(this.#first.state, { what: say`the record`, absent: html`` }) ?? this.#body())
         }
       </section>
-      ${this.hasRole(['admin']) ? html`<access-lines class="not-printed" .api=${this.api} .clock=${this.clock}></access-lines>` : nothing}`;
+      ${this.hasRole(['admin']) && this.#first.state.kind !== 'loading' ? html`<access-lines class="not-printed" .api=${this.api} .clock=${this.clock}></access-lines>` : nothing}`;
   }
 
   get #route(): RecordRoute {

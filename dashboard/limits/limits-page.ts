@@ -108,14 +108,19 @@ export class LimitsPage extends Page {
     return html`<h1>Limits</h1>
       <p class="question">Whose limits are they, and since when?</p>
       ${insteadOf(this.#limits.state, { what: say`the limits`, absent: html`` }) ?? this.#body()}
-      <section aria-labelledby="rules" class="long">
-        <h2 id="rules">Rules in force</h2>
-        <p>
-          What a limit asks for before there is a hold, with who set it and why. Other limits and settings are tried on
-          history first: <a href=${addressOf({ page: 'try-out' })}>Try-out</a>.
-        </p>
-        ${insteadOf(this.#rules.state, { what: say`the rules`, absent: html`` }) ?? html`${this.oldWords(this.#rules.state)}${versionsTable(this.#rules.value?.sets ?? [], this.clock, undefined)}`}
-      </section>`;
+      ${this.#limits.state.kind === 'loading' ? nothing : this.#rulesInForce()}`;
+  }
+
+  /** Below all limits: it waits for them, so that they do not push it away. */
+  #rulesInForce() {
+    return html`<section aria-labelledby="rules" class="long">
+      <h2 id="rules">Rules in force</h2>
+      <p>
+        What a limit asks for before there is a hold, with who set it and why. Other limits and settings are tried on
+        history first: <a href=${addressOf({ page: 'try-out' })}>Try-out</a>.
+      </p>
+      ${insteadOf(this.#rules.state, { what: say`the rules`, absent: html`` }) ?? html`${this.oldWords(this.#rules.state)}${versionsTable(this.#rules.value?.sets ?? [], this.clock, undefined)}`}
+    </section>`;
   }
 
   #body() {

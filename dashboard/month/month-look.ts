@@ -21,4 +21,17 @@ export const monthLook = css`
     padding: 1mm 2mm;
     margin: 2mm 0;
   }
+  /* Rows are as low as paper lets them be; what is pressed on screen is no lower than 24 px (WCAG 2.2, 2.5.8). */
+  @media screen {
+    .paper td > a,
+    .paper tbody th > a {
+      display: inline-flex;
+      align-items: center;
+      min-height: 24px;
+      min-width: 24px;
+    }
+    .paper tr:has(a) > * {
+      vertical-align: baseline;
+    }
+  }
 `;

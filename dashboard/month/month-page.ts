@@ -18,7 +18,7 @@ import { holdsPart, mostHeldPart, namedPart, truthPart } from './month-holds.ts'
 import { monthLook } from './month-look.ts';
 import { aheadPart, hoursPart, limitsPart, silentPart, toolRoomPart } from './month-rest.ts';
 import type { PlantClock } from '../wording/instants.ts';
-import { monthAtFirst, monthName, monthsOffered } from './month-words.ts';
+import { monthAtFirst, monthInstead, monthName, monthsOffered } from './month-words.ts';
 
 /** While the service still reads its history. */
 const ASK_AGAIN_LEAST_MS = 5000;
@@ -29,16 +29,27 @@ export class MonthPage extends SheetPage {
 
   readonly #month = new PageData<MonthView>(this, () => this.api.month(this.#shown));
 
+  /** Where the record began after the last whole month: the month in which it did. */
+  #begun: string | undefined;
+
+  get #asked(): string | undefined {
+    return this.route.page === 'month' ? this.route.month : undefined;
+  }
+
   /** The plant's clock says which month ended last: without it nothing is asked for. */
   get #shown(): string {
-    const asked = this.route.page === 'month' ? this.route.month : undefined;
-    return asked ?? monthAtFirst(this.clock);
+    const first = monthAtFirst(this.clock);
+    return this.#asked ?? (this.#begun !== undefined && this.#begun > first ? this.#begun : first);
   }
 
   override willUpdate(): void {
     if (this.picture === undefined) return;
     this.#month.want(this.#shown);
     const { value } = this.#month;
+    if (this.#asked === undefined && value !== undefined && value.month === this.#shown) {
+      this.#begun = monthInstead(value) ?? this.#begun;
+      this.#month.want(this.#shown);
+    }
     if (value?.happened.stillReadPercent !== undefined && this.#month.mayAskAgain(ASK_AGAIN_LEAST_MS))
       void this.#month.again();
   }

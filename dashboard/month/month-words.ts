@@ -1,5 +1,6 @@
 // Months by their names, and figures that always say of how many they are. Pure.
 import { languageSpoken, say } from '../../shared/language/index.ts';
+import type { MonthView } from '../../shared/month.ts';
 import { monthBeside, monthOf } from '../../shared/month-span.ts';
 import { MISSING, whole } from '../wording/figures.ts';
 import { MILLISECONDS_AN_HOUR } from '../time-spans.ts';
@@ -15,6 +16,13 @@ export function monthName(month: string): string {
 
 /** The last one that is whole. */
 export const monthAtFirst = ({ now, zone }: PlantClock): string => monthBeside(monthOf(now, zone), -1);
+
+/** In place of one before the record began: the month in which it did, the one that goes on while there is none. */
+export function monthInstead({ to, now, zone, happened }: MonthView): string | undefined {
+  const { knownFrom, stillReadPercent } = happened;
+  if (knownFrom !== undefined) return knownFrom >= to ? monthOf(knownFrom, zone) : undefined;
+  return stillReadPercent === undefined && to <= now ? monthOf(now, zone) : undefined;
+}
 
 /** Newest first, this one too, and the one that is shown whatever it is. */
 export function monthsOffered({ now, zone }: PlantClock, shown: string): string[] {

@@ -86,8 +86,18 @@ export class PlantPage extends Page {
         <b>${picture?.plant ?? MISSING}</b>, times in ${this.clock.zone}; Counterpoise
         ${this.#connecting.value?.version ?? MISSING}${picture === undefined ? nothing : html`; ${whole(picture.intake.journal.position)} entries on record`}.
       </p>
-      ${(this.#wasNew ?? false) ? html`${this.#guide(true)} ${this.#spindles()}` : html`${this.#spindles()} ${this.#guide(false)}`}
-      ${this.#belonging()}`;
+      ${this.#isWhole ? this.#parts() : html`<p class="soft" role="status">Fetching what belongs to this plant …</p>`}`;
+  }
+
+  /** Each part pushes down those below it: they come together, once each was answered somehow. */
+  get #isWhole(): boolean {
+    const asked = [this.#declared, ...(this.#isAdmin ? [this.#devices, this.#people] : [])];
+    return this.picture !== undefined && asked.every(({ state }) => state.kind !== 'loading');
+  }
+
+  #parts() {
+    return html`${(this.#wasNew ?? false) ? html`${this.#guide(true)} ${this.#spindles()}` : html`${this.#spindles()} ${this.#guide(false)}`}
+    ${this.#belonging()}`;
   }
 
   /** On a plant that lacks devices or spindles the way to them comes first. */

@@ -49,9 +49,12 @@ export class SessionKeeper implements ReactiveController {
     this.set({ kind: 'nobody', ended: this.who.kind === 'person', first });
   }
 
-  async signOut(): Promise<void> {
-    await this.#api().signOut();
-    this.set({ kind: 'nobody', ended: false, first: false });
+  /** False where the service did not answer: the session then goes on, and the screen must not look as if it did not. */
+  async signOut(): Promise<boolean> {
+    const answer = await this.#api().signOut();
+    const ended = answer.kind === 'answer' || (answer.kind === 'problem' && answer.status === 401);
+    if (ended) this.set({ kind: 'nobody', ended: false, first: false });
+    return ended;
   }
 
   set(who: Who): void {

@@ -18,6 +18,8 @@ import { partsBeside } from './places.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
 import { WaitingController } from '../waiting/waiting-controller.ts';
 import '../waiting/waiting-acts.ts';
+import type { SignOutAsks } from '../waiting/sign-out-asks.ts';
+import '../waiting/sign-out-asks.ts';
 import { ASK_THE_TOOL_ROOM } from '../wording/gate-words.ts';
 import { onPrinting } from './printing.ts';
 import { FoundEvent } from './top-line.ts';
@@ -109,6 +111,7 @@ export class Shell extends LitElement {
   readonly #heardOf = new Set<string>();
   @state() private announcement = '';
   @query('main') private readonly main!: HTMLElement;
+  @query('sign-out-asks') private readonly asks!: SignOutAsks | null;
 
   constructor() {
     super();
@@ -120,7 +123,7 @@ export class Shell extends LitElement {
     this.addEventListener('counterpoise-found', (event) => {
       if (event instanceof FoundEvent) this.#navigation.go(event.route);
     });
-    this.addEventListener('counterpoise-sign-out', () => void this.#session.signOut());
+    this.addEventListener('counterpoise-sign-out', () => void this.asks?.begin());
     this.addEventListener('counterpoise-signed-in', () => void this.#session.ask());
   }
 
@@ -156,14 +159,25 @@ export class Shell extends LitElement {
 
   #waitingActs({ name }: SessionView): TemplateResult {
     const { picture } = this.#feed;
+    const { queue } = this.#waiting;
+    const zone = picture?.zone ?? 'UTC';
     return html`<waiting-acts
-      .queue=${this.#waiting.queue}
-      .acts=${this.#waiting.queue.acts}
-      .holds=${picture?.holds}
-      .name=${name}
-      .zone=${picture?.zone ?? 'UTC'}
-    ></waiting-acts>`;
+        .queue=${queue}
+        .acts=${queue.acts}
+        .holds=${picture?.holds}
+        .name=${name}
+        .zone=${zone}
+      ></waiting-acts>
+      <sign-out-asks
+        .queue=${queue}
+        .acts=${queue.acts}
+        .name=${name}
+        .zone=${zone}
+        .signOut=${this.#signOut}
+      ></sign-out-asks>`;
   }
+
+  readonly #signOut = (): Promise<boolean> => this.#session.signOut();
 
   #parts(person: SessionView): TemplateResult | typeof nothing {
     const { page } = this.#navigation.route;

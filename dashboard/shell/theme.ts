@@ -4,6 +4,7 @@ import { say } from '../../shared/language/index.ts';
 const KEY = 'counterpoise-theme';
 
 const MORE = '(prefers-contrast: more)';
+const DARK = '(prefers-color-scheme: dark)';
 
 export const THEMES = ['machine', 'light', 'dark', 'contrast'] as const;
 export type Theme = (typeof THEMES)[number];
@@ -36,6 +37,7 @@ export function applyTheme(theme: Theme = chosenTheme()): void {
   else root.setAttribute('data-theme', theme);
   const wantsMore = theme === 'contrast' || (theme === 'machine' && matchMedia(MORE).matches);
   root.toggleAttribute('data-contrast', wantsMore);
+  colourTheFrame();
   // Canvases take their colours when they are drawn.
   window.dispatchEvent(new Event('counterpoise-theme'));
 }
@@ -44,6 +46,13 @@ export function applyTheme(theme: Theme = chosenTheme()): void {
 export function watchContrast(): void {
   for (const asked of [MORE, '(forced-colors: active)'])
     matchMedia(asked).addEventListener('change', () => applyTheme());
+  matchMedia(DARK).addEventListener('change', colourTheFrame);
+}
+
+/** What the browser draws around the page: by itself it would follow the machine, whatever was chosen here. */
+function colourTheFrame(): void {
+  const ground = getComputedStyle(document.documentElement).backgroundColor;
+  for (const frame of document.querySelectorAll<HTMLMetaElement>('meta[name=theme-color]')) frame.content = ground;
 }
 
 function read(): string | null {

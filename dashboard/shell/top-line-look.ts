@@ -47,6 +47,9 @@ export const topLineLook = css`
     margin-left: 0.4rem;
     font-weight: 650;
   }
+  .count.unknown {
+    visibility: hidden;
+  }
   .plant {
     display: flex;
     flex-wrap: wrap;
@@ -67,6 +70,10 @@ export const topLineLook = css`
     flex: 0 1 20rem;
     min-width: 11rem;
     padding: 3px 0;
+  }
+  form[role='search'] input {
+    box-sizing: border-box;
+    width: 100%;
   }
   .person {
     display: flex;
@@ -105,6 +112,14 @@ export const topLineLook = css`
     }
     .who-name {
       max-width: 7rem;
+    }
+    /* Each its own line from the beginning, so that nothing moves down when the plant is told. */
+    .seen .plant,
+    .seen .person {
+      flex: 1 1 100%;
+    }
+    .seen .person {
+      justify-content: flex-end;
     }
   }
   @media (max-width: 44rem) {

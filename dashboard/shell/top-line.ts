@@ -92,7 +92,10 @@ export class TopLine extends LitElement {
   }
 
   #holdCount() {
-    const open = this.picture === undefined ? [] : openHolds(this.picture);
+    // Its room is kept until it is known, so that the line does not break anew when it comes.
+    if (this.picture === undefined)
+      return html`<span class="count unknown" aria-hidden="true">${mark('hold', { size: 16 })}<span>0</span></span>`;
+    const open = openHolds(this.picture);
     if (open.length === 0) return nothing;
     const alone = open.filter((hold) => hold.state === 'raised').length;
     const told = alone === 0 ? say`${open.length} open` : say`${open.length} open, ${alone} that nobody has`;

@@ -7,7 +7,7 @@ import type { ToolRoomView } from '../../shared/tool-room.ts';
 import { markLook } from '../drawing/standing-mark.ts';
 import { benchSigns } from '../feed-signs.ts';
 import { look, tables } from '../look.ts';
-import { PageData } from '../page-data.ts';
+import { PageData, type Loaded } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
 import { subjectLook } from '../subject-look.ts';
 import { achievedLook, achievedTable } from './achieved-table.ts';
@@ -48,10 +48,15 @@ export class ToolRoomPage extends Page {
     void this.#room.again();
   }
 
+  /** Without the picture of the plant its zone is not known, and so no time can be told. */
+  get #told(): Loaded<ToolRoomView> {
+    return this.picture === undefined ? { kind: 'loading' } : this.#room.state;
+  }
+
   override render() {
     return html`<h1>Tool room</h1>
       <p class="question">What must be corrected, and do the benches tell the truth?</p>
-      ${insteadOf(this.#room.state, { what: say`the tool room`, absent: html`` }) ?? html`${this.oldWords(this.#room.state)}${this.#room.value === undefined ? '' : this.#body(this.#room.value)}`}`;
+      ${insteadOf(this.#told, { what: say`the tool room`, absent: html`` }) ?? html`${this.oldWords(this.#room.state)}${this.#room.value === undefined ? '' : this.#body(this.#room.value)}`}`;
   }
 
   #body({ work, results, benches, achieved }: ToolRoomView) {

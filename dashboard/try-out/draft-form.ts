@@ -16,6 +16,7 @@ import {
   type LimitRow,
   type SettingRow,
 } from './draft.ts';
+import { asTyped } from '../wording/typed-number.ts';
 import { tryOutLook } from './try-out-look.ts';
 
 export class DraftChangedEvent extends Event {
@@ -93,13 +94,18 @@ export class DraftForm extends LitElement {
           TRIED_SETTINGS.includes(name) ? SETTING_LABELS[name] : say`${SETTING_LABELS[name]} (not tried here)`,
           row.values[name],
           (value) => set({ values: { ...row.values, [name]: value } }),
-          { hint: String(this.defaults?.[name] ?? ''), title: titleOf(name) },
+          { hint: this.#default(name), title: titleOf(name) },
         ),
       )}
       <button type="button" aria-label="Take out row ${index + 1} of the settings" @click=${() => this.#setting(index)}>
         Take out
       </button>
     </fieldset>`;
+  }
+
+  #default(name: RuleSettingName): string {
+    const value = this.defaults?.[name];
+    return value === undefined ? '' : asTyped(value);
   }
 
   #limitRow(row: LimitRow, index: number): TemplateResult {

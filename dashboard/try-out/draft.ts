@@ -129,8 +129,8 @@ export function ruleSetOf(rows: readonly SettingRow[], head: Omit<RuleSet, 'rows
         return {
           kind: 'wrong',
           words: whole
-            ? say`${where}, ${words}: expected a whole number from ${least} to ${most}.`
-            : say`${where}, ${words}: expected a number from ${least} to ${most}.`,
+            ? say`${where}, ${words}: expected a whole number from ${asTyped(least)} to ${asTyped(most)}.`
+            : say`${where}, ${words}: expected a number from ${asTyped(least)} to ${asTyped(most)}.`,
         };
       settings[name] = value;
     }
@@ -150,7 +150,7 @@ export function limitTriesOf(rows: readonly LimitRow[], sourced: boolean): Come<
     const most = how === 'times' ? 10 : 1000;
     const least = how === 'times' ? 0.1 : 0.01;
     if (text.trim() === '' || !(value >= least && value <= most))
-      return { kind: 'wrong', words: say`Other limits: expected a number from ${least} to ${most}.` };
+      return { kind: 'wrong', words: say`Other limits: expected a number from ${asTyped(least)} to ${asTyped(most)}.` };
     if (sourced && source.trim() === '')
       return { kind: 'wrong', words: say`Say of each limit who says so, such as the machine maker and the sheet.` };
     made.push({

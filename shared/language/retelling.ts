@@ -15,6 +15,8 @@ interface Slot {
   readonly index: number;
   /** Between quotation marks: what came, as it came. */
   readonly isQuoted: boolean;
+  /** In brackets: often whose word it is, in that person's own words. */
+  readonly isBracketed: boolean;
 }
 
 const SLOT = /\{(\d+)\}/g;
@@ -112,14 +114,16 @@ export class Retelling {
   #byPattern({ fits, slots, told, isWeak }: Pattern, text: string, depth: number): Retold | undefined {
     const found = fits.exec(text)?.slice(1);
     if (found === undefined || found.some((value) => SENTENCE_END.test(value))) return undefined;
-    if (isWeak && !found.every((value) => this.#isOne(value))) return undefined;
+    if (isWeak && !found.every((value, nth) => slots[nth]?.isBracketed === true || this.#isOne(value)))
+      return undefined;
     const values: string[] = [];
     let missed = 0;
-    for (const [nth, { index, isQuoted }] of slots.entries()) {
+    for (const [nth, { index, isQuoted, isBracketed }] of slots.entries()) {
       const value = found[nth] ?? '';
       const retold = isQuoted ? { told: value, missed: 0 } : this.#tell(value, depth + 1);
       values[index] = retold.told;
-      missed += retold.missed;
+      // The rest fits: what somebody wrote in brackets is no reason to leave its numbers in English.
+      missed += isWeak && isBracketed ? 0 : retold.missed;
     }
     return { told: told.replaceAll(SLOT, (_all, slot: string) => values[Number(slot)] ?? ''), missed };
   }
@@ -175,7 +179,9 @@ function patternOf(key: string, told: string): Pattern {
   const parts = key.split(SLOT);
   const source = parts.map((part, nth) => {
     if (nth % 2 === 0) return part.replaceAll(SPECIAL, '\\$&');
-    slots.push({ index: Number(part), isQuoted: parts[nth - 1]?.endsWith('“') === true });
+    const before = parts[nth - 1] ?? '';
+    const isBracketed = before.endsWith('(') && parts[nth + 1]?.startsWith(')') === true;
+    slots.push({ index: Number(part), isQuoted: before.endsWith('“'), isBracketed });
     return '([\\s\\S]*?)';
   });
   const isWeak = (said(key).match(LETTERS)?.length ?? 0) < LETTERS_MIN;

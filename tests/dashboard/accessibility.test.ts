@@ -1,4 +1,4 @@
-// Every page, light, dark and on a tablet: no finding of axe-core (WCAG 2.2 A and AA), nothing beyond the right edge, no fault.
+// Every page, light, dark, in high contrast, in the machine's own colours and on a tablet: no finding of axe-core (WCAG 2.2 A and AA), nothing beyond the right edge, no fault.
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { FixtureServer } from './fixture-server.ts';
 import {
@@ -17,6 +17,7 @@ const PAGES = [
   ['/floor', 'S-07'],
   ['/spindle/S-10', 'How it answers to unbalance'],
   ['/spindle/S-99', 'No spindle is known'],
+  ['/spindle/S-10/report', 'Bearings declared:'],
   ['/assembly/A-0108', 'Residual unbalance of this build'],
   ['/assembly/A-0105', 'a couple does not show in the sum'],
   ['/assembly/A-0103', 'The rings are not to scale'],
@@ -48,6 +49,11 @@ const PAGES = [
   ['/recording', 'nothing of it is sent anywhere'],
   ['/try-out', 'What it changes'],
   ['/plants', 'without an answer'],
+  ['/plant', 'Last sign-in'],
+  ['/limits', 'All limits'],
+  ['/ahead', 'The most pressing first'],
+  ['/record', 'Who did what'],
+  ['/month', 'Counted from the journal'],
   ['/nowhere', 'There is no page at this address'],
 ] as const;
 
@@ -58,6 +64,8 @@ const AT_THE_MACHINE = PAGES.filter(([path]) =>
 const VIEWS = [
   ['light', { ...DESK, colorScheme: 'light' }, PAGES],
   ['dark', { ...DESK, colorScheme: 'dark' }, PAGES],
+  ['high contrast', { ...DESK, contrast: 'more' }, PAGES],
+  ['forced colours', { ...DESK, forcedColors: 'active' }, AT_THE_MACHINE],
   ['on a tablet', TABLET, AT_THE_MACHINE],
   ['on a tablet held upright', UPRIGHT, AT_THE_MACHINE],
 ] as const;

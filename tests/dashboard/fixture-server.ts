@@ -212,10 +212,10 @@ function unproven(advice: Advice): Advice {
 }
 
 function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
-  const rows = () => inventedAssemblies([...plant.rows.values()], plant.now());
+  const rows = () => inventedAssemblies([...plant.rows.values()], plant.begunAt);
   const views = () =>
     rows().map((row) => {
-      const view = inventedAssembly(row, plant.now(), row.assemblyId === 'A-0105');
+      const view = inventedAssembly(row, plant.begunAt, row.assemblyId === 'A-0105');
       const recorded = plant.corrections.filter(({ assemblyId }) => assemblyId === row.assemblyId);
       return { ...view, corrections: [...view.corrections, ...recorded.map(({ view: one }) => one)] };
     });
@@ -251,7 +251,7 @@ function balanceRoutes(app: FastifyInstance, plant: LivingPlant): void {
     return {};
   });
   app.get('/api/plants', () => inventedGroup(plant.now(), [...plant.rows.values()].length));
-  app.get('/api/tool-room', () => inventedToolRoom(plant.now(), views(), plant.doubtLifted));
+  app.get('/api/tool-room', () => inventedToolRoom(plant.begunAt, views(), plant.doubtLifted));
   app.post('/api/benches/:id/doubt-lifted', () => {
     plant.doubtLifted = true;
     return {};

@@ -53,6 +53,18 @@ test('a comma before the places without another language', async () => {
   await expect.poll(() => page.getByText(/\d,\d\d of \d,\d\d mm\/s/).count()).toBeGreaterThan(0);
 });
 
+test('in German what stands faintly in an empty field has its comma, as what is typed there', async () => {
+  const page = await screen.open(server, '/try-out', { ...TABLET, locale: 'de-DE' });
+  const form = page.locator('draft-form');
+  await form.locator('button').first().tap();
+  const hints = await form
+    .locator('input')
+    .evaluateAll((fields) => fields.map((field) => field.getAttribute('placeholder')));
+  expect(hints).toContain('0,9');
+  expect(hints.filter((hint) => hint?.includes('.'))).toEqual([]);
+  await page.context().close();
+});
+
 test('high contrast is the fourth of the colours, and followed where the machine asks for more', async () => {
   const page = await screen.open(server, '/');
   const colours = page.getByRole('button', { name: /Colours/ });
@@ -67,6 +79,24 @@ test('high contrast is the fourth of the colours, and followed where the machine
   expect(await more()).toBe(false);
   await page.emulateMedia({ contrast: 'more' });
   await expect.poll(more).toBe(true);
+});
+
+test('the browser’s own frame has the ground that was chosen, not only the machine’s', async () => {
+  const page = await screen.open(server, '/floor', { ...TABLET, colorScheme: 'light' });
+  const frame = () =>
+    page.evaluate(() => {
+      const ground = getComputedStyle(document.documentElement).backgroundColor;
+      const said = [...document.querySelectorAll<HTMLMetaElement>('meta[name=theme-color]')];
+      return said.map(({ content }) => (content === ground ? content : `${content}, not ${ground}`));
+    });
+  expect(await frame()).toEqual(['rgb(243, 241, 236)', 'rgb(243, 241, 236)']);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await expect.poll(frame).toEqual(['rgb(23, 27, 31)', 'rgb(23, 27, 31)']);
+  for (const ground of ['rgb(243, 241, 236)', 'rgb(23, 27, 31)', 'rgb(0, 0, 0)']) {
+    await page.getByRole('button', { name: 'Colours:' }).tap();
+    await expect.poll(frame).toEqual([ground, ground]);
+  }
+  await page.context().close();
 });
 
 test('with forced colours marks and words have those of the system', async () => {

@@ -1,7 +1,7 @@
 // A spindle's report and the plant's month: on A4 with nothing cut off, each figure with what it is of and the way behind it.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { FixtureServer } from './fixture-server.ts';
-import { monthBeside, monthOf } from '../../shared/month-span.ts';
+import { monthBeside, monthOf, monthSpan } from '../../shared/month-span.ts';
 import { DESK, openScreen, type OpenPage, type Screen } from './screen.ts';
 import { cutOff, sheetsOfA4 } from './sheets.ts';
 
@@ -127,6 +127,22 @@ test('without a month the last whole one; another is chosen, and Back comes back
   await expect.poll(() => choice.inputValue()).toBe(monthBeside(now, -1));
   await page.goto(`${plant.address}/month?month=2099-01`);
   await page.getByText('has not begun yet: nothing is known of it.').waitFor();
+});
+
+test('where the record began after the last whole month, the month in which it did; another is still to be had by its name', async () => {
+  const zone = 'Europe/Tallinn';
+  const now = monthOf(Date.now(), zone);
+  const { from } = monthSpan(now, zone)!;
+  const young = await screen.plant({ spindles: 12, recordBegunAt: from });
+  const other = await screen.open(young, '/month');
+  const choice = other.getByRole('combobox', { name: 'Month' });
+  await other.locator('article.paper').getByText('31 raised').waitFor();
+  expect(await choice.inputValue()).toBe(now);
+  await choice.selectOption(monthBeside(now, -1));
+  await other.getByText('Nothing of this month is on record: that begins').waitFor();
+  await other.goBack();
+  await expect.poll(() => choice.inputValue()).toBe(now);
+  await other.context().close();
 });
 
 test('what could not be fetched is said in place of it', async () => {

@@ -18,6 +18,7 @@ const GERMAN: Language = {
     'above {0} at {1}': 'über {0} bei {1}',
     '{0} {1}': '{0} {1}',
     '{0} at {1}': '{0} bei {1}',
+    '{0} × {1} {2}/h ({3})': '{0} × {1} {2}/h ({3})',
     'it says “{0}”': 'dort steht „{0}“',
   },
 };
@@ -73,6 +74,11 @@ describe('in another language', () => {
     ],
     ['what came, as it came', 'it says “Nothing here”', 'dort steht „Nothing here“'],
     ['few words of its own: with amounts and ids', '0.5 at S-1', '0,5 bei S-1'],
+    [
+      'whose it is, in brackets',
+      '0.5 h × 80.25 INV/h (the rate of the office)',
+      '0,5 h × 80,25 INV/h (the rate of the office)',
+    ],
     ['and with no sentence', 'correct and measure at the bench', 'correct and measure at the bench'],
   ])('%s', (_, text, told) => expect(retell(text)).toBe(told));
 
