@@ -92,6 +92,16 @@ export const HoldView = z.object({
   checkFirst: z.array(z.string()),
   cautions: z.array(z.string()),
   notices: z.array(NoticeView),
+  /** Those that went on as this one: with them somebody has waited for longer. */
+  inPlaceOf: z
+    .array(
+      z.object({
+        holdId: z.string(),
+        raisedAt: At.describe('ms UTC; of the first, where it took the place of others in turn'),
+        takenBy: z.string().optional().describe('who had it last'),
+      }),
+    )
+    .optional(),
   /** The version of the rules that raised it. */
   rules: z.string().optional(),
   /** While it is open: how soon it wants an answer, and why. */

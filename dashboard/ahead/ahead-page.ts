@@ -88,13 +88,15 @@ export class AheadPage extends Page {
           to run until then. The limits of the machine maker govern.
         </p>
         <p class="soft">
-          Tried on its own past: the same reckoning, put back by two weeks, asked when the level of today would come.
-          Eight in ten are to lie within.
+          Tried on its own past, where a row says so: the same reckoning, put back by two weeks, asked when the level of
+          today would come. Of many such tries eight in ten should lie within; one alone shows little.
         </p>
       </section>`;
   }
 
-  #empty({ counts, stillReadPercent }: PlantAheadView) {
+  #empty({ cells, counts, stillReadPercent }: PlantAheadView) {
+    if (this.#cell !== undefined && !cells.includes(this.#cell))
+      return html`<p>No spindle is known in a cell of this name.</p>`;
     if (stillReadPercent !== undefined) return html`<p>No row yet.</p>`;
     return counts.courses === 0
       ? html`<p>Not enough data: no whole day at a steady speed has ended yet.</p>`

@@ -1,6 +1,7 @@
 // "Needs somebody": what does not mend itself, who is expected to answer, and the next step. Quiet when there is nothing. Pure.
 import { retell, say } from '../../shared/language/index.ts';
 import { PRIORITIES } from '../../shared/priority-words.ts';
+import { unansweredSince } from '../../shared/unanswered.ts';
 import type { HoldView, SpindleRow, Standing } from '../../shared/views.ts';
 import { openHolds, type Picture } from '../feed-fold.ts';
 import { addressOf, assemblyAddress, holdAddress, spindleAddress } from '../router.ts';
@@ -49,11 +50,6 @@ export function longestAloneFirst(a: HoldView, b: HoldView): number {
 
 const urgencyOf = ({ priority }: Pick<HoldView, 'priority'>): number =>
   PRIORITIES.indexOf(priority?.word ?? 'this-shift');
-
-/** Since when nobody has done anything about it. */
-export function unansweredSince(hold: Pick<HoldView, 'steps' | 'raisedAt'>): number {
-  return hold.steps.at(-1)?.at ?? hold.raisedAt;
-}
 
 export function subjectAddress(subject: HoldView['subject'], holdId: string): string {
   switch (subject.kind) {

@@ -1,5 +1,5 @@
 // Headroom: what do we give away by running slow? Hours by spindle, overrides that were kept down, what the limits would allow.
-import { css, nothing } from 'lit';
+import { css, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import type { HeadroomView } from '../../shared/headroom.ts';
@@ -104,22 +104,15 @@ export class HeadroomPage extends Page {
   }
 
   #body(view: HeadroomView) {
-    const { since = view.from } = view;
     const speeds = view.spindles.map(speedsOf);
     const endRpm = axisEndRpm(speeds);
-    const kept = view.spindles.filter((row) => row.kept !== undefined).length;
     const rows = view.spindles.slice(0, this.shown);
-    return html`<p>
-        Since ${day(since, this.clock.zone)} ${hourWords(view.awayHours)} of spindle time were given away over
-        ${hourWords(view.cutHours)} in the cut.
-        ${since > view.from ? html`Nothing was counted from ${day(view.from, this.clock.zone)} to then.` : nothing}
-        ${kept === 0 ? html`No override is kept down after what it was turned down around.` : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
-      </p>
+    const none = view.spindles.length === 0;
+    return html`${none ? nothing : awayWords(view, this.clock.zone)}
       ${view.money === undefined ? nothing : html`<div>By your rate: ${moneyOpened(view.money)}</div>`}
       <section aria-labelledby="away">
         <h2 id="away">Hours given away, most first</h2>
-        ${speedKey(endRpm)}
-        ${view.spindles.length === 0 ? html`<p class="soft">No spindle is known yet.</p>` : html`${spindleTable(rows, view, { endRpm, zone: this.clock.zone })}<save-picture .name=${say`Hours given away`} of="ul.key, [aria-labelledby='away'] > .scrolls"></save-picture>`}
+        ${none ? html`<p class="soft">No spindle is known yet: nothing is counted.</p>` : html`${speedKey(endRpm)} ${spindleTable(rows, view, { endRpm, zone: this.clock.zone })}<save-picture .name=${say`Hours given away`} of="ul.key, [aria-labelledby='away'] > .scrolls"></save-picture>`}
         ${
           view.spindles.length > this.shown
             ? html`<p>
@@ -130,7 +123,7 @@ export class HeadroomPage extends Page {
               </p>`
             : nothing
         }
-        ${programTable(rows)}
+        ${none ? nothing : programTable(rows)}
       </section>
       <section aria-labelledby="lives">
         <h2 id="lives">Does residual unbalance cost tool life?</h2>
@@ -186,6 +179,17 @@ function ratesTold(rates: HeadroomView['rates']): string {
       ? ''
       : say`A change of cutter is reckoned at ${digits(cutterChange.minutes)} min (${cutterChange.source}).`;
   return [hour, priced, change].filter((words) => words !== '').join(' ');
+}
+
+function awayWords(view: HeadroomView, zone: string): TemplateResult {
+  const { since = view.from } = view;
+  const kept = view.spindles.filter((row) => row.kept !== undefined).length;
+  return html`<p>
+    Since ${day(since, zone)} ${hourWords(view.awayHours)} of spindle time were given away over
+    ${hourWords(view.cutHours)} in the cut.
+    ${since > view.from ? html`Nothing was counted from ${day(view.from, zone)} to then.` : nothing}
+    ${kept === 0 ? html`No override stayed down after its reason had gone.` : html`<b>${count(kept, 'override is', 'overrides are')} kept down</b> after what it was turned down around was gone.`}
+  </p>`;
 }
 
 declare global {

@@ -35,7 +35,7 @@ import { ActedEvent } from './hold-acts.ts';
 import { holdLook } from './hold-look.ts';
 import './plan-work.ts';
 import type { ActQueue, WaitingAct } from '../waiting/act-queue.ts';
-import { conditionBoxes, evidenceLine, noticesTable, stepsTable } from './hold-parts.ts';
+import { conditionBoxes, evidenceLine, inPlaceOf, noticesTable, stepsTable } from './hold-parts.ts';
 
 const isAboutVibration = ({ reason, findings }: HoldView): boolean =>
   findings !== undefined ||
@@ -174,6 +174,7 @@ export class HoldPage extends Page {
             >${SUBJECT_WORDS[hold.subject.kind]} ${hold.subject.id}</a
           >
           <span class="soft">${hold.holdId}, raised ${moment(hold.raisedAt, this.clock)}</span>
+          ${(hold.inPlaceOf ?? []).map((before) => inPlaceOf(before, this.clock))}
         </p>
       </div>
       ${hold.open ? html`<a class="press tag-link not-printed" href=${addressOf({ page: 'tag', holdId: hold.holdId })}>Tag to print</a>` : nothing}

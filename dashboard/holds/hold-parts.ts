@@ -177,3 +177,13 @@ export function evidenceLine(hold: HoldView, api: Api): TemplateResult {
       ${hold.dependents.length === 0 ? nothing : html`<span class="soft">${saidAgain(hold.dependents.length)}</span>`}
     </div>`;
 }
+
+/** "in place of H-4610-1, which m-roth had, raised 22:47". */
+export function inPlaceOf(before: NonNullable<HoldView['inPlaceOf']>[number], clock: PlantClock): TemplateResult {
+  const { holdId, raisedAt, takenBy } = before;
+  const link = html`<a href=${holdAddress(holdId)}>${holdId}</a>`;
+  const since = moment(raisedAt, clock);
+  return html`<span class="soft"
+    >${takenBy === undefined ? html`in place of ${link}, raised ${since}` : html`in place of ${link}, which ${takenBy} had, raised ${since}`}</span
+  >`;
+}

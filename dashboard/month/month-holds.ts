@@ -21,7 +21,7 @@ export function holdsPart({ holds }: MonthHappened): TemplateResult {
     <p>
       <b>${orNone(raised)} raised</b>, <a href=${ended}>${orNone(over)} ended</a>,
       <a href=${addressOf({ page: 'holds', list: 'open' })}>${orNone(open)} open</a> at the end; ${orNone(openBefore)}
-      open when it began.
+      open when it began. A hold that went on as another is counted once, with the other.
     </p>
     <div class="pair">
       <div>

@@ -31,7 +31,10 @@ export function aheadSection(
     <h2 id="ahead">Looking ahead</h2>
     ${
       ahead === undefined || shown === undefined
-        ? html`<p class="soft">No whole day at a steady speed has ended yet.</p>`
+        ? html`<p class="soft">
+            No whole day at a steady speed has ended yet. A release by maintenance, declared work and another sensor
+            begin the levels of a spindle anew.
+          </p>`
         : html`${chooser(ahead, shown, choose)}
             <p>
               At about ${speed(shown.speedRpm)}: ${retell(shown.words)}

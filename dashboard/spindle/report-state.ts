@@ -62,7 +62,11 @@ export function severityPart({ severity, ahead }: SpindleView, clock: PlantClock
 
 function forecast(views: readonly AheadView[], { zone }: PlantClock): TemplateResult {
   const view = foremost(views);
-  if (view === undefined) return html`<p><b>Looking ahead:</b> no whole day at a steady speed has ended yet.</p>`;
+  if (view === undefined)
+    return html`<p>
+      <b>Looking ahead:</b> no whole day at a steady speed has ended yet since its levels began, or began anew after a
+      release, work or another sensor.
+    </p>`;
   const { p10At, p50At, p90At, limit } = view;
   return html`<p>
     <b>Looking ahead, at about ${speed(view.speedRpm)}:</b> ${retell(view.words)}

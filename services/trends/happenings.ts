@@ -13,7 +13,10 @@ interface At {
   readonly at: Instant;
 }
 
-export type StepKept = Pick<HoldStep, 'state' | 'at' | 'by' | 'note' | 'cause' | 'deviation' | 'askedBy' | 'found'>;
+export type StepKept = Pick<
+  HoldStep,
+  'state' | 'at' | 'by' | 'note' | 'cause' | 'deviation' | 'askedBy' | 'found' | 'movedTo'
+>;
 
 export type Happening =
   | (At & {
@@ -120,7 +123,7 @@ function ofOutcome({ position, at }: Entry, outcome: Outcome): Happening | undef
   }
 }
 
-function stepKept({ state, at, by, note, cause, deviation, askedBy, found }: HoldStep): StepKept {
+function stepKept({ state, at, by, note, cause, deviation, askedBy, found, movedTo }: HoldStep): StepKept {
   return {
     state,
     at,
@@ -130,6 +133,7 @@ function stepKept({ state, at, by, note, cause, deviation, askedBy, found }: Hol
     ...(deviation === undefined ? {} : { deviation }),
     ...(askedBy === undefined ? {} : { askedBy }),
     ...(found === undefined ? {} : { found }),
+    ...(movedTo === undefined ? {} : { movedTo }),
   };
 }
 

@@ -6,6 +6,7 @@ import type { MonthHappened, MonthNamed, MonthTimes } from '../../shared/month.t
 import { MONTH_CAUSES, MONTH_ROWS_SHOWN_MAX } from '../../shared/month-limits.ts';
 import type { Instant } from '../../shared/time.ts';
 import type { HappeningOf, StepKept, Verdict } from './happenings.ts';
+import { countedOnce } from './month-handed-on.ts';
 import { aheadCounted } from './month-ahead.ts';
 import { grouped, silentCounted, unitedMs } from './month-spans.ts';
 
@@ -52,7 +53,7 @@ interface Stay extends HoldKept {
 
 /** `span.to`: the end of the month, or now while it lasts. */
 export function monthCounted(rows: MonthRows, span: Span): MonthHappened {
-  const stays = rows.holds.map((hold) => stayOf(hold, span.to));
+  const stays = stories(rows.holds, span.to);
   return {
     ...(rows.knownFrom === undefined ? {} : { knownFrom: rows.knownFrom }),
     holds: holdsCounted(stays, span),
@@ -67,6 +68,12 @@ export function monthCounted(rows: MonthRows, span: Span): MonthHappened {
     ahead: aheadCounted(rows.ahead, stays, span),
   };
 }
+
+/** What went on as another hold later than the time that is looked at had not gone on yet. */
+const stories = (holds: readonly HoldKept[], to: Instant): readonly Stay[] =>
+  countedOnce(holds.map((hold) => ({ ...hold, steps: hold.steps.filter(({ at }) => at < to) }))).map((hold) =>
+    stayOf(hold, to),
+  );
 
 function stayOf({ steps: all, ...hold }: HoldKept, to: Instant): Stay {
   const steps = all.filter(({ at }) => at < to);

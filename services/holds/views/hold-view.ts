@@ -66,14 +66,34 @@ function openView(floor: Floor, hold: Hold): Partial<HoldView> {
   const { priority, why } = priorityOf(baseLayer(floor), hold, floor.at);
   const asked = awaitedSince(hold, 'second-name');
   const spindleId = spindleAbout(baseLayer(floor), hold);
+  const before = inPlaceOf(floor, hold);
   return {
     priority: { word: priority, why },
     ...defined({
+      inPlaceOf: before.length === 0 ? undefined : before,
       secondName:
         asked === undefined ? undefined : { askedBy: asked.by, at: asked.at, ...defined({ note: asked.note }) },
       work: spindleId === undefined ? undefined : plannedWorkView(floor, spindleId),
     }),
   };
+}
+
+/** How many holds in turn are followed: more are no chain of one vibration. */
+const IN_TURN_MAX = 20;
+
+function inPlaceOf(floor: Floor, { holdId }: Hold, left = IN_TURN_MAX): NonNullable<HoldView['inPlaceOf']> {
+  if (left === 0) return [];
+  return [...floor.holds.values()]
+    .filter(({ steps }) => steps.at(-1)?.movedTo === holdId)
+    .map((hold) => {
+      const earlier = inPlaceOf(floor, hold, left - 1);
+      const takenBy = hold.steps.findLast(({ state }) => state === 'taken')?.by ?? earlier.at(-1)?.takenBy;
+      return {
+        holdId: hold.holdId,
+        raisedAt: Math.min(hold.raisedAt, ...earlier.map(({ raisedAt }) => raisedAt)),
+        ...defined({ takenBy }),
+      };
+    });
 }
 
 function touchedOf({ touched }: Hold['evidence']): HoldView['evidence']['touched'] {

@@ -54,7 +54,8 @@ test('the address is asked for at each question: the broker opens after the gate
   const heard: { url?: string } = {};
   const bench = await open({ devicesUrl: () => heard.url });
   const cookie = await bench.session('operator');
-  const get = async () => (await bench.gateway.inject({ url: '/api/connecting', headers: { cookie } })).json();
+  const get = async (): Promise<unknown> =>
+    (await bench.gateway.inject({ url: '/api/connecting', headers: { cookie } })).json();
   expect(await get()).not.toHaveProperty('broker');
   heard.url = 'mqtt://127.0.0.1:1884';
   expect(await get()).toMatchObject({ broker: { port: 1884 } });

@@ -250,6 +250,26 @@ test('how right the rules were: causes that were named, of those where a person 
   ]);
 });
 
+test('a hold that went on as another is one: raised with the first, ended with the last, the time to an answer whole', () => {
+  const first = heldOn('S-1', 2);
+  const second = heldOn('A-1', 3, { named: 'clamping' });
+  const movedTo = second.holdId;
+  const on = { state: 'released', at: november(3), by: 'counterpoise', cause: 3, movedTo } as const;
+  const taken = { state: 'taken', at: november(4), by: 'Ben', cause: 4 } as const;
+  const ended = { state: 'released', at: november(6), by: 'Ben', cause: 6 } as const;
+  const holds = [
+    { ...first, steps: [...first.steps, on] },
+    { ...second, steps: [...second.steps, taken, ended] },
+  ];
+  const counts = monthCounted({ ...NOTHING, holds }, NOVEMBER).holds;
+  expect(counts).toMatchObject({ raised: 1, ended: 1, open: 0 });
+  expect(counts.toTake).toMatchObject({ of: 1, longestMs: november(4) - first.raisedAt, longestHoldId: movedTo });
+  expect(counts.toEnd).toMatchObject({ of: 1, longestMs: november(6) - first.raisedAt });
+  // Before it went on it stood by itself.
+  const before = { from: NOVEMBER.from, to: november(3) };
+  expect(monthCounted({ ...NOTHING, holds: [holds[0]!] }, before).holds).toMatchObject({ raised: 1, open: 1 });
+});
+
 test('read from a journal, stopped and read on, it is the same month', async () => {
   const folder = makeFolder('months');
   const journal = await newJournal();
