@@ -40,6 +40,9 @@ export const look = css`
     display: inline-block;
     margin-right: 1.25rem;
   }
+  .head > h1:first-child {
+    margin-right: 0;
+  }
   .question,
   .soft {
     color: var(--slate);
