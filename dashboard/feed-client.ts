@@ -50,6 +50,8 @@ export class FeedClient {
   #openedAt = 0;
   /** Whether this connection has brought its snapshot. */
   #begun = false;
+  /** The connection has ended, and none has brought a frame since: there is no need to wait for one that does not come. */
+  #ended = false;
 
   constructor(options: FeedClientOptions) {
     this.#options = options;
@@ -81,7 +83,7 @@ export class FeedClient {
   }
 
   isLive(): boolean {
-    return this.lastFrameAt !== undefined && this.#options.clock() - this.lastFrameAt < LIVE_WITHIN_MS;
+    return !this.#ended && this.lastFrameAt !== undefined && this.#options.clock() - this.lastFrameAt < LIVE_WITHIN_MS;
   }
 
   #connect(): void {
@@ -106,6 +108,7 @@ export class FeedClient {
       return;
     }
     this.#begun = true;
+    this.#ended = false;
     this.#tries = 0;
     this.picture = folded.picture;
     this.lastFrameAt = this.#options.clock();
@@ -121,6 +124,7 @@ export class FeedClient {
 
   #lost(reason: 'closed' | 'session-over'): void {
     this.#drop();
+    this.#ended = true;
     if (!this.running) return;
     this.#retry = setTimeout(() => this.#connect(), pauseBefore(this.#tries, this.#options.spread()));
     this.#tries += 1;

@@ -19,6 +19,7 @@ export const look = css`
     margin: 0;
     font-weight: 650;
     text-wrap: balance;
+    overflow-wrap: anywhere;
   }
   h2 {
     font-size: 1rem;
@@ -33,6 +34,7 @@ export const look = css`
   p {
     margin: 0 0 0.5rem;
     max-width: 75ch;
+    overflow-wrap: break-word;
   }
   /* What a page answers stands beside its name, or beneath it where the line is full. */
   h1:has(+ .question),
@@ -167,6 +169,7 @@ export const presses = css`
     min-height: var(--target);
     padding: 0.35rem 0.6rem;
     width: 100%;
+    max-width: 100%;
   }
   ::placeholder {
     color: var(--slate);

@@ -34,7 +34,7 @@ export class RawMessage extends LitElement {
           background: none;
         }
       }
-      @media (pointer: coarse) {
+      @media screen and (pointer: coarse) {
         button {
           min-height: var(--target);
         }

@@ -75,7 +75,7 @@ export const tables = css`
     }
   }
   /* A link that is a whole cell is pressed by a finger; one inside a sentence is not made taller. */
-  @media (pointer: coarse) {
+  @media screen and (pointer: coarse) {
     td > a,
     tbody th > a {
       display: inline-flex;

@@ -107,7 +107,7 @@ export const actsLook = css`
       padding-left: 0;
     }
   }
-  @media (pointer: coarse) {
+  @media screen and (pointer: coarse) {
     .about a,
     .who a {
       display: inline-flex;

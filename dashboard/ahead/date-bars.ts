@@ -157,7 +157,7 @@ export const barsLook = css`
     stroke: var(--ink);
     stroke-width: 2.4;
   }
-  @media (pointer: coarse) {
+  @media screen and (pointer: coarse) {
     .who a {
       display: inline-flex;
       align-items: center;

@@ -37,6 +37,19 @@ export function yOfRatio(ratio: number, heightPx: number): number {
   return heightPx / 2 - (height / edge) * (heightPx / 2 - EDGE_PAD_PX);
 }
 
+/**
+ * The last ratio that could be told of the load that began at `loadedAt`. A bucket that began before it may be of the load before,
+ * whose ratio beside the present assembly would be read as its own.
+ */
+export function lastOfLoad(
+  ribbon: Pick<RibbonView, 'at' | 'mean'> | undefined,
+  loadedAt: number | undefined,
+): number | undefined {
+  if (ribbon === undefined || loadedAt === undefined) return undefined;
+  const place = ribbon.at.length - 1;
+  return (ribbon.at[place] ?? -Infinity) < loadedAt ? undefined : ribbon.mean[place];
+}
+
 export interface RibbonShape {
   /** Path of the area from the least to the greatest of each bucket. */
   readonly band: string;

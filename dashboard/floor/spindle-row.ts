@@ -9,7 +9,7 @@ import { spindleAddress } from '../router.ts';
 import { times } from '../wording/figures.ts';
 import { age, type PlantClock } from '../wording/instants.ts';
 import { notComparableWords, ratioOf, STANDING_WORDS } from '../wording/standing-words.ts';
-import type { Strip } from './ribbon-shape.ts';
+import { lastOfLoad, type Strip } from './ribbon-shape.ts';
 import './spindle-ribbon.ts';
 
 export interface RowGiven {
@@ -48,7 +48,7 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
         .scale=${given.scale}
       ></spindle-ribbon>
       <span class="told">
-        ${ratioWords(ratio, unclear, given.ribbon)}
+        ${ratioWords(ratio, unclear, lastOfLoad(given.ribbon, row.loaded?.at))}
         <span class="small"
           >${row.loaded === undefined ? say`nothing loaded` : html`${row.loaded.assemblyId}<span class="machine">, ${age(row.loaded.at, clock)}</span>`}</span
         >
@@ -58,16 +58,11 @@ export function spindleRow(row: SpindleRow, given: RowGiven): TemplateResult {
   </li>`;
 }
 
-/** The ratio now; while it cannot be told, the last one that could, and why. */
-function ratioWords(
-  ratio: number | undefined,
-  unclear: string | undefined,
-  ribbon: RibbonView | undefined,
-): TemplateResult {
+/** The ratio now; while it cannot be told, the last one of this load that could, and why. */
+function ratioWords(ratio: number | undefined, unclear: string | undefined, last: number | undefined): TemplateResult {
   if (ratio !== undefined) {
     return html`<span class="ratio">${times(ratio)}</span><span class="only-heard"> of what is expected</span>`;
   }
-  const last = ribbon?.mean.at(-1);
   if (last === undefined) return html`<span>${unclear}</span>`;
   return html`<span class="ratio before">${times(last)}</span
     ><span class="only-heard"> of what was expected, when it could last be told</span>

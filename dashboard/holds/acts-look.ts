@@ -12,7 +12,7 @@ export const actsLook = css`
     min-width: max(9rem, var(--glove));
     padding: 0.5rem 1rem;
   }
-  @media (pointer: coarse) {
+  @media screen and (pointer: coarse) {
     button {
       font-size: 1.125rem;
     }
@@ -88,7 +88,7 @@ export const actsLook = css`
     }
   }
   /* Side by side, so that what confirms is on the screen of a tablet that lies flat. */
-  @media (pointer: coarse) and (min-width: 64rem) {
+  @media screen and (pointer: coarse) and (min-width: 64rem) {
     .confirm:has(.found) {
       grid-template-columns: minmax(0, 2fr) minmax(0, 1fr);
     }

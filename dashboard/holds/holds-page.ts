@@ -49,7 +49,7 @@ export class HoldsPage extends Page {
       .head .question {
         margin: 0;
       }
-      @media (pointer: coarse) {
+      @media screen and (pointer: coarse) {
         .head .choices a {
           min-height: var(--glove);
           min-width: var(--glove);

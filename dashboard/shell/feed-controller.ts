@@ -32,7 +32,10 @@ export class FeedController implements ReactiveController {
       clock: () => Date.now(),
       spread: () => Math.random(),
       onPicture: (picture) => this.#take(picture),
-      onLost: on.lost,
+      onLost: (reason) => {
+        this.#show();
+        on.lost(reason);
+      },
     });
     host.addController(this);
   }

@@ -129,6 +129,10 @@ export const topLineLook = css`
     form {
       flex: 1 1 100%;
     }
+    .seen .person {
+      flex-wrap: wrap;
+      min-width: 0;
+    }
   }
   select.quiet {
     width: auto;

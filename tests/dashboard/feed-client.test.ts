@@ -54,6 +54,16 @@ test('is live only while frames come', () => {
   expect(client.isLive()).toBe(true);
 });
 
+test('a connection that has ended is not live for another moment; with the first frame of the next it is', () => {
+  last().message(snapshot(1));
+  last().closed(1006);
+  expect(client.isLive()).toBe(false);
+  vi.advanceTimersByTime(pauseBefore(0, 0.5));
+  expect(client.isLive()).toBe(false);
+  last().message(snapshot(2));
+  expect(client.isLive()).toBe(true);
+});
+
 test('a gap in the numbers makes a new connection at once, and what it brings is taken', () => {
   last().message(snapshot(1));
   last().message(change(3));

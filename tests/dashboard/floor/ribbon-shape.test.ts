@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   joined,
+  lastOfLoad,
   loadTicks,
   ribbonShape,
   spread,
@@ -108,4 +109,15 @@ test('names stand apart and within the strip', () => {
       expect(Math.min(12, ...apart)).toBeGreaterThanOrEqual(12 - 1e-9);
     }),
   );
+});
+
+test('a ratio beside the present assembly is never that of the load before', () => {
+  const ribbon = { at: [0, 10, 20], mean: [1.1, 1.2, 1.36] };
+  expect(lastOfLoad(ribbon, 20)).toBe(1.36);
+  expect(lastOfLoad(ribbon, 5)).toBe(1.36);
+  // It came in within the last bucket, or after it: of it nothing could be told yet.
+  expect(lastOfLoad(ribbon, 21)).toBeUndefined();
+  expect(lastOfLoad(ribbon, undefined)).toBeUndefined();
+  expect(lastOfLoad({ at: [], mean: [] }, 5)).toBeUndefined();
+  expect(lastOfLoad(undefined, 5)).toBeUndefined();
 });
