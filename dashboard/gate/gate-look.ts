@@ -99,6 +99,11 @@ export const gateLook = css`
     display: block;
     font-size: 1rem;
   }
+  .faster {
+    font-weight: 600;
+    margin-bottom: 0.5rem;
+  }
+  .faster,
   .reason,
   .next {
     font-size: var(--large);

@@ -19,6 +19,7 @@ import { clockTime } from '../wording/instants.ts';
 import { GateAsking } from './gate-asking.ts';
 import { gateLook } from './gate-look.ts';
 import { mayAskGate } from './may-ask.ts';
+import { fasterProgram, programmedFor, speedLeftEmpty } from './gate-speed.ts';
 import { askOf, groundsOf, withScanned, type GateFields } from './gate-question.ts';
 
 @customElement('gate-page')
@@ -104,7 +105,7 @@ export class GatePage extends Page {
 
   #fields() {
     const { spindleId, assemblyId, speed: typed } = this.fields;
-    const programmed = this.picture?.spindles.get(spindleId)?.programmedSpeedRpm;
+    const programmed = programmedFor(this.fields, this.picture);
     return html`<form class="fields" @submit=${this.#onFields}>
       <div>
         <label for="spindle">Spindle</label>
@@ -128,7 +129,7 @@ export class GatePage extends Page {
           inputmode="numeric"
           .value=${typed}
           autocomplete="off"
-          placeholder="as programmed"
+          placeholder=${speedLeftEmpty(this.fields, this.picture)}
         />
       </div>
       <button class="first" type="submit">Ask</button>
@@ -195,7 +196,7 @@ export class GatePage extends Page {
         ${answer.spindleId}${answer.askedSpeedRpm === undefined ? nothing : html`, at ${speed(answer.askedSpeedRpm)}`}
       </p>
       <p class="word ${standing}">${mark(standing, { size: 96 })} <span>${GATE_SAID[answer.word]}</span></p>
-      ${answer.word === 'NO OBJECTION' ? governing(answer) : nothing}
+      ${this.#fasterProgram(answer)} ${answer.word === 'NO OBJECTION' ? governing(answer) : nothing}
       <p class="reason">${retell(answer.why)}</p>
       <p class="next">
         <b>Next:</b> ${retell(answer.next)}
@@ -208,6 +209,16 @@ export class GatePage extends Page {
         ${this.#answeredAt === undefined ? nothing : clockTime(this.#answeredAt, this.clock.zone)}${this.live ? say`; asked anew by itself when something changes` : say`; the picture is not live, so ask again before you rely on it`}
       </p>
     `;
+  }
+
+  /** The answer is about its service speed, and the spindle would not turn at that. */
+  #fasterProgram(answer: GateAnswer) {
+    const faster = fasterProgram(this.fields, answer, this.picture);
+    if (faster === undefined) return nothing;
+    return html`<p class="faster">
+        The program of ${answer.spindleId} now runs at ${speed(faster)}, faster than what this answer is about.
+      </p>
+      <button @click=${() => this.#take({ ...this.fields, speed: String(faster) })}>Ask at ${speed(faster)}</button>`;
   }
 }
 

@@ -8,7 +8,7 @@ import { typedNumber } from '../wording/typed-number.ts';
 export interface GateFields {
   readonly spindleId: string;
   readonly assemblyId: string;
-  /** As typed; empty means: the speed that the spindle is programmed for. */
+  /** As typed; empty means: the programmed speed where the assembly is loaded there, else its service speed. */
   readonly speed: string;
 }
 
