@@ -51,6 +51,15 @@ export const gateLook = css`
     padding-inline: 0.5rem;
     min-width: var(--glove);
   }
+  .of-scan p {
+    margin: 0.75rem 0 0.5rem;
+    overflow-wrap: anywhere;
+  }
+  .of-scan .press {
+    min-height: var(--glove);
+    min-width: var(--glove);
+    font-size: var(--large);
+  }
   .answer {
     border-top: 2px solid var(--ink);
     padding-top: 1rem;

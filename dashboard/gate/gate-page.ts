@@ -19,8 +19,9 @@ import { clockTime } from '../wording/instants.ts';
 import { GateAsking } from './gate-asking.ts';
 import { gateLook } from './gate-look.ts';
 import { mayAskGate } from './may-ask.ts';
+import { heldBy, scanned, type Scanned } from './gate-scan.ts';
 import { fasterProgram, programmedFor, speedLeftEmpty } from './gate-speed.ts';
-import { askOf, groundsOf, withScanned, type GateFields } from './gate-question.ts';
+import { askOf, groundsOf, type GateFields } from './gate-question.ts';
 
 @customElement('gate-page')
 export class GatePage extends Page {
@@ -28,6 +29,8 @@ export class GatePage extends Page {
 
   @property({ attribute: false }) replace!: (route: Route) => void;
   @state() private fields: GateFields = { spindleId: '', assemblyId: '', speed: '' };
+  /** What was scanned last, while there is something to say of it. */
+  @state() private scan: Scanned = { kind: 'nothing' };
   readonly #asking = new GateAsking(this, (asked) => this.#ask(asked));
   #answeredAt: number | undefined;
   #lastAnswer: GateAnswer | undefined;
@@ -90,7 +93,7 @@ export class GatePage extends Page {
 
   #gate() {
     return html`<div class="gate">
-      <div class="ask">${this.#scan()} ${this.#fields()}</div>
+      <div class="ask">${this.#scan()} ${this.#fields()} ${this.#ofScan()}</div>
       <div class="answer" role="status" aria-live="assertive">${this.#told()}</div>
     </div>`;
   }
@@ -133,15 +136,34 @@ export class GatePage extends Page {
         />
       </div>
       <button class="first" type="submit">Ask</button>
-      <button type="button" @click=${() => this.#take({ spindleId, assemblyId: '', speed: '' })}>Next assembly</button>
+      <button type="button" @click=${this.#onNext}>Next assembly</button>
     </form>`;
+  }
+
+  /** Beneath the fields, where it moves none of them. */
+  #ofScan() {
+    return html`<div class="of-scan" role="status">${this.#scanWords()}</div>`;
+  }
+
+  #scanWords() {
+    const { scan } = this;
+    if (scan.kind === 'no-use')
+      return html`<p>“${scan.text}” is the address of no spindle, assembly or hold. Nothing was filled in.</p>`;
+    if (scan.kind !== 'tag') return nothing;
+    const { holdId } = scan;
+    const held = heldBy(holdId, this.picture);
+    return html`<p>
+        ${held === undefined ? say`That is the tag of hold ${holdId}, which is not among the open holds.` : say`That is the tag of hold ${holdId}: it holds ${held.id}.`}
+      </p>
+      <a class="press" href=${holdAddress(holdId)}>Open hold ${holdId}</a>`;
   }
 
   readonly #onScan = (event: SubmitEvent): void => {
     event.preventDefault();
     const field = this.renderRoot.querySelector<HTMLInputElement>('#scan');
     if (field === null) return;
-    this.#take(withScanned(this.fields, field.value, this.picture));
+    this.scan = scanned(field.value, this.picture);
+    if ('filled' in this.scan) this.#take({ ...this.fields, ...this.scan.filled });
     field.value = '';
     field.focus();
   };
@@ -151,7 +173,13 @@ export class GatePage extends Page {
     const read = (id: string): string => this.renderRoot.querySelector<HTMLInputElement>(`#${id}`)?.value.trim() ?? '';
     const fields = { spindleId: read('spindle'), assemblyId: read('assembly'), speed: read('speed') };
     this.#asking.again();
+    this.scan = { kind: 'nothing' };
     this.#take(fields);
+  };
+
+  readonly #onNext = (): void => {
+    this.scan = { kind: 'nothing' };
+    this.#take({ spindleId: this.fields.spindleId, assemblyId: '', speed: '' });
   };
 
   #take(fields: GateFields): void {

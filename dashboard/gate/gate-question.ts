@@ -1,7 +1,6 @@
-// What is asked at the gate, and what a scanned id fills in. Pure.
+// What is asked at the gate, and what its answer rests on. Pure.
 import { say } from '../../shared/language/index.ts';
 import type { Picture } from '../feed-fold.ts';
-import { assemblyNamed, spindleNamed } from '../shell/find.ts';
 import { whole } from '../wording/figures.ts';
 import { typedNumber } from '../wording/typed-number.ts';
 
@@ -10,14 +9,6 @@ export interface GateFields {
   readonly assemblyId: string;
   /** As typed; empty means: the programmed speed where the assembly is loaded there, else its service speed. */
   readonly speed: string;
-}
-
-/** A hand scanner types one id after the other: a spindle's goes to the spindle, anything else is an assembly. */
-export function withScanned(fields: GateFields, text: string, picture: Picture | undefined): GateFields {
-  const id = text.trim();
-  if (id === '') return fields;
-  const spindleId = spindleNamed(id, picture);
-  return spindleId === undefined ? { ...fields, assemblyId: assemblyNamed(id, picture) } : { ...fields, spindleId };
 }
 
 export type GateAsk =

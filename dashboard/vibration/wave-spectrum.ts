@@ -47,9 +47,11 @@ export class WaveSpectrum extends LitElement {
         align-items: center;
         gap: 0.5rem;
         font-weight: 400;
+        max-width: 100%;
       }
       .choose select {
         width: auto;
+        min-width: 0;
       }
     `,
   ];

@@ -40,6 +40,8 @@ for (const [width, locale] of [
       await page.goto(server.address + path);
       await page.getByRole('heading', { level: 1 }).first().waitFor();
       await page.getByText(/^(live \d+ s ago|aktuell vor \d+ s)$/).waitFor();
+      // The raw windows of a spindle come last.
+      if (path === '/spindle/S-10') await page.locator('wave-spectrum').first().waitFor();
       const over = await overflow(page);
       if (over > 0) wider.push(`${path.slice(0, 40)}: ${over}`);
     }

@@ -1,18 +1,11 @@
 import { expect, test } from 'vitest';
 import { fold } from '../../../dashboard/feed-fold.ts';
-import { askOf, groundsOf, withScanned } from '../../../dashboard/gate/gate-question.ts';
+import { askOf, groundsOf } from '../../../dashboard/gate/gate-question.ts';
 import { inventedPlant } from '../fixtures/invented-plant.ts';
 
 const folded = fold(undefined, { frame: 'snapshot', number: 1, floor: inventedPlant(12, 0).floor });
 const picture = folded.kind === 'picture' ? folded.picture : undefined;
 const empty = { spindleId: '', assemblyId: '', speed: '' };
-
-test('a scanner types one id after the other, in either order and in any case', () => {
-  const both = withScanned(withScanned(empty, ' a-0108 ', picture), 's-03', picture);
-  expect(both).toEqual({ spindleId: 'S-03', assemblyId: 'A-0108', speed: '' });
-  expect(withScanned(both, 'X-9', picture).assemblyId).toBe('X-9');
-  expect(withScanned(both, '  ', picture)).toBe(both);
-});
 
 test.each([
   [empty, 'Scan the spindle and the assembly.'],
