@@ -1,6 +1,26 @@
 // What would tell the causes of a vibration apart, as sentences for the person who can do it. Common practice, no source.
-import type { Experiment } from './causes.ts';
+import type { Cause } from './cause-words.ts';
+import type { CauseFinding, Experiment, ExperimentKind } from './causes.ts';
 import { say } from './language/index.ts';
+
+/** What would only tell a cause that is ruled out already. */
+const TELLS_ONLY: Readonly<Partial<Record<ExperimentKind, Cause>>> = {
+  'measure-on-other-bench': 'bench',
+  'prove-bench': 'bench',
+  'check-sensor': 'sensor',
+};
+
+/** The experiments of a finding, most telling first, without those about what it rules out. */
+export function experimentsLeft({
+  experiments,
+  ruledOut,
+}: Pick<CauseFinding, 'experiments' | 'ruledOut'>): Experiment[] {
+  const out = new Set(ruledOut.map(({ cause }) => cause));
+  return experiments.filter(({ kind }) => {
+    const cause = TELLS_ONLY[kind];
+    return cause === undefined || !out.has(cause);
+  });
+}
 
 /** Whole for each case: in what order a language has them is its own affair. */
 export function experimentSentence({ kind, assemblyId, spindleId, benchId, device }: Experiment): string {

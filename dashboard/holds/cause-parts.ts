@@ -4,9 +4,9 @@ import { html } from '../language/html.ts';
 import { retell, say, sayCount } from '../../shared/language/index.ts';
 import { CAUSE_WORDS, NAMED_FROM, type Cause } from '../../shared/cause-words.ts';
 import type { CauseFinding } from '../../shared/causes.ts';
-import { experimentSentence } from '../../shared/experiment-words.ts';
+import { experimentSentence, experimentsLeft } from '../../shared/experiment-words.ts';
 import type { HoldView } from '../../shared/views.ts';
-import { speed, velocity, withPlaces } from '../wording/figures.ts';
+import { speed, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
 import { unbroken } from '../wording/unbroken.ts';
 
@@ -116,17 +116,22 @@ function ruledOut({ ruledOut: causes }: CauseFinding): TemplateResult | typeof n
     </ul>`;
 }
 
-function experiments({ experiments: all }: CauseFinding, open: boolean): TemplateResult | typeof nothing {
+function experiments(finding: CauseFinding, open: boolean): TemplateResult | typeof nothing {
+  const all = experimentsLeft(finding);
   if (!open || all.length === 0) return nothing;
   return html`<h3>What would decide</h3>
+    ${all.length < 2 ? nothing : html`<p class="soft small">${tellAlike(all) ? say`Each tells as much as the others.` : say`What tells most stands first.`}</p>`}
     <ol>
-      ${all.map(
-        (one) =>
-          html`<li>
-            ${experimentSentence(one)}${one.bits === undefined ? nothing : html` <span class="soft small nowrap">tells ${withPlaces(one.bits, 2)} bit</span>`}
-          </li>`,
-      )}
+      ${all.map((one) => html`<li>${experimentSentence(one)}</li>`)}
     </ol>`;
+}
+
+/** Less than this between the most and the least telling, in bit, is no order. */
+const ALIKE_WITHIN_BITS = 0.05;
+
+function tellAlike(experiments: CauseFinding['experiments']): boolean {
+  const bits = experiments.map((one) => one.bits ?? 0);
+  return Math.max(...bits) - Math.min(...bits) < ALIKE_WITHIN_BITS;
 }
 
 /** How often it was weighed, and what was thought the first time. */

@@ -52,6 +52,23 @@ test.each([
   await page.context().close();
 });
 
+test.each([
+  ['en-GB', /^Ask at 24,000/],
+  ['de-DE', /^Bei 24.000.* fragen/],
+])('%s: a program that runs faster than what was answered about is asked about with one press', async (locale, ask) => {
+  // The fixture answers about 18,000 rpm where no speed is asked about; the program of S-04 runs at 24,000.
+  const page = await screen.open(plant, '/gate?spindle=S-04&assembly=A-0105', { ...TABLET, locale });
+  await page.getByRole('button', { name: ask }).tap();
+  await page.waitForURL('**/gate?spindle=S-04&assembly=A-0105&speed=24000');
+  await page.getByRole('button', { name: ask }).waitFor({ state: 'detached' });
+  await page
+    .locator('.answer')
+    .getByText(/A-0105[\s\S]*24[,.]000/)
+    .first()
+    .waitFor();
+  await page.context().close();
+});
+
 async function loadedIn(page: Awaited<ReturnType<Screen['open']>>): Promise<string> {
   await page.goto(`${plant.address}/spindle/S-04`);
   const link = page.locator('a[href^="/assembly/"]').first();

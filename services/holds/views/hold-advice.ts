@@ -1,7 +1,7 @@
 // What to check first, by reason, and the cautions that go with it. Common practice, no source, unless a line says so.
 import type { Cause, CauseFinding, ExperimentKind } from '../../../shared/causes.ts';
 import { ADVISORY, BALANCE_IS_NOT_STRENGTH, CORRECTION_WEAKENS, LOCKOUT } from '../../../shared/cautions.ts';
-import { experimentSentence } from '../../../shared/experiment-words.ts';
+import { experimentSentence, experimentsLeft } from '../../../shared/experiment-words.ts';
 import type { HoldReason, ReleaseCondition } from '../../../shared/holds.ts';
 import { say } from '../../../shared/language/index.ts';
 import { rpmWords } from '../../../shared/wording.ts';
@@ -64,7 +64,7 @@ const CHECK_FIRST: Record<HoldReason, readonly string[]> = {
 export function checkFirst(reason: HoldReason, finding?: CauseFinding): readonly string[] {
   if (finding === undefined) return CHECK_FIRST[reason];
   if (finding.named !== undefined) return CHECK_BY_CAUSE[finding.named];
-  const experiments = finding.experiments.slice(0, EXPERIMENTS_FIRST_MAX);
+  const experiments = experimentsLeft(finding).slice(0, EXPERIMENTS_FIRST_MAX);
   const clampsAgain = experiments.some(({ kind }) => kind === 'clamp-again');
   return [
     LOOK_BEFORE_IT_RUNS,
