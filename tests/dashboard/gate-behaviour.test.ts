@@ -66,6 +66,7 @@ test.each([
     .getByText(/A-0105[\s\S]*24[,.]000/)
     .first()
     .waitFor();
+  expect(page.faults).toEqual([]);
   await page.context().close();
 });
 

@@ -2,14 +2,16 @@
 import { say } from '../../../shared/language/index.ts';
 import type { WorkRow } from '../../../shared/tool-room.ts';
 import {
+  baseLayer,
   currentBuild,
   isDeviatedFrom,
   lastCorrection,
   measurementInForceOf,
+  suspicionOf,
   type AssemblyState,
   type Floor,
 } from '../../rules/index.ts';
-import { amountWords, factorWords } from '../../../shared/wording.ts';
+import { amountWords, factorWords, rpmWords } from '../../../shared/wording.ts';
 import { defined } from './defined.ts';
 import { openHoldIds } from './spindle-view.ts';
 
@@ -35,7 +37,10 @@ function pressing({ row: { onHold, loadedIn } }: Ranked): number {
 
 function rowOf(floor: Floor, assembly: AssemblyState): Ranked | undefined {
   const build = currentBuild(assembly);
-  const wanted = build === undefined || isDeviatedFrom(assembly) ? undefined : wantedOf(assembly, build.buildId);
+  const wanted =
+    build === undefined || isDeviatedFrom(assembly)
+      ? undefined
+      : (wantedOf(assembly, build.buildId) ?? wantedByHold(floor, assembly, build.buildId));
   if (build === undefined || wanted === undefined) return undefined;
   const { kind, why, since, factor } = wanted;
   const row: WorkRow = {
@@ -55,6 +60,28 @@ interface Wanted {
   readonly why: string;
   readonly since?: number;
   readonly factor?: number | undefined;
+}
+
+/** Within what is permissible, and yet awaited: by its own hold for its speed, or by that of a spindle which suspects it. */
+function wantedByHold(floor: Floor, assembly: AssemblyState, buildId: string): Wanted | undefined {
+  const { assemblyId } = assembly;
+  const tooFast = openHoldIds(floor, 'assembly', assemblyId)
+    .map((holdId) => floor.holds.get(holdId))
+    .find((hold) => hold?.reason === 'speed-above-balanced');
+  if (tooFast !== undefined)
+    return {
+      kind: 'measure-again',
+      why: say`loaded at ${rpmWords(tooFast.evidence.speedRpm ?? 0)}, above what it is balanced for: balance it for that speed, or have it taken out`,
+      since: tooFast.raisedAt,
+    };
+  const suspicion = suspicionOf(baseLayer(floor), assembly, measurementInForceOf(assembly, buildId)?.position ?? 0);
+  return suspicion === undefined
+    ? undefined
+    : {
+        kind: 'measure-again',
+        why: say`may be what ${suspicion.spindleId} vibrates from (hold ${suspicion.holdId}): measure first`,
+        ...defined({ since: floor.holds.get(suspicion.holdId)?.raisedAt }),
+      };
 }
 
 function wantedOf(assembly: AssemblyState, buildId: string): Wanted | undefined {
