@@ -61,3 +61,10 @@ export function showsRelation(line: ResponseLine | undefined): line is ResponseL
 export function lineReadings(line: ResponseLine): { readonly perGmm: number; readonly ownMmS: number } {
   return { perGmm: Math.sqrt(Math.max(0, line.slope)), ownMmS: Math.sqrt(Math.max(0, line.own)) };
 }
+
+/** As much of a source as there is room for above the picture; the whole stands among the limits. */
+const SOURCE_CHARACTERS_MAX = 28;
+
+export function asLongAsRoom(source: string): string {
+  return source.length <= SOURCE_CHARACTERS_MAX ? source : `${source.slice(0, SOURCE_CHARACTERS_MAX - 1)}…`;
+}

@@ -21,6 +21,7 @@ import {
 import { moment, type PlantClock } from '../wording/instants.ts';
 import '../saving/save-picture.ts';
 import {
+  asLongAsRoom,
   binAtFirst,
   fanMarks,
   lineReadings,
@@ -176,7 +177,7 @@ export class ResponseFan extends LitElement {
   }
 
   #limitAbove(limit: LimitView) {
-    return svg`<text x=${LEFT + 6} y=${TOP + 12}>the limit, ${velocity(limit.limitMmS)}, is above this picture; ${limit.source}</text>`;
+    return svg`<text x=${LEFT + 6} y=${TOP + 12}>the limit, ${velocity(limit.limitMmS)}, is above this picture; ${asLongAsRoom(limit.source)}<title>${limit.source}</title></text>`;
   }
 
   /** Beneath all marks: a name hides none of them. */
