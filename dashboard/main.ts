@@ -2,6 +2,7 @@
 import './tokens.css';
 import { keepShell } from './installed/register.ts';
 import { beginToSpeak } from './language/begin.ts';
+import { watchTyping } from './language/typed-words.ts';
 
 await beginToSpeak();
 // Whatever makes texts is read only now.
@@ -13,4 +14,5 @@ const [{ applyTheme, watchContrast }, { watchPrinting }] = await Promise.all([
 applyTheme();
 watchContrast();
 watchPrinting();
+watchTyping();
 keepShell();

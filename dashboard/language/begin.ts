@@ -1,7 +1,8 @@
 // Which language this browser reads: the one chosen here, else the first of its own that there is a file for. A file in
 // dashboard/languages is a language; nothing else has to name it.
-import { ENGLISH, speak, type Language } from '../../shared/language/index.ts';
+import { ENGLISH, say, speak, type Language } from '../../shared/language/index.ts';
 import { chosenDecimalMark, numbersBy } from './number-mark.ts';
+import { wordsAreTyped } from './typed-words.ts';
 
 const KEY = 'counterpoise-language';
 const FOLDER = '../languages/';
@@ -38,14 +39,20 @@ export function chosenLanguage(): string {
   return wanted.map(tagOf).find((tag) => LANGUAGES.includes(tag)) ?? ENGLISH.tag;
 }
 
-/** Words stand in tables that are made once, so the page begins anew: at the same address. */
-export function chooseLanguage(tag: string): void {
+/**
+ * Words stand in tables that are made once, so the page begins anew: at the same address. What was typed into it would be lost: false
+ * where the reader would rather keep it.
+ */
+export function chooseLanguage(tag: string): boolean {
+  if (wordsAreTyped() && !confirm(say`What was typed on this page and not sent yet would be lost. Go on?`))
+    return false;
   try {
     localStorage.setItem(KEY, tag);
   } catch {
     // Storage is refused in some kiosks: the browser's own language is spoken then.
   }
   location.reload();
+  return true;
 }
 
 /** "Deutsch" */

@@ -149,7 +149,10 @@ export class TopLine extends LitElement {
     return html`<select
       class="quiet"
       aria-label="Language"
-      @change=${(event: Event) => chooseLanguage((event.target as HTMLSelectElement).value)}
+      @change=${(event: Event) => {
+        const select = event.target as HTMLSelectElement;
+        if (!chooseLanguage(select.value)) select.value = chosen;
+      }}
     >
       ${LANGUAGES.map((tag) => html`<option value=${tag} lang=${tag} ?selected=${tag === chosen}>${nameOf(tag)}</option>`)}
     </select>`;

@@ -118,3 +118,28 @@ test('no field of a page drops a comma: the browser’s own field for numbers wo
   expect(await typed('number')).not.toBe('2.5');
   expect(await typed('text')).toBe('2,5');
 });
+
+test('another language asks before it throws away what was typed, and leaves it where it is wanted', async () => {
+  const page = await screen.open(server, '/holds/H-4711-1');
+  const asked: string[] = [];
+  const answers = [false, true];
+  page.on('dialog', (dialog) => {
+    asked.push(dialog.message());
+    void (answers.shift() === true ? dialog.accept() : dialog.dismiss());
+  });
+  await page.getByRole('button', { name: 'Checked', exact: true }).click();
+  const words = page.locator('hold-acts').getByRole('textbox').first();
+  await words.fill('chip under the taper');
+  await page.getByLabel('Language').selectOption('de');
+  expect(await words.inputValue()).toBe('chip under the taper');
+  expect(await page.getByLabel('Language').inputValue()).toBe('en');
+  await Promise.all([page.waitForEvent('load'), page.getByLabel('Language').selectOption('de')]);
+  await page.getByText(/^aktuell vor/).waitFor();
+  expect(asked).toEqual(
+    Array.from({ length: 2 }, () => 'What was typed on this page and not sent yet would be lost. Go on?'),
+  );
+  // Nothing is typed now: nothing is asked.
+  await Promise.all([page.waitForEvent('load'), page.getByLabel('Sprache').selectOption('en')]);
+  expect(asked).toHaveLength(2);
+  expect(page.faults).toEqual([]);
+});
