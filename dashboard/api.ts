@@ -19,7 +19,7 @@ import type { AssemblyRow, AssemblyView } from '../shared/assembly-views.ts';
 import type { GroupView } from '../shared/group.ts';
 import type { ToolRoomView } from '../shared/tool-room.ts';
 import type { DraftInForce, RulesRead, RulesView, TryOutAsked, TryOutView } from '../shared/try-out.ts';
-import type { SpectrogramView, WaveRow, WavesView, WavesChosen } from '../shared/wave-views.ts';
+import type { OneWave, SpectrogramView, WavesView, WavesChosen } from '../shared/wave-views.ts';
 import type { SeriesQuantity } from '../shared/series-quantities.ts';
 import type { Travels } from '../shared/travels.ts';
 import type { HoldView, IntakeView, RejectView, SeriesView, SpindleView } from '../shared/views.ts';
@@ -96,7 +96,7 @@ export class Api {
   ): Promise<Answer<WavesView>> {
     return this.#get(`/api/spindles/${encodeURIComponent(spindleId)}/waves${queryOf({ ...asked })}`);
   }
-  wave(waveId: number): Promise<Answer<WaveRow>> {
+  wave(waveId: number): Promise<Answer<OneWave>> {
     return this.#get(`/api/waves/${waveId}`);
   }
   spectrogram(

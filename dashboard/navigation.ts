@@ -1,8 +1,10 @@
 // The History API as a reactive controller: links of ours change the page without a reload, and Back comes back to the same place.
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import { addressOf, readRoute, type Route } from './router.ts';
+import { addressOf, leftAside, readRoute, withChoices, type Route } from './router.ts';
+import type { ChoiceChanges } from './choices.ts';
 
 const RESTORE_WITHIN_FRAMES = 90;
+const WRITE_AGAIN_MS = 250;
 
 interface Kept {
   readonly scrollY?: number;
@@ -10,8 +12,12 @@ interface Kept {
 
 export class Navigation implements ReactiveController {
   route: Route = readRoute(location.pathname, location.search);
+  /** What the address said beside that. */
+  leftAside: readonly string[] = leftAside(location.search, this.route);
   readonly #host: ReactiveControllerHost;
   readonly #onChange: () => void;
+  /** Until then the address waits for more changes: browsers stop writing it where it is written too often. */
+  #writing: ReturnType<typeof setTimeout> | undefined;
 
   constructor(host: ReactiveControllerHost, onChange: () => void) {
     this.#host = host;
@@ -36,12 +42,29 @@ export class Navigation implements ReactiveController {
 
   /** Another address for what is on screen already, such as a filled field: no step for Back, no new focus. */
   replace(route: Route): void {
-    history.replaceState(history.state, '', addressOf(route));
     this.route = route;
+    this.leftAside = [];
     this.#host.requestUpdate();
+    if (this.#writing !== undefined) return;
+    this.#write();
+    this.#writing = setTimeout(() => {
+      this.#writing = undefined;
+      this.#write();
+    }, WRITE_AGAIN_MS);
+  }
+
+  /** Another time, part or kind of what the page shows. */
+  choose(changes: ChoiceChanges): void {
+    this.replace(withChoices(this.route, changes));
+  }
+
+  #write(): void {
+    const address = addressOf(this.route);
+    if (address !== location.pathname + location.search) history.replaceState(history.state, '', address);
   }
 
   #goTo(address: string): void {
+    this.#settle();
     const kept: Kept = { scrollY: window.scrollY };
     history.replaceState(kept, '');
     history.pushState({}, '', address);
@@ -49,13 +72,25 @@ export class Navigation implements ReactiveController {
     window.scrollTo(0, 0);
   }
 
+  /** What waits belongs to the step that is left. */
+  #settle(): void {
+    if (this.#writing === undefined) return;
+    clearTimeout(this.#writing);
+    this.#writing = undefined;
+    this.#write();
+  }
+
   #read(): void {
     this.route = readRoute(location.pathname, location.search);
+    this.leftAside = leftAside(location.search, this.route);
     this.#host.requestUpdate();
     this.#onChange();
   }
 
   readonly #onPop = (event: PopStateEvent): void => {
+    // The step that something waited for is gone already.
+    clearTimeout(this.#writing);
+    this.#writing = undefined;
     this.#read();
     restoreScroll((event.state as Kept | null)?.scrollY ?? 0);
   };

@@ -8,6 +8,8 @@ import type { Api } from './api.ts';
 import type { Picture } from './feed-fold.ts';
 import type { Loaded } from './page-data.ts';
 import type { Route } from './router.ts';
+import { ChoiceEvent } from './choice-event.ts';
+import { NOTHING_CHOSEN, type Choices, type ChoiceChanges } from './choices.ts';
 import { PlantAsked } from './saving/plant-asked.ts';
 import { duration, type PlantClock } from './wording/instants.ts';
 
@@ -27,6 +29,16 @@ export abstract class Page extends LitElement {
 
   get clock(): PlantClock {
     return { zone: this.picture?.zone ?? 'UTC', now: this.picture?.now ?? Date.now() };
+  }
+
+  /** What of it is to be shown, as the address says. */
+  protected get choices(): Choices {
+    return 'choices' in this.route ? this.route.choices : NOTHING_CHOSEN;
+  }
+
+  /** Goes by way of the address, which can then be sent to somebody. */
+  protected choose(changes: ChoiceChanges): void {
+    this.dispatchEvent(new ChoiceEvent(changes));
   }
 
   /** Said beside what was fetched earlier, when a later try got no answer; nothing otherwise. */

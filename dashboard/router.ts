@@ -1,6 +1,14 @@
 // Addresses and what they show: every page can be sent to somebody as a link. Pure: reads and writes texts only.
-import { say } from '../shared/language/index.ts';
 import { isRecordKind, type RecordKind } from '../shared/record-kinds.ts';
+import {
+  changed,
+  choicesIn,
+  isChoosing,
+  NOTHING_CHOSEN,
+  type ChoiceChanges,
+  type Choices,
+  type ChoosingPage,
+} from './choices.ts';
 import { isSpan, type Span } from './time-spans.ts';
 
 /** What the page Holds shows: holds that are open, holds that ended, and who is told of one that nobody answers. */
@@ -19,24 +27,24 @@ export interface RecordRoute {
 
 export type Route =
   | { readonly page: 'floor'; readonly span?: Span; readonly cell?: string }
-  | { readonly page: 'spindle'; readonly spindleId: string; readonly span?: Span }
-  | { readonly page: 'assemblies' }
-  | { readonly page: 'assembly'; readonly assemblyId: string }
+  | { readonly page: 'spindle'; readonly spindleId: string; readonly span?: Span; readonly choices?: Choices }
+  | { readonly page: 'assemblies'; readonly choices?: Choices }
+  | { readonly page: 'assembly'; readonly assemblyId: string; readonly choices?: Choices }
   /** Its balance record, for paper. */
   | { readonly page: 'record'; readonly assemblyId: string }
   | { readonly page: 'tool-room' }
   /** What is given away by running slow. */
-  | { readonly page: 'headroom' }
+  | { readonly page: 'headroom'; readonly choices?: Choices }
   | { readonly page: 'holds'; readonly list: HoldList }
   | { readonly page: 'hold'; readonly holdId: string }
   | { readonly page: 'tag'; readonly holdId: string }
   /** The speed as it stands in the address: what is wrong with it is said, not dropped. */
   | { readonly page: 'gate'; readonly spindleId?: string; readonly assemblyId?: string; readonly speed?: string }
-  | { readonly page: 'intake' }
+  | { readonly page: 'intake'; readonly choices?: Choices }
   /** A file that a person brings. */
-  | { readonly page: 'recording' }
+  | { readonly page: 'recording'; readonly choices?: Choices }
   /** Other limits and settings on history. */
-  | { readonly page: 'try-out' }
+  | { readonly page: 'try-out'; readonly choices?: Choices }
   /** What reaches its limit when. */
   | { readonly page: 'ahead'; readonly cell?: string }
   /** Whose limits: all of them, with their sources. */
@@ -69,12 +77,13 @@ export function readRoute(pathname: string, search = ''): Route {
   switch (first) {
     case 'spindle':
     case 'spindles':
-      if (third === undefined) return { page: 'spindle', spindleId: id, ...spanOf(query) };
+      if (third === undefined)
+        return { page: 'spindle', spindleId: id, ...spanOf(query), ...choicesIn('spindle', query) };
       return third === 'report' ? { page: 'report', spindleId: id } : unknown;
     // One of a list is looked for under the list's name too.
     case 'assembly':
     case 'assemblies':
-      if (third === undefined) return { page: 'assembly', assemblyId: id };
+      if (third === undefined) return { page: 'assembly', assemblyId: id, ...choicesIn('assembly', query) };
       return third === 'record' ? { page: 'record', assemblyId: id } : unknown;
     case 'hold':
     case 'holds':
@@ -91,11 +100,12 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
     case 'floor':
       return { page: 'floor', ...spanOf(query), ...(cell === null ? {} : { cell }) };
     case 'assemblies':
-    case 'tool-room':
     case 'headroom':
     case 'intake':
     case 'recording':
     case 'try-out':
+      return { page: first, ...choicesIn(first, query) };
+    case 'tool-room':
     case 'plant':
     case 'plants':
     case 'sign-in':
@@ -182,9 +192,9 @@ export function addressOf(route: Route): string {
     case 'ahead':
       return `/ahead${queryOf({ cell: route.cell })}`;
     case 'spindle':
-      return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span })}`;
+      return `/spindle/${encodeURIComponent(route.spindleId)}${queryOf({ span: route.span, ...route.choices })}`;
     case 'assembly':
-      return `/assembly/${encodeURIComponent(route.assemblyId)}`;
+      return `/assembly/${encodeURIComponent(route.assemblyId)}${queryOf({ ...route.choices })}`;
     case 'record':
       return `/assembly/${encodeURIComponent(route.assemblyId)}/record`;
     case 'holds':
@@ -196,11 +206,12 @@ export function addressOf(route: Route): string {
     case 'gate':
       return `/gate${queryOf({ spindle: route.spindleId, assembly: route.assemblyId, speed: route.speed })}`;
     case 'assemblies':
-    case 'tool-room':
     case 'headroom':
     case 'intake':
     case 'recording':
     case 'try-out':
+      return `/${route.page}${queryOf({ ...route.choices })}`;
+    case 'tool-room':
     case 'plant':
     case 'plants':
     case 'sign-in':
@@ -222,61 +233,29 @@ export function addressOf(route: Route): string {
 function queryOf(fields: Readonly<Record<string, string | undefined>>): string {
   const query = new URLSearchParams();
   for (const [name, value] of Object.entries(fields)) if (value !== undefined) query.set(name, value);
-  return query.size === 0 ? '' : `?${query.toString()}`;
+  // Times of day are read more easily with their colons, and a query may have them.
+  return query.size === 0 ? '' : `?${query.toString().replaceAll('%3A', ':')}`;
 }
 
-/** What the window's title says before the program's name. */
-export function titleOf(route: Route): string {
-  switch (route.page) {
-    case 'floor':
-      return route.cell === undefined ? say`Floor` : say`Floor, ${route.cell}`;
-    case 'spindle':
-      return say`Spindle ${route.spindleId}`;
-    case 'assemblies':
-      return say`Assemblies`;
-    case 'assembly':
-      return say`Assembly ${route.assemblyId}`;
-    case 'record':
-      return say`Balance record of ${route.assemblyId}`;
-    case 'headroom':
-      return say`Headroom`;
-    case 'tool-room':
-      return say`Tool room`;
-    case 'holds':
-      return say`Holds`;
-    case 'hold':
-      return say`Hold ${route.holdId}`;
-    case 'tag':
-      return say`Tag of ${route.holdId}`;
-    case 'gate':
-      return say`Gate`;
-    case 'intake':
-      return say`Intake`;
-    case 'recording':
-      return say`Recording`;
-    case 'try-out':
-      return say`Try-out`;
-    case 'ahead':
-      return route.cell === undefined ? say`Ahead` : say`Ahead, ${route.cell}`;
-    case 'limits':
-      return say`Limits`;
-    case 'plant':
-      return say`Plant`;
-    case 'plants':
-      return say`Plants`;
-    case 'acts':
-      return say`Record`;
-    case 'month':
-      return say`Month`;
-    case 'report':
-      return say`Report of spindle ${route.spindleId}`;
-    case 'sign-in':
-      return say`Sign in`;
-    case 'first-sign-in':
-      return say`First sign-in`;
-    case 'unknown':
-      return say`Not found`;
-  }
+/** The same page with something else chosen; a page that has nothing to choose stays as it is. */
+export function withChoices(route: Route, changes: ChoiceChanges): Route {
+  if (!choosing(route)) return route;
+  const { choices = NOTHING_CHOSEN, ...bare } = route;
+  const next = changed(choices, changes);
+  return Object.keys(next).length === 0 ? bare : { ...bare, choices: next };
+}
+
+const choosing = (route: Route): route is Extract<Route, { readonly page: ChoosingPage }> => isChoosing(route.page);
+
+/** What the search of an address says that its page does not understand, as it stands there: "month=2026-13". */
+export function leftAside(search: string, route: Route): readonly string[] {
+  const [, read = ''] = addressOf(route).split('?');
+  const understood = new URLSearchParams(read);
+  return [...new URLSearchParams(search)].flatMap(([name, value]) => {
+    const text = value.trim();
+    if (text === '' || text === understood.get(name)) return [];
+    return route.page === 'holds' && name === 'list' && text === HOLD_LISTS[0] ? [] : [`${name}=${text}`];
+  });
 }
 
 export const spindleAddress = (spindleId: string): string => addressOf({ page: 'spindle', spindleId });

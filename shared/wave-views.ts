@@ -35,6 +35,10 @@ export const WaveRow = z.object({
 });
 export type WaveRow = z.infer<typeof WaveRow>;
 
+/** One that is asked for by its number alone. */
+export const OneWave = WaveRow.extend({ spindleId: z.string() });
+export type OneWave = z.infer<typeof OneWave>;
+
 /** What is on record of an analysis, in the words of a recording. */
 export const AnalysedData = z.object({
   wave: z.int().min(1),

@@ -22,10 +22,13 @@ const ASK_AGAIN_LEAST_MS = 10_000;
 export class AssembliesPage extends Page {
   static override styles = [look, tables, presses, markLook];
 
-  @state() private onlyNeeding = false;
   @state() private shown = ROWS_AT_ONCE;
   readonly #rows = new PageData<readonly AssemblyRow[]>(this, () => this.api.assemblies());
   #holdsSeen = '';
+
+  get #onlyNeeding(): boolean {
+    return this.choices['only'] === 'needing';
+  }
 
   override willUpdate(): void {
     this.#rows.want('all');
@@ -45,13 +48,13 @@ export class AssembliesPage extends Page {
     if (all.length === 0)
       return html`<p>No assembly yet. One appears when a bench sends its build or its first result.</p>`;
     const needing = all.filter((row) => row.standing !== 'in-family');
-    const rows = [...(this.onlyNeeding ? needing : all)].sort((a, b) => asCounted(a.assemblyId, b.assemblyId));
+    const rows = [...(this.#onlyNeeding ? needing : all)].sort((a, b) => asCounted(a.assemblyId, b.assemblyId));
     return html`
       <div class="choices not-printed" role="group" aria-label="Which">
-        <button aria-pressed=${this.onlyNeeding ? 'false' : 'true'} @click=${() => (this.onlyNeeding = false)}>
+        <button aria-pressed=${this.#onlyNeeding ? 'false' : 'true'} @click=${() => this.choose({ only: undefined })}>
           all ${all.length}
         </button>
-        <button aria-pressed=${this.onlyNeeding ? 'true' : 'false'} @click=${() => (this.onlyNeeding = true)}>
+        <button aria-pressed=${this.#onlyNeeding ? 'true' : 'false'} @click=${() => this.choose({ only: 'needing' })}>
           not in family ${needing.length}
         </button>
       </div>

@@ -124,6 +124,7 @@ export class AssemblyPage extends Page {
             .assembly=${assembly}
             .measurements=${this.#measured()}
             .clock=${this.clock}
+            .choices=${this.choices}
           ></balance-pictures>
         </section>
         <div>

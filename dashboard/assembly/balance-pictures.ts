@@ -1,8 +1,10 @@
 // The polar pictures of the build in force, whole and plane by plane, for a speed that can be chosen, and what they say in words.
-import { css, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import type { AssemblyView, MeasurementView } from '../../shared/assembly-views.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { numberOf } from '../choices.ts';
 import { look, presses } from '../look.ts';
 import { amount, speed, times, unbalance } from '../wording/figures.ts';
 import type { PlantClock } from '../wording/instants.ts';
@@ -15,8 +17,9 @@ import { whyNoneCounts } from './what-counts.ts';
 import { retell, say } from '../../shared/language/index.ts';
 import '../saving/save-picture.ts';
 
+/** What the page's address says: `speed` in rpm, and `bench` whether what the bench contributed is shown. */
 @customElement('balance-pictures')
-export class BalancePictures extends LitElement {
+export class BalancePictures extends ChoosingElement {
   static override styles = [
     look,
     presses,
@@ -58,8 +61,14 @@ export class BalancePictures extends LitElement {
   /** Of the build in force, oldest first. */
   @property({ attribute: false }) measurements: readonly MeasurementView[] = [];
   @property({ attribute: false }) clock!: PlantClock;
-  @state() private speedRpm: number | undefined;
-  @state() private own = false;
+
+  get #speedRpm(): number | undefined {
+    return numberOf(this.choices['speed']);
+  }
+
+  get #own(): boolean {
+    return this.choices['bench'] === 'shown';
+  }
 
   override render() {
     const { row, speedStair, centreOfMassMm } = this.assembly;
@@ -91,7 +100,7 @@ export class BalancePictures extends LitElement {
           : html`<speed-choice
               .steps=${speedStair}
               .serviceSpeedRpm=${row.serviceSpeedRpm}
-              .speedRpm=${this.speedRpm}
+              .speedRpm=${this.#speedRpm}
               @counterpoise-speed=${this.#onSpeed}
             ></speed-choice>`
       }
@@ -102,7 +111,11 @@ export class BalancePictures extends LitElement {
       ${
         newest.planes.some(({ benchGmm }) => benchGmm !== undefined)
           ? html`<label class="not-printed">
-              <input type="checkbox" .checked=${this.own} @change=${() => (this.own = !this.own)} />
+              <input
+                type="checkbox"
+                .checked=${this.#own}
+                @change=${() => this.choose({ bench: this.#own ? undefined : 'shown' })}
+              />
               Show what bench spindle and adapter contributed
             </label>`
           : nothing
@@ -119,24 +132,24 @@ export class BalancePictures extends LitElement {
       .keyless=${small}
       .features=${features}
       .serviceSpeedRpm=${row.serviceSpeedRpm}
-      .speedRpm=${this.speedRpm}
-      .own=${this.own}
+      .speedRpm=${this.#speedRpm}
+      .own=${this.#own}
     ></residual-rose>`;
   }
 
   readonly #onSpeed = (event: Event): void => {
-    if (event instanceof SpeedChosen) this.speedRpm = event.speedRpm;
+    if (event instanceof SpeedChosen) this.choose({ speed: String(Number(event.speedRpm.toFixed(3))) });
   };
 
   #words(plane: string | undefined) {
     const { serviceSpeedRpm } = this.assembly.row;
     const newest = readingsOf(this.measurements, plane).at(-1);
     if (newest === undefined) return nothing;
-    const reading = atSpeed(newest, serviceSpeedRpm, this.speedRpm);
+    const reading = atSpeed(newest, serviceSpeedRpm, this.#speedRpm);
     const what = plane === undefined ? say`The whole` : say`Plane ${plane}`;
     const measured = `${what}: ${amount(reading.gmm, 'g.mm')} ± ${unbalance(reading.errorGmm)}`;
     if (reading.permissibleGmm === undefined) return html`${measured}; nothing tells what it may keep.`;
-    const at = this.speedRpm ?? serviceSpeedRpm;
+    const at = this.#speedRpm ?? serviceSpeedRpm;
     return html`${measured}, of ${unbalance(reading.permissibleGmm)}
     permissible${at === undefined ? nothing : say` at ${speed(at)}`}:
     ${whyNoneCounts(this.assembly) === undefined ? html`<b>${verdictOf(reading)}</b>` : html`${TOLD_WORDS[toldOf(reading)]} when it was measured`}.`;
@@ -151,7 +164,7 @@ export class BalancePictures extends LitElement {
   /** A circle for a speed is about balance alone: what governs is said beside it. */
   #above() {
     const governing = this.assembly.speedStair.find((step) => step.governs);
-    const at = this.speedRpm;
+    const at = this.#speedRpm;
     if (at === undefined || governing === undefined || at <= governing.speedRpm) return nothing;
     return html`<p class="small">
       ${speed(at)} is above what governs: ${retell(governing.what)} ${speed(governing.speedRpm)}. The circle is about

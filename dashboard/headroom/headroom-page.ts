@@ -7,6 +7,8 @@ import { digits, hourWords } from '../../shared/headroom-words.ts';
 import { say, sayCount } from '../../shared/language/index.ts';
 import { MAY_DECLARE_RATES } from '../../shared/rights.ts';
 import { markLook } from '../drawing/standing-mark.ts';
+import { HEADROOM_DAYS, numberOf } from '../choices.ts';
+import { daysChoice } from '../days-choice.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
@@ -19,7 +21,6 @@ import './rates-form.ts';
 import { axisEndRpm, speedsOf } from './speed-axis.ts';
 import { speedKey, speedLook } from './speed-picture.ts';
 
-const SPANS = [7, 28, 91, 365] as const;
 const SPAN_AT_FIRST = 28;
 /** Rows drawn at once; more are drawn when they are asked for. */
 const ROWS_AT_ONCE = 100;
@@ -73,13 +74,16 @@ export class HeadroomPage extends Page {
     `,
   ];
 
-  @state() private days: number = SPAN_AT_FIRST;
   @state() private shown = ROWS_AT_ONCE;
-  readonly #view = new PageData<HeadroomView>(this, () => this.api.headroom(this.days));
+  readonly #view = new PageData<HeadroomView>(this, () => this.api.headroom(this.#days));
   #askedAt = 0;
 
+  get #days(): number {
+    return numberOf(this.choices['days']) ?? SPAN_AT_FIRST;
+  }
+
   override willUpdate(): void {
-    this.#view.want(`${this.days}`, true);
+    this.#view.want(`${this.#days}`, true);
     const now = this.picture?.now;
     if (now === undefined) return;
     if (this.#askedAt === 0) this.#askedAt = now;
@@ -92,14 +96,11 @@ export class HeadroomPage extends Page {
     const { state: loaded } = this.#view;
     return html`<h1>Headroom</h1>
       <p class="question">What do we give away by running slow?</p>
-      <nav class="choices not-printed" aria-label="Time shown">
-        ${SPANS.map(
-          (days) =>
-            html`<button aria-pressed=${days === this.days ? 'true' : 'false'} @click=${() => (this.days = days)}>
-              ${days} days
-            </button>`,
-        )}
-      </nav>
+      ${daysChoice(say`Time shown`, {
+        offered: HEADROOM_DAYS,
+        chosen: this.#days,
+        choose: (days) => this.choose({ days: days === SPAN_AT_FIRST ? undefined : String(days) }),
+      })}
       ${insteadOf(loaded, { what: say`the headroom`, absent: html`` }) ?? html`${this.oldWords(loaded)}${this.#view.value === undefined ? nothing : this.#body(this.#view.value)}`}`;
   }
 

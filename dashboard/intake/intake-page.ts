@@ -23,15 +23,17 @@ const ASK_AGAIN_LEAST_MS = 3000;
 export class IntakePage extends Page {
   static override styles = [look, tables, presses, markLook, intakeLook];
 
-  @state() private onlyMatter = false;
-  @state() private which: 'open' | 'retried' = 'open';
   /** What came of reading a message again, by its position. */
   @state() private told: ReadonlyMap<number, string> = new Map();
-  readonly #rejects = new PageData<readonly RejectView[]>(this, () => this.api.rejects(this.which, REJECTS_SHOWN_MAX));
+  readonly #rejects = new PageData<readonly RejectView[]>(this, () => this.api.rejects(this.#which, REJECTS_SHOWN_MAX));
   #openSeen = -1;
 
+  get #which(): 'open' | 'retried' {
+    return this.choices['list'] === 'retried' ? 'retried' : 'open';
+  }
+
   override willUpdate(_changed: PropertyValues<this>): void {
-    this.#rejects.want(this.which);
+    this.#rejects.want(this.#which);
     const open = this.picture?.intake.rejectsOpen ?? -1;
     if (open === this.#openSeen || !this.#rejects.mayAskAgain(ASK_AGAIN_LEAST_MS)) return;
     this.#openSeen = open;
@@ -57,8 +59,8 @@ export class IntakePage extends Page {
                 ${windowsRoomWords(picture.intake.windows)}
               </p>
               ${deviceLanes(picture.intake.devices, this.clock, {
-                onlyMatter: this.onlyMatter,
-                choose: (onlyMatter) => (this.onlyMatter = onlyMatter),
+                onlyMatter: this.choices['only'] === 'matter',
+                choose: (onlyMatter) => this.choose({ only: onlyMatter ? 'matter' : undefined }),
               })}`
       }
       ${this.#rejected()}`;
@@ -69,10 +71,16 @@ export class IntakePage extends Page {
     return html`<section aria-labelledby="rejects">
       <h2 id="rejects">Kept, but not read</h2>
       <div class="choices not-printed" role="group" aria-label="Which messages">
-        <button aria-pressed=${this.which === 'open' ? 'true' : 'false'} @click=${() => (this.which = 'open')}>
+        <button
+          aria-pressed=${this.#which === 'open' ? 'true' : 'false'}
+          @click=${() => this.choose({ list: undefined })}
+        >
           open ${open}
         </button>
-        <button aria-pressed=${this.which === 'retried' ? 'true' : 'false'} @click=${() => (this.which = 'retried')}>
+        <button
+          aria-pressed=${this.#which === 'retried' ? 'true' : 'false'}
+          @click=${() => this.choose({ list: 'retried' })}
+        >
           read again since
         </button>
       </div>
@@ -83,7 +91,7 @@ export class IntakePage extends Page {
   #list(rejects: readonly RejectView[]) {
     if (rejects.length === 0) {
       return html`<p class="soft">
-        ${this.which === 'open' ? say`Every message that came could be read.` : say`None was read again yet.`}
+        ${this.#which === 'open' ? say`Every message that came could be read.` : say`None was read again yet.`}
       </p>`;
     }
     const mayRetry = this.hasRole(['tool-room', 'maintenance', 'engineer', 'admin']);

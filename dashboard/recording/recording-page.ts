@@ -8,6 +8,7 @@ import { ADVISORY, VIBRATION_IS_NO_VERDICT, WHERE_IT_TURNS } from '../../shared/
 import { faultWords } from '../../shared/recorded-file/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
+import type { ChoiceChanges } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { Page } from '../page.ts';
@@ -22,6 +23,14 @@ import { aboutPart, bearingsPart, cannotPart, healthPart, levelsPart, ordersPart
 
 const NO_BEARINGS: readonly Bearing[] = [];
 
+const PARTS_AT_FIRST: ChoiceChanges = {
+  'spectrum-part': undefined,
+  'envelope-part': undefined,
+  'waveform-part': undefined,
+  band: undefined,
+  family: undefined,
+};
+
 @customElement('recording-page')
 export class RecordingPage extends Page {
   static override styles = [look, tables, presses, markLook, recordingLook];
@@ -31,7 +40,7 @@ export class RecordingPage extends Page {
   @state() private faults: readonly FieldFault[] = [];
   @state() private spindleId: string | undefined;
   /** The window whose pictures are shown; undefined: the one in the middle. */
-  @state() private shown: number | undefined;
+  @state() private windowShown: number | undefined;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.spindleId ?? ''));
   readonly #run = new RecordingRun(this);
   /** Whose bearings and bands the analysis on screen rests on. */
@@ -88,6 +97,8 @@ export class RecordingPage extends Page {
 
   readonly #onAsked = (event: Event): void => {
     if (!(event instanceof RecordingAskedEvent)) return;
+    // Another file has parts of its own.
+    if (event.file !== this.file) this.choose(PARTS_AT_FIRST);
     this.file = event.file;
     this.entered = event.entered;
     this.#ask(0);
@@ -106,7 +117,7 @@ export class RecordingPage extends Page {
       ...(envelopeBandHz === undefined ? {} : { envelopeBandHz }),
       ...asked.question.settings,
     };
-    this.shown = undefined;
+    this.windowShown = undefined;
     this.#run.ask({ file: this.file, choices: asked.choices, question: { ...asked.question, settings }, channel });
   }
 
@@ -188,7 +199,7 @@ export class RecordingPage extends Page {
   #pictures(read: RecordingRead) {
     const { analysis, question, samples } = read;
     const { windows, told } = analysis;
-    const at = this.shown ?? told?.middle ?? 0;
+    const at = this.windowShown ?? told?.middle ?? 0;
     const window = windows[at];
     if (window === undefined) return nothing;
     if (this.#window?.of !== samples || this.#window.from !== window.from)
@@ -213,6 +224,7 @@ export class RecordingPage extends Page {
         .fullScaleMS2=${read.fullScaleMS2}
         .analysis=${window.analysis}
         .scaled=${analysis.scaled}
+        .choices=${this.choices}
       ></window-pictures>
     </section>`;
   }
@@ -222,14 +234,14 @@ export class RecordingPage extends Page {
       html`<button
         ?disabled=${to === undefined || to < 0 || to >= windows}
         aria-pressed=${to === at ? 'true' : 'false'}
-        @click=${() => (this.shown = to)}
+        @click=${() => (this.windowShown = to)}
       >
         ${words}
       </button>`;
     return html`<div class="choices not-printed" role="group" aria-label="Window shown">
       ${choice(say`in the middle`, told?.middle)} ${choice(say`with the greatest velocity`, told?.greatest)}
-      <button ?disabled=${at === 0} @click=${() => (this.shown = at - 1)}>the one before</button>
-      <button ?disabled=${at === windows - 1} @click=${() => (this.shown = at + 1)}>the next</button>
+      <button ?disabled=${at === 0} @click=${() => (this.windowShown = at - 1)}>the one before</button>
+      <button ?disabled=${at === windows - 1} @click=${() => (this.windowShown = at + 1)}>the next</button>
     </div>`;
   }
 }

@@ -8,13 +8,15 @@ import type { Picture } from '../feed-fold.ts';
 import { look, presses } from '../look.ts';
 import { Navigation } from '../navigation.ts';
 import type { SessionView } from '../../shared/session.ts';
-import { addressOf, titleOf, type PageName } from '../router.ts';
-import { clockTime, day } from '../wording/instants.ts';
+import { titleOf } from '../page-titles.ts';
+import { addressOf, type PageName } from '../router.ts';
+import { ChoiceEvent } from '../choice-event.ts';
 import { FeedController } from './feed-controller.ts';
 import { OpenedHolds } from './opened-holds.ts';
 import { PageStage } from './page-stage.ts';
 import { PageLoader } from './page-loader.ts';
 import { partsBeside } from './places.ts';
+import { leftAsideLine, oldPictureLine, printedLine } from './shell-lines.ts';
 import { SessionKeeper, type Who } from './session-keeper.ts';
 import { WaitingController } from '../waiting/waiting-controller.ts';
 import '../waiting/waiting-acts.ts';
@@ -48,6 +50,11 @@ export class Shell extends LitElement {
         flex-wrap: wrap;
         padding: 0 1.25rem;
         border-bottom: 1px solid var(--rule);
+      }
+      .left-aside {
+        margin: 0.75rem 1.25rem 0;
+        max-width: none;
+        overflow-wrap: anywhere;
       }
       main:focus {
         outline: none;
@@ -123,6 +130,9 @@ export class Shell extends LitElement {
     this.addEventListener('counterpoise-found', (event) => {
       if (event instanceof FoundEvent) this.#navigation.go(event.route);
     });
+    this.addEventListener(ChoiceEvent.type, (event) => {
+      if (event instanceof ChoiceEvent) this.#navigation.choose(event.changes);
+    });
     this.addEventListener('counterpoise-sign-out', () => void this.asks?.begin());
     this.addEventListener('counterpoise-signed-in', () => void this.#session.ask());
   }
@@ -145,9 +155,13 @@ export class Shell extends LitElement {
         .live=${live}
         .picture=${picture}
       ></counterpoise-top-line>
-      ${picture === undefined || person === undefined ? nothing : this.#printedLine(picture)}
-      ${picture !== undefined && !live && person !== undefined ? this.#oldPicture(picture) : nothing}
-      ${person === undefined ? nothing : html`${this.#waitingActs(person)} ${this.#parts(person)}`}
+      ${picture === undefined || person === undefined ? nothing : printedLine(picture)}
+      ${picture !== undefined && !live && person !== undefined ? oldPictureLine(picture) : nothing}
+      ${
+        person === undefined
+          ? nothing
+          : html`${this.#waitingActs(person)} ${this.#parts(person)} ${leftAsideLine(this.#navigation.leftAside)}`
+      }
       <main tabindex="-1">${this.#page(who)}</main>
       <div class="only-heard" role="status" aria-live="polite">${this.announcement}</div>
     `;
@@ -235,22 +249,6 @@ export class Shell extends LitElement {
           ended: who.kind === 'nobody' && who.ended,
         });
     }
-  }
-
-  #oldPicture(picture: Picture): TemplateResult {
-    return html`<p class="old" role="alert">
-      Not live: this is the plant as it was at ${clockTime(picture.now, picture.zone)}. Connecting again by itself.
-    </p>`;
-  }
-
-  /** Only on paper: of which plant, of when, and where it is to be found. */
-  #printedLine({ plant, invented, zone, now }: Picture): TemplateResult {
-    const at = Date.now();
-    return html`<p class="printed">
-      ${plant}${invented ? say` (invented data)` : nothing}, as of ${day(now, zone)} ${clockTime(now, zone)}; printed
-      ${day(at, zone)} ${clockTime(at, zone)}, ${zone}<br />
-      ${location.href}
-    </p>`;
   }
 
   #onNavigated(): void {

@@ -1,11 +1,13 @@
 // The response fan: how this spindle's 1× answers to the residual unbalance of what was clamped, on square-law paper.
-import { LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { numberOf } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import {
   amount,
@@ -54,8 +56,9 @@ interface Paper {
   readonly y: SquareLawScale;
 }
 
+/** What the page's address says: the number of the speed bin as `fan`. */
 @customElement('response-fan')
-export class ResponseFan extends LitElement {
+export class ResponseFan extends ChoosingElement {
   static override styles = [look, tables, presses, fanLook];
 
   @property({ attribute: false }) points: readonly ResponsePoint[] = [];
@@ -64,11 +67,11 @@ export class ResponseFan extends LitElement {
   @property({ attribute: false }) presentOrdinal: number | undefined;
   @property({ attribute: false }) speedNowRpm: number | undefined;
   @property({ attribute: false }) clock!: PlantClock;
-  @state() private chosen: number | undefined;
 
   override render() {
     const bins = speedBins(this.points, this.lines);
-    const bin = bins.find(({ speedBin }) => speedBin === this.chosen) ?? binAtFirst(bins, this.speedNowRpm);
+    const chosen = numberOf(this.choices['fan']);
+    const bin = bins.find(({ speedBin }) => speedBin === chosen) ?? binAtFirst(bins, this.speedNowRpm);
     if (bin === undefined || bin.points.length === 0) {
       return html`<p class="soft">
         No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
@@ -85,7 +88,7 @@ export class ResponseFan extends LitElement {
     return html`<div class="choices not-printed" role="group" aria-label="Speed">
       ${bins.map(
         (bin) =>
-          html`<button aria-pressed=${bin === chosen ? 'true' : 'false'} @click=${() => (this.chosen = bin.speedBin)}>
+          html`<button aria-pressed=${bin === chosen ? 'true' : 'false'} @click=${() => this.#choose(bin.speedBin)}>
             ${speed(bin.speedRpm)}
           </button>`,
       )}
@@ -107,8 +110,12 @@ export class ResponseFan extends LitElement {
   }
 
   readonly #onSpeed = (event: Event): void => {
-    this.chosen = Number((event.target as HTMLSelectElement).value);
+    this.#choose(Number((event.target as HTMLSelectElement).value));
   };
+
+  #choose(speedBin: number): void {
+    this.choose({ fan: String(speedBin) });
+  }
 
   #picture(bin: SpeedBin) {
     const limit = limitInForce(this.limits, 'synchronous', bin.speedRpm);

@@ -7,10 +7,11 @@ import { MAY_ASK_WAVE, MAY_DECLARE_SPINDLE, MAY_PLAN_WORK } from '../../shared/r
 import type { SeriesQuantity } from '../../shared/series-quantities.ts';
 import type { SeriesView, SpindleRow, SpindleView } from '../../shared/views.ts';
 import { markLook } from '../drawing/standing-mark.ts';
+import { chosenOf, instantText, numberOf, stretchOf, type Part } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
-import { addressOf } from '../router.ts';
+import { addressOf, withChoices, type Route } from '../router.ts';
 import { askWhileRead, stillReadLine } from '../still-read.ts';
 import { subjectLook } from '../subject-look.ts';
 import { SPAN_MS, SPAN_WORDS, SPANS, type Span } from '../time-spans.ts';
@@ -31,6 +32,7 @@ import { trendMarks } from './trend-marks.ts';
 import { marksList, trendTable } from './trend-table.ts';
 
 const SPAN_AT_FIRST: Span = '24h';
+const QUANTITY_AT_FIRST: SeriesQuantity = 'synchronousMmS';
 const TREND_POINTS = 800;
 const ASK_AGAIN_LEAST_MS = 5000;
 const STRETCH_LEAST_MS = 10_000;
@@ -41,22 +43,14 @@ const fetchWindows = (): Promise<unknown> => import('../vibration/vibration-wind
 export class SpindlePage extends Page {
   static override styles = [look, tables, presses, markLook, subjectLook, spindleLook];
 
-  @state() private quantity: SeriesQuantity = 'synchronousMmS';
-  /** A part of the time, chosen in the chart; undefined: up to now. */
-  @state() private chosen: { readonly from: number; readonly to: number } | undefined;
-  /** The number of the speed bin that the trend is of; undefined: all speeds. */
-  @state() private speedBin: number | undefined;
-  /** Which of its levels is looked ahead of; undefined: the one that comes first. */
-  @state() private aheadOf: string | undefined;
   /** The service was renewed or is away: the piece of this build may be gone. */
   @state() private windowsMissing = false;
   readonly #spindle = new PageData<SpindleView>(this, () => this.api.spindle(this.#id));
   readonly #series = new PageData<SeriesView>(this, () =>
-    this.api.series(this.#id, this.quantity, { ...this.#asked, ...atSpeed(this.#bin), points: TREND_POINTS }),
+    this.api.series(this.#id, this.#quantity, { ...this.#asked, ...atSpeed(this.#bin), points: TREND_POINTS }),
   );
   #asked = { from: 0, to: 1 };
   #rowSeen: SpindleRow | undefined;
-  #wantedId = '';
   #seriesKey = '';
 
   get #id(): string {
@@ -68,7 +62,17 @@ export class SpindlePage extends Page {
   }
 
   get #bin(): SeverityBin | undefined {
-    return this.#spindle.value?.severity.bins.find(({ speedBin }) => speedBin === this.speedBin);
+    const chosen = numberOf(this.choices['speed']);
+    return this.#spindle.value?.severity.bins.find(({ speedBin }) => speedBin === chosen);
+  }
+
+  get #quantity(): SeriesQuantity {
+    return chosenOf(this.choices['of'], QUANTITIES) ?? QUANTITY_AT_FIRST;
+  }
+
+  /** A part of the time, chosen in the chart; undefined: up to now. */
+  get #stretch(): Part | undefined {
+    return stretchOf(this.choices, 'from', 'to');
   }
 
   get #row(): SpindleRow | undefined {
@@ -80,12 +84,6 @@ export class SpindlePage extends Page {
   }
 
   override willUpdate(): void {
-    if (this.#id !== this.#wantedId) {
-      this.#wantedId = this.#id;
-      this.chosen = undefined;
-      this.speedBin = undefined;
-      this.aheadOf = undefined;
-    }
     this.#spindle.want(this.#id);
     if (this.picture === undefined) return;
     this.#askSeries(this.picture.now);
@@ -97,19 +95,20 @@ export class SpindlePage extends Page {
 
   #askSeries(now: number): void {
     const span = SPAN_MS[this.#span];
-    const wanted = this.chosen ?? { from: now - span, to: now };
+    const stretch = this.#stretch;
+    const wanted = stretch ?? { from: now - span, to: now };
     const key = [
       this.#id,
-      this.quantity,
+      this.#quantity,
       this.#bin?.speedBin ?? 'all',
-      this.chosen === undefined ? this.#span : `${this.chosen.from} ${this.chosen.to}`,
+      stretch === undefined ? this.#span : `${stretch.from} ${stretch.to}`,
     ].join(' ');
     if (key !== this.#seriesKey) {
       this.#seriesKey = key;
       this.#asked = wanted;
       this.#series.want(key, true);
     } else if (
-      this.chosen === undefined &&
+      stretch === undefined &&
       now - this.#asked.to > span / TREND_POINTS &&
       this.#series.mayAskAgain(ASK_AGAIN_LEAST_MS)
     ) {
@@ -160,6 +159,7 @@ export class SpindlePage extends Page {
               .points=${spindle.points}
               .lines=${spindle.lines}
               .limits=${spindle.limits}
+              .choices=${this.choices}
               .presentOrdinal=${this.#row?.loaded?.ordinal}
               .speedNowRpm=${this.#row?.speedRpm ?? this.#row?.programmedSpeedRpm}
               .clock=${this.clock}
@@ -183,7 +183,7 @@ export class SpindlePage extends Page {
             <h2 id="trend">Trend</h2>
             ${this.#trend(spindle)}
           </section>
-          ${aheadSection(spindle, this.clock, this.aheadOf, (key) => (this.aheadOf = key))}
+          ${aheadSection(spindle, this.clock, this.choices['ahead'], (ahead) => this.choose({ ahead }))}
           ${loadsTable(spindle.loads, this.clock, this.api)}
         </div>
       </div>
@@ -195,6 +195,7 @@ export class SpindlePage extends Page {
               .spindle=${spindle}
               .clock=${this.clock}
               .live=${this.live}
+              .choices=${this.choices}
               .mayAsk=${this.hasRole(MAY_ASK_WAVE)}
             ></vibration-windows>`
       }
@@ -203,15 +204,15 @@ export class SpindlePage extends Page {
 
   #trend(spindle: SpindleView) {
     const series = this.#series.value;
-    const marks = trendMarks(spindle, this.quantity, this.#bin);
+    const marks = trendMarks(spindle, this.#quantity, this.#bin);
     return html`
       <div class="choose not-printed">
         <div class="choices" role="group" aria-label="What is shown">
           ${QUANTITIES.map(
             (name) =>
               html`<button
-                aria-pressed=${name === this.quantity ? 'true' : 'false'}
-                @click=${() => (this.quantity = name)}
+                aria-pressed=${name === this.#quantity ? 'true' : 'false'}
+                @click=${() => this.choose({ of: name === QUANTITY_AT_FIRST ? undefined : name })}
               >
                 ${QUANTITY_WORDS[name]}
               </button>`,
@@ -221,14 +222,13 @@ export class SpindlePage extends Page {
           ${SPANS.map(
             (span) =>
               html`<a
-                href=${addressOf({ page: 'spindle', spindleId: this.#id, span })}
-                aria-current=${this.chosen === undefined && span === this.#span ? 'true' : nothing}
-                @click=${() => (this.chosen = undefined)}
+                href=${this.#addressOfSpan(span)}
+                aria-current=${this.#stretch === undefined && span === this.#span ? 'true' : nothing}
                 >${SPAN_WORDS[span]}</a
               >`,
           )}
         </nav>
-        ${speedChoice(spindle.severity.bins, this.#bin, (speedBin) => (this.speedBin = speedBin))}
+        ${speedChoice(spindle.severity.bins, this.#bin, (bin) => this.choose({ speed: bin === undefined ? undefined : String(bin) }))}
       </div>
       ${
         series === undefined
@@ -261,11 +261,16 @@ export class SpindlePage extends Page {
     if (!(event instanceof StretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
     const now = this.picture?.now ?? event.to;
     const longest = SPAN_MS['1y'];
-    this.chosen = {
-      from: Math.round(Math.max(event.from, event.to - longest)),
-      to: Math.round(Math.min(event.to, now)),
-    };
+    this.choose({
+      from: instantText(Math.max(event.from, event.to - longest)),
+      to: instantText(Math.min(event.to, now)),
+    });
   };
+
+  #addressOfSpan(span: Span): string {
+    const route: Route = { page: 'spindle', spindleId: this.#id, span, choices: this.choices };
+    return addressOf(withChoices(route, { from: undefined, to: undefined }));
+  }
 }
 
 declare global {

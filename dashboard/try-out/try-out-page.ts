@@ -9,6 +9,8 @@ import { ruleChanges, ruleSetYaml, UNTRIED_WORDS } from '../../shared/rule-words
 import type { RuleSet } from '../../shared/rule-settings.ts';
 import type { DraftInForce, RulesView, TryOutAnswer } from '../../shared/try-out.ts';
 import { whyNot } from '../api.ts';
+import { numberOf, TRY_OUT_DAYS } from '../choices.ts';
+import { daysChoice } from '../days-choice.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf, Page } from '../page.ts';
@@ -22,7 +24,7 @@ import { TryOutRun } from './try-out-run.ts';
 import { cameTo, HOLDS_LESS_WORDS, lookedThrough, textFaultWords } from './try-out-words.ts';
 import { forcedLines, versionsTable } from './versions-table.ts';
 
-const SPANS_DAYS = [7, 30, 90] as const;
+const DAYS_AT_FIRST = 90;
 const UNNAMED = say`draft`;
 
 @customElement('try-out-page')
@@ -32,7 +34,6 @@ export class TryOutPage extends Page {
   @state() private rows: DraftRows | undefined;
   @state() private named: Omit<RuleSet, 'rows'> | undefined;
   @state() private setName = UNNAMED;
-  @state() private days: number = 90;
   /** What was put in force last, in words. */
   @state() private forced: readonly TemplateResult[] = [];
   @state() private text: string | undefined;
@@ -54,6 +55,10 @@ export class TryOutPage extends Page {
             </p>`
           : (insteadOf(this.#rules.state, { what: say`the rule sets`, absent: html`` }) ?? this.#body())
       }`;
+  }
+
+  get #days(): number {
+    return numberOf(this.choices['days']) ?? DAYS_AT_FIRST;
   }
 
   get #sets(): RulesView['sets'] {
@@ -220,16 +225,13 @@ export class TryOutPage extends Page {
 
   #asking(): TemplateResult {
     return html`<div class="answers not-printed">
-      <div class="choices" role="group" aria-label="How far back">
-        ${SPANS_DAYS.map(
-          (days) =>
-            html`<button aria-pressed=${days === this.days ? 'true' : 'false'} @click=${() => (this.days = days)}>
-              ${days} days
-            </button>`,
-        )}
-      </div>
+      ${daysChoice(say`How far back`, {
+        offered: TRY_OUT_DAYS,
+        chosen: this.#days,
+        choose: (days) => this.choose({ days: days === DAYS_AT_FIRST ? undefined : String(days) }),
+      })}
       <button class="first" ?disabled=${this.#run.isRunning} @click=${() => void this.#begin()}>
-        Try it on the last ${this.days} days
+        Try it on the last ${this.#days} days
       </button>
     </div>`;
   }
@@ -240,7 +242,7 @@ export class TryOutPage extends Page {
     if (typeof drafted === 'string' || limits.kind === 'wrong') return;
     const { rules } = drafted;
     await this.#run.begin({
-      days: this.days,
+      days: this.#days,
       limits: [...limits.value],
       ...(rules === undefined ? {} : { rules: rules as NonNullable<DraftInForce['rules']> }),
     });

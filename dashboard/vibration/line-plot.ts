@@ -1,7 +1,9 @@
 // A picture of a long row of values that can be gone into: drag or keys zoom, a cursor reads it in words, peaks are never lost.
-import { LitElement, nothing, type PropertyValues } from 'lit';
+import { nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { html, svg } from '../language/html.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { isWholeText, partOf, partText } from '../choices.ts';
 import { look, presses } from '../look.ts';
 import { levelLines, namedPlaces, paperLines, paperOf, slipPattern, type Paper, type Plot } from './plot-drawing.ts';
 import { plotLook } from './plot-look.ts';
@@ -20,13 +22,14 @@ const HINT = html`<span class="soft not-printed"
   >Point at it, or use the arrow keys, and it is read here; drag over a part to see it closer.</span
 >`;
 
+/** What the page's address says: the part shown, in the unit of the axis, under the name `partName`. */
 @customElement('line-plot')
-export class LinePlot extends LitElement {
+export class LinePlot extends ChoosingElement {
   static override styles = [look, presses, plotLook];
 
   @property({ attribute: false }) plot!: Plot;
   @property({ type: Number }) heightPx = 300;
-  @state() private shown: Range | undefined;
+  @property({ attribute: 'part-name' }) partName = 'part';
   @state() private cursor: number | undefined;
   @state() private drag: { readonly fromPx: number; readonly toPx: number } | undefined;
   @state() private widthPx = 720;
@@ -50,8 +53,12 @@ export class LinePlot extends LitElement {
   override willUpdate(changed: PropertyValues<this>): void {
     const before = changed.get('plot');
     if (!changed.has('plot') || (before !== undefined && sameAxis(before.row, this.plot.row))) return;
-    this.shown = this.plot.opening === undefined ? undefined : within(this.plot.opening, this.#whole, 0);
     this.cursor = undefined;
+  }
+
+  /** What is shown where nobody chose. */
+  get #opening(): Range {
+    return this.plot.opening === undefined ? this.#whole : within(this.plot.opening, this.#whole, 0);
   }
 
   get #whole(): Range {
@@ -60,7 +67,14 @@ export class LinePlot extends LitElement {
   }
 
   get #range(): Range {
-    return this.shown ?? this.#whole;
+    const text = this.choices[this.partName];
+    if (isWholeText(text)) return this.#whole;
+    const chosen = partOf(text);
+    return chosen === undefined ? this.#opening : within(chosen, this.#whole, this.#least);
+  }
+
+  get #least(): number {
+    return STEPS_LEAST * this.plot.row.step;
   }
 
   get #paper(): Paper {
@@ -87,7 +101,7 @@ export class LinePlot extends LitElement {
         @pointermove=${this.#onMove}
         @pointerup=${this.#onUp}
         @pointercancel=${() => (this.drag = undefined)}
-        @dblclick=${() => (this.shown = undefined)}
+        @dblclick=${() => this.#show(this.#whole)}
       >
         <svg viewBox=${`0 0 ${paper.widthPx} ${paper.heightPx}`} aria-hidden="true">
           ${slipPattern}
@@ -110,7 +124,7 @@ export class LinePlot extends LitElement {
         <button ?disabled=${whole} @click=${() => this.#zoom(2)}>Wider</button>
         <button ?disabled=${whole} @click=${() => this.#along(-0.5)}>To the left</button>
         <button ?disabled=${whole} @click=${() => this.#along(0.5)}>To the right</button>
-        <button ?disabled=${whole} @click=${() => (this.shown = undefined)}>The whole</button>
+        <button ?disabled=${whole} @click=${() => this.#show(this.#whole)}>The whole</button>
       </div>`;
   }
 
@@ -140,8 +154,9 @@ export class LinePlot extends LitElement {
 
   #show(range: Range): void {
     const whole = this.#whole;
-    const next = within(range, whole, STEPS_LEAST * this.plot.row.step);
-    this.shown = isWhole(next, whole) ? undefined : next;
+    const next = within(range, whole, this.#least);
+    const text = partText(isWhole(next, whole) ? undefined : next);
+    this.choose({ [this.partName]: text });
   }
 
   #zoom(factor: number): void {
@@ -211,7 +226,7 @@ export class LinePlot extends LitElement {
     else if (event.key === '+' || event.key === '=') this.#zoom(0.5);
     else if (event.key === '-') this.#zoom(2);
     else if (event.key === 'm' || event.key === 'M') this.#toMark(event.shiftKey ? -1 : 1);
-    else if (event.key === 'Escape' || event.key === '0') this.shown = undefined;
+    else if (event.key === 'Escape' || event.key === '0') this.#show(this.#whole);
     else return;
     event.preventDefault();
   };

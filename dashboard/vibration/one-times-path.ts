@@ -1,10 +1,12 @@
 // The 1× of the windows at one speed as a path on polar paper, joined per load: a step at a load is the clamping, a drift is the spindle.
-import { css, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import { pictureText, readPicture, wholePicture } from '../drawing/picture-look.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { numberOf, PATH_CLOSER } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { MISSING, amount, count, degrees, speed, unitOf, velocity } from '../wording/figures.ts';
 import { moment, type PlantClock } from '../wording/instants.ts';
@@ -21,14 +23,15 @@ import {
 } from './path-shape.ts';
 
 const ROWS_MAX = 60;
-const ZOOM_MAX = 16;
+const ZOOM_MAX = Math.max(...PATH_CLOSER);
 /** More speeds than this are a list to choose from. */
 const BUTTONS_MAX = 4;
 /** More loads than these hide each other; the table has them all. */
 const LOADS_DRAWN_MAX = 8;
 
+/** What the page's address says: `path-speed` in rpm, and `path-closer`, how much closer to the newest point. */
 @customElement('one-times-path')
-export class OneTimesPath extends LitElement {
+export class OneTimesPath extends ChoosingElement {
   static override styles = [
     look,
     tables,
@@ -102,9 +105,18 @@ export class OneTimesPath extends LitElement {
   @property({ attribute: false }) clock!: PlantClock;
   /** The window whose pictures are shown. */
   @property({ attribute: false }) picked: number | undefined;
-  /** How much closer to the newest point. */
-  @state() private zoom = 1;
-  @state() private chosenRpm: number | undefined;
+
+  get #closer(): number {
+    return numberOf(this.choices['path-closer']) ?? 1;
+  }
+
+  #zoom(closer: number): void {
+    this.choose({ 'path-closer': closer <= 1 ? undefined : String(closer) });
+  }
+
+  #choose(speedRpm: number): void {
+    this.choose({ 'path-speed': String(Math.round(speedRpm)) });
+  }
 
   override render() {
     const all = pathPoints(this.waves);
@@ -114,7 +126,8 @@ export class OneTimesPath extends LitElement {
         No window has a 1× that can be used: its speed has to be known, and its signal healthy.
       </p>`;
     const speeds = pathSpeeds(all);
-    const speedRpm = speeds.find((one) => isSameSpeed(one, this.chosenRpm ?? newest.speedRpm)) ?? newest.speedRpm;
+    const chosen = numberOf(this.choices['path-speed']) ?? newest.speedRpm;
+    const speedRpm = speeds.find((one) => isSameSpeed(one, chosen)) ?? newest.speedRpm;
     const points = all.filter((point) => isSameSpeed(point.speedRpm, speedRpm));
     return html`${this.#speeds(speeds, speedRpm)} ${this.#picture(points, speedRpm)}
     ${this.#table(byLoad(points, this.loads))}`;
@@ -136,7 +149,7 @@ export class OneTimesPath extends LitElement {
     return html`<div class="choices not-printed" role="group" aria-label="Speed of the path">
       ${speeds.map(
         (one) =>
-          html`<button aria-pressed=${one === chosen ? 'true' : 'false'} @click=${() => (this.chosenRpm = one)}>
+          html`<button aria-pressed=${one === chosen ? 'true' : 'false'} @click=${() => this.#choose(one)}>
             ${speed(Math.round(one))}
           </button>`,
       )}
@@ -144,14 +157,15 @@ export class OneTimesPath extends LitElement {
   }
 
   readonly #onSpeed = (event: Event): void => {
-    this.chosenRpm = Number((event.target as HTMLSelectElement).value);
+    this.#choose(Number((event.target as HTMLSelectElement).value));
   };
 
   #zoomButtons() {
+    const closer = this.#closer;
     return html`<div class="zoom not-printed" role="group" aria-label="Part of the path shown">
-      <button ?disabled=${this.zoom >= ZOOM_MAX} @click=${() => (this.zoom *= 2)}>Closer to the newest</button>
-      <button ?disabled=${this.zoom === 1} @click=${() => (this.zoom /= 2)}>Wider</button>
-      <button ?disabled=${this.zoom === 1} @click=${() => (this.zoom = 1)}>The whole</button>
+      <button ?disabled=${closer >= ZOOM_MAX} @click=${() => this.#zoom(closer * 2)}>Closer to the newest</button>
+      <button ?disabled=${closer === 1} @click=${() => this.#zoom(closer / 2)}>Wider</button>
+      <button ?disabled=${closer === 1} @click=${() => this.#zoom(1)}>The whole</button>
     </div>`;
   }
 
@@ -170,7 +184,7 @@ export class OneTimesPath extends LitElement {
               role="img"
               aria-label=${told}
             >
-              ${polarPaths(drawn, this.picked, this.zoom)}
+              ${polarPaths(drawn, this.picked, this.#closer)}
             </svg>`
           : html`<svg viewBox=${`0 0 ${STRIP.widthPx} ${STRIP.heightPx}`} role="img" aria-label=${told}>
               ${amountsOverTime(drawn, this.clock.zone, this.picked)}

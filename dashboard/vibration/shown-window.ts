@@ -1,5 +1,5 @@
 // One raw window of a spindle: what it says in words, and its pictures. Until the next one is there whole, the one before stays.
-import { css, LitElement, nothing } from 'lit';
+import { css, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
@@ -7,6 +7,7 @@ import type { Bearing } from '../../shared/bearing.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { WaveRow } from '../../shared/wave-views.ts';
 import type { Api, WaveSamples } from '../api.ts';
+import { ChoosingElement } from '../choosing-element.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
@@ -26,8 +27,9 @@ interface Whole {
   readonly told: WaveMessage;
 }
 
+/** What the page's address says of the pictures. */
 @customElement('shown-window')
-export class ShownWindow extends LitElement {
+export class ShownWindow extends ChoosingElement {
   static override styles = [
     look,
     presses,
@@ -146,6 +148,7 @@ export class ShownWindow extends LitElement {
       .fullScaleMS2=${whole.told.fullScaleMS2}
       .bearings=${this.spindle.declared?.bearings ?? NO_BEARINGS}
       .analysis=${analysis}
+      .choices=${this.choices}
     ></window-pictures>`;
   }
 }

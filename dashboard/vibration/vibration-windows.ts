@@ -1,12 +1,14 @@
 // Raw vibration of a spindle: what its windows say in words, their pictures, how they changed over days, and asking for one now.
-import { css, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
-import type { WaveRow, WavesView } from '../../shared/wave-views.ts';
+import type { OneWave, WaveRow, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
 import { markLook } from '../drawing/standing-mark.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { numberOf } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
@@ -25,8 +27,9 @@ const LISTED_MS = MILLISECONDS_A_DAY;
 /** More are chosen from a list: buttons would stand over the picture they are for. */
 const CHANNEL_BUTTONS_MAX = 8;
 
+/** What the page's address says: `window` and `channel` are chosen here, the rest further in. */
 @customElement('vibration-windows')
-export class VibrationWindows extends LitElement {
+export class VibrationWindows extends ChoosingElement {
   static override styles = [
     look,
     tables,
@@ -65,14 +68,11 @@ export class VibrationWindows extends LitElement {
   @property({ type: Boolean }) live = false;
   /** Whether whoever looks may ask a sensor. */
   @property({ type: Boolean }) mayAsk = false;
-  @state() private chosenId: number | undefined;
-  @state() private chosenChannel: string | undefined;
   readonly #waves = new PageData<WavesView>(this, () =>
     this.api.waves(this.#id, { ...this.#listed, limit: LISTED, chosen: 'newest' }),
   );
-  readonly #older = new PageData<WaveRow>(this, () => this.api.wave(this.chosenId ?? 0));
+  readonly #older = new PageData<OneWave>(this, () => this.api.wave(this.#chosenId ?? 0));
   #listed = { from: 0, to: 1 };
-  #shownId = '';
 
   get #id(): string {
     return this.spindle.row.spindleId;
@@ -82,12 +82,11 @@ export class VibrationWindows extends LitElement {
     return this.spindle.windows?.waveId ?? 0;
   }
 
+  get #chosenId(): number | undefined {
+    return numberOf(this.choices['window']);
+  }
+
   override willUpdate(changed: PropertyValues): void {
-    if (this.#id !== this.#shownId) {
-      this.#shownId = this.#id;
-      this.chosenId = undefined;
-      this.chosenChannel = undefined;
-    }
     if (this.spindle.windows === undefined) return;
     const { at } = this.spindle.windows;
     // One beyond, so that the newest is in it; a clock that runs ahead of the plant's does not matter.
@@ -95,7 +94,7 @@ export class VibrationWindows extends LitElement {
     this.#waves.want(`${this.#id} ${this.#newestId}`, changed.get('spindle') !== undefined);
     askWhileRead(this.#waves);
     const row = this.#row;
-    if (this.chosenId !== undefined && row === undefined) this.#older.want(`${this.chosenId}`);
+    if (this.#chosenId !== undefined && row === undefined) this.#older.want(`${this.#chosenId}`);
   }
 
   /** As listed, by name. */
@@ -106,7 +105,7 @@ export class VibrationWindows extends LitElement {
   /** Chosen here; else the one that readings are made of, else that of the newest window. */
   get #channel(): string | undefined {
     const channels = this.#channels;
-    const wanted = [this.chosenChannel, this.spindle.declared?.measuredChannel, this.spindle.windows?.channel];
+    const wanted = [this.choices['channel'], this.spindle.declared?.measuredChannel, this.spindle.windows?.channel];
     return wanted.find((channel) => channel !== undefined && channels.includes(channel)) ?? channels[0];
   }
 
@@ -115,13 +114,22 @@ export class VibrationWindows extends LitElement {
     return (this.#waves.value?.waves ?? []).filter((wave) => wave.channel === channel);
   }
 
+  /** Chosen, and older than what is listed. */
+  get #olderRow(): OneWave | undefined {
+    const older = this.#older.value;
+    return older !== undefined && older.waveId === this.#chosenId && older.spindleId === this.#id ? older : undefined;
+  }
+
+  /** Said of an address that names one that is not there, or one of another spindle. */
+  get #isMissing(): boolean {
+    return this.#chosenId !== undefined && this.#row === undefined && this.#older.state.kind !== 'loading';
+  }
+
   get #row(): WaveRow | undefined {
     const waves = this.#listedWaves;
-    if (this.chosenId === undefined) return waves.find(({ kept }) => kept) ?? waves[0];
-    const older = this.#older.value;
-    return (
-      waves.find(({ waveId }) => waveId === this.chosenId) ?? (older?.waveId === this.chosenId ? older : undefined)
-    );
+    const chosen = this.#chosenId;
+    if (chosen === undefined) return waves.find(({ kept }) => kept) ?? waves[0];
+    return waves.find(({ waveId }) => waveId === chosen) ?? this.#olderRow;
   }
 
   override render() {
@@ -149,7 +157,7 @@ export class VibrationWindows extends LitElement {
         .spindle=${this.spindle}
         .clock=${this.clock}
         .mayAsk=${this.mayAsk}
-        @counterpoise-asked=${() => (this.chosenId = undefined)}
+        @counterpoise-asked=${() => this.choose({ window: undefined })}
       ></ask-window>
       ${instead ?? this.#shown()}`;
   }
@@ -180,8 +188,7 @@ export class VibrationWindows extends LitElement {
   }
 
   #chooseChannel(channel: string): void {
-    this.chosenChannel = channel;
-    this.chosenId = undefined;
+    this.choose({ channel, window: undefined });
   }
 
   #shown() {
@@ -189,6 +196,12 @@ export class VibrationWindows extends LitElement {
     const still = stillReadLine(this.#waves.value);
     if (waves.length === 0) return still === nothing ? html`<p class="soft">None is on record.</p>` : still;
     const row = this.#row;
+    if (this.#isMissing)
+      return html`${still}
+        <p>Window ${this.#chosenId} is not on record of this spindle.</p>
+        <p class="not-printed">
+          <button @click=${() => this.choose({ window: undefined })}>Back to the newest</button>
+        </p>`;
     return html`${still} ${this.#channelChoice()}
       <div class="columns" @counterpoise-window=${this.#onPicked}>
         <div>
@@ -198,8 +211,9 @@ export class VibrationWindows extends LitElement {
             .row=${row}
             .clock=${this.clock}
             .live=${this.live}
-            .newest=${this.chosenId === undefined}
-            @counterpoise-newest=${() => (this.chosenId = undefined)}
+            .newest=${this.#chosenId === undefined}
+            .choices=${this.choices}
+            @counterpoise-newest=${() => this.choose({ window: undefined })}
           ></shown-window>
         </div>
         <div>
@@ -211,6 +225,7 @@ export class VibrationWindows extends LitElement {
             .clock=${this.clock}
             .live=${this.live}
             .picked=${row?.waveId}
+            .choices=${this.choices}
           ></windows-over-time>
         </div>
       </div>
@@ -220,12 +235,12 @@ export class VibrationWindows extends LitElement {
         shownId: row?.waveId,
         clock: this.clock,
         api: this.api,
-        onShow: (waveId) => (this.chosenId = waveId),
+        onShow: (waveId) => this.choose({ window: String(waveId) }),
       })}`;
   }
 
   readonly #onPicked = (event: Event): void => {
-    if (event instanceof WindowPickedEvent) this.chosenId = event.waveId;
+    if (event instanceof WindowPickedEvent) this.choose({ window: String(event.waveId) });
   };
 }
 

@@ -1,10 +1,12 @@
 // The envelope spectrum of a window: how often something strikes, against where each part of a bearing would.
-import { css, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { partOf, partText } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { figure } from '../wording/figures.ts';
 import { envelopeScale, type AmountScale } from './amount-scale.ts';
@@ -28,8 +30,12 @@ const ROOM_BEYOND = 1.25;
 /** And this many turns of the shaft where no bearing is known. */
 const TURNS_SHOWN = 20;
 
+/**
+ * What the page's address says: `band` in Hz, undefined: as in the analysis, or found; `family`, whose harmonics are shown,
+ * undefined: of what speaks; and `envelope-part` of the picture.
+ */
 @customElement('wave-envelope')
-export class WaveEnvelope extends LitElement {
+export class WaveEnvelope extends ChoosingElement {
   static override styles = [
     look,
     tables,
@@ -60,13 +66,9 @@ export class WaveEnvelope extends LitElement {
   @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
   /** Whether the samples are in m/s²: else what is told are shares and multiples. */
   @property({ attribute: false }) scaled = true;
-  /** Chosen here; undefined: as in the analysis, or found. */
-  @state() private chosenHz: readonly [number, number] | undefined;
   @state() private envelope: Envelope | undefined;
   @state() private fault: string | undefined;
   @state() private refused: string | undefined;
-  /** Whose harmonics are shown; undefined: of what speaks. */
-  @state() private family: string | undefined;
   @query('#from') private readonly fromInput!: HTMLInputElement;
   @query('#to') private readonly toInput!: HTMLInputElement;
   #named: readonly FrequencyMark[] = [];
@@ -74,9 +76,28 @@ export class WaveEnvelope extends LitElement {
   #plot: Plot | undefined;
   #scale: (AmountScale & { readonly floor: number }) | undefined;
   #asking = 0;
+  #reckonedOf: string | undefined;
+  #drawnOf: string | undefined;
+
+  get #chosenHz(): readonly [number, number] | undefined {
+    const part = partOf(this.choices['band']);
+    return part === undefined ? undefined : [part.from, part.to];
+  }
+
+  get #family(): string | undefined {
+    return this.choices['family'];
+  }
 
   override willUpdate(changed: PropertyValues): void {
-    if (['samples', 'sampleRateHz', 'chosenHz'].some((name) => changed.has(name))) void this.#reckon();
+    const band = this.choices['band'];
+    if (changed.has('samples') || changed.has('sampleRateHz') || band !== this.#reckonedOf) {
+      this.#reckonedOf = band;
+      void this.#reckon();
+    }
+    // A closer part is the same drawing.
+    const family = this.#family;
+    if (family === this.#drawnOf && [...changed.keys()].every((name) => name === 'choices')) return;
+    this.#drawnOf = family;
     this.#named = frequencyMarks(this).filter(({ shape }) => shape !== 'teeth');
     this.#marks = this.#withFamily();
     this.#plot = this.#drawn();
@@ -85,7 +106,7 @@ export class WaveEnvelope extends LitElement {
   async #reckon(): Promise<void> {
     const asking = ++this.#asking;
     const { samples, sampleRateHz } = this;
-    const bandHz = this.chosenHz ?? this.analysis?.envelope?.bandHz;
+    const bandHz = this.#chosenHz ?? this.analysis?.envelope?.bandHz;
     try {
       const answered = await answerTo({ kind: 'envelope', samples, sampleRateHz, bandHz });
       if (asking !== this.#asking) return;
@@ -110,7 +131,9 @@ export class WaveEnvelope extends LitElement {
   #withFamily(): FrequencyMark[] {
     const shaftHz = this.#shaftHz;
     if (shaftHz === undefined) return [];
-    const heads = this.#parts.filter(({ word, speaks }) => (this.family === undefined ? speaks : word === this.family));
+    const heads = this.#parts.filter(({ word, speaks }) =>
+      this.#family === undefined ? speaks : word === this.#family,
+    );
     return [...this.#named, ...heads.flatMap((head) => familyOf(head, this.#named, shaftHz, HARMONICS))];
   }
 
@@ -177,7 +200,7 @@ export class WaveEnvelope extends LitElement {
   #bandForm() {
     const band = this.envelope?.bandHz;
     const how =
-      this.chosenHz !== undefined
+      this.#chosenHz !== undefined
         ? say`chosen here`
         : this.analysis?.envelope?.band === 'given'
           ? say`as declared for this spindle`
@@ -192,7 +215,7 @@ export class WaveEnvelope extends LitElement {
           <input id="to" inputmode="decimal" .value=${band === undefined ? '' : String(Math.round(band[1]))} />
         </div>
         <button>Use this band</button>
-        ${this.chosenHz === undefined ? nothing : html`<button type="button" @click=${() => (this.chosenHz = undefined)}>As before</button>`}
+        ${this.#chosenHz === undefined ? nothing : html`<button type="button" @click=${() => this.choose({ band: undefined })}>As before</button>`}
       </form>
       ${this.refused === undefined ? nothing : html`<p role="alert">${this.refused}</p>`}
       ${band === undefined ? nothing : html`<p class="small soft">Band ${figure(band[0])} to ${figure(band[1])} Hz, ${how}.</p>`}`;
@@ -202,15 +225,18 @@ export class WaveEnvelope extends LitElement {
     const parts = this.#parts;
     if (parts.length === 0) return nothing;
     return html`<div class="choices not-printed" role="group" aria-label="Harmonics and sidebands of">
-      <button aria-pressed=${this.family === undefined ? 'true' : 'false'} @click=${() => (this.family = undefined)}>
+      <button
+        aria-pressed=${this.#family === undefined ? 'true' : 'false'}
+        @click=${() => this.choose({ family: undefined })}
+      >
         what speaks
       </button>
       ${parts.map(
         ({ word, shape }) =>
           html`<button
-            aria-pressed=${this.family === word ? 'true' : 'false'}
+            aria-pressed=${this.#family === word ? 'true' : 'false'}
             aria-label=${shape === 'order' || shape === 'teeth' ? say`harmonics of ${word}` : say`harmonics of ${word}, ${PART_WORDS[shape]}`}
-            @click=${() => (this.family = word)}
+            @click=${() => this.choose({ family: word })}
           >
             ${word}
           </button>`,
@@ -223,7 +249,8 @@ export class WaveEnvelope extends LitElement {
     if (this.#plot === undefined || this.#scale === undefined)
       return html`<p class="soft" role="status">Reckoning the envelope …</p>`;
     const { row } = this.#plot;
-    return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
+    return html`<line-plot .plot=${this.#plot} .choices=${this.choices} part-name="envelope-part"></line-plot>
+      ${markKey(this.#plot.marks)}
       ${linesTable({
         lines: strongestLines(row, this.#marks, this.#shaftHz, LINES_LISTED, this.#scale.floor),
         stepHz: row.step,
@@ -243,7 +270,7 @@ export class WaveEnvelope extends LitElement {
       return;
     }
     this.refused = undefined;
-    this.chosenHz = [from, to];
+    this.choose({ band: partText({ from, to }) });
   };
 }
 

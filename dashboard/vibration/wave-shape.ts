@@ -1,9 +1,10 @@
 // The waveform of a window: what the sensor measured, sample by sample, with tacho marks and where it was cut off.
-import { LitElement, nothing, type PropertyValues } from 'lit';
+import { nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { numberLocale, say } from '../../shared/language/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { ChoosingElement } from '../choosing-element.ts';
 import { look, presses, tables } from '../look.ts';
 import { COUNTED, count, figure, times, unitOf, whole } from '../wording/figures.ts';
 import { sampleWords } from './amount-scale.ts';
@@ -18,8 +19,9 @@ import { shownUnit } from '../wording/units.ts';
 /** The first mark has its name; the others are lines of the same kind. */
 const TACHO_NAMED = 1;
 
+/** What the page's address says: `waveform-part` of the picture. */
 @customElement('wave-shape')
-export class WaveShape extends LitElement {
+export class WaveShape extends ChoosingElement {
   static override styles = [look, tables, presses, plotLook];
 
   /** m/s². */
@@ -75,8 +77,8 @@ export class WaveShape extends LitElement {
 
   override render() {
     if (this.#plot === undefined || this.#statistics === undefined) return nothing;
-    return html`<line-plot .plot=${this.#plot}></line-plot> ${markKey(this.#plot.marks)}
-      ${this.#table(this.#statistics)}`;
+    return html`<line-plot .plot=${this.#plot} .choices=${this.choices} part-name="waveform-part"></line-plot>
+      ${markKey(this.#plot.marks)} ${this.#table(this.#statistics)}`;
   }
 
   #table(own: ShapeStatistics) {

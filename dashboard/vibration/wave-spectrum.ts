@@ -1,11 +1,13 @@
 // The amplitude spectrum of a window: which line is how strong, and what it may come from.
-import { css, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
 import { decibels, VIBRATION_QUANTITIES, type Spectrum, type VibrationQuantity } from '../../shared/vibration/index.ts';
 import type { WaveAnalysis } from '../../shared/wave-analysis.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { chosenOf, numberOf, SPECTRUM_LINES } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import { whole, withUnit } from '../wording/figures.ts';
 import '../saving/save-picture.ts';
@@ -26,10 +28,12 @@ const LINES_LISTED = 12;
 /** What is shown first: the band of the overall velocity, and whatever has a name. */
 const OPENING_HZ = 1000;
 const ROOM_BEYOND = 1.15;
-const LINES_CHOICE = [undefined, 8192, 2048, 512] as const;
+const LINES_CHOICE = [undefined, ...SPECTRUM_LINES];
+const QUANTITY_AT_FIRST: VibrationQuantity = 'velocity';
 
+/** What the page's address says: `quantity`, `scale`, `lines`, and `spectrum-part` of the picture. */
 @customElement('wave-spectrum')
-export class WaveSpectrum extends LitElement {
+export class WaveSpectrum extends ChoosingElement {
   static override styles = [
     look,
     tables,
@@ -65,9 +69,6 @@ export class WaveSpectrum extends LitElement {
   @property({ attribute: false }) analysis: Omit<WaveAnalysis, 'levels'> | undefined;
   /** Whether the samples are in m/s²: else what is told are shares and multiples. */
   @property({ attribute: false }) scaled = true;
-  @state() private quantity: VibrationQuantity = 'velocity';
-  @state() private inDecibels = false;
-  @state() private linesMax: number | undefined;
   @state() private spectrum: Spectrum | undefined;
   @state() private fault: string | undefined;
   #marks: readonly FrequencyMark[] = [];
@@ -75,19 +76,42 @@ export class WaveSpectrum extends LitElement {
   #rms: Row | undefined;
   #scale: LevelScale | undefined;
   #asking = 0;
+  #reckonedOf = '';
+  #drawnOf = '';
+
+  get #quantity(): VibrationQuantity {
+    return chosenOf(this.choices['quantity'], VIBRATION_QUANTITIES) ?? QUANTITY_AT_FIRST;
+  }
+
+  get #inDecibels(): boolean {
+    return this.choices['scale'] === 'decibels';
+  }
+
+  get #linesMax(): number | undefined {
+    return numberOf(this.choices['lines']);
+  }
 
   override willUpdate(changed: PropertyValues): void {
-    const reckonAnew = ['samples', 'sampleRateHz', 'quantity', 'linesMax'].some((name) => changed.has(name));
-    if (reckonAnew) void this.#reckon();
+    const reckonedOf = `${this.#quantity} ${this.#linesMax ?? ''}`;
+    if (changed.has('samples') || changed.has('sampleRateHz') || reckonedOf !== this.#reckonedOf) {
+      this.#reckonedOf = reckonedOf;
+      void this.#reckon();
+    }
     if (['analysis', 'speedRpm', 'teeth', 'bearings'].some((name) => changed.has(name)))
       this.#marks = frequencyMarks(this);
-    if (changed.size > 0) this.#plot = this.#drawn();
+    // A closer part is the same drawing: the row is long, and zooming must not wait for it.
+    const drawnOf = `${this.#quantity} ${this.#inDecibels}`;
+    if (drawnOf !== this.#drawnOf || [...changed.keys()].some((name) => name !== 'choices')) {
+      this.#drawnOf = drawnOf;
+      this.#plot = this.#drawn();
+    }
   }
 
   async #reckon(): Promise<void> {
     const asking = ++this.#asking;
     const shaftHz = (speedOf(this) ?? Number.POSITIVE_INFINITY) / 60;
-    const { samples, sampleRateHz, quantity, linesMax } = this;
+    const { samples, sampleRateHz } = this;
+    const [quantity, linesMax] = [this.#quantity, this.#linesMax];
     try {
       const lowestHz = quantity === 'acceleration' ? 0 : Math.min(LOWEST_HZ, shaftHz / 2);
       const answered = await answerTo({ kind: 'spectrum', samples, sampleRateHz, quantity, lowestHz, linesMax });
@@ -102,8 +126,9 @@ export class WaveSpectrum extends LitElement {
   }
 
   #drawn(): Plot | undefined {
-    const { spectrum, quantity } = this;
+    const { spectrum } = this;
     if (spectrum === undefined) return undefined;
+    const quantity = this.#quantity;
     const scale = spectrumScale(spectrum, quantity, this.scaled);
     this.#scale = scale;
     // RMS of each line, as the overall values are RMS too.
@@ -111,13 +136,13 @@ export class WaveSpectrum extends LitElement {
     const rms: Row = { values, first: 0, step: spectrum.stepHz };
     this.#rms = rms;
     const median = medianOf(values);
-    const row = this.inDecibels ? { ...rms, values: values.map((value) => levelOf(value, scale)) } : rms;
+    const row = this.#inDecibels ? { ...rms, values: values.map((value) => levelOf(value, scale)) } : rms;
     return {
       row,
-      kind: this.inDecibels ? 'decibels' : 'rising',
+      kind: this.#inDecibels ? 'decibels' : 'rising',
       name: say`Spectrum of the ${QUANTITY_WORDS[quantity]}`,
       xWord: say`Frequency, Hz`,
-      yWord: `${QUANTITY_WORDS[quantity]}, ${this.inDecibels ? scale.decibelWord : scale.word}`,
+      yWord: `${QUANTITY_WORDS[quantity]}, ${this.#inDecibels ? scale.decibelWord : scale.word}`,
       marks: plotMarks(this.#marks),
       levels: [],
       opening: { from: 0, to: Math.max(OPENING_HZ, ROOM_BEYOND * Math.max(0, ...this.#marks.map(({ toHz }) => toHz))) },
@@ -128,7 +153,7 @@ export class WaveSpectrum extends LitElement {
   #told(index: number, rms: Row, { median, scale }: { readonly median: number; readonly scale: LevelScale }): string {
     const hz = index * rms.step;
     const value = rms.values[index] ?? 0;
-    const level = this.inDecibels ? `, ${withUnit(levelOf(value, scale), 'dB')}` : '';
+    const level = this.#inDecibels ? `, ${withUnit(levelOf(value, scale), 'dB')}` : '';
     const { place, from } = lineWords(
       { hz, stepHz: rms.step, stands: standsOut(value, median) },
       this.#marks,
@@ -151,8 +176,8 @@ export class WaveSpectrum extends LitElement {
     if (this.#plot === undefined || this.#rms === undefined || this.#scale === undefined || this.spectrum === undefined)
       return html`<p class="soft" role="status">Reckoning the spectrum …</p>`;
     const { stepHz, averages } = this.spectrum;
-    return html`<line-plot .plot=${this.#plot}></line-plot
-      ><save-picture .name=${say`Spectrum, ${QUANTITY_WORDS[this.quantity]}`}></save-picture>
+    return html`<line-plot .plot=${this.#plot} .choices=${this.choices} part-name="spectrum-part"></line-plot
+      ><save-picture .name=${say`Spectrum, ${QUANTITY_WORDS[this.#quantity]}`}></save-picture>
       ${markKey(this.#plot.marks)}
       <p class="small soft">
         One line each ${hertz(stepHz, stepHz / 10)}, Hann
@@ -163,9 +188,9 @@ export class WaveSpectrum extends LitElement {
         lines: strongestLines(this.#rms, this.#marks, this.#shaftHz, LINES_LISTED),
         stepHz,
         caption: say`Strongest first; a line counts from four times the median line on`,
-        valueWord: `${capital(QUANTITY_WORDS[this.quantity])}, ${this.#scale.word}`,
+        valueWord: `${capital(QUANTITY_WORDS[this.#quantity])}, ${this.#scale.word}`,
         listed: this.#scale.listed,
-        name: say`Table of the strongest lines of the ${QUANTITY_WORDS[this.quantity]}`,
+        name: say`Table of the strongest lines of the ${QUANTITY_WORDS[this.#quantity]}`,
       })}`;
   }
 
@@ -175,8 +200,8 @@ export class WaveSpectrum extends LitElement {
         ${VIBRATION_QUANTITIES.map(
           (quantity) =>
             html`<button
-              aria-pressed=${quantity === this.quantity ? 'true' : 'false'}
-              @click=${() => (this.quantity = quantity)}
+              aria-pressed=${quantity === this.#quantity ? 'true' : 'false'}
+              @click=${() => this.choose({ quantity: quantity === QUANTITY_AT_FIRST ? undefined : quantity })}
             >
               ${QUANTITY_WORDS[quantity]}
             </button>`,
@@ -186,8 +211,8 @@ export class WaveSpectrum extends LitElement {
         ${[false, true].map(
           (inDecibels) =>
             html`<button
-              aria-pressed=${inDecibels === this.inDecibels ? 'true' : 'false'}
-              @click=${() => (this.inDecibels = inDecibels)}
+              aria-pressed=${inDecibels === this.#inDecibels ? 'true' : 'false'}
+              @click=${() => this.choose({ scale: inDecibels ? 'decibels' : undefined })}
             >
               ${inDecibels ? say`decibels` : say`linear`}
             </button>`,
@@ -198,7 +223,7 @@ export class WaveSpectrum extends LitElement {
         <select @change=${this.#onLines}>
           ${LINES_CHOICE.filter((lines) => lines === undefined || 2 * lines < this.samples.length).map(
             (lines) =>
-              html`<option value=${lines ?? ''} ?selected=${lines === this.linesMax}>
+              html`<option value=${lines ?? ''} ?selected=${lines === this.#linesMax}>
                 ${lines === undefined ? say`finest` : say`${whole(lines)}, mean of several parts`}
               </option>`,
           )}
@@ -209,7 +234,7 @@ export class WaveSpectrum extends LitElement {
 
   readonly #onLines = (event: Event): void => {
     const { value } = event.target as HTMLSelectElement;
-    this.linesMax = value === '' ? undefined : Number(value);
+    this.choose({ lines: value === '' ? undefined : value });
   };
 }
 

@@ -1,25 +1,27 @@
 // The pictures of one window, one at a time: spectrum, envelope, waveform. The same for a stored window and for a recording.
-import { LitElement } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import {} from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { Bearing } from '../../shared/bearing.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { chosenOf, WINDOW_PICTURES } from '../choices.ts';
 import { look, presses } from '../look.ts';
 import './wave-envelope.ts';
 import type { WindowAnalysis } from './wave-findings.ts';
 import './wave-shape.ts';
 import './wave-spectrum.ts';
 
-const PICTURES = ['spectrum', 'envelope', 'waveform'] as const;
-type Picture = (typeof PICTURES)[number];
+type Picture = (typeof WINDOW_PICTURES)[number];
 const PICTURE_WORDS: Readonly<Record<Picture, string>> = {
   spectrum: say`spectrum`,
   envelope: say`envelope`,
   waveform: say`waveform`,
 };
 
+/** What the page's address says: `picture` is chosen here, the rest further in. */
 @customElement('window-pictures')
-export class WindowPictures extends LitElement {
+export class WindowPictures extends ChoosingElement {
   static override styles = [look, presses];
 
   /** m/s². */
@@ -33,15 +35,18 @@ export class WindowPictures extends LitElement {
   @property({ attribute: false }) analysis: WindowAnalysis | undefined;
   /** Whether the samples are in m/s²: else what is told are shares and multiples. */
   @property({ attribute: false }) scaled = true;
-  @state() private shown: Picture = 'spectrum';
+
+  get #shown(): Picture {
+    return chosenOf(this.choices['picture'], WINDOW_PICTURES) ?? WINDOW_PICTURES[0];
+  }
 
   override render() {
     return html`<div class="choices not-printed" role="group" aria-label="Picture of the window">
-        ${PICTURES.map(
+        ${WINDOW_PICTURES.map(
           (picture) =>
             html`<button
-              aria-pressed=${picture === this.shown ? 'true' : 'false'}
-              @click=${() => (this.shown = picture)}
+              aria-pressed=${picture === this.#shown ? 'true' : 'false'}
+              @click=${() => this.choose({ picture: picture === WINDOW_PICTURES[0] ? undefined : picture })}
             >
               ${PICTURE_WORDS[picture]}
             </button>`,
@@ -51,7 +56,7 @@ export class WindowPictures extends LitElement {
   }
 
   #picture() {
-    switch (this.shown) {
+    switch (this.#shown) {
       case 'spectrum':
         return html`<wave-spectrum
           .samples=${this.samples}
@@ -61,6 +66,7 @@ export class WindowPictures extends LitElement {
           .bearings=${this.bearings}
           .analysis=${this.analysis}
           .scaled=${this.scaled}
+          .choices=${this.choices}
         ></wave-spectrum>`;
       case 'envelope':
         return html`<wave-envelope
@@ -71,6 +77,7 @@ export class WindowPictures extends LitElement {
           .bearings=${this.bearings}
           .analysis=${this.analysis}
           .scaled=${this.scaled}
+          .choices=${this.choices}
         ></wave-envelope>`;
       case 'waveform':
         return html`<wave-shape
@@ -80,6 +87,7 @@ export class WindowPictures extends LitElement {
           .fullScaleMS2=${this.fullScaleMS2}
           .analysis=${this.analysis}
           .scaled=${this.scaled}
+          .choices=${this.choices}
         ></wave-shape>`;
     }
   }

@@ -1,11 +1,13 @@
 // How a spindle's windows changed: their spectra over days, or the 1× as a path.
-import { LitElement, nothing } from 'lit';
+import { nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { html } from '../language/html.ts';
 import { say } from '../../shared/language/index.ts';
 import type { SpindleView } from '../../shared/views.ts';
 import type { SpectrogramView, WavesView } from '../../shared/wave-views.ts';
 import type { Api } from '../api.ts';
+import { ChoosingElement } from '../choosing-element.ts';
+import { chosenOf, instantText, PICTURES_OVER_TIME, stretchOf, type Part } from '../choices.ts';
 import { look, presses } from '../look.ts';
 import { PageData } from '../page-data.ts';
 import { insteadOf } from '../page.ts';
@@ -24,8 +26,9 @@ const SPAN_AT_FIRST: Span = '7d';
 /** Closer than this there is no more than one window. */
 const STRETCH_LEAST_MS = 10 * MILLISECONDS_A_MINUTE;
 
+/** What the page's address says: what begins with `over` is chosen here, the path's own further in. */
 @customElement('windows-over-time')
-export class WindowsOverTime extends LitElement {
+export class WindowsOverTime extends ChoosingElement {
   static override styles = [look, presses];
 
   @property({ attribute: false }) api!: Api;
@@ -36,11 +39,8 @@ export class WindowsOverTime extends LitElement {
   @property({ type: Boolean }) live = false;
   /** The window whose pictures are shown. */
   @property({ attribute: false }) picked: number | undefined;
-  @state() private picture: 'spectra' | 'path' = 'spectra';
-  @state() private span: Span = SPAN_AT_FIRST;
-  /** Whether it was looked how long there have been windows of this spindle, or somebody chose. */
-  #spanSettled = false;
-  @state() private stretch: { readonly from: number; readonly to: number } | undefined;
+  /** As long as there have been windows of this spindle; undefined until that was looked for. */
+  @state() private settled: Span | undefined;
   readonly #history = new PageData<SpectrogramView>(this, () =>
     this.api.spectrogram(this.#id, {
       ...this.#asked,
@@ -58,40 +58,53 @@ export class WindowsOverTime extends LitElement {
     return this.spindle.row.spindleId;
   }
 
+  get #picture(): (typeof PICTURES_OVER_TIME)[number] {
+    return chosenOf(this.choices['over'], PICTURES_OVER_TIME) ?? PICTURES_OVER_TIME[0];
+  }
+
+  get #span(): Span {
+    return chosenOf(this.choices['over-span'], SPANS_SHOWN) ?? this.settled ?? SPAN_AT_FIRST;
+  }
+
+  get #stretch(): Part | undefined {
+    return stretchOf(this.choices, 'over-from', 'over-to');
+  }
+
   override willUpdate(): void {
     const another = this.#id !== this.#shownId;
     this.#shownId = this.#id;
-    if (another) {
-      this.stretch = undefined;
-      this.span = SPAN_AT_FIRST;
-      this.#spanSettled = false;
-    } else this.#settleSpan();
+    if (another) this.settled = undefined;
+    else this.#settleSpan();
     const { now } = this.clock;
-    this.#asked = this.stretch ?? { from: now - SPAN_MS[this.span], to: now };
-    const part = this.stretch === undefined ? this.span : `${this.stretch.from} ${this.stretch.to}`;
+    const stretch = this.#stretch;
+    this.#asked = stretch ?? { from: now - SPAN_MS[this.#span], to: now };
+    const part = stretch === undefined ? this.#span : `${stretch.from} ${stretch.to}`;
     const key = `${this.#id} ${this.spindle.windows?.waveId ?? 0} ${part}`;
-    if (this.picture === 'spectra') this.#history.want(`${key} ${this.channel ?? ''}`, !another);
+    if (this.#picture === 'spectra') this.#history.want(`${key} ${this.channel ?? ''}`, !another);
     else this.#waves.want(key, !another);
-    askWhileRead(this.picture === 'spectra' ? this.#history : this.#waves);
+    askWhileRead(this.#picture === 'spectra' ? this.#history : this.#waves);
   }
 
   /** Of a sensor that is new, what it has sent: not a week of hatching. */
   #settleSpan(): void {
     const view = this.#history.value;
     const first = view?.columns[0]?.at;
-    if (this.#spanSettled || view === undefined || first === undefined || this.#history.state.kind === 'loading')
-      return;
-    this.#spanSettled = true;
-    this.span = SPANS_SHOWN.find((span) => view.to - first <= SPAN_MS[span]) ?? SPAN_AT_FIRST;
+    if (this.choices['over-span'] !== undefined || this.#stretch !== undefined) return;
+    if (this.settled !== undefined || view === undefined || first === undefined) return;
+    if (this.#history.state.kind === 'loading') return;
+    this.settled = SPANS_SHOWN.find((span) => view.to - first <= SPAN_MS[span]) ?? SPAN_AT_FIRST;
   }
 
   override render() {
-    const { picture } = this;
+    const picture = this.#picture;
     return html`<div class="choices not-printed" role="group" aria-label="Picture over time">
-        <button aria-pressed=${picture === 'spectra' ? 'true' : 'false'} @click=${() => (this.picture = 'spectra')}>
+        <button
+          aria-pressed=${picture === 'spectra' ? 'true' : 'false'}
+          @click=${() => this.choose({ over: undefined })}
+        >
           spectra
         </button>
-        <button aria-pressed=${picture === 'path' ? 'true' : 'false'} @click=${() => (this.picture = 'path')}>
+        <button aria-pressed=${picture === 'path' ? 'true' : 'false'} @click=${() => this.choose({ over: 'path' })}>
           1× as a path
         </button>
       </div>
@@ -110,6 +123,7 @@ export class WindowsOverTime extends LitElement {
         .loads=${this.spindle.loads}
         .clock=${this.clock}
         .picked=${this.picked}
+        .choices=${this.choices}
       ></one-times-path>`;
   }
 
@@ -118,7 +132,7 @@ export class WindowsOverTime extends LitElement {
       ${SPANS_SHOWN.map(
         (span) =>
           html`<button
-            aria-pressed=${this.stretch === undefined && span === this.span ? 'true' : 'false'}
+            aria-pressed=${this.#stretch === undefined && span === this.#span ? 'true' : 'false'}
             @click=${() => this.#showSpan(span)}
           >
             ${SPAN_WORDS[span]}
@@ -147,17 +161,14 @@ export class WindowsOverTime extends LitElement {
   }
 
   #showSpan(span: Span): void {
-    this.#spanSettled = true;
-    this.span = span;
-    this.stretch = undefined;
+    this.choose({ 'over-span': span, 'over-from': undefined, 'over-to': undefined });
   }
 
   readonly #onStretch = (event: Event): void => {
     if (!(event instanceof HistoryStretchEvent) || event.to - event.from < STRETCH_LEAST_MS) return;
-    this.#spanSettled = true;
     const { now } = this.clock;
-    const from = Math.round(Math.max(event.from, now - SPAN_MS['90d']));
-    this.stretch = { from, to: Math.round(Math.min(event.to, now)) };
+    const from = Math.max(event.from, now - SPAN_MS['90d']);
+    this.choose({ 'over-from': instantText(from), 'over-to': instantText(Math.min(event.to, now)) });
   };
 }
 

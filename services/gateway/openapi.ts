@@ -22,7 +22,7 @@ import {
   SpindleRow,
   SpindleView,
 } from '../../shared/views.ts';
-import { SpectrogramView, WaveRow, WavesView } from '../../shared/wave-views.ts';
+import { OneWave, SpectrogramView, WaveRow, WavesView } from '../../shared/wave-views.ts';
 import { SIGNED_IN, type App } from './app.ts';
 
 /** Named in the description instead of written out wherever they occur. */
@@ -51,6 +51,7 @@ const NAMED = {
   Travels,
   VerificationView,
   WaveRow,
+  OneWave,
   WavesView,
 };
 

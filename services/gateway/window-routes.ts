@@ -4,7 +4,14 @@ import { say } from '../../shared/language/index.ts';
 import { askedId } from '../../shared/recording.ts';
 import { MAY_ASK_WAVE } from '../../shared/rights.ts';
 import { MILLISECONDS_A_DAY, MILLISECONDS_A_MINUTE } from '../../shared/time.ts';
-import { SpectrogramView, WaveRow, WAVES_CHOSEN, WAVES_LISTED_MAX, WavesView } from '../../shared/wave-views.ts';
+import {
+  OneWave,
+  SpectrogramView,
+  type WaveRow,
+  WAVES_CHOSEN,
+  WAVES_LISTED_MAX,
+  WavesView,
+} from '../../shared/wave-views.ts';
 import { actAs } from './act.ts';
 import { acceptedAnswer, answers, found, WithId } from './answers.ts';
 import { SIGNED_IN, type App, type Parts } from './app.ts';
@@ -86,10 +93,11 @@ function addOneWindow(app: App, { plant, series }: Pick<Parts, 'plant' | 'series
   const config = { who: SIGNED_IN };
   app.get(
     '/api/waves/:waveId',
-    { config, schema: { tags: ['windows'], params: WithWaveId, response: answers(WaveRow) } },
+    { config, schema: { tags: ['windows'], params: WithWaveId, response: answers(OneWave) } },
     async ({ params: { waveId } }) => {
       const { spindleId, ...row } = found(await series.window(waveId), say`No raw window ${waveId} is known.`);
-      return found((await withPins(plant, spindleId, [row]))[0], say`No raw window ${waveId} is known.`);
+      const pinned = found((await withPins(plant, spindleId, [row]))[0], say`No raw window ${waveId} is known.`);
+      return { ...pinned, spindleId };
     },
   );
   app.get(

@@ -31,7 +31,7 @@ test('the windows of a spindle, with the holds that keep them', async () => {
 });
 
 test('one window; of one that is not known it is said', async () => {
-  expect((await get('/api/waves/5')).body).toMatchObject({ waveId: 5, pinnedBy: ['H-7-0'] });
+  expect((await get('/api/waves/5')).body).toMatchObject({ waveId: 5, spindleId: 'S-3', pinnedBy: ['H-7-0'] });
   expect((await get('/api/waves/6')).status).toBe(404);
   expect((await get('/api/waves/many')).status).toBe(400);
 });
