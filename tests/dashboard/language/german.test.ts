@@ -9,6 +9,8 @@ const ENGLISH =
   /\b(?:the|of|is|are|were|and|with|not|its|which|has|have|by|from|than|nobody|nothing|expected|loads?)\b/i;
 /** Where a text of ours may stand beside one of theirs. */
 const PIECES = /[.;:,()]\s*/;
+/** What there was no room for is cut off. */
+const whole = (piece: string): string => piece.replace(/ ?…$/, '');
 const FIXTURES = new URL('../fixtures/', import.meta.url);
 const GERMAN = { locale: 'de-DE' };
 
@@ -88,7 +90,7 @@ describe.each(PAGES)('%s', (path) => {
     await page.waitForLoadState('networkidle');
     expect(await page.evaluate(() => document.documentElement.lang)).toBe('de');
     const left = (await linesOf(page)).filter((line) =>
-      line.split(PIECES).some((piece) => ENGLISH.test(piece) && !INVENTED.includes(piece.toLowerCase())),
+      line.split(PIECES).some((piece) => ENGLISH.test(piece) && !INVENTED.includes(whole(piece).toLowerCase())),
     );
     await page.close();
     expect([...new Set(left)]).toEqual([]);

@@ -9,6 +9,7 @@ const hold = (holdId: string, state: string, raisedAt: number) => ({
   holdId,
   state,
   raisedAt,
+  steps: [],
   sentence: `${holdId} is on hold.`,
   open: state !== 'released' && state !== 'void',
 });
