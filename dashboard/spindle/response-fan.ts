@@ -7,7 +7,6 @@ import { limitInForce } from '../../shared/limit-in-force.ts';
 import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { ChoosingElement } from '../choosing-element.ts';
-import { numberOf } from '../choices.ts';
 import { look, presses, tables } from '../look.ts';
 import {
   amount,
@@ -70,8 +69,8 @@ export class ResponseFan extends ChoosingElement {
 
   override render() {
     const bins = speedBins(this.points, this.lines);
-    const chosen = numberOf(this.choices['fan']);
-    const bin = bins.find(({ speedBin }) => speedBin === chosen) ?? binAtFirst(bins, this.speedNowRpm);
+    const bin =
+      bins.find(({ speedBin }) => String(speedBin) === this.choices['fan']) ?? binAtFirst(bins, this.speedNowRpm);
     if (bin === undefined || bin.points.length === 0) {
       return html`<p class="soft">
         No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
@@ -88,7 +87,10 @@ export class ResponseFan extends ChoosingElement {
     return html`<div class="choices not-printed" role="group" aria-label="Speed">
       ${bins.map(
         (bin) =>
-          html`<button aria-pressed=${bin === chosen ? 'true' : 'false'} @click=${() => this.#choose(bin.speedBin)}>
+          html`<button
+            aria-pressed=${bin === chosen ? 'true' : 'false'}
+            @click=${() => this.choose({ fan: String(bin.speedBin) })}
+          >
             ${speed(bin.speedRpm)}
           </button>`,
       )}
@@ -109,13 +111,7 @@ export class ResponseFan extends ChoosingElement {
     </div>`;
   }
 
-  readonly #onSpeed = (event: Event): void => {
-    this.#choose(Number((event.target as HTMLSelectElement).value));
-  };
-
-  #choose(speedBin: number): void {
-    this.choose({ fan: String(speedBin) });
-  }
+  readonly #onSpeed = (event: Event): void => this.choose({ fan: (event.target as HTMLSelectElement).value });
 
   #picture(bin: SpeedBin) {
     const limit = limitInForce(this.limits, 'synchronous', bin.speedRpm);

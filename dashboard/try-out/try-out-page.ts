@@ -106,24 +106,24 @@ export class TryOutPage extends Page {
   readonly #onDraft = (event: Event): void => {
     if (!(event instanceof DraftChangedEvent)) return;
     this.forced = [];
-    this.rows = event.rows;
-    this.named = undefined;
-    this.text = undefined;
+    this.#draft(event.rows, undefined);
   };
 
   readonly #onInForce = (): void => {
     this.forced = this.#changeLines();
-    this.rows = undefined;
-    this.named = undefined;
-    this.text = undefined;
+    this.#draft(undefined, undefined);
     void this.#rules.again();
   };
 
+  #draft(rows: DraftRows | undefined, named: Omit<RuleSet, 'rows'> | undefined): void {
+    this.rows = rows;
+    this.named = named;
+    this.text = undefined;
+  }
+
   /** A set as it was keeps its number: put in force again it is the same set. */
   #take(rules: RuleSet): void {
-    this.rows = { settings: rowsOf(rules), limits: [] };
-    this.named = rules;
-    this.text = undefined;
+    this.#draft({ settings: rowsOf(rules), limits: [] }, rules);
     this.renderRoot.querySelector('h2')?.scrollIntoView();
   }
 
@@ -187,9 +187,7 @@ export class TryOutPage extends Page {
     const { faults, rules } = answer.value;
     this.textFaults = faults.map(textFaultWords);
     if (rules === undefined) return;
-    this.rows = { settings: rowsOf(rules), limits: this.#rowsNow.limits };
-    this.named = rules;
-    this.text = undefined;
+    this.#draft({ settings: rowsOf(rules), limits: this.#rowsNow.limits }, rules);
   }
 
   #changes(): TemplateResult {

@@ -150,10 +150,7 @@ test('a load far off what its spindle let expect is on the floor within a second
     .getByText('Run A-1 in another spindle, once it was looked at and measured and the gate has no objection')
     .first()
     .waitFor();
-  await page
-    .getByText('Measure A-1 on the bench: if it is as it was, the assembly has not changed.')
-    .first()
-    .waitFor();
+  await page.getByText('Measure A-1 on the bench: if it is as it was, the assembly has not changed.').first().waitFor();
   // The bench is ruled out: whether another one differs would decide nothing.
   await page.getByText('the bench that measured, because').waitFor();
   expect(await page.getByText(/Measure A-1 on another bench/).count()).toBe(0);
