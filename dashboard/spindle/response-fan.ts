@@ -8,6 +8,7 @@ import type { ResponseLine, ResponsePoint } from '../../shared/views.ts';
 import { placeOf, roomyMax, squareLawTicks, type SquareLawScale } from '../drawing/square-law.ts';
 import { ChoosingElement } from '../choosing-element.ts';
 import { look, presses, tables } from '../look.ts';
+import { fanSpeeds } from './fan-speeds.ts';
 import {
   amount,
   count,
@@ -47,8 +48,6 @@ const RIGHT = 18;
 const X_ROOM_PX = 38;
 const Y_ROOM_PX = 22;
 const LIMIT_NEAR = 1.4;
-/** More speeds than this are a list to choose from. */
-const BUTTONS_MAX = 4;
 
 interface Paper {
   readonly x: SquareLawScale;
@@ -76,42 +75,10 @@ export class ResponseFan extends ChoosingElement {
         No load yet whose residual is known and whose readings can be compared. Each load will be one mark here.
       </p>`;
     }
-    return html`${this.#choice(bins, bin)} ${this.#picture(bin)}<save-picture
-        .name=${say`Response to unbalance at ${speed(bin.speedRpm)}`}
-      ></save-picture
+    return html`${fanSpeeds(bins, bin, (speedBin) => this.choose({ fan: String(speedBin) }))}
+      ${this.#picture(bin)}<save-picture .name=${say`Response to unbalance at ${speed(bin.speedRpm)}`}></save-picture
       >${this.#readings(bin)} ${this.#table(bin)}`;
   }
-
-  #choice(bins: readonly SpeedBin[], chosen: SpeedBin) {
-    if (bins.length > BUTTONS_MAX) return this.#list(bins, chosen);
-    return html`<div class="choices not-printed" role="group" aria-label="Speed">
-      ${bins.map(
-        (bin) =>
-          html`<button
-            aria-pressed=${bin === chosen ? 'true' : 'false'}
-            @click=${() => this.choose({ fan: String(bin.speedBin) })}
-          >
-            ${speed(bin.speedRpm)}
-          </button>`,
-      )}
-    </div>`;
-  }
-
-  #list(bins: readonly SpeedBin[], chosen: SpeedBin) {
-    return html`<div class="speed">
-      <label for="speed">at</label>
-      <select id="speed" @change=${this.#onSpeed}>
-        ${bins.map(
-          (bin) =>
-            html`<option value=${bin.speedBin} ?selected=${bin === chosen}>
-              ${speed(Math.round(bin.speedRpm))}, ${count(bin.points.length, 'load', 'loads')}
-            </option>`,
-        )}
-      </select>
-    </div>`;
-  }
-
-  readonly #onSpeed = (event: Event): void => this.choose({ fan: (event.target as HTMLSelectElement).value });
 
   #picture(bin: SpeedBin) {
     const limit = limitInForce(this.limits, 'synchronous', bin.speedRpm);
