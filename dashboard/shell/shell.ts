@@ -69,6 +69,9 @@ export class Shell extends LitElement {
         main {
           padding: 0.75rem 0.75rem 3rem;
         }
+        .left-aside {
+          margin-inline: 0.75rem;
+        }
       }
       .printed {
         display: none;
