@@ -47,7 +47,8 @@ const matches =
 const anyText: Reads = (text) => text !== '' && text.length <= TEXT_MAX;
 /** Positions in the journal too, after ten years. */
 const wholeNumber = matches(/^\d{1,15}$/);
-const positive = matches(/^\d{1,9}(?:\.\d{1,9})?$/);
+/** In rpm: at 0 a permissible residual unbalance has no end. */
+const speed = matches(/^[1-9]\d{0,6}(?:\.\d{1,3})?$/);
 const part: Reads = (text) => text === WHOLE || partOf(text) !== undefined;
 const instant: Reads = (text) => instantOf(text) !== undefined;
 
@@ -77,12 +78,12 @@ const NAMES = {
     'over-span': oneOf(SPANS),
     'over-from': instant,
     'over-to': instant,
-    'path-speed': positive,
+    'path-speed': speed,
     'path-closer': oneOf(PATH_CLOSER),
     ...OF_A_WINDOW,
   },
   recording: OF_A_WINDOW,
-  assembly: { speed: positive, bench: oneOf(['shown']) },
+  assembly: { speed, bench: oneOf(['shown']) },
   assemblies: { only: oneOf(['needing']) },
   headroom: { days: oneOf(HEADROOM_DAYS) },
   intake: { list: oneOf(['open', 'retried']), only: oneOf(['matter']) },

@@ -9,7 +9,7 @@ import {
   type Choices,
   type ChoosingPage,
 } from './choices.ts';
-import { isSpan, type Span } from './time-spans.ts';
+import { FLOOR_SPANS, isSpan, SPANS, type Span } from './time-spans.ts';
 
 /** What the page Holds shows: holds that are open, holds that ended, and who is told of one that nobody answers. */
 export const HOLD_LISTS = ['open', 'ended', 'answering'] as const;
@@ -98,7 +98,7 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
   const cell = query.get('cell');
   switch (first) {
     case 'floor':
-      return { page: 'floor', ...spanOf(query), ...(cell === null ? {} : { cell }) };
+      return { page: 'floor', ...spanOf(query, FLOOR_SPANS), ...(cell === null ? {} : { cell }) };
     case 'assemblies':
     case 'headroom':
     case 'intake':
@@ -130,7 +130,11 @@ function readList(first: string, query: URLSearchParams): Route | undefined {
   }
 }
 
-const DATE = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])$/;
+/** A day that there is: no 31st of February. */
+function isDay(text: string): boolean {
+  const at = /^\d{4}-\d\d-\d\d$/.test(text) ? Date.parse(`${text}T00:00:00Z`) : NaN;
+  return !Number.isNaN(at) && new Date(at).toISOString().startsWith(text);
+}
 
 function readRecord(query: URLSearchParams): RecordRoute {
   const [by = '', about = '', from = '', to = ''] = ['by', 'about', 'from', 'to'].map((name) =>
@@ -142,8 +146,8 @@ function readRecord(query: URLSearchParams): RecordRoute {
     ...(by === '' ? {} : { by }),
     ...(about === '' ? {} : { about }),
     ...(isRecordKind(kind) || kind === 'acts' || kind === 'decisions' ? { kind } : {}),
-    ...(DATE.test(from) ? { from } : {}),
-    ...(DATE.test(to) ? { to } : {}),
+    ...(isDay(from) ? { from } : {}),
+    ...(isDay(to) ? { to } : {}),
   };
 }
 
@@ -171,9 +175,9 @@ function readGate(query: URLSearchParams): Route {
   };
 }
 
-function spanOf(query: URLSearchParams): { span?: Span } {
+function spanOf(query: URLSearchParams, offered: readonly Span[] = SPANS): { span?: Span } {
   const span = query.get('span');
-  return isSpan(span) ? { span } : {};
+  return isSpan(span) && offered.includes(span) ? { span } : {};
 }
 
 function decoded(part: string): string {

@@ -11,6 +11,8 @@ import { numberTyped } from '../wording/typed-number.ts';
 const STEP_RPM = 100;
 const ROOM = 1.25;
 const LEAST_RPM = 500;
+/** Beyond what any spindle turns, and what an address keeps. */
+const MOST_RPM = 1_000_000;
 
 export class SpeedChosen extends Event {
   readonly speedRpm: number;
@@ -57,7 +59,8 @@ export class SpeedChoice extends LitElement {
     const service = this.serviceSpeedRpm;
     if (service === undefined) return nothing;
     const shown = this.speedRpm ?? service;
-    const most = Math.max(service, shown, ...this.steps.map(({ speedRpm }) => speedRpm)) * ROOM;
+    // What is shown gets no room beyond itself: else the slider's end would run away from whoever pulls at it.
+    const most = Math.max(shown, ROOM * Math.max(service, ...this.steps.map(({ speedRpm }) => speedRpm)));
     const max = Math.ceil(most / STEP_RPM) * STEP_RPM;
     return html`<div class="not-printed">
       <div class="row">
@@ -104,7 +107,7 @@ export class SpeedChoice extends LitElement {
 
   readonly #onInput = (event: Event): void => {
     const typed = numberTyped((event.target as HTMLInputElement).value, { inThousands: true });
-    if (typed !== undefined && typed >= 1) this.#choose(typed);
+    if (typed !== undefined && typed >= 1 && typed <= MOST_RPM) this.#choose(typed);
   };
 
   #choose(speedRpm: number): void {

@@ -51,8 +51,7 @@ export class FloorPage extends Page {
   #measured: Element | undefined;
 
   get #span(): Span {
-    const span = this.route.page === 'floor' ? this.route.span : undefined;
-    return span !== undefined && FLOOR_SPANS.includes(span) ? span : SPAN_AT_FIRST;
+    return (this.route.page === 'floor' ? this.route.span : undefined) ?? SPAN_AT_FIRST;
   }
 
   get #cell(): string | undefined {

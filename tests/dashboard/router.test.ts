@@ -13,7 +13,7 @@ import {
   type Choices,
 } from '../../dashboard/choices.ts';
 import { addressOf, HOLD_LISTS, leftAside, readRoute, withChoices, type Route } from '../../dashboard/router.ts';
-import { SPANS } from '../../dashboard/time-spans.ts';
+import { FLOOR_SPANS, SPANS } from '../../dashboard/time-spans.ts';
 import { SERIES_QUANTITIES } from '../../shared/series-quantities.ts';
 
 const id = fc.stringMatching(/^[A-Za-z0-9-]{1,40}$/);
@@ -42,7 +42,11 @@ const spindleChoices: fc.Arbitrary<Choices> = fc
   )
   .map(([times, rest]) => ({ ...rest, ...times }));
 const route: fc.Arbitrary<Route> = fc.oneof(
-  fc.record({ page: fc.constant('floor' as const), span, cell: fc.string({ minLength: 1, maxLength: 20 }) }),
+  fc.record({
+    page: fc.constant('floor' as const),
+    span: fc.constantFrom(...FLOOR_SPANS),
+    cell: fc.string({ minLength: 1, maxLength: 20 }),
+  }),
   fc.record({ page: fc.constant('ahead' as const), cell: fc.string({ minLength: 1, maxLength: 20 }) }),
   fc.record({ page: fc.constant('floor' as const) }),
   fc.record({ page: fc.constant('spindle' as const), spindleId: id, span }),
@@ -145,6 +149,8 @@ test.each([
   ['/headroom', '?days=91', []],
   ['/floor', '?span=2y&cell=Hall%20A', ['span=2y']],
   ['/record', '?from=24.11.2026&to=2026-11-30', ['from=24.11.2026']],
+  ['/record', '?from=2026-02-31', ['from=2026-02-31']],
+  ['/floor', '?span=1y', ['span=1y']],
   ['/holds', '?list=open', []],
   ['/holds', '?list=whatever', ['list=whatever']],
   ['/gate', '?spindle=%20S-1%20&speed=', []],
@@ -164,6 +170,9 @@ test.each([
   ['/spindle/S-1', '?from=2026-11-24T08:00:00Z&to=2026-11-24T09:00:00Z', []],
   ['/spindle/S-1', '?spectrum-part=1500..120&window=12', ['spectrum-part=1500..120']],
   ['/spindle/S-1', '?spectrum-part=all&envelope-part=0..1200.5', []],
+  ['/assembly/A-1', '?speed=0', ['speed=0']],
+  ['/assembly/A-1', '?speed=0.5', ['speed=0.5']],
+  ['/assembly/A-1', '?speed=11476.928', []],
   ['/plants', '?anything=at%20all', ['anything=at all']],
 ])('%s%s leaves aside %j', (path, search, left) => {
   expect(leftAside(search, readRoute(path, search))).toEqual(left);

@@ -145,6 +145,16 @@ test('an assembly: for which speed its circle is drawn', async () => {
     .getByText(/permissible at 9,500 rpm/)
     .first()
     .waitFor();
+  // Its end stays where it is, however often it is gone to.
+  const slider = other.getByRole('slider', { name: 'Speed of the permissible circle' });
+  await slider.press('End');
+  const end = await slider.inputValue();
+  await expect.poll(() => search(other)).toBe(`?speed=${end}`);
+  await slider.press('End');
+  await slider.press('Home');
+  await slider.press('End');
+  await expect.poll(() => search(other)).toBe(`?speed=${end}`);
+  expect(await slider.inputValue()).toBe(end);
 });
 
 test('what an address says in vain is said above the page, and goes with the first choice', async () => {
