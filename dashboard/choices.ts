@@ -104,8 +104,8 @@ export function choicesIn(page: ChoosingPage, query: URLSearchParams): { choices
   const names: Readonly<Record<string, Reads>> = NAMES[page];
   const read: Record<string, string> = {};
   for (const [name, reads] of Object.entries(names)) {
-    const text = query.get(name)?.trim();
-    if (text !== undefined && reads(text)) read[name] = text;
+    const text = query.get(name);
+    if (text !== null && reads(text)) read[name] = text;
   }
   for (const [from, to] of STRETCHES)
     if (stretchOf(read, from, to) === undefined) {

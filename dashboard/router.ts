@@ -257,7 +257,7 @@ export function leftAside(search: string, route: Route): readonly string[] {
   const understood = new URLSearchParams(read);
   return [...new URLSearchParams(search)].flatMap(([name, value]) => {
     const text = value.trim();
-    if (text === '' || text === understood.get(name)) return [];
+    if (text === '' || text === understood.get(name)?.trim()) return [];
     return route.page === 'holds' && name === 'list' && text === HOLD_LISTS[0] ? [] : [`${name}=${text}`];
   });
 }
